@@ -1,0 +1,106 @@
+//! Levels, and what a player of a level plays with ease. Common practice among teachers, no source.
+
+use super::{instrument::Instrument, partials, valves::Valves};
+use crate::music::WrittenPitch;
+
+/// A player's level: the highest partial of the open horn that is comfortable.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Level {
+    number: u8,
+}
+
+/// The open partials that part the levels, level 1 first: C4, G4, C5, E5, G5. Partial 7 is no level.
+const OPEN_TOPS: [u8; 5] = [2, 3, 4, 5, 6];
+
+/// Tubes that lower the horn by this much or more let the next partial speak easily: 1-2 and longer.
+const LONG_TUBE_HALF_STEPS: i32 = 3;
+
+/// How a note lies for a player.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Band {
+    /// Played with ease.
+    Comfortable,
+    /// Above that, but not above what the routine says it reaches for.
+    Reach,
+    /// Above even that.
+    Beyond,
+}
+
+impl Level {
+    /// Levels 1–5.
+    pub fn all() -> impl Iterator<Item = Level> {
+        (1..=OPEN_TOPS.len() as u8).map(|number| Level { number })
+    }
+
+    /// The level whose open top is the highest one not above `top`; none below level 1.
+    pub fn of_top(instrument: &Instrument, top: WrittenPitch) -> Option<Level> {
+        Self::all()
+            .filter(|l| l.open_top(instrument).number() <= top.number())
+            .last()
+    }
+
+    /// 1–5.
+    pub fn number(self) -> u8 {
+        self.number
+    }
+
+    /// The highest comfortable open partial.
+    pub fn partial(self) -> u8 {
+        OPEN_TOPS[usize::from(self.number) - 1]
+    }
+
+    /// The highest comfortable open note, as written.
+    pub fn open_top(self, instrument: &Instrument) -> WrittenPitch {
+        partials::written(instrument, Valves::OPEN, self.partial())
+    }
+
+    /// The partial above the open top that long tubes make comfortable, never the seventh.
+    pub fn next_partial(self) -> u8 {
+        match self.partial() {
+            6 => 8,
+            n => n + 1,
+        }
+    }
+
+    /// The level above, if there is one.
+    pub fn next(self) -> Option<Level> {
+        Self::all().find(|l| l.number == self.number + 1)
+    }
+
+    /// The level below, if there is one.
+    pub fn easier(self) -> Option<Level> {
+        Self::all().find(|l| l.number + 1 == self.number)
+    }
+
+    /// How many partials a slur on one tube may pass over: none at levels 1 and 2, then one more a
+    /// level. A choice, in step with what teachers ask for.
+    pub fn slur_skip(self) -> u8 {
+        self.number.saturating_sub(2)
+    }
+}
+
+/// How a note lies for a player whose highest comfortable open note is `top`.
+///
+/// `tube` is the tube and partial it is played on; a mouthpiece note has none. `reach` is the highest
+/// note the routine stretches to.
+pub fn band(
+    instrument: &Instrument,
+    top: WrittenPitch,
+    reach: Option<WrittenPitch>,
+    pitch: WrittenPitch,
+    tube: Option<(Valves, u8)>,
+) -> Band {
+    let speaks_on_long_tube =
+        tube.zip(Level::of_top(instrument, top))
+            .is_some_and(|((valves, partial), level)| {
+                partial == level.next_partial()
+                    && instrument.tube_half_steps(valves) >= LONG_TUBE_HALF_STEPS
+            });
+    if pitch.number() <= top.number() || speaks_on_long_tube {
+        Band::Comfortable
+    } else if reach.is_some_and(|r| pitch.number() <= r.number()) {
+        Band::Reach
+    } else {
+        Band::Beyond
+    }
+}

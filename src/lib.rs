@@ -1,0 +1,38 @@
+//! **leadpipe** turns a brass warm-up routine, written once as text, into play-along tracks.
+//!
+//! The way of the data, one type in and one type out at each stage, none looking back:
+//!
+//! 1. **read**: [`routine::read`] takes the text of a routine file to a [`routine::Routine`], or to
+//!    every [`routine::Fault`] in it, each with its place.
+//! 2. **unroll**: [`score::unroll()`] takes a routine and a [`score::Take`] (tempo, key, guide mode,
+//!    tuning) to a [`score::Score`]: every pass and note, with pitch, fingering and exact time.
+//! 3. **check**: [`check::check`] takes a score to [`check::Finding`]s.
+//! 4. **compile**: [`timeline::compile()`] takes a score to a [`timeline::Timeline`]: frames, hertz,
+//!    gains, and how one note leads to the next.
+//! 5. **sound**: [`synth`] fills blocks of 64 frames from one [`timeline::Unit`] at a time.
+//! 6. **file**: `render` (feature `cli`) writes the takes of a batch in parallel.
+//!
+//! [`music`] and [`brass`] hold what is true of music and of brass instruments whatever the routine.
+//!
+//! Everything but `render` and `command` is the core: no files, clocks, threads, environment or
+//! terminal, and `libm` for transcendental functions, so that it gives the same bits as WebAssembly.
+
+#![deny(unsafe_code)]
+#![warn(missing_docs)]
+
+pub mod brass;
+pub mod check;
+pub mod music;
+pub mod routine;
+pub mod score;
+pub mod synth;
+pub mod timeline;
+
+#[cfg(feature = "cli")]
+pub mod command;
+#[cfg(feature = "cli")]
+pub mod render;
+
+/// Changes whenever anything that decides what a take sounds like changes: a hash of the core's
+/// sources, made at build time.
+pub const ENGINE_REVISION: &str = env!("LEADPIPE_ENGINE_REVISION");

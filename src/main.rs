@@ -1,0 +1,2 @@
+//! Arguments in, message and exit code out.
+fn main() {}

@@ -1,0 +1,272 @@
+//! Written and sounding pitch, in scientific pitch notation.
+//!
+//! The two are different types, because a trumpet in B-flat sounds a whole step below what its player
+//! reads, and no sum of the two means anything.
+
+use std::fmt;
+
+/// One of the seven letters.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[allow(missing_docs)]
+pub enum Letter {
+    C,
+    D,
+    E,
+    F,
+    G,
+    A,
+    B,
+}
+
+impl Letter {
+    /// All letters, from C upwards.
+    pub const ALL: [Letter; 7] = [
+        Letter::C,
+        Letter::D,
+        Letter::E,
+        Letter::F,
+        Letter::G,
+        Letter::A,
+        Letter::B,
+    ];
+
+    /// Half steps above C.
+    pub fn half_steps(self) -> i32 {
+        [0, 2, 4, 5, 7, 9, 11][self as usize]
+    }
+
+    /// The capital letter.
+    pub fn name(self) -> char {
+        ['C', 'D', 'E', 'F', 'G', 'A', 'B'][self as usize]
+    }
+
+    /// The letter of a capital.
+    pub fn parse(c: char) -> Option<Self> {
+        Self::ALL.into_iter().find(|l| l.name() == c)
+    }
+}
+
+/// A pitch as the player reads it, with its spelling: `F#4`, `Bb3`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct WrittenPitch {
+    letter: Letter,
+    /// −1 flat, 0 natural, +1 sharp.
+    alter: i8,
+    octave: i8,
+}
+
+/// A concert pitch, numbered as in MIDI 1.0: A4 = 69, C4 = 60.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct SoundingPitch(i32);
+
+/// Lowest and highest octave number taken.
+pub const OCTAVES: std::ops::RangeInclusive<i8> = 0..=9;
+
+impl WrittenPitch {
+    /// A pitch from its parts. `alter` is −1, 0 or +1; the octave changes at C.
+    pub const fn new(letter: Letter, alter: i8, octave: i8) -> Self {
+        Self {
+            letter,
+            alter,
+            octave,
+        }
+    }
+
+    /// Reads `C4`, `F#4`, `Bb3`, `F♯4`, `B♭3`: one capital, at most one accidental, one digit.
+    pub fn parse(text: &str) -> Option<Self> {
+        let mut rest = text.chars();
+        let letter = Letter::parse(rest.next()?)?;
+        let text = rest.as_str();
+        let (alter, octave) = match text.chars().next()? {
+            '#' | '♯' => (1, &text[text.chars().next()?.len_utf8()..]),
+            'b' | '♭' => (-1, &text[text.chars().next()?.len_utf8()..]),
+            _ => (0, text),
+        };
+        let digit = (octave.len() == 1)
+            .then(|| octave.parse::<i8>().ok())
+            .flatten()?;
+        Some(Self {
+            letter,
+            alter,
+            octave: digit,
+        })
+    }
+
+    /// The letter.
+    pub fn letter(self) -> Letter {
+        self.letter
+    }
+
+    /// −1 flat, 0 natural, +1 sharp.
+    pub fn alter(self) -> i8 {
+        self.alter
+    }
+
+    /// The octave of scientific pitch notation.
+    pub fn octave(self) -> i8 {
+        self.octave
+    }
+
+    /// Its number on the written keyboard, C4 = 60. Two spellings of one key have one number.
+    pub fn number(self) -> i32 {
+        12 * (i32::from(self.octave) + 1) + self.letter.half_steps() + i32::from(self.alter)
+    }
+
+    /// The pitch of a number, spelt as in the trumpet's fingering chart: C C# D Eb E F F# G Ab A Bb B.
+    pub fn from_number(number: i32) -> Self {
+        use Letter::{A, B, C, D, E, F, G};
+        const CHART: [(Letter, i8); 12] = [
+            (C, 0),
+            (C, 1),
+            (D, 0),
+            (E, -1),
+            (E, 0),
+            (F, 0),
+            (F, 1),
+            (G, 0),
+            (A, -1),
+            (A, 0),
+            (B, -1),
+            (B, 0),
+        ];
+        let (letter, alter) = CHART[number.rem_euclid(12) as usize];
+        Self {
+            letter,
+            alter,
+            octave: (number.div_euclid(12) - 1) as i8,
+        }
+    }
+
+    /// This pitch moved by `half_steps`; a pitch that moves is spelt as in the fingering chart.
+    pub fn moved(self, half_steps: i32) -> Self {
+        if half_steps == 0 {
+            self
+        } else {
+            Self::from_number(self.number() + half_steps)
+        }
+    }
+
+    /// What sounds on an instrument that sounds `transposition` half steps from what is written
+    /// (−2 for a trumpet in B-flat).
+    pub fn sounding(self, transposition: i32) -> SoundingPitch {
+        SoundingPitch(self.number() + transposition)
+    }
+
+    /// Steps of the staff above C0, for drawing and for words.
+    pub fn staff_step(self) -> i32 {
+        7 * i32::from(self.octave) + self.letter as i32
+    }
+
+    /// The pitch with where it stands on the treble staff, e.g. "G4, second-line G".
+    pub fn in_words(self) -> String {
+        let from_bottom_line = self.staff_step() - WrittenPitch::new(Letter::E, 0, 4).staff_step();
+        let ordinal = |n: i32| ["first", "second", "third", "fourth", "fifth"][n as usize];
+        let place = match from_bottom_line {
+            n @ 0..=8 if n % 2 == 0 => format!("{}-line", ordinal(n / 2)),
+            n @ 0..=8 => format!("{}-space", ordinal(n / 2)),
+            9 => "on top of the staff,".to_owned(),
+            -1 => "just below the staff,".to_owned(),
+            n if n > 9 && n % 2 == 0 => format!("{} ledger line above,", ordinal_word((n - 8) / 2)),
+            n if n > 9 => format!("above the {} ledger line above,", ordinal_word((n - 9) / 2)),
+            n if n % 2 == 0 => format!("{} ledger line below,", ordinal_word(-n / 2)),
+            n => format!(
+                "below the {} ledger line below,",
+                ordinal_word((-n - 1) / 2)
+            ),
+        };
+        let accidental = match self.alter {
+            1 => " sharp",
+            -1 => " flat",
+            _ => "",
+        };
+        format!("{self}, {place} {}{accidental}", self.letter.name())
+    }
+}
+
+fn ordinal_word(n: i32) -> String {
+    match n {
+        1 => "first".to_owned(),
+        2 => "second".to_owned(),
+        3 => "third".to_owned(),
+        n => format!("{n}th"),
+    }
+}
+
+impl fmt::Display for WrittenPitch {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let accidental = match self.alter {
+            1 => "#",
+            -1 => "b",
+            _ => "",
+        };
+        write!(f, "{}{accidental}{}", self.letter.name(), self.octave)
+    }
+}
+
+impl SoundingPitch {
+    /// The pitch of a MIDI note number.
+    pub const fn from_number(number: i32) -> Self {
+        Self(number)
+    }
+
+    /// Its MIDI note number, A4 = 69.
+    pub fn number(self) -> i32 {
+        self.0
+    }
+
+    /// This pitch moved by `half_steps`.
+    pub fn moved(self, half_steps: i32) -> Self {
+        Self(self.0 + half_steps)
+    }
+}
+
+impl fmt::Display for SoundingPitch {
+    /// Its name in concert pitch, spelt as in the fingering chart.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        WrittenPitch::from_number(self.0).fmt(f)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn spelling_survives_and_numbers_agree() {
+        for (text, number) in [
+            ("C4", 60),
+            ("F#3", 54),
+            ("Bb3", 58),
+            ("Cb4", 59),
+            ("B#3", 60),
+        ] {
+            let pitch = WrittenPitch::parse(text).unwrap();
+            assert_eq!(pitch.to_string(), text);
+            assert_eq!(pitch.number(), number);
+        }
+        assert_eq!(WrittenPitch::parse("F♯4"), WrittenPitch::parse("F#4"));
+        assert_eq!(WrittenPitch::parse("B♭3"), WrittenPitch::parse("Bb3"));
+    }
+
+    #[test]
+    fn what_is_no_pitch_is_refused() {
+        for text in [
+            "", "g4", "H4", "C", "C44", "C#", "C##4", "C-1", "Cé", "4C", "♯4",
+        ] {
+            assert_eq!(WrittenPitch::parse(text), None, "{text}");
+        }
+    }
+
+    #[test]
+    fn places_on_the_staff_are_named_as_a_teacher_names_them() {
+        let words = |t: &str| WrittenPitch::parse(t).unwrap().in_words();
+        assert_eq!(words("G4"), "G4, second-line G");
+        assert_eq!(words("C4"), "C4, first ledger line below, C");
+        assert_eq!(words("C5"), "C5, third-space C");
+        assert_eq!(words("E5"), "E5, fourth-space E");
+        assert_eq!(words("G5"), "G5, on top of the staff, G");
+        assert_eq!(words("D4"), "D4, just below the staff, D");
+        assert_eq!(words("F#3"), "F#3, third ledger line below, F sharp");
+        assert_eq!(words("C6"), "C6, second ledger line above, C");
+    }
+}

@@ -1,0 +1,6 @@
+//! wip
+use super::Phrase;
+/// wip
+pub fn parse() -> Phrase {
+    Phrase::default()
+}

@@ -1,0 +1,10 @@
+//! A routine at one take: every line's passes in order, every note with its written and sounding
+//! pitch, fingering, partial and exact time, and where it came from.
+
+pub mod model;
+pub mod take;
+pub mod unroll;
+
+pub use model::{Joined, Notice, Pass, Played, Score, ScoreLine, ScoreNote, ScoreRest};
+pub use take::{Take, TakeTempo};
+pub use unroll::{TakeFault, unroll};
