@@ -49,7 +49,8 @@ fn click(sample_rate: f64, hz: f32, peak: f64) -> Vec<f32> {
     let shape = move |t: f64| {
         let rise = (0.5 + t / 0.000_2).min(1.0);
         let last = ((CLICK_SECONDS - t) / 0.01).clamp(0.0, 1.0);
-        rise * libm::exp(-t / 0.005) * last * last * (3.0 - 2.0 * last)
+        let ring = 0.6 * libm::exp(-t / 0.0012) + 0.4 * libm::exp(-t / 0.007);
+        rise * ring * last * last * (3.0 - 2.0 * last)
     };
     let frames = (CLICK_SECONDS * sample_rate) as usize;
     scaled(

@@ -1,6 +1,6 @@
 //! Signs in a rest: a soft falling pair of tones says *horn down*, a rising pair *horn up*.
 
-use fundsp::prelude64::sine_hz;
+use fundsp::prelude64::{An, AudioNode, U0, U1, sine_hz};
 
 use super::{click::scaled, graph, levels};
 use crate::timeline::Sign;
@@ -19,18 +19,14 @@ pub fn play(sign: Sign, sample_rate: f64) -> Vec<f32> {
         Sign::HornDown => (HIGH_HZ, LOW_HZ),
         Sign::HornUp => (LOW_HZ, HIGH_HZ),
     };
-    let pair = tone(first) * graph::curve(|t| shape(t))
+    let pair = tone(first) * graph::curve(shape)
         + tone(second) * graph::curve(|t| shape(t - (SIGN_SECONDS - TONE_SECONDS)));
     let frames = (SIGN_SECONDS * sample_rate) as usize;
     scaled(graph::play(pair, sample_rate, frames), levels::SIGN_PEAK)
 }
 
 /// A soft bar-like tone: its octave and double octave are for small loudspeakers.
-fn tone(
-    hz: f32,
-) -> fundsp::prelude64::An<
-    impl fundsp::prelude64::AudioNode<Inputs = fundsp::prelude64::U0, Outputs = fundsp::prelude64::U1>,
-> {
+fn tone(hz: f32) -> An<impl AudioNode<Inputs = U0, Outputs = U1>> {
     sine_hz(hz).phase(0.0) * 0.75
         + sine_hz(2.0 * hz).phase(0.0) * 0.2
         + sine_hz(4.0 * hz).phase(0.0) * 0.05
