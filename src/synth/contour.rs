@@ -11,15 +11,15 @@ use super::{CONTROL_FRAMES, Life};
 use crate::timeline::{Approach, LevelPoint, Onset, Source, Tone};
 
 /// Attack from 10 to 90 %: so many seconds and so many periods, shorter the higher the note.
-const ATTACK_SECONDS: f64 = 0.006;
-const ATTACK_PERIODS: f64 = 3.6;
+const ATTACK_SECONDS: f64 = 0.0065;
+const ATTACK_PERIODS: f64 = 3.1;
 /// How much longer the ramp is than that.
 const ATTACK_RAMP: f64 = 1.5;
 /// An accent's extra loudness in dB, and how long it lasts, seconds.
 const ACCENT_DB: f64 = 2.0;
 const ACCENT_SECONDS: f64 = 0.08;
 /// Brightness follows this power of the envelope inside a note.
-const BRIGHTNESS_POWER: f64 = 1.25;
+const BRIGHTNESS_POWER: f64 = 1.1;
 /// Darkening of a fresh note and its time constant, seconds.
 const FRESH_DARKENING: f64 = 0.10;
 const FRESH_SECONDS: f64 = 0.04;

@@ -59,7 +59,7 @@ fn mouthpiece_db(f: f64, brightness: f64) -> f64 {
 /// The drone: soft above 1 kHz so as not to cover the player, and level between 300 Hz and there, for a
 /// phone's speaker gives back little below 400 Hz.
 fn drone_db(f: f64) -> f64 {
-    -10.0 * libm::log10(1.0 + square(280.0 / f)) - 1.9 * libm::log2(1.0 + square(square(f / 950.0)))
+    -10.0 * libm::log10(1.0 + square(280.0 / f)) - 3.5 * libm::log2(1.0 + square(square(f / 950.0)))
 }
 
 /// Starting phases in radians of the first partials, found by a random search for the lowest peaks over
