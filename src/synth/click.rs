@@ -25,8 +25,8 @@ impl Clicks {
     /// Plays them out at `sample_rate`.
     pub fn new(sample_rate: f64) -> Self {
         Self {
-            plain: click(sample_rate, 2_300.0, levels::CLICK_PEAK),
-            accented: click(sample_rate, 3_200.0, levels::ACCENTED_PEAK),
+            plain: click(sample_rate, 2_500.0, levels::CLICK_PEAK),
+            accented: click(sample_rate, 3_300.0, levels::ACCENTED_PEAK),
             horn_down: signs::play(Sign::HornDown, sample_rate),
             horn_up: signs::play(Sign::HornUp, sample_rate),
         }
@@ -49,7 +49,7 @@ fn click(sample_rate: f64, hz: f32, peak: f64) -> Vec<f32> {
     let shape = move |t: f64| {
         let rise = (0.5 + t / 0.000_2).min(1.0);
         let last = ((CLICK_SECONDS - t) / 0.01).clamp(0.0, 1.0);
-        let ring = 0.6 * libm::exp(-t / 0.0012) + 0.4 * libm::exp(-t / 0.007);
+        let ring = 0.6 * libm::exp(-t / 0.0012) + 0.4 * libm::exp(-t / 0.008);
         rise * ring * last * last * (3.0 - 2.0 * last)
     };
     let frames = (CLICK_SECONDS * sample_rate) as usize;

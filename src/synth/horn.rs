@@ -70,13 +70,13 @@ impl<'a> Horn<'a> {
                     break;
                 }
                 self.tones = later;
-                if tone.steps.is_empty() || tone.end <= tone.frame || tone.frame < at {
-                    // Nothing that can sound: the timeline's tones have steps and do not overlap.
+                at = at.max(tone.frame);
+                if tone.steps.is_empty() || tone.end <= at {
+                    // The timeline's tones have steps and do not overlap; others are passed over.
                     continue;
                 }
-                at = tone.frame;
                 self.blend.forget();
-                self.voice = Some(Voice::new(self.engine, tone));
+                self.voice = Some(Voice::new(self.engine, tone, at));
             }
             let Some(voice) = &mut self.voice else { break };
             let stop = end.min(voice.end);
@@ -130,7 +130,7 @@ struct Voice<'a> {
 }
 
 impl<'a> Voice<'a> {
-    fn new(engine: &'a Engine, tone: &Tone) -> Self {
+    fn new(engine: &'a Engine, tone: &Tone, at: u64) -> Self {
         let bank = match tone.source {
             Source::Horn => &engine.horn,
             Source::Mouthpiece => &engine.mouthpiece,
@@ -138,7 +138,7 @@ impl<'a> Voice<'a> {
         let mut seeds = Seeds::new(tone.seed);
         let noise_at = seeds.bits() as u32;
         let mut contour = Contour::new(tone, engine.rate(), engine.life, &mut seeds);
-        let here = contour.at(tone.frame);
+        let here = contour.at(at);
         let consonant_db = match (engine.life, tone.onset) {
             (Life::Off, _) | (_, Onset::Air) => None,
             (_, Onset::Tongue) => Some(TONGUE_DB),

@@ -67,7 +67,7 @@ pub struct Engine {
 }
 
 impl Engine {
-    /// An engine for `sample_rate` frames a second.
+    /// An engine for `sample_rate` frames a second: 44,100 or more, so that no partial folds back.
     pub fn new(sample_rate: u32) -> Self {
         Self::with(sample_rate, Life::On)
     }
