@@ -41,8 +41,9 @@ const MOUTHPIECE_NOISE_DB: f64 = 6.0;
 const NOISE_POWER: f64 = 0.8;
 /// A written step of loudness inside a tone takes so long, seconds.
 const STEP_SECONDS: f64 = 0.02;
-/// A note whose steady part is shorter than this drifts less, seconds.
-const WANDER_SECONDS: f64 = 0.8;
+/// A note whose steady part is shorter than this drifts less, so that its middle alone is in tune too,
+/// seconds.
+const WANDER_SECONDS: f64 = 1.7;
 
 /// A tone at one moment.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -340,7 +341,7 @@ fn joins(
             ..Hold::default()
         };
         if let Some(drift) = drift {
-            hold.wander = ((to - from) / (WANDER_SECONDS * sample_rate)).clamp(0.2, 1.0);
+            hold.wander = ((to - from) / (WANDER_SECONDS * sample_rate)).clamp(0.1, 1.0);
             hold.centre_cents = -hold.wander * drift.mean_cents(from - start, to - start);
         }
         holds.push(hold);
