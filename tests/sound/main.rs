@@ -1,0 +1,16 @@
+//! The sound of the voices, measured by code that shares nothing with the synthesis.
+
+#![allow(
+    clippy::disallowed_methods,
+    reason = "measuring needs no equal bits, and shares no code with what it measures"
+)]
+
+#[path = "../measure/mod.rs"]
+mod measure;
+
+mod balance;
+mod bits;
+mod by_hand;
+mod company;
+mod joins;
+mod tone;
