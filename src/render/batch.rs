@@ -1,10 +1,10 @@
 //! Many tracks into one folder, in parallel.
 
+use super::cut_short;
 use super::failure::RenderFailure;
 use super::record;
 use super::track::{self, Finished, Shared, Track};
 use super::wave::Format;
-use super::cut_short;
 use crate::synth::Engine;
 use rayon::ThreadPoolBuilder;
 use std::fs;

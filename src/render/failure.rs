@@ -40,9 +40,9 @@ impl RenderFailure {
                 Some("move that folder away, or name another one with --out")
             }
             Self::System { error, .. } => match error.kind() {
-                ErrorKind::StorageFull | ErrorKind::QuotaExceeded => {
-                    Some("make room, or name a folder on another disk with --out; tracks already finished are kept")
-                }
+                ErrorKind::StorageFull | ErrorKind::QuotaExceeded => Some(
+                    "make room, or name a folder on another disk with --out; tracks already finished are kept",
+                ),
                 ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => {
                     Some("name a folder of your own with --out")
                 }
@@ -73,14 +73,20 @@ impl fmt::Display for RenderFailure {
                         write!(f, "the disk is full: {path} could not be written")
                     }
                     ErrorKind::QuotaExceeded => {
-                        write!(f, "your share of the disk is used up: {path} could not be written")
+                        write!(
+                            f,
+                            "your share of the disk is used up: {path} could not be written"
+                        )
                     }
                     ErrorKind::FileTooLarge => write!(
                         f,
                         "{path} could not be written: it is larger than a file may be here"
                     ),
                     ErrorKind::PermissionDenied => {
-                        write!(f, "{path} could not be written: this folder may not be written to")
+                        write!(
+                            f,
+                            "{path} could not be written: this folder may not be written to"
+                        )
                     }
                     ErrorKind::ReadOnlyFilesystem => {
                         write!(f, "{path} could not be written: this disk can only be read")

@@ -94,7 +94,7 @@ pub enum Made {
         /// Lines of the track.
         lines: usize,
         /// True if a file no longer was what its record said.
-        damaged: bool,
+        altered: bool,
     },
 }
 
@@ -151,7 +151,7 @@ pub(super) fn render(
         Made::Again {
             rendered,
             lines,
-            damaged: earlier.damaged,
+            altered: earlier.altered,
         }
     } else {
         Made::New
@@ -162,7 +162,9 @@ pub(super) fn render(
         .collect();
     Record::new(shared.settings.format, &timeline, &print, files)
         .save(shared.folder, &track.name)
-        .map_err(RenderFailure::at(&shared.folder.join(super::record::FOLDER)))?;
+        .map_err(RenderFailure::at(
+            &shared.folder.join(super::record::FOLDER),
+        ))?;
     Ok(Finished {
         track: number,
         frames: timeline.frames,
@@ -192,44 +194,43 @@ struct Earlier {
     /// True if a track of this name was there.
     existed: bool,
     /// True if a file no longer is what its record said.
-    damaged: bool,
+    altered: bool,
 }
 
 impl Earlier {
     fn look(shared: &Shared<'_>, track: &Track<'_>) -> Result<Self, RenderFailure> {
         let settings = shared.settings;
         let record = Record::load(shared.folder, &track.name);
-        let mut damaged = false;
+        let mut altered = false;
         let mut parts = vec![Part::Mix];
         let mut intact = true;
         for part in Part::ALL {
-            let state = record.as_ref().map_or(State::Unknown, |record| {
-                state(shared, track, record, part)
-            });
+            let state = record
+                .as_ref()
+                .map_or(State::Unknown, |record| state(shared, track, record, part));
             let wanted = part == Part::Mix || settings.stems || state == State::Intact;
             if wanted && part != Part::Mix {
                 parts.push(part);
             }
             intact &= !wanted || state == State::Intact;
-            damaged |= state == State::Damaged;
+            altered |= wanted && state == State::Altered;
             shared.go_on()?;
         }
-        let existed = shared.folder.join(Part::Mix.file_name(&track.name)).exists();
+        let existed = shared
+            .folder
+            .join(Part::Mix.file_name(&track.name))
+            .exists();
         Ok(Self {
             record: record.filter(|r| !settings.force && r.same_engine(settings.format)),
             parts,
             intact,
             existed,
-            damaged,
+            altered,
         })
     }
 
     /// The files, if nothing is to be done.
-    fn unchanged(
-        &self,
-        print: &Fingerprint,
-        shared: &Shared<'_>,
-    ) -> Option<Vec<(PathBuf, u64)>> {
+    fn unchanged(&self, print: &Fingerprint, shared: &Shared<'_>) -> Option<Vec<(PathBuf, u64)>> {
         let record = self.record.as_ref()?;
         if !self.intact || !record.same_timeline(print) {
             return None;
@@ -265,7 +266,7 @@ enum State {
     /// The file is as it was recorded.
     Intact,
     /// The file is another than was recorded.
-    Damaged,
+    Altered,
 }
 
 fn state(shared: &Shared<'_>, track: &Track<'_>, record: &Record, part: Part) -> State {
@@ -279,13 +280,12 @@ fn state(shared: &Shared<'_>, track: &Track<'_>, record: &Record, part: Part) ->
         return State::Unknown;
     };
     let looks_alike = growing::size_and_time(&metadata) == (file.bytes, file.modified_ns);
-    let reads_alike = || {
-        growing::hash_of(&path, &|| !(shared.stopped)()).is_ok_and(|hash| hash == file.blake3)
-    };
+    let reads_alike =
+        || growing::hash_of(&path, &|| !(shared.stopped)()).is_ok_and(|hash| hash == file.blake3);
     if looks_alike && (!shared.settings.verify || reads_alike()) {
         State::Intact
     } else {
-        State::Damaged
+        State::Altered
     }
 }
 
@@ -357,6 +357,7 @@ impl Rendering<'_> {
     ) -> Result<usize, RenderFailure> {
         let mut kept = self.earlier.open(self.shared, self.track);
         let mut rendered = 0;
+        let mut end = 0;
         let mut progress = Progress {
             watch: self.shared.watch,
             number: self.number,
@@ -368,6 +369,8 @@ impl Rendering<'_> {
                 .record
                 .as_ref()
                 .and_then(|record| record.unit(hash, unit.frames));
+            assert_eq!(unit.first_frame, end, "units follow each other");
+            end += unit.frames;
             match (&mut kept, before) {
                 _ if is_silent(unit) => self.silence(unit, waves, path, &mut progress)?,
                 (Some(kept), Some(before)) if holds(kept, before) => {
@@ -380,6 +383,7 @@ impl Rendering<'_> {
             }
         }
         progress.say();
+        assert_eq!(self.timeline.frames, end, "units fill the track");
         Ok(rendered)
     }
 
