@@ -100,8 +100,8 @@ fn why_level(instrument: &Instrument, level: Level, top: WrittenPitch) -> String
     };
     let long_tube = partials::written(instrument, LONG_TUBE, level.next_partial());
     let fits = format!(
-        "{routine} (level {}) stays at or below {open_top} on the open horn, and goes up to \
-         {long_tube} only where a long tube makes that note easy.",
+        "{routine} (level {}) keeps to {open_top} and below on the open horn, and goes higher only \
+         where a long tube makes it easy ({long_tube} on {LONG_TUBE}).",
         level.number()
     );
     let condition = if level == first_level() {

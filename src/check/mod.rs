@@ -1,5 +1,15 @@
 //! What there is to say of a routine at a take: one file per family of rules.
 
+mod breath;
+mod comfort;
+mod compass;
+mod course;
+mod fingering;
+mod leaps;
+mod place;
+mod rests;
+mod shape;
+
 pub mod finding;
 pub mod summary;
 
@@ -40,10 +50,19 @@ impl Report {
     }
 }
 
-/// Checks a score.
-pub fn check(score: &Score<'_>, _options: &Options) -> Report {
+/// Checks a score: all findings in order of place, and the routine in figures.
+pub fn check(score: &Score<'_>, options: &Options) -> Report {
+    let course = course::Course::new(score);
+    let mut findings = fingering::check(&course);
+    findings.extend(compass::check(score.routine));
+    findings.extend(comfort::check(&course));
+    findings.extend(leaps::check(&course));
+    findings.extend(breath::check(&course, options));
+    findings.extend(rests::check(&course));
+    findings.extend(shape::check(&course));
+    findings.sort_by_key(|f| (f.span.start, std::cmp::Reverse(f.severity), f.rule));
     Report {
-        findings: vec![],
+        findings,
         summary: summary::summarise(score),
     }
 }

@@ -1,1 +1,281 @@
-//! wip
+//! One TOML table being read: typed entries, a fault for each that is not as it should be, and for
+//! each that is not known.
+
+use super::fault::{Fault, Span};
+use super::source::Placed;
+use super::suggest::{listed, nearest};
+use crate::music::decimal::DecimalError;
+use crate::music::{Decimal, Meter, Tempo, WrittenPitch, tempo};
+use toml::de::{DeTable, DeValue};
+
+/// Longest title, name or sentence, in characters.
+pub const LONGEST_TEXT: usize = 500;
+
+/// A table and where it came from.
+pub struct Fields<'a, 's> {
+    /// The whole file.
+    pub source: &'s str,
+    /// The table.
+    pub table: &'a DeTable<'s>,
+    /// Where it stands, for what is missing.
+    pub at: Span,
+    /// What is wrong so far.
+    pub faults: Vec<Fault>,
+}
+
+/// An entry: its value and where the value stands.
+#[derive(Clone, Copy)]
+pub struct Entry<'a, 's> {
+    /// The value.
+    pub value: &'a DeValue<'s>,
+    /// Where it stands, quotes included.
+    pub span: Span,
+}
+
+impl<'a, 's> Fields<'a, 's> {
+    /// The entry of that name.
+    pub fn get(&self, key: &str) -> Option<Entry<'a, 's>> {
+        let (_, value) = self.table.get_key_value(key)?;
+        Some(Entry {
+            value: value.get_ref(),
+            span: value.span().into(),
+        })
+    }
+
+    /// Where the name of an entry stands.
+    pub fn key_span(&self, key: &str) -> Option<Span> {
+        self.table.get_key_value(key).map(|(k, _)| k.span().into())
+    }
+
+    /// Tells every entry whose name is not among `known`; `elsewhere` are names that belong to the
+    /// other kind of table, with the words for where.
+    pub fn unknown(&mut self, known: &[&str], elsewhere: (&[&str], &str)) {
+        for (key, _) in self.table.iter() {
+            let (name, span) = (key.get_ref().as_ref(), Span::from(key.span()));
+            if known.contains(&name) {
+                continue;
+            }
+            let fault = Fault::new(span, format!("{name} is not known here"));
+            self.faults.push(if elsewhere.0.contains(&name) {
+                fault.hint(format!("{name} belongs {}", elsewhere.1))
+            } else if let Some(meant) = nearest(name, known.iter().copied()) {
+                fault.hint(format!("did you mean {meant}?"))
+            } else {
+                fault.hint(format!("known are {}", listed(known, "and")))
+            });
+        }
+    }
+
+    /// Tells that a needed entry is missing.
+    pub fn missing(&mut self, what: &str, hint: &str) {
+        self.faults.push(Fault::new(self.at, what).hint(hint));
+    }
+
+    /// Tells that the entry is of the wrong kind.
+    pub fn wrong(&mut self, entry: Entry<'_, '_>, message: String, hint: &str) {
+        self.faults.push(Fault::new(entry.span, message).hint(hint));
+    }
+
+    /// A string entry with the place of every byte.
+    pub fn placed(&mut self, key: &str, example: &str) -> Option<(Placed, Span)> {
+        let entry = self.get(key)?;
+        match entry.value {
+            DeValue::String(_) => {
+                let placed = Placed::decode(self.source, entry.span.start..entry.span.end);
+                Some((placed, entry.span))
+            }
+            _ => {
+                self.wrong(
+                    entry,
+                    format!("{key} is written as words in straight quotes"),
+                    &format!("for instance {key} = \"{example}\""),
+                );
+                None
+            }
+        }
+    }
+
+    /// A text for people: not empty, one line, not endless.
+    pub fn text(&mut self, key: &str, example: &str) -> Option<(String, Span)> {
+        let (placed, span) = self.placed(key, example)?;
+        let text = placed.text.split_whitespace().collect::<Vec<_>>().join(" ");
+        if text.is_empty() {
+            self.faults.push(
+                Fault::new(span, format!("{key} is empty"))
+                    .hint(format!("for instance {key} = \"{example}\"")),
+            );
+            return None;
+        }
+        if text.chars().count() > LONGEST_TEXT || text.chars().any(char::is_control) {
+            self.faults.push(
+                Fault::new(
+                    span,
+                    format!("{key} is not plain text of at most {LONGEST_TEXT} letters"),
+                )
+                .hint("keep it to a sentence"),
+            );
+            return None;
+        }
+        Some((text, span))
+    }
+
+    /// A whole number between two bounds.
+    pub fn whole(&mut self, key: &str, low: i64, high: i64) -> Option<i64> {
+        let entry = self.get(key)?;
+        let number = whole_number(entry.value).filter(|n| (low..=high).contains(n));
+        if number.is_none() {
+            self.wrong(
+                entry,
+                format!("{key} is a whole number from {low} to {high}"),
+                &format!("for instance {key} = {}", low.max(1) + 1),
+            );
+        }
+        number
+    }
+
+    /// A tempo in clicks a minute.
+    pub fn tempo(&mut self, key: &str) -> Option<(Tempo, Span)> {
+        let entry = self.get(key)?;
+        let bounds = format!(
+            "clicks a minute, from {} to {}",
+            tempo::SLOWEST,
+            tempo::FASTEST
+        );
+        let decimal = match entry.value {
+            DeValue::Integer(_) | DeValue::Float(_) => {
+                decimal_text(&self.source[entry.span.start..entry.span.end])
+            }
+            _ => Err(DecimalError::NotANumber),
+        };
+        match decimal.map(Tempo::from_decimal) {
+            Ok(Ok(tempo)) => Some((tempo, entry.span)),
+            Err(DecimalError::TooFine) => {
+                self.wrong(
+                    entry,
+                    format!("{key} has more than three decimals"),
+                    "no metronome is that fine; round it",
+                );
+                None
+            }
+            _ => {
+                self.wrong(
+                    entry,
+                    format!("{key} is a number of {bounds}"),
+                    &format!("for instance {key} = 72, without quotes"),
+                );
+                None
+            }
+        }
+    }
+
+    /// A meter.
+    pub fn meter(&mut self, key: &str) -> Option<Meter> {
+        let (placed, span) = self.placed(key, "4/4")?;
+        let meter = Meter::parse(placed.text.trim());
+        if meter.is_none() {
+            self.faults.push(
+                Fault::new(
+                    span,
+                    format!("{} is no meter leadpipe can click", placed.text),
+                )
+                .hint(
+                    "a click is a half, a quarter or an eighth: 2/2, 3/4, 4/4, 3/8, 6/8, 9/8, 12/8 \
+                     and others over 2, 4 or 8, up to 16 beats",
+                ),
+            );
+        }
+        meter
+    }
+
+    /// A written pitch.
+    pub fn pitch(&mut self, key: &str, example: &str) -> Option<(WrittenPitch, Span)> {
+        let (placed, span) = self.placed(key, example)?;
+        let pitch = written_pitch(placed.text.trim(), span, &mut self.faults)?;
+        Some((pitch, span))
+    }
+
+    /// One word of a few.
+    pub fn choice<T: Copy>(&mut self, key: &str, words: &[(&'static str, T)]) -> Option<T> {
+        let (placed, span) = self.placed(key, words[0].0)?;
+        let found = choose(placed.text.trim(), words);
+        if found.is_none() {
+            self.faults.push(no_choice(key, &placed.text, words, span));
+        }
+        found
+    }
+
+    /// The entries of a list; one value alone counts as a list of one.
+    pub fn list(&self, key: &str) -> Option<(Vec<Entry<'a, 's>>, Span)> {
+        let entry = self.get(key)?;
+        let entries = match entry.value {
+            DeValue::Array(array) => array
+                .iter()
+                .map(|e| Entry {
+                    value: e.get_ref(),
+                    span: e.span().into(),
+                })
+                .collect(),
+            _ => vec![entry],
+        };
+        Some((entries, entry.span))
+    }
+
+    /// The text of a string that stands in a list.
+    pub fn item_text(&self, entry: Entry<'_, '_>) -> Option<String> {
+        matches!(entry.value, DeValue::String(_))
+            .then(|| Placed::decode(self.source, entry.span.start..entry.span.end).text)
+    }
+}
+
+/// The whole number an entry holds, written in plain digits.
+pub fn whole_number(value: &DeValue<'_>) -> Option<i64> {
+    match value {
+        DeValue::Integer(n) => i64::from_str_radix(n.as_str(), n.radix()).ok(),
+        _ => None,
+    }
+}
+
+/// Reads a decimal as it stands in the file; TOML's underscores are taken out.
+fn decimal_text(text: &str) -> Result<Decimal, DecimalError> {
+    Decimal::parse(&text.replace('_', ""))
+}
+
+/// The choice a text names.
+pub fn choose<T: Copy>(text: &str, words: &[(&'static str, T)]) -> Option<T> {
+    words
+        .iter()
+        .find(|(word, _)| *word == text)
+        .map(|(_, choice)| *choice)
+}
+
+/// The fault of a text that names no choice.
+pub fn no_choice<T>(key: &str, text: &str, words: &[(&'static str, T)], span: Span) -> Fault {
+    let names: Vec<&str> = words.iter().map(|(word, _)| *word).collect();
+    let fault = Fault::new(span, format!("{key} cannot be \"{text}\""));
+    match nearest(text, names.iter().copied()) {
+        Some(meant) => fault.hint(format!("did you mean \"{meant}\"?")),
+        None => {
+            let quoted: Vec<String> = names.iter().map(|n| format!("\"{n}\"")).collect();
+            let quoted: Vec<&str> = quoted.iter().map(String::as_str).collect();
+            fault.hint(format!("it can be {}", listed(&quoted, "or")))
+        }
+    }
+}
+
+/// Reads a written pitch, with the kind faults of the note language.
+pub fn written_pitch(text: &str, span: Span, faults: &mut Vec<Fault>) -> Option<WrittenPitch> {
+    use super::notes::slips::{Many, Meant, pitch};
+    if let Some(pitch) = WrittenPitch::parse(text) {
+        return Some(pitch);
+    }
+    let mut many = Many::default();
+    match pitch(text, &mut many, span) {
+        Meant::Pitch(_) => many.tell(faults),
+        Meant::Fault(fault) => faults.push(fault),
+        Meant::Unknown => faults.push(
+            Fault::new(span, format!("{text} is no pitch"))
+                .hint("a pitch is a capital letter and an octave: G4, F#4, Bb3"),
+        ),
+    }
+    None
+}

@@ -1,14 +1,17 @@
 //! The routine file: the note language, the reader, what is read, and faults with their places.
 
 pub mod fault;
-pub mod fields;
+mod fields;
+mod line_reader;
 pub mod melody;
 pub mod model;
 pub mod notes;
-pub mod print;
+mod print;
 pub mod reader;
+mod resolve;
 pub mod source;
 pub mod suggest;
+mod toml_text;
 
 pub use fault::{Fault, Span};
 pub use melody::{Attack, Event, EventKind, Melody, Style};

@@ -1,7 +1,303 @@
 //! Reads a routine file.
-use super::{Fault, Routine};
 
-/// Reads the text of a routine file: the routine, or every fault in it, in order of place.
-pub fn read(_text: &str) -> Result<Routine, Vec<Fault>> {
-    Err(vec![])
+use super::fault::{Fault, Span};
+use super::fields::Fields;
+use super::line_reader::{LINE_KEYS, read_line};
+use super::model::{HeadSpans, Line, Routine};
+use super::suggest::listed;
+use super::toml_text;
+use crate::brass::{Instrument, Level, instrument::INSTRUMENTS};
+use crate::music::{Meter, WrittenPitch};
+use toml::de::DeValue;
+
+/// The most bytes a routine file may have: 1 MiB.
+pub const LARGEST_FILE: usize = 1 << 20;
+/// The most lines a routine may have.
+pub const MOST_LINES: usize = 200;
+/// The most faults told of one file; after so many the rest is noise.
+pub const MOST_FAULTS: usize = 100;
+
+const HEAD_KEYS: [&str; 9] = [
+    "format",
+    "title",
+    "purpose",
+    "instrument",
+    "comfortable_top",
+    "reach",
+    "tempo",
+    "meter",
+    "line",
+];
+
+/// Reads the text of a routine file.
+///
+/// # Errors
+/// Every fault in the file, in order of place; never an empty list.
+pub fn read(text: &str) -> Result<Routine, Vec<Fault>> {
+    if text.len() > LARGEST_FILE {
+        return Err(vec![
+            Fault::new(
+                Span::new(0, 0),
+                "this file is larger than 1 MiB, so it is no routine",
+            )
+            .hint("a routine of ten lines has about two thousand letters"),
+        ]);
+    }
+    let (repaired, mut faults) = toml_text::repair(text);
+    let (root, errors) = toml::de::DeTable::parse_recoverable(&repaired);
+    toml_text::tell(&repaired, &errors, &mut faults);
+    let at = Span::new(0, first_line_end(&repaired));
+    let head = Fields {
+        source: &repaired,
+        table: root.get_ref(),
+        at,
+        faults: Vec::new(),
+    };
+    let routine = read_head(head, &mut faults);
+    if faults.is_empty()
+        && let Some(routine) = routine
+    {
+        return Ok(routine);
+    }
+    for fault in &mut faults {
+        fault.span = whole_letters(text, fault.span);
+        if let Some((span, _)) = &mut fault.also {
+            *span = whole_letters(text, *span);
+        }
+    }
+    faults.sort_by_key(|f| (f.span.start, f.span.end));
+    faults.dedup();
+    faults.truncate(MOST_FAULTS);
+    Err(faults)
+}
+
+/// A span widened to whole letters of the file: repaired quotes are narrower than curly ones.
+fn whole_letters(text: &str, span: Span) -> Span {
+    let (mut start, mut end) = (span.start.min(text.len()), span.end.min(text.len()));
+    while !text.is_char_boundary(start) {
+        start -= 1;
+    }
+    while !text.is_char_boundary(end) {
+        end += 1;
+    }
+    Span::new(start, end.max(start))
+}
+
+fn first_line_end(text: &str) -> usize {
+    text.find('\n').unwrap_or(text.len())
+}
+
+/// Reads everything, as far as it can be read; none if a fault was found on the way.
+fn read_head(mut head: Fields<'_, '_>, faults: &mut Vec<Fault>) -> Option<Routine> {
+    // A file that is no TOML at all has said enough.
+    if head.table.is_empty() && !faults.is_empty() {
+        return None;
+    }
+    head.unknown(
+        &HEAD_KEYS,
+        (&LINE_KEYS, "to a line: put it under a [[line]]"),
+    );
+    read_format(&mut head);
+    let title = head.text("title", "Second steps");
+    if head.get("title").is_none() {
+        head.missing(
+            "this routine has no title",
+            "write title = \"Second steps\" at its head",
+        );
+    }
+    let purpose = head
+        .text("purpose", "Calm air before everything else")
+        .map(|(p, _)| p);
+    let instrument = read_instrument(&mut head);
+    let tempo = head.tempo("tempo");
+    if head.get("tempo").is_none() {
+        head.missing(
+            "this routine has no tempo",
+            "write tempo = 72 at its head: clicks a minute, one click a beat",
+        );
+    }
+    let four_four = Meter::parse("4/4").expect("4/4 is a meter");
+    let meter = match head.get("meter") {
+        Some(_) => head.meter("meter"),
+        None => Some(four_four),
+    };
+    let known_instrument = instrument.unwrap_or(&INSTRUMENTS[0]);
+    let comfort = read_comfort(&mut head, known_instrument);
+    let lines = read_lines(&mut head, known_instrument, meter.unwrap_or(four_four));
+    let reach_span = head.get("reach").map(|e| e.span);
+    faults.append(&mut head.faults);
+    let ((title, title_span), (tempo, tempo_span)) = (title?, tempo?);
+    let (comfortable_top, top_span, reach) = comfort?;
+    Some(Routine {
+        title,
+        purpose,
+        instrument: instrument?,
+        comfortable_top,
+        reach,
+        tempo,
+        meter: meter?,
+        lines,
+        spans: HeadSpans {
+            title: title_span,
+            comfortable_top: top_span,
+            reach: reach_span,
+            tempo: tempo_span,
+        },
+    })
+}
+
+fn read_format(head: &mut Fields<'_, '_>) {
+    match head.get("format") {
+        None => head.missing(
+            "this file does not say which format it is in",
+            "write format = 1 as its first line",
+        ),
+        Some(entry) => {
+            if super::fields::whole_number(entry.value) != Some(1) {
+                head.wrong(
+                    entry,
+                    "this leadpipe reads format 1 only".to_owned(),
+                    "write format = 1; a file of a later format needs a later leadpipe",
+                );
+            }
+        }
+    }
+}
+
+fn read_instrument(head: &mut Fields<'_, '_>) -> Option<&'static Instrument> {
+    let names: Vec<&str> = INSTRUMENTS.iter().map(|i| i.name).collect();
+    let Some((placed, span)) = head.placed("instrument", "trumpet in B-flat") else {
+        if head.get("instrument").is_none() {
+            head.missing(
+                "this routine does not say what it is played on",
+                "write instrument = \"trumpet in B-flat\" at its head",
+            );
+        }
+        return None;
+    };
+    let found = Instrument::named(&placed.text);
+    if found.is_none() {
+        head.faults.push(
+            Fault::new(
+                span,
+                format!("{} is no instrument leadpipe knows", placed.text),
+            )
+            .hint(format!("it knows {}", listed(&names, "and"))),
+        );
+    }
+    found
+}
+
+/// The comfortable top with its place, and the reach.
+fn read_comfort(
+    head: &mut Fields<'_, '_>,
+    instrument: &'static Instrument,
+) -> Option<(WrittenPitch, Span, Option<WrittenPitch>)> {
+    let open_notes: Vec<WrittenPitch> = Level::all()
+        .map(|level| level.open_top(instrument))
+        .collect();
+    if head.get("comfortable_top").is_none() {
+        head.missing(
+            "this routine does not say for whom it is comfortable",
+            "write comfortable_top = \"G4\" at its head: the highest open note played with ease",
+        );
+    }
+    let top = head.pitch("comfortable_top", "G4");
+    if let Some((pitch, span)) = top
+        && !open_notes.iter().any(|p| p.number() == pitch.number())
+    {
+        let names: Vec<String> = open_notes.iter().map(ToString::to_string).collect();
+        let names: Vec<&str> = names.iter().map(String::as_str).collect();
+        head.faults.push(
+            Fault::new(
+                span,
+                format!("{pitch} is not among the open notes that part the levels"),
+            )
+            .hint(format!(
+                "comfortable_top is one of {}",
+                listed(&names, "or")
+            )),
+        );
+    }
+    let reach = head.pitch("reach", "B4");
+    if let Some((pitch, span)) = reach {
+        if !instrument.can_reach(pitch) {
+            head.faults.push(
+                Fault::new(
+                    span,
+                    format!("{pitch} lies outside the {}", instrument.name),
+                )
+                .hint(format!(
+                    "notes from {} to {} are dealt with",
+                    instrument.lowest, instrument.highest
+                )),
+            );
+        } else if let Some((top, top_span)) = top
+            && pitch.number() < top.number()
+        {
+            head.faults.push(
+                Fault::new(
+                    span,
+                    format!("the reach, {pitch}, lies below the comfortable top"),
+                )
+                .also(top_span, "the comfortable top")
+                .hint("reach is the highest note the routine stretches to; leave it out if none"),
+            );
+        }
+    }
+    top.map(|(pitch, span)| (pitch, span, reach.map(|(p, _)| p)))
+}
+
+fn read_lines(
+    head: &mut Fields<'_, '_>,
+    instrument: &'static Instrument,
+    meter: Meter,
+) -> Vec<Line> {
+    let mut lines = Vec::new();
+    let Some(entry) = head.get("line") else {
+        head.missing(
+            "this routine has no lines",
+            "write [[line]] in a row of its own, and under it name = \"…\" and notes = \"…\"",
+        );
+        return lines;
+    };
+    let DeValue::Array(array) = entry.value else {
+        head.wrong(
+            entry,
+            "a line is opened by [[line]], with two brackets on each side".to_owned(),
+            "write [[line]] in a row of its own",
+        );
+        return lines;
+    };
+    if array.len() > MOST_LINES {
+        head.wrong(
+            entry,
+            format!(
+                "this routine has {} lines; {MOST_LINES} are the most",
+                array.len()
+            ),
+            "split it into several routines",
+        );
+        return lines;
+    }
+    for (index, item) in array.iter().enumerate() {
+        let span = Span::from(item.span());
+        let DeValue::Table(table) = item.get_ref() else {
+            head.faults.push(
+                Fault::new(span, "a line is opened by [[line]]")
+                    .hint("write [[line]] in a row of its own"),
+            );
+            continue;
+        };
+        let fields = Fields {
+            source: head.source,
+            table,
+            at: span,
+            faults: Vec::new(),
+        };
+        let (line, mut faults) = read_line(fields, index + 1, instrument, meter, &HEAD_KEYS);
+        head.faults.append(&mut faults);
+        lines.extend(line);
+    }
+    lines
 }

@@ -2,9 +2,11 @@
 //! pitch, fingering, partial and exact time, and where it came from.
 
 pub mod model;
+pub mod pass;
 pub mod take;
 pub mod unroll;
 
-pub use model::{Joined, Notice, Pass, Played, Score, ScoreLine, ScoreNote, ScoreRest};
+pub use model::{Joined, Notice, NoticeKind, Pass, Played, Score, ScoreLine, ScoreNote, ScoreRest};
+pub use pass::Placement;
 pub use take::{Take, TakeTempo};
 pub use unroll::{TakeFault, unroll};

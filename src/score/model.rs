@@ -33,8 +33,26 @@ impl Score<'_> {
 pub struct Notice {
     /// Index of the line in the routine.
     pub line: usize,
+    /// What kind of thing.
+    pub kind: NoticeKind,
+    /// Where in the file.
+    pub span: Span,
     /// In words.
     pub message: String,
+}
+
+/// Kinds of [`Notice`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum NoticeKind {
+    /// The passes of this entry of the walk leave the instrument and are left out.
+    PassLeftOut {
+        /// Index of the entry.
+        walk_index: usize,
+    },
+    /// No pass of the line fits, so the line is left out.
+    LineLeftOut,
+    /// A line with fingerings stays in its key.
+    KeyKept,
 }
 
 /// One line of a score, from its count-in to its last bar line.

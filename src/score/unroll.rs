@@ -1,30 +1,377 @@
 //! Routine × take → score.
-use super::{Score, Take};
-use crate::routine::Routine;
+
+use super::model::{Notice, NoticeKind, Pass, Score, ScoreLine, ScoreRest};
+use super::pass::{self, Placement};
+use super::take::Take;
+use crate::brass::partials;
+use crate::music::{Decimal, Meter, Seconds, SoundingPitch, Tempo, Whole, WrittenPitch};
+use crate::routine::{Drone, EventKind, Guide, Line, On, RestLength, Routine, Walk};
+use num_bigint::BigInt;
+use num_rational::BigRational;
+use num_traits::{ToPrimitive, Zero};
 
 /// Why a routine cannot be unrolled at a take.
 #[derive(Clone, Debug, PartialEq)]
 pub enum TakeFault {
-    /// A line (its index, or none for the routine itself) would be outside 20–300 clicks a minute.
+    /// A line would be outside 20–300 clicks a minute.
     Tempo {
         /// Index of the line; none for the base tempo.
         line: Option<usize>,
         /// Clicks a minute it would have.
         clicks: f64,
     },
-    /// The track would be longer than four hours.
+    /// The track would be longer than [`LONGEST_TAKE`].
     TooLong {
-        /// How long it would be.
+        /// How long it would be, at least.
         seconds: f64,
     },
     /// No pass of any line fits the instrument in this key.
     NothingFits,
 }
 
+/// The longest track, in seconds: four hours.
+pub const LONGEST_TAKE: i64 = 4 * 60 * 60;
+
+/// Silence before the first click: wireless speakers swallow the first half second.
+fn lead_in() -> BigRational {
+    BigRational::new(1.into(), 2.into())
+}
+
+/// Fade after the last bar line of a line.
+pub fn fade() -> Seconds {
+    Seconds::new(3, 10)
+}
+
+/// Shortest silence between a line's last bar line and the next line's count-in.
+fn shortest_silence() -> Seconds {
+    Seconds::new(1, 2)
+}
+
 /// Lays a routine out at one take.
 ///
 /// # Errors
 /// A tempo out of bounds, a track longer than four hours, or a key in which nothing can be played.
-pub fn unroll<'r>(_routine: &'r Routine, _take: &Take) -> Result<Score<'r>, TakeFault> {
-    Err(TakeFault::NothingFits)
+pub fn unroll<'r>(routine: &'r Routine, take: &Take) -> Result<Score<'r>, TakeFault> {
+    take.tempo.base(routine).map_err(|e| TakeFault::Tempo {
+        line: None,
+        clicks: e.0,
+    })?;
+    let mut unroller = Unroller {
+        routine,
+        take,
+        lines: Vec::new(),
+        notices: Vec::new(),
+        start: lead_in(),
+        owed: BigRational::zero(),
+    };
+    for index in 0..routine.lines.len() {
+        unroller.line(index)?;
+    }
+    let Some(last) = unroller.lines.last() else {
+        return Err(TakeFault::NothingFits);
+    };
+    let seconds = &last.start + big(last.total_seconds() + fade());
+    Ok(Score {
+        routine,
+        take: *take,
+        lines: unroller.lines,
+        notices: unroller.notices,
+        seconds,
+    })
+}
+
+/// The same ratio, of unbounded size.
+pub(crate) fn big(seconds: Seconds) -> BigRational {
+    BigRational::new(
+        BigInt::from(*seconds.numer()),
+        BigInt::from(*seconds.denom()),
+    )
+}
+
+struct Unroller<'r, 't> {
+    routine: &'r Routine,
+    take: &'t Take,
+    lines: Vec<ScoreLine>,
+    notices: Vec<Notice>,
+    /// Where the next count-in starts if no rest came before it.
+    start: BigRational,
+    /// What the pupil has played since the last rest longer than nothing.
+    owed: BigRational,
+}
+
+impl Unroller<'_, '_> {
+    fn line(&mut self, index: usize) -> Result<(), TakeFault> {
+        let routine = self.routine;
+        let line = &routine.lines[index];
+        let tempo = line.tempo.unwrap_or(routine.tempo);
+        let tempo =
+            tempo
+                .scaled(self.take.tempo.factor(routine))
+                .map_err(|e| TakeFault::Tempo {
+                    line: Some(index),
+                    clicks: e.0,
+                })?;
+        let meter = line.meter_in(routine);
+        let count_in_bars = line.count_in.unwrap_or(meter.usual_count_in());
+        let count_in = meter.bar() * Whole::from_integer(i64::from(count_in_bars));
+        let places = self.places(index);
+        if places.is_empty() {
+            self.notices.push(Notice {
+                line: index,
+                kind: NoticeKind::LineLeftOut,
+                span: line.span,
+                message: format!(
+                    "“{}” is left out: none of its passes fits the {} in this key",
+                    line.name, routine.instrument.name
+                ),
+            });
+            return Ok(());
+        }
+        self.rest_before(index, tempo.seconds(count_in, meter));
+        let guide = match (self.take.guide, line.guide) {
+            (Guide::Off, _) => Guide::Off,
+            (of_take, of_line) => of_line.unwrap_or(of_take),
+        };
+        let mut score_line = ScoreLine {
+            index,
+            on: line.on,
+            tempo,
+            meter,
+            guide,
+            count_in,
+            passes: Vec::new(),
+            length: Whole::zero(),
+            played: Seconds::zero(),
+            start: self.start.clone(),
+            rest: None,
+        };
+        self.passes(line, &places, &mut score_line)?;
+        self.lines.push(score_line);
+        Ok(())
+    }
+
+    /// The entries of the walk that fit the instrument, each with how it moves the line.
+    fn places(&mut self, index: usize) -> Vec<Placement> {
+        let line = &self.routine.lines[index];
+        let instrument = self.routine.instrument;
+        let key = self.take.key;
+        let stays = key != 0 && line.on == On::Horn && line.has_fingerings();
+        if stays {
+            self.notices.push(Notice {
+                line: index,
+                kind: NoticeKind::KeyKept,
+                span: line.span,
+                message: format!(
+                    "“{}” stays in its key, because fingerings are written in it",
+                    line.name
+                ),
+            });
+        }
+        let all: Vec<Placement> = match &line.walk {
+            Walk::HalfSteps(moves) => moves
+                .iter()
+                .map(|n| {
+                    let shift = if stays || line.on == On::Air { 0 } else { key };
+                    Placement {
+                        half_steps: n + shift,
+                        ..Placement::default()
+                    }
+                })
+                .collect(),
+            Walk::Tubes(tubes) => tubes
+                .iter()
+                .map(|valves| Placement {
+                    tube: Some(*valves),
+                    ..Placement::default()
+                })
+                .collect(),
+        };
+        let mut fitting = Vec::new();
+        for (walk_index, place) in all.into_iter().enumerate() {
+            let by = place.moves_by(instrument);
+            let pitches = line.melody.events.iter().filter_map(|e| match e.kind {
+                EventKind::Note(pitch) => Some(pitch.moved(by)),
+                _ => None,
+            });
+            match pitches.clone().find(|p| !instrument.can_reach(*p)) {
+                None => fitting.push(Placement {
+                    walk_index,
+                    ..place
+                }),
+                Some(outside) => {
+                    let side = if outside.number() < instrument.lowest.number() {
+                        format!("below {}", instrument.lowest)
+                    } else {
+                        format!("above {}", instrument.highest)
+                    };
+                    self.notices.push(Notice {
+                        line: index,
+                        kind: NoticeKind::PassLeftOut { walk_index },
+                        span: line
+                            .walk_spans
+                            .get(walk_index)
+                            .copied()
+                            .unwrap_or(line.span),
+                        message: format!(
+                            "“{}” {} is left out: {outside} lies {side}, outside the {}",
+                            line.name,
+                            place.in_words(),
+                            instrument.name
+                        ),
+                    });
+                }
+            }
+        }
+        fitting
+    }
+
+    /// Closes the line before with its rest, and moves the start of this one past it.
+    fn rest_before(&mut self, index: usize, count_in: Seconds) {
+        let Some(before) = self.lines.last_mut() else {
+            return;
+        };
+        let line = &self.routine.lines[before.index];
+        debug_assert!(before.index < index, "lines come in order");
+        let asked = match line.rest {
+            RestLength::Seconds(seconds) => seconds.ratio(),
+            rest => before.seconds(length_of(rest, before.tempo, before.meter, &self.owed)),
+        };
+        let least = count_in + shortest_silence();
+        let rest = ScoreRest {
+            seconds: asked.max(least),
+            asked: (asked < least).then_some(asked),
+        };
+        if line.rest.is_some() {
+            self.owed = BigRational::zero();
+        }
+        self.start = &before.start + big(before.total_seconds() + rest.seconds - count_in);
+        before.rest = Some(rest);
+    }
+
+    fn passes(
+        &mut self,
+        line: &Line,
+        places: &[Placement],
+        to: &mut ScoreLine,
+    ) -> Result<(), TakeFault> {
+        let bar = to.meter.bar();
+        let length = (line.melody.length / bar).ceil() * bar;
+        let turn = to.guide == Guide::Echo;
+        let sounding = to.seconds(if turn { length + length } else { length });
+        let count = places.len() * line.times as usize * line.articulations.len();
+        let least = &to.start + big(sounding) * BigInt::from(count);
+        // Before anything is laid out: a line a hundred times over may be too much to hold.
+        self.bounded(&least)?;
+        let pass_seconds = big(to.seconds(length));
+        let mut now = Whole::zero();
+        for place in places {
+            for repetition in 1..=line.times {
+                for articulation in &line.articulations {
+                    let tonic = self.tonic(line, *place);
+                    let mut pass = Pass {
+                        half_steps: place.half_steps,
+                        tube: place.tube,
+                        walk_index: place.walk_index,
+                        repetition,
+                        articulation: *articulation,
+                        start: now,
+                        length,
+                        turn,
+                        between: Whole::zero(),
+                        notes: pass::notes(
+                            line,
+                            to,
+                            *place,
+                            *articulation,
+                            self.routine.instrument,
+                        ),
+                        tonic,
+                        drone: self.drone(line, tonic),
+                    };
+                    self.owed += &pass_seconds;
+                    to.played += to.seconds(length);
+                    if to.passes.len() + 1 < count {
+                        let between = length_of(line.between, to.tempo, to.meter, &self.owed);
+                        pass.between = (between / bar).ceil() * bar;
+                        if line.between.is_some() {
+                            self.owed = BigRational::zero();
+                        }
+                    }
+                    now = pass.end() + pass.between;
+                    to.passes.push(pass);
+                    self.bounded(&(&to.start + big(to.seconds(now))))?;
+                }
+            }
+        }
+        to.length = now;
+        Ok(())
+    }
+
+    fn bounded(&self, seconds: &BigRational) -> Result<(), TakeFault> {
+        if *seconds > BigRational::from_integer(LONGEST_TAKE.into()) {
+            let seconds = seconds.to_f64().unwrap_or(f64::INFINITY);
+            return Err(TakeFault::TooLong { seconds });
+        }
+        Ok(())
+    }
+
+    /// The key note of a pass, as written.
+    fn tonic(&self, line: &Line, place: Placement) -> Option<WrittenPitch> {
+        let instrument = self.routine.instrument;
+        if line.on == On::Air {
+            return None;
+        }
+        let by = place.moves_by(instrument);
+        if let Some(tonic) = line.tonic {
+            return Some(tonic.moved(by));
+        }
+        if let Some(tube) = place.tube {
+            return Some(partials::written(instrument, tube, 2));
+        }
+        line.melody.events.iter().find_map(|e| match e.kind {
+            EventKind::Note(pitch) => Some(pitch.moved(by)),
+            _ => None,
+        })
+    }
+
+    fn drone(&self, line: &Line, tonic: Option<WrittenPitch>) -> Vec<SoundingPitch> {
+        let tonic = tonic.map(|t| lowest_octave(self.routine.instrument.sounding(t)));
+        match (line.drone, tonic) {
+            (Drone::Pitch(pitch), _) => vec![SoundingPitch::from_number(pitch.number())],
+            (Drone::Tonic, Some(tonic)) => vec![tonic],
+            (Drone::TonicAndFifth, Some(tonic)) => vec![tonic, tonic.moved(7)],
+            (Drone::Off, _) | (_, None) => Vec::new(),
+        }
+    }
+}
+
+/// The pitch of that name in the lowest octave from concert B-flat 2 upwards.
+fn lowest_octave(pitch: SoundingPitch) -> SoundingPitch {
+    const B_FLAT_2: i32 = 46;
+    SoundingPitch::from_number(B_FLAT_2 + (pitch.number() - B_FLAT_2).rem_euclid(12))
+}
+
+/// A rest in musical time of the line just played, not yet rounded up to a bar line unless it is
+/// measured in seconds or in what was played. `owed` is what has been played since the last rest.
+fn length_of(rest: RestLength, tempo: Tempo, meter: Meter, owed: &BigRational) -> Whole {
+    let bar = meter.bar();
+    let times = |d: Decimal, unit: Whole| {
+        let d = d.ratio();
+        // Thousandths of at most an hour: both parts fit.
+        unit * Whole::new(*d.numer() as i64, *d.denom() as i64)
+    };
+    let bars = |seconds: &BigRational| {
+        let bars = (seconds / big(tempo.seconds(bar, meter)))
+            .ceil()
+            .to_integer();
+        // A take is at most four hours, so the number of bars is small.
+        bar * Whole::from_integer(bars.to_i64().unwrap_or(0))
+    };
+    match rest {
+        RestLength::None => Whole::zero(),
+        RestLength::Same => bars(owed),
+        RestLength::Bars(n) => times(n, bar),
+        RestLength::Beats(n) => times(n, meter.click()),
+        RestLength::Seconds(n) => bars(&big(n.ratio())),
+    }
 }

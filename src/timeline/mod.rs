@@ -1,9 +1,11 @@
 //! What sounds when: only frames, hertz, gains and how one note leads to the next.
 
 pub mod compile;
+mod frames;
 pub mod model;
+mod tones;
 
-pub use compile::compile;
+pub use compile::{Settings, compile};
 pub use model::{
     Approach, Click, Content, Cue, Held, LevelPoint, LineSound, Onset, RestSound, Sign, Source,
     Step, Swell, Timeline, Tone, Unit,

@@ -2,13 +2,14 @@
 
 pub mod lexer;
 pub mod parser;
+pub mod slips;
 
 use super::fault::Span;
 use super::melody::{Attack, Style};
 use crate::brass::Valves;
 use crate::music::{Dynamic, NoteValue, WrittenPitch};
 
-pub use parser::parse;
+pub use parser::{Context, parse};
 
 /// The notes of a line as written.
 #[derive(Clone, Debug, PartialEq, Eq, Default)]

@@ -1,6 +1,406 @@
-//! wip
-use super::Phrase;
-/// wip
-pub fn parse() -> Phrase {
-    Phrase::default()
+//! Tokens → phrase, with a fault for every one that is not understood.
+
+use super::lexer::{Token, TokenKind, tokens};
+use super::{Item, ItemKind, NoteItem, Phrase};
+use crate::brass::Valves;
+use crate::music::{Dynamic, NoteValue, WrittenPitch};
+use crate::routine::fault::{Fault, Span};
+use crate::routine::melody::{Attack, Style};
+use crate::routine::model::On;
+use crate::routine::notes::slips;
+use crate::routine::source::Placed;
+use crate::routine::suggest::nearest;
+
+/// What a line says that its notes depend on.
+#[derive(Clone, Copy, Debug)]
+pub struct Context {
+    /// Value of tokens that name none.
+    pub each: Option<NoteValue>,
+    /// What the line is played on.
+    pub on: On,
+    /// True for `open`, whose fingerings are the tubes'.
+    pub on_tubes: bool,
+}
+
+/// Reads the notes of a line. Whatever is not understood is left out of the phrase and told in
+/// `faults`.
+pub fn parse(placed: &Placed, context: Context, faults: &mut Vec<Fault>) -> Phrase {
+    let mut parser = Parser {
+        placed,
+        context,
+        faults,
+        open: vec![Frame {
+            kind: FrameKind::Line,
+            at: placed.span(0..0),
+            items: Vec::new(),
+        }],
+        many: slips::Many::default(),
+    };
+    for token in tokens(&placed.text) {
+        parser.take(&token);
+    }
+    parser.finish()
+}
+
+struct Parser<'p> {
+    placed: &'p Placed,
+    context: Context,
+    faults: &'p mut Vec<Fault>,
+    /// The line itself, then every span that is open: an explicit stack, so that no file is nested
+    /// too deeply for ours.
+    open: Vec<Frame>,
+    /// Slips that people make at every note, told once a line.
+    many: slips::Many,
+}
+
+struct Frame {
+    kind: FrameKind,
+    at: Span,
+    items: Vec<Item>,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum FrameKind {
+    Line,
+    Slur,
+    Triplet,
+    /// Opened by something that opens nothing; its tokens go to the frame around it.
+    Nothing,
+}
+
+impl Parser<'_> {
+    fn take(&mut self, token: &Token<'_>) {
+        let span = self.placed.span(token.range.clone());
+        match token.kind {
+            TokenKind::Word(word) => self.word(word, span),
+            TokenKind::Open(word) => self.open_span(word, span),
+            TokenKind::Close => self.close_span(span),
+            TokenKind::Mark(word) => self.mark(word, span),
+            TokenKind::Fingering(text) => self.fingering(text, span),
+            TokenKind::Bar => self.bar(span),
+            TokenKind::Comma => self.many.commas.add(span),
+            TokenKind::Stray => self.faults.push(
+                Fault::new(span, "a square bracket that belongs to no fingering")
+                    .hint("a fingering stands in brackets right after its note: G4:half [1-3]"),
+            ),
+        }
+    }
+
+    fn push(&mut self, span: Span, kind: ItemKind) {
+        self.top().items.push(Item { span, kind });
+    }
+
+    fn top(&mut self) -> &mut Frame {
+        self.open
+            .last_mut()
+            .expect("the line's own frame is never closed")
+    }
+
+    fn inside(&self, kind: FrameKind) -> Option<&Frame> {
+        self.open.iter().find(|f| f.kind == kind)
+    }
+
+    fn word(&mut self, word: &str, span: Span) {
+        if let Some(dynamic) = Dynamic::parse(word) {
+            return self.loudness(span, ItemKind::Dynamic(dynamic));
+        }
+        match word {
+            "cresc" => return self.loudness(span, ItemKind::Cresc),
+            "dim" => return self.loudness(span, ItemKind::Dim),
+            "breath" => return self.push(span, ItemKind::Breath),
+            _ => {}
+        }
+        let (head, value) = match word.split_once(':') {
+            Some((head, value)) => (head, Some(value)),
+            None => (word, None),
+        };
+        let air = self.context.on == On::Air;
+        match head {
+            "rest" => self.with_value(head, value, span, ItemKind::Rest),
+            "tie" => self.with_value(head, value, span, ItemKind::Tie),
+            "in" if air => self.with_value(head, value, span, ItemKind::In),
+            "out" if air => self.with_value(head, value, span, ItemKind::Out),
+            "hold" if air => self.with_value(head, value, span, ItemKind::Hold),
+            "in" | "out" | "hold" => self.faults.push(
+                Fault::new(span, format!("{head} belongs to breathing lines"))
+                    .hint("a breathing line says on = \"air\""),
+            ),
+            _ => self.note(word, head, value, span),
+        }
+    }
+
+    fn loudness(&mut self, span: Span, kind: ItemKind) {
+        if self.context.on == On::Air {
+            self.faults.push(
+                Fault::new(span, "a breathing line has no dynamics").hint(
+                    "it holds in, out, hold and rest, each with its length: in:whole out:whole",
+                ),
+            );
+        } else {
+            self.push(span, kind);
+        }
+    }
+
+    /// Reads the value of a token, and pushes what `make` makes of it.
+    fn with_value(
+        &mut self,
+        head: &str,
+        value: Option<&str>,
+        span: Span,
+        make: impl FnOnce(NoteValue) -> ItemKind,
+    ) {
+        if let Some(value) = self.value(head, value, span) {
+            self.push(span, make(value));
+        }
+    }
+
+    fn value(&mut self, head: &str, value: Option<&str>, span: Span) -> Option<NoteValue> {
+        let Some(text) = value else {
+            if self.context.each.is_none() {
+                self.many.lengthless.add_example(span, head);
+            }
+            return self.context.each;
+        };
+        let value = NoteValue::parse(text);
+        if value.is_none() {
+            let at = Span::new(
+                span.end.saturating_sub(text.len()).max(span.start),
+                span.end,
+            );
+            self.faults.push(slips::value(head, text, at));
+        }
+        value
+    }
+
+    fn note(&mut self, word: &str, head: &str, value: Option<&str>, span: Span) {
+        let pitch = match WrittenPitch::parse(head) {
+            Some(pitch) => pitch,
+            None => match slips::pitch(head, &mut self.many, span) {
+                // Understood well enough that the bars still add up.
+                slips::Meant::Pitch(pitch) => pitch,
+                slips::Meant::Fault(fault) => return self.faults.push(fault),
+                slips::Meant::Unknown => {
+                    return self
+                        .faults
+                        .push(slips::word(word, value, self.context.on, span));
+                }
+            },
+        };
+        if self.context.on == On::Air {
+            return self.faults.push(
+                Fault::new(
+                    span,
+                    format!("{pitch} is a note, and this is a breathing line"),
+                )
+                .hint("it holds in, out, hold and rest, each with its length: in:whole out:whole"),
+            );
+        }
+        self.with_value(head, value, span, |value| {
+            ItemKind::Note(NoteItem {
+                pitch,
+                value,
+                valves: None,
+                bend: false,
+                style: None,
+                attack: Attack::Tongue,
+            })
+        });
+    }
+
+    /// The note that a mark or fingering at `span` belongs to, if one stands right before it.
+    fn marked(&mut self, what: &str, span: Span) -> Option<&mut NoteItem> {
+        if !matches!(
+            self.top().items.last(),
+            Some(Item {
+                kind: ItemKind::Note(_),
+                ..
+            })
+        ) {
+            self.faults.push(
+                Fault::new(span, format!("{what} stands after no note"))
+                    .hint("marks and fingerings follow the note they belong to: F#4:half (bend)"),
+            );
+            return None;
+        }
+        let item = self.top().items.last_mut()?;
+        item.span = item.span.to(span);
+        match &mut item.kind {
+            ItemKind::Note(note) => Some(note),
+            _ => None,
+        }
+    }
+
+    fn mark(&mut self, word: &str, span: Span) {
+        const MARKS: [&str; 6] = ["bend", "staccato", "legato", "accent", "air", "ku"];
+        if !MARKS.contains(&word) {
+            let fault = Fault::new(span, format!("({word}) is no mark for a note"));
+            let fault = match nearest(word, MARKS) {
+                Some(mark) => fault.hint(format!("did you mean ({mark})?")),
+                None => fault.hint(
+                    "after a note may stand (bend), (staccato), (legato), (accent), (air) or (ku)",
+                ),
+            };
+            return self.faults.push(fault);
+        }
+        let Some(note) = self.marked(&format!("({word})"), span) else {
+            return;
+        };
+        let twice = match word {
+            "bend" => std::mem::replace(&mut note.bend, true),
+            "air" | "ku" => {
+                let attack = if word == "air" {
+                    Attack::Air
+                } else {
+                    Attack::Ku
+                };
+                std::mem::replace(&mut note.attack, attack) != Attack::Tongue
+            }
+            _ => {
+                let style = match word {
+                    "staccato" => Style::Staccato,
+                    "legato" => Style::Legato,
+                    _ => Style::Accent,
+                };
+                note.style.replace(style).is_some()
+            }
+        };
+        if twice {
+            self.faults.push(
+                Fault::new(
+                    span,
+                    format!("({word}) cannot stand with the mark before it"),
+                )
+                .hint("keep one of the two"),
+            );
+        }
+    }
+
+    fn fingering(&mut self, text: &str, span: Span) {
+        let context = self.context;
+        let Some(valves) = Valves::parse(text.trim()) else {
+            return self.faults.push(slips::valves(text, span));
+        };
+        let Some(note) = self.marked("a fingering", span) else {
+            return;
+        };
+        let twice = note.valves.replace(valves).is_some();
+        if context.on == On::Mouthpiece {
+            self.faults.push(
+                Fault::new(span, "a mouthpiece has no valves")
+                    .hint("leave the fingering out, or play the line on the horn"),
+            );
+        } else if context.on_tubes {
+            self.faults.push(
+                Fault::new(span, "a line on tubes takes its fingerings from tubes")
+                    .hint("leave the fingering out, or write the line as notes = \"…\""),
+            );
+        } else if twice {
+            self.faults
+                .push(Fault::new(span, "a note has one fingering").hint("keep one of the two"));
+        }
+    }
+
+    fn bar(&mut self, span: Span) {
+        if let Some(triplet) = self.inside(FrameKind::Triplet) {
+            let at = triplet.at;
+            self.faults.push(
+                Fault::new(span, "a triplet cannot cross a bar line")
+                    .also(at, "the triplet starts here")
+                    .hint("close it before the bar line, and open another after it"),
+            );
+        }
+        self.push(span, ItemKind::Bar);
+    }
+
+    fn open_span(&mut self, word: &str, span: Span) {
+        let kind = match word {
+            "slur" => FrameKind::Slur,
+            "triplet" => FrameKind::Triplet,
+            _ => FrameKind::Nothing,
+        };
+        if kind == FrameKind::Nothing {
+            let meant = nearest(word, ["slur", "triplet"]);
+            let fault = if word.is_empty() {
+                Fault::new(span, "a bracket that opens nothing")
+            } else {
+                Fault::new(span, format!("{word}( is not known"))
+            };
+            self.faults.push(match meant {
+                Some(meant) => fault.hint(format!("did you mean {meant}( ?")),
+                None => fault.hint("write slur( … ) or triplet( … )"),
+            });
+        } else if let Some(outer) = self.inside(kind) {
+            let at = outer.at;
+            self.faults.push(
+                Fault::new(span, format!("a {word} inside a {word}"))
+                    .also(at, "the first one starts here")
+                    .hint("close the first one with ) before you open another"),
+            );
+            self.open.push(Frame {
+                kind: FrameKind::Nothing,
+                at: span,
+                items: Vec::new(),
+            });
+            return;
+        } else if kind == FrameKind::Slur && self.context.on == On::Air {
+            self.faults.push(
+                Fault::new(span, "a breathing line has no slurs").hint("leave slur( and its ) out"),
+            );
+            self.open.push(Frame {
+                kind: FrameKind::Nothing,
+                at: span,
+                items: Vec::new(),
+            });
+            return;
+        }
+        self.open.push(Frame {
+            kind,
+            at: span,
+            items: Vec::new(),
+        });
+    }
+
+    fn close_span(&mut self, span: Span) {
+        if self.open.len() == 1 {
+            return self.faults.push(
+                Fault::new(span, "a closing bracket with nothing open")
+                    .hint("slur( and triplet( are each closed by one )"),
+            );
+        }
+        self.close_top(span);
+    }
+
+    fn close_top(&mut self, close: Span) {
+        let Some(frame) = self.open.pop() else { return };
+        let span = frame.at.to(close);
+        match frame.kind {
+            FrameKind::Slur => self.push(span, ItemKind::Slur(frame.items)),
+            FrameKind::Triplet => self.push(span, ItemKind::Triplet(frame.items)),
+            FrameKind::Nothing | FrameKind::Line => self.top().items.extend(frame.items),
+        }
+    }
+
+    fn finish(mut self) -> Phrase {
+        let end = self
+            .placed
+            .span(self.placed.text.len()..self.placed.text.len());
+        while self.open.len() > 1 {
+            let frame = self.top();
+            let (at, kind) = (frame.at, frame.kind);
+            let what = match kind {
+                FrameKind::Slur => Some("this slur is never closed"),
+                FrameKind::Triplet => Some("this triplet is never closed"),
+                FrameKind::Nothing | FrameKind::Line => None,
+            };
+            if let Some(what) = what {
+                self.faults
+                    .push(Fault::new(at, what).hint("put a ) after its last note"));
+            }
+            self.close_top(end);
+        }
+        self.many.tell(self.faults);
+        Phrase {
+            items: self.open.pop().map(|f| f.items).unwrap_or_default(),
+        }
+    }
 }

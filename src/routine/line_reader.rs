@@ -1,0 +1,452 @@
+//! Reads one line of a routine file.
+
+use super::fault::{Fault, Span};
+use super::fields::{Entry, Fields, choose, no_choice, whole_number, written_pitch};
+use super::melody::Melody;
+use super::model::{Articulation, ClickMode, Drone, Guide, Line, On, RestLength, Walk};
+use super::notes::{self, Phrase};
+use super::resolve::{self, Setting};
+use crate::brass::{Instrument, Valves};
+use crate::music::{Decimal, Meter, NoteValue};
+
+/// Every key of a line.
+pub const LINE_KEYS: [&str; 21] = [
+    "name",
+    "purpose",
+    "say",
+    "on",
+    "notes",
+    "open",
+    "each",
+    "tubes",
+    "half_steps",
+    "times",
+    "between",
+    "tempo",
+    "meter",
+    "rest",
+    "count_in",
+    "click",
+    "guide",
+    "drone",
+    "tonic",
+    "articulation",
+    "line",
+];
+
+/// The most half steps or tubes of one line.
+pub const MOST_STEPS: usize = 50;
+/// The most times a line may be played.
+pub const MOST_TIMES: i64 = 100;
+/// The most bars of count-in.
+pub const MOST_COUNT_IN: i64 = 16;
+/// The furthest a line may be moved, in half steps: the compass of the instruments.
+pub const FURTHEST_MOVE: i64 = 36;
+/// The longest rest, in seconds, bars or beats.
+pub const LONGEST_REST: i64 = 3600;
+
+/// Reads a line. `number` counts from 1; `meter` is the routine's; `head_keys` belong elsewhere.
+pub fn read_line(
+    mut fields: Fields<'_, '_>,
+    number: usize,
+    instrument: &'static Instrument,
+    meter: Meter,
+    head_keys: &[&str],
+) -> (Option<Line>, Vec<Fault>) {
+    fields.unknown(
+        &LINE_KEYS[..LINE_KEYS.len() - 1],
+        (
+            head_keys,
+            "to the head of the file, above the first [[line]]",
+        ),
+    );
+    let name = fields.text("name", "Long tone and neighbour");
+    let span = name.as_ref().map_or(fields.at, |(_, span)| *span);
+    if fields.get("name").is_none() {
+        fields.missing(
+            "this line has no name",
+            "write name = \"Long tone\" under its [[line]]",
+        );
+    }
+    let on = fields.choice(
+        "on",
+        &[
+            ("horn", On::Horn),
+            ("mouthpiece", On::Mouthpiece),
+            ("air", On::Air),
+        ],
+    );
+    let on = on.unwrap_or(On::Horn);
+    let own_meter = fields.meter("meter");
+    let written = read_notes(&mut fields, instrument, on, own_meter.unwrap_or(meter));
+    let (walk, walk_spans) = read_walk(&mut fields, on, &written);
+    let drone = read_drone(&mut fields, on);
+    let tonic = fields.pitch("tonic", "C4").map(|(pitch, _)| pitch);
+    if on == On::Air && tonic.is_some() {
+        let entry = fields.get("tonic");
+        if let Some(entry) = entry {
+            fields.wrong(
+                entry,
+                "a breathing line has no key note".to_owned(),
+                "leave tonic out",
+            );
+        }
+    }
+    let line = Line {
+        name: name.map_or_else(|| format!("Line {number}"), |(name, _)| name),
+        purpose: fields.text("purpose", "steady air").map(|(p, _)| p),
+        say: fields
+            .text("say", "Let the air move before the lips do.")
+            .map(|(s, _)| s),
+        on,
+        phrase: written.phrase,
+        melody: written.melody,
+        walk,
+        times: fields.whole("times", 1, MOST_TIMES).unwrap_or(1) as u32,
+        articulations: read_articulations(&mut fields, on),
+        between: read_rest(&mut fields, "between").unwrap_or(RestLength::Same),
+        rest: read_rest(&mut fields, "rest").unwrap_or(RestLength::Same),
+        tempo: fields.tempo("tempo").map(|(tempo, _)| tempo),
+        meter: own_meter,
+        count_in: fields.whole("count_in", 1, MOST_COUNT_IN).map(|n| n as u32),
+        click: fields
+            .choice(
+                "click",
+                &[("all", ClickMode::All), ("count-in", ClickMode::CountIn)],
+            )
+            .unwrap_or(ClickMode::All),
+        guide: fields.choice("guide", &Guide::WORDS),
+        drone,
+        tonic,
+        span,
+        notes_span: written.span,
+        rest_span: fields.get("rest").map(|e| e.span),
+        walk_spans,
+    };
+    let whole = fields.faults.is_empty();
+    (whole.then_some(line), fields.faults)
+}
+
+struct Written {
+    phrase: Phrase,
+    melody: Melody,
+    span: Span,
+    on_tubes: bool,
+}
+
+fn read_notes(
+    fields: &mut Fields<'_, '_>,
+    instrument: &'static Instrument,
+    on: On,
+    meter: Meter,
+) -> Written {
+    let (notes_key, open_key) = (fields.key_span("notes"), fields.key_span("open"));
+    let on_tubes = open_key.is_some();
+    let key = if on_tubes { "open" } else { "notes" };
+    if let (Some(first), Some(second)) = (notes_key, open_key) {
+        fields.faults.push(
+            Fault::new(second, "a line has notes or open, not both")
+                .also(first, "its notes")
+                .hint("notes are written as they are played, open as on the open horn"),
+        );
+    }
+    let example = match (on, on_tubes) {
+        (On::Air, _) => "in:whole out:whole",
+        (_, true) => "slur( C4:half G4:half | C4:whole )",
+        _ => "G4:half F#4:half | G4:whole",
+    };
+    if notes_key.is_none() && open_key.is_none() {
+        fields.missing(
+            "this line has no notes",
+            &format!("write notes = \"{example}\" under it"),
+        );
+    }
+    if let (Some(at), On::Mouthpiece | On::Air) = (open_key, on) {
+        let what = if on == On::Air {
+            "breathing"
+        } else {
+            "mouthpiece"
+        };
+        fields.faults.push(
+            Fault::new(
+                at,
+                format!("a {what} line has no tubes, so it cannot be open"),
+            )
+            .hint("write it as notes = \"…\""),
+        );
+    }
+    let each = match fields.placed("each", "half") {
+        Some((placed, span)) => {
+            let value = NoteValue::parse(placed.text.trim());
+            if value.is_none() {
+                fields
+                    .faults
+                    .push(notes::slips::value("each", &placed.text, span));
+            }
+            value
+        }
+        None => None,
+    };
+    let each_failed = each.is_none() && fields.get("each").is_some();
+    let Some((placed, _)) = fields.placed(key, example) else {
+        let span = fields.at;
+        return Written {
+            phrase: Phrase::default(),
+            melody: Melody::default(),
+            span,
+            on_tubes,
+        };
+    };
+    let span = placed.whole();
+    let context = notes::Context {
+        // A faulty `each` has been told; do not tell every note of it too.
+        each: each.or_else(|| each_failed.then(|| NoteValue::parse("quarter")).flatten()),
+        on,
+        on_tubes,
+    };
+    let mut faults = Vec::new();
+    let phrase = notes::parse(&placed, context, &mut faults);
+    let complete = faults.is_empty() && !each_failed;
+    let setting = Setting {
+        instrument,
+        on,
+        meter,
+        on_tubes,
+        complete,
+    };
+    let melody = resolve::resolve(&phrase, setting, span, &mut faults);
+    fields.faults.append(&mut faults);
+    Written {
+        phrase,
+        melody,
+        span,
+        on_tubes,
+    }
+}
+
+fn read_walk(fields: &mut Fields<'_, '_>, on: On, written: &Written) -> (Walk, Vec<Span>) {
+    if let Some(at) = fields.key_span("half_steps") {
+        let fingered = written.melody.events.iter().any(|e| e.valves.is_some());
+        let conflict = if written.on_tubes {
+            Some("a line on tubes is moved by its tubes, not by half_steps")
+        } else if fingered {
+            Some("a line with fingerings cannot be moved by half_steps")
+        } else if on == On::Air {
+            Some("a breathing line has no pitch to move by half_steps")
+        } else {
+            None
+        };
+        if let Some(conflict) = conflict {
+            fields
+                .faults
+                .push(Fault::new(at, conflict).hint("leave half_steps out"));
+        }
+        return read_half_steps(fields);
+    }
+    if let Some(at) = fields.key_span("tubes") {
+        if !written.on_tubes {
+            fields.faults.push(
+                Fault::new(at, "tubes move a line that is written as on the open horn")
+                    .hint("write its notes as open = \"…\", with notes of the open horn"),
+            );
+        }
+        return read_tubes(fields);
+    }
+    if written.on_tubes {
+        return (Walk::Tubes(vec![Valves::OPEN]), vec![written.span]);
+    }
+    (Walk::HalfSteps(vec![0]), vec![written.span])
+}
+
+/// The entries of a walk, as many as there may be.
+fn steps<'a, 's>(fields: &mut Fields<'a, 's>, key: &str, example: &str) -> Vec<Entry<'a, 's>> {
+    let Some((entries, span)) = fields.list(key) else {
+        return Vec::new();
+    };
+    if entries.is_empty() || entries.len() > MOST_STEPS {
+        fields.faults.push(
+            Fault::new(span, format!("{key} holds from 1 to {MOST_STEPS} entries"))
+                .hint(format!("for instance {key} = {example}")),
+        );
+        return Vec::new();
+    }
+    entries
+}
+
+fn read_half_steps(fields: &mut Fields<'_, '_>) -> (Walk, Vec<Span>) {
+    let (mut moves, mut spans) = (Vec::new(), Vec::new());
+    for entry in steps(fields, "half_steps", "[0, -1, -2]") {
+        match whole_number(entry.value).filter(|n| n.abs() <= FURTHEST_MOVE) {
+            Some(n) => {
+                moves.push(n as i32);
+                spans.push(entry.span);
+            }
+            None => fields.wrong(
+                entry,
+                format!("half_steps are whole numbers from -{FURTHEST_MOVE} to {FURTHEST_MOVE}"),
+                "for instance half_steps = [0, -1, -2]: as written, then half a step lower each time",
+            ),
+        }
+    }
+    (Walk::HalfSteps(moves), spans)
+}
+
+fn read_tubes(fields: &mut Fields<'_, '_>) -> (Walk, Vec<Span>) {
+    let (mut tubes, mut spans) = (Vec::new(), Vec::new());
+    for entry in steps(fields, "tubes", "[\"0\", \"2\", \"1\"]") {
+        let text = fields.item_text(entry);
+        match text.as_deref().map(str::trim).and_then(Valves::parse) {
+            Some(valves) => {
+                tubes.push(valves);
+                spans.push(entry.span);
+            }
+            None => {
+                let shown = match &text {
+                    Some(text) => text.clone(),
+                    None => fields.source[entry.span.start..entry.span.end].to_owned(),
+                };
+                let fault = notes::slips::valves(&shown, entry.span);
+                let hint = fault.hint.unwrap_or_default();
+                fields.faults.push(
+                    Fault::new(entry.span, format!("{shown} is no tube")).hint(
+                        match hint
+                            .strip_prefix("write [")
+                            .and_then(|h| h.strip_suffix(']'))
+                        {
+                            Some(valves) => format!("write \"{valves}\", in quotes"),
+                            None => {
+                                "tubes are named by their valves, in quotes: \"0\", \"2\", \"1\", \
+                                 \"1-2\", \"2-3\", \"1-3\", \"1-2-3\""
+                                    .to_owned()
+                            }
+                        },
+                    ),
+                );
+            }
+        }
+    }
+    (Walk::Tubes(tubes), spans)
+}
+
+fn read_drone(fields: &mut Fields<'_, '_>, on: On) -> Drone {
+    const WORDS: [(&str, Drone); 3] = [
+        ("tonic", Drone::Tonic),
+        ("tonic and fifth", Drone::TonicAndFifth),
+        ("off", Drone::Off),
+    ];
+    let Some((placed, span)) = fields.placed("drone", "tonic") else {
+        return if on == On::Air {
+            Drone::Off
+        } else {
+            Drone::Tonic
+        };
+    };
+    let text = placed.text.trim();
+    let drone = match choose(text, &WORDS) {
+        Some(drone) => drone,
+        None if text.chars().any(|c| c.is_ascii_digit()) => {
+            match written_pitch(text, span, &mut fields.faults) {
+                Some(pitch) if (28..=96).contains(&pitch.number()) => Drone::Pitch(pitch),
+                Some(pitch) => {
+                    fields.faults.push(
+                        Fault::new(span, format!("{pitch} is no pitch for a drone"))
+                            .hint("name a concert pitch from E1 to C7; Bb2 to A3 carries best"),
+                    );
+                    Drone::Tonic
+                }
+                None => Drone::Tonic,
+            }
+        }
+        None => {
+            let mut fault = no_choice("drone", text, &WORDS, span);
+            if !fault.hint.as_deref().unwrap_or_default().starts_with("did") {
+                fault.hint = Some(
+                    "it can be \"tonic\", \"tonic and fifth\", \"off\", or a concert pitch such as \
+                     \"Bb3\""
+                        .to_owned(),
+                );
+            }
+            fields.faults.push(fault);
+            Drone::Tonic
+        }
+    };
+    if on == On::Air && drone != Drone::Off {
+        fields
+            .faults
+            .push(Fault::new(span, "a breathing line has no drone").hint("leave drone out"));
+    }
+    drone
+}
+
+fn read_articulations(fields: &mut Fields<'_, '_>, on: On) -> Vec<Articulation> {
+    let mut found = Vec::new();
+    let Some((entries, span)) = fields.list("articulation") else {
+        return vec![Articulation::AsWritten];
+    };
+    if on == On::Air {
+        fields.faults.push(
+            Fault::new(span, "a breathing line is neither slurred nor tongued")
+                .hint("leave articulation out"),
+        );
+    }
+    if entries.is_empty() || entries.len() > 10 {
+        fields.faults.push(
+            Fault::new(span, "articulation holds from 1 to 10 entries")
+                .hint("for instance articulation = [\"slurred\", \"tongued\"]"),
+        );
+    }
+    for entry in entries {
+        let text = fields.item_text(entry);
+        match text
+            .as_deref()
+            .and_then(|t| choose(t.trim(), &Articulation::WORDS))
+        {
+            Some(articulation) => found.push(articulation),
+            None => {
+                let shown = text.unwrap_or_else(|| "that".to_owned());
+                let fault = no_choice("articulation", &shown, &Articulation::WORDS, entry.span);
+                fields.faults.push(fault);
+            }
+        }
+    }
+    if found.is_empty() {
+        vec![Articulation::AsWritten]
+    } else {
+        found
+    }
+}
+
+fn read_rest(fields: &mut Fields<'_, '_>, key: &str) -> Option<RestLength> {
+    let (placed, span) = fields.placed(key, "2 bars")?;
+    let text = placed.text.trim();
+    let rest = match text {
+        "same" => Some(RestLength::Same),
+        "none" => Some(RestLength::None),
+        _ => measured(text),
+    };
+    if rest.is_none() {
+        fields.faults.push(
+            Fault::new(span, format!("{key} cannot be \"{text}\"")).hint(
+                "it can be \"same\" (as long as it took to play), \"2 bars\", \"8 beats\", \"20 s\" \
+                 or \"none\"; an hour is the most",
+            ),
+        );
+    }
+    rest
+}
+
+/// `2 bars`, `8 beats`, `20 s`.
+fn measured(text: &str) -> Option<RestLength> {
+    let split = text.find(|c: char| c.is_alphabetic() || c.is_whitespace())?;
+    let (number, unit) = text.split_at(split);
+    let number = Decimal::parse(number).ok()?;
+    if number < Decimal::from_integer(0) || number > Decimal::from_integer(LONGEST_REST) {
+        return None;
+    }
+    match unit.trim() {
+        "bar" | "bars" => Some(RestLength::Bars(number)),
+        "beat" | "beats" => Some(RestLength::Beats(number)),
+        "s" | "second" | "seconds" => Some(RestLength::Seconds(number)),
+        _ => None,
+    }
+}

@@ -1,0 +1,505 @@
+//! Phrase → melody: ties joined, slurs and marks resolved, bars counted.
+
+use super::fault::{Fault, Span};
+use super::melody::{Attack, Event, EventKind, LoudnessChange, Melody};
+use super::model::On;
+use super::notes::{Item, ItemKind, NoteItem, Phrase};
+use crate::brass::{Instrument, Valves, partials};
+use crate::music::{Dynamic, Meter, Whole};
+use num_traits::{Signed, Zero};
+
+/// What the line around a phrase says.
+#[derive(Clone, Copy, Debug)]
+pub struct Setting {
+    /// What it is played on.
+    pub instrument: &'static Instrument,
+    /// The horn, its mouthpiece or air.
+    pub on: On,
+    /// Meter of the line.
+    pub meter: Meter,
+    /// True for notes written as on the open horn.
+    pub on_tubes: bool,
+    /// False if tokens were left out because they were not understood: then what hangs on their
+    /// neighbours (bars, ties, breaths, the size of slurs) is not told, for it may be right.
+    pub complete: bool,
+}
+
+/// Works out what a phrase plays. `at` is the place of the notes as a whole.
+pub fn resolve(phrase: &Phrase, setting: Setting, at: Span, faults: &mut Vec<Fault>) -> Melody {
+    let mut resolver = Resolver {
+        setting,
+        faults,
+        melody: Melody::default(),
+        now: Whole::zero(),
+        scale: Whole::from_integer(1),
+        slur: None,
+        slurs: 0,
+        slur_of_last: None,
+        bars: Bars {
+            count: 0,
+            start: Whole::zero(),
+            written: has_bar(&phrase.items),
+        },
+        hairpin: None,
+        loudness: Dynamic::Mf,
+        last_token: LastToken::Nothing,
+    };
+    resolver.melody.loudness.push(LoudnessChange {
+        at: Whole::zero(),
+        to: Dynamic::Mf,
+        since: None,
+    });
+    resolver.items(&phrase.items);
+    resolver.finish(at)
+}
+
+fn has_bar(items: &[Item]) -> bool {
+    items.iter().any(|i| match &i.kind {
+        ItemKind::Bar => true,
+        ItemKind::Slur(inside) | ItemKind::Triplet(inside) => has_bar(inside),
+        _ => false,
+    })
+}
+
+struct Resolver<'f> {
+    setting: Setting,
+    faults: &'f mut Vec<Fault>,
+    melody: Melody,
+    now: Whole,
+    scale: Whole,
+    /// Number and place of the slur that is open.
+    slur: Option<(u32, Span)>,
+    slurs: u32,
+    /// The slur that the last event, or a tie of it, stands in.
+    slur_of_last: Option<u32>,
+    bars: Bars,
+    /// A `cresc` (true) or `dim` that leads somewhere: its place and the moment it starts.
+    hairpin: Option<(bool, Span, Whole)>,
+    loudness: Dynamic,
+    last_token: LastToken,
+}
+
+struct Bars {
+    /// Bars that are complete.
+    count: u32,
+    start: Whole,
+    written: bool,
+}
+
+/// What a `breath`, `tie` or bend may follow.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum LastToken {
+    Nothing,
+    Note,
+    Rest,
+    Breath(Span),
+}
+
+impl Resolver<'_> {
+    /// Tells a fault that hangs on neighbouring tokens.
+    fn tell(&mut self, fault: Fault) {
+        if self.setting.complete {
+            self.faults.push(fault);
+        }
+    }
+
+    fn items(&mut self, items: &[Item]) {
+        for item in items {
+            self.item(item);
+        }
+    }
+
+    fn item(&mut self, item: &Item) {
+        let span = item.span;
+        match &item.kind {
+            ItemKind::Note(note) => self.note(note, span),
+            ItemKind::Rest(value) => self.rest(value.length(), span),
+            ItemKind::Tie(value) => self.tie(value.length(), span),
+            ItemKind::In(value) => self.air(EventKind::In, value.length(), span),
+            ItemKind::Out(value) => self.air(EventKind::Out, value.length(), span),
+            ItemKind::Hold(value) => self.air(EventKind::Hold, value.length(), span),
+            ItemKind::Breath => self.breath(span),
+            ItemKind::Bar => self.bar(span),
+            ItemKind::Dynamic(dynamic) => self.dynamic(*dynamic, span),
+            ItemKind::Cresc => self.lead(true, span),
+            ItemKind::Dim => self.lead(false, span),
+            ItemKind::Slur(inside) => self.slur(inside, span),
+            ItemKind::Triplet(inside) => self.triplet(inside, span),
+        }
+    }
+
+    /// Adds an event that lasts `written` before triplets are counted in.
+    fn event(&mut self, written: Whole, span: Span, kind: EventKind) -> &mut Event {
+        let length = written * self.scale;
+        let start = self.now;
+        self.now += length;
+        self.slur_of_last = self.slur.map(|(number, _)| number);
+        self.melody.events.push(Event {
+            start,
+            length,
+            kind,
+            slurred: false,
+            attack: Attack::Tongue,
+            style: None,
+            breath_after: false,
+            valves: None,
+            bend: false,
+            span,
+        });
+        self.melody.events.last_mut().expect("an event was pushed")
+    }
+
+    fn note(&mut self, note: &NoteItem, span: Span) {
+        self.check_pitch(note, span);
+        let slurred = self.follows_in_slur(note);
+        if note.bend {
+            let what = match self.last_token {
+                LastToken::Note => None,
+                LastToken::Breath(_) => Some("a breath"),
+                LastToken::Rest => Some("a rest"),
+                LastToken::Nothing => Some("nothing"),
+            };
+            if let Some(what) = what {
+                self.tell(
+                    Fault::new(
+                        span,
+                        format!("a bend is lipped down from a note, and follows {what}"),
+                    )
+                    .hint("put the note it starts from right before it, half a step higher"),
+                );
+            }
+            if note.valves.is_some() {
+                self.faults.push(
+                    Fault::new(span, "a bend keeps the valves of the note before it")
+                        .hint("leave its fingering out"),
+                );
+            }
+        }
+        let (style, attack) = (note.style, note.attack);
+        let (valves, bend) = (note.valves, note.bend);
+        let event = self.event(note.value.length(), span, EventKind::Note(note.pitch));
+        event.slurred = slurred;
+        event.style = style;
+        event.attack = attack;
+        event.valves = valves;
+        event.bend = bend;
+        self.last_token = LastToken::Note;
+    }
+
+    /// True if the slur that is open joins this note to the one before it.
+    fn follows_in_slur(&self, note: &NoteItem) -> bool {
+        let Some((number, _)) = self.slur else {
+            return false;
+        };
+        let Some(before) = self.melody.events.last() else {
+            return false;
+        };
+        self.slur_of_last == Some(number)
+            && !before.breath_after
+            && matches!(before.kind, EventKind::Note(p) if p.number() != note.pitch.number())
+    }
+
+    fn check_pitch(&mut self, note: &NoteItem, span: Span) {
+        let Setting {
+            instrument,
+            on_tubes,
+            ..
+        } = self.setting;
+        let pitch = note.pitch;
+        if !instrument.can_reach(pitch) {
+            let (low, high) = (instrument.lowest, instrument.highest);
+            let fault = if pitch.number() < low.number() {
+                Fault::new(
+                    span,
+                    format!(
+                        "{pitch} lies below the {}, among the pedal tones",
+                        instrument.name
+                    ),
+                )
+                .hint(format!(
+                    "its lowest note is {low}; pedal tones are not dealt with"
+                ))
+            } else {
+                Fault::new(span, format!("{pitch} lies above the {}", instrument.name))
+                    .hint(format!("notes from {low} to {high} are dealt with"))
+            };
+            self.faults.push(fault);
+        } else if on_tubes
+            && !note.bend
+            && partials::on_tube(instrument, Valves::OPEN, pitch).is_none()
+        {
+            let open: Vec<String> = partials::of_tube(instrument, Valves::OPEN)
+                .filter(|(n, _)| *n != crate::brass::fingering::FLAT_PARTIAL)
+                .map(|(_, p)| p.to_string())
+                .collect();
+            self.faults.push(
+                Fault::new(span, format!("{pitch} is no note of the open horn")).hint(format!(
+                    "open = \"…\" is written with the open notes {}, and moved through tubes",
+                    open.join(" ")
+                )),
+            );
+        }
+    }
+
+    fn rest(&mut self, written: Whole, span: Span) {
+        if let Some((_, at)) = self.slur {
+            self.faults.push(
+                Fault::new(span, "a slur over a rest")
+                    .also(
+                        Span::new(at.start, at.start + "slur(".len()),
+                        "the slur starts here",
+                    )
+                    .hint("close the slur with ) before the rest"),
+            );
+        }
+        self.event(written, span, EventKind::Rest);
+        self.last_token = LastToken::Rest;
+    }
+
+    fn tie(&mut self, written: Whole, span: Span) {
+        let fault = match self.last_token {
+            LastToken::Note => None,
+            LastToken::Nothing => Some(Fault::new(span, "a tie with no note before it")),
+            LastToken::Rest => Some(
+                Fault::new(span, "a tie after a rest").hint("a longer rest is one more rest:…"),
+            ),
+            LastToken::Breath(at) => Some(
+                Fault::new(span, "a breath before a tie")
+                    .also(at, "the breath")
+                    .hint("a tied note is one note: breathe after it, or repeat the pitch"),
+            ),
+        };
+        if let Some(fault) = fault {
+            let fault = match fault.hint {
+                Some(_) => fault,
+                None => fault.hint("a tie lengthens the note right before it: G4:whole tie:half"),
+            };
+            self.tell(fault);
+        }
+        let length = written * self.scale;
+        self.now += length;
+        if self.last_token == LastToken::Note
+            && let Some(event) = self.melody.events.last_mut()
+        {
+            event.length += length;
+            if let Some((number, _)) = self.slur {
+                self.slur_of_last = Some(number);
+            }
+        }
+    }
+
+    fn air(&mut self, kind: EventKind, written: Whole, span: Span) {
+        self.event(written, span, kind);
+        self.last_token = LastToken::Note;
+    }
+
+    fn breath(&mut self, span: Span) {
+        if self.setting.on == On::Air {
+            self.tell(
+                Fault::new(span, "a breathing line is all breath").hint("write in:half instead"),
+            );
+            return;
+        }
+        match self.last_token {
+            LastToken::Note => {
+                if let Some(event) = self.melody.events.last_mut() {
+                    event.breath_after = true;
+                }
+                self.last_token = LastToken::Breath(span);
+            }
+            LastToken::Breath(at) => self.tell(
+                Fault::new(span, "two breaths in one place")
+                    .also(at, "the first")
+                    .hint("keep one"),
+            ),
+            LastToken::Rest => self.tell(
+                Fault::new(span, "a breath after a rest")
+                    .hint("leave it out: everybody breathes in a rest"),
+            ),
+            LastToken::Nothing => self.tell(
+                Fault::new(span, "a breath before the first note")
+                    .hint("leave it out: everybody breathes in the count-in"),
+            ),
+        }
+    }
+
+    fn bar(&mut self, span: Span) {
+        let bar = self.setting.meter.bar();
+        let held = self.now - self.bars.start;
+        if self.now.is_zero() && self.bars.count == 0 {
+            // A bar line before the first note closes nothing.
+            return;
+        }
+        self.bars.count += 1;
+        if held != bar {
+            self.bar_fault(held, bar, span);
+        }
+        self.bars.start = self.now;
+    }
+
+    fn bar_fault(&mut self, held: Whole, bar: Whole, span: Span) {
+        let (number, meter) = (self.bars.count, self.setting.meter);
+        let off = beats((held - bar).abs(), meter);
+        let which = if held < bar { "short" } else { "too long" };
+        let message = if held.is_zero() {
+            format!("bar {number} is empty")
+        } else {
+            format!("bar {number} is {off} {which}")
+        };
+        let clicks = meter.clicks_per_bar();
+        let hint = format!(
+            "a bar of {meter} holds {}; this one holds {}",
+            counted(clicks, meter.click_name()),
+            beats(held, meter),
+        );
+        let fault = Fault::new(span, message).hint(hint);
+        self.tell(if self.bars.count == 1 && held < bar {
+            let hint = format!(
+                "{}; a pickup is written as a whole bar that begins with rests",
+                fault.hint.as_deref().unwrap_or_default()
+            );
+            fault.hint(hint)
+        } else {
+            fault
+        });
+    }
+
+    fn dynamic(&mut self, to: Dynamic, span: Span) {
+        let mut since = None;
+        if let Some((louder, at, start)) = self.hairpin.take() {
+            let word = if louder { "cresc" } else { "dim" };
+            let right_way = if louder {
+                to > self.loudness
+            } else {
+                to < self.loudness
+            };
+            if !right_way {
+                let way = if louder { "louder" } else { "softer" };
+                self.faults.push(
+                    Fault::new(span, format!("{word} leads from {} to {to}", self.loudness))
+                        .also(at, word)
+                        .hint(format!("it has to lead to something {way}")),
+                );
+            } else if start == self.now {
+                self.faults.push(
+                    Fault::new(at, format!("{word} has no note to lead over"))
+                        .also(span, "it leads here")
+                        .hint(format!("put the notes between {word} and {to}")),
+                );
+            } else {
+                since = Some(start);
+            }
+        }
+        self.loudness = to;
+        self.melody.loudness.push(LoudnessChange {
+            at: self.now,
+            to,
+            since,
+        });
+    }
+
+    fn lead(&mut self, louder: bool, span: Span) {
+        if let Some((_, at, _)) = self.hairpin.replace((louder, span, self.now)) {
+            self.nowhere(at);
+        }
+    }
+
+    fn nowhere(&mut self, at: Span) {
+        self.faults.push(
+            Fault::new(at, "this leads to no dynamic")
+                .hint("put the dynamic it leads to after its notes: cresc C4:half E4:half f"),
+        );
+    }
+
+    fn slur(&mut self, inside: &[Item], span: Span) {
+        self.slurs += 1;
+        self.slur = Some((self.slurs, span));
+        let first = self.melody.events.len();
+        let tied_on = matches!(inside.first().map(|i| &i.kind), Some(ItemKind::Tie(_)));
+        self.items(inside);
+        self.slur = None;
+        let notes = self.melody.events.len() - first + usize::from(tied_on);
+        if notes < 2 {
+            self.tell(
+                Fault::new(span, "a slur joins two notes or more")
+                    .hint("leave slur( and its ) out, or take the next note into it"),
+            );
+        }
+    }
+
+    fn triplet(&mut self, inside: &[Item], span: Span) {
+        let before = self.now;
+        self.scale = Whole::new(2, 3);
+        self.items(inside);
+        self.scale = Whole::from_integer(1);
+        // Three in the time of two of one value: the sounding length is a power of two, or a sum of
+        // full triplets is a multiple of a sixteenth.
+        let full = ((self.now - before) * Whole::from_integer(16)).is_integer();
+        if self.now == before {
+            self.tell(
+                Fault::new(span, "a triplet with nothing in it")
+                    .hint("leave triplet( and its ) out"),
+            );
+        } else if !full {
+            self.faults
+                .push(Fault::new(span, "this triplet is not full").hint(
+                "a triplet is three in the time of two: triplet( C4:eighth D4:eighth E4:eighth )",
+            ));
+        }
+    }
+
+    fn finish(mut self, at: Span) -> Melody {
+        if let Some((_, at, _)) = self.hairpin.take() {
+            self.nowhere(at);
+        }
+        let (held, bar) = (self.now - self.bars.start, self.setting.meter.bar());
+        if self.bars.written && held > bar {
+            self.bars.count += 1;
+            let end = self.melody.events.last().map_or(at, |e| e.span);
+            self.bar_fault(held, bar, end);
+        }
+        let sounds = self.melody.events.iter().any(|e| e.kind.sounds());
+        if !sounds {
+            let what = if self.setting.on == On::Air {
+                "breath"
+            } else {
+                "note"
+            };
+            self.tell(
+                Fault::new(at, format!("there is no {what} in this line"))
+                    .hint("write at least one: G4:half"),
+            );
+        }
+        self.melody.length = self.now;
+        self.melody
+    }
+}
+
+/// `3 quarters`, `1 dotted quarter`.
+fn counted(n: u32, name: &str) -> String {
+    let plural = match name {
+        "half" => "halves".to_owned(),
+        name => format!("{name}s"),
+    };
+    if n == 1 {
+        format!("1 {name}")
+    } else {
+        format!("{n} {plural}")
+    }
+}
+
+/// A length in beats of a meter, in words: "one beat", "half a beat", "2 1/2 beats".
+fn beats(length: Whole, meter: Meter) -> String {
+    let beats = length / meter.click();
+    let (whole, part) = (beats.trunc().to_integer(), beats.fract());
+    match (whole, (*part.numer(), *part.denom())) {
+        (0, (0, _)) => "nothing".to_owned(),
+        (0, (1, 2)) => "half a beat".to_owned(),
+        (0, (1, 3)) => "a third of a beat".to_owned(),
+        (0, (1, 4)) => "a quarter of a beat".to_owned(),
+        (0, (n, d)) => format!("{n}/{d} of a beat"),
+        (1, (0, _)) => "one beat".to_owned(),
+        (n, (0, _)) => format!("{n} beats"),
+        (n, (a, b)) => format!("{n} {a}/{b} beats"),
+    }
+}

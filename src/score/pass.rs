@@ -1,0 +1,147 @@
+//! The notes of one pass: moved, fingered, joined.
+
+use super::model::{Joined, Played, ScoreLine, ScoreNote};
+use crate::brass::{Instrument, Valves, fingering, partials};
+use crate::music::Seconds;
+use crate::routine::{Articulation, Event, EventKind, Line, On};
+use num_rational::Ratio;
+
+/// How a pass moves its line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub struct Placement {
+    /// By half steps.
+    pub half_steps: i32,
+    /// Or through a tube.
+    pub tube: Option<Valves>,
+    /// Which entry of the walk it is.
+    pub walk_index: usize,
+}
+
+impl Placement {
+    /// Half steps from what the line says to what is read in this pass.
+    pub fn moves_by(self, instrument: &Instrument) -> i32 {
+        match self.tube {
+            Some(valves) => -instrument.tube_half_steps(valves),
+            None => self.half_steps,
+        }
+    }
+
+    /// "on 1-2-3", "3 half steps down", "as written".
+    pub fn in_words(self) -> String {
+        match (self.tube, self.half_steps) {
+            (Some(valves), _) => format!("on {valves}"),
+            (None, 0) => "as written".to_owned(),
+            (None, n) => {
+                let steps = if n.abs() == 1 {
+                    "half step"
+                } else {
+                    "half steps"
+                };
+                format!("{} {steps} {}", n.abs(), if n < 0 { "down" } else { "up" })
+            }
+        }
+    }
+}
+
+/// The notes and breathing actions of one pass of a line.
+pub fn notes(
+    line: &Line,
+    score_line: &ScoreLine,
+    place: Placement,
+    articulation: Articulation,
+    instrument: &Instrument,
+) -> Vec<ScoreNote> {
+    let mut notes: Vec<ScoreNote> = Vec::with_capacity(line.melody.events.len());
+    let mut before: Option<&Event> = None;
+    for (index, event) in line.melody.events.iter().enumerate() {
+        let joined = join(event, before, articulation);
+        let follows = !matches!(joined, Joined::Fresh(_));
+        if let (true, Some(last)) = (follows, notes.last_mut()) {
+            last.leads_on = true;
+        }
+        if let Some(played) = played(event, line, place, instrument, notes.last()) {
+            notes.push(ScoreNote {
+                event: index,
+                start: event.start,
+                length: event.length,
+                played,
+                joined,
+                leads_on: false,
+                style: event.style,
+                breath: event.breath_after.then(|| breath(event, score_line)),
+                span: event.span,
+            });
+        }
+        before = Some(event);
+    }
+    notes
+}
+
+fn join(event: &Event, before: Option<&Event>, articulation: Articulation) -> Joined {
+    let fresh = Joined::Fresh(event.attack);
+    let Some(before) = before else { return fresh };
+    let (EventKind::Note(from), EventKind::Note(to)) = (before.kind, event.kind) else {
+        return fresh;
+    };
+    if before.breath_after {
+        return fresh;
+    }
+    if event.bend {
+        return Joined::Bent;
+    }
+    let slurred = match articulation {
+        Articulation::AsWritten => event.slurred,
+        Articulation::Slurred => from.number() != to.number(),
+        Articulation::Tongued => false,
+    };
+    if slurred { Joined::Slurred } else { fresh }
+}
+
+fn played(
+    event: &Event,
+    line: &Line,
+    place: Placement,
+    instrument: &Instrument,
+    before: Option<&ScoreNote>,
+) -> Option<Played> {
+    let pitch = match event.kind {
+        EventKind::Note(pitch) => pitch,
+        EventKind::In => return Some(Played::In),
+        EventKind::Out => return Some(Played::Out),
+        EventKind::Rest | EventKind::Hold => return None,
+    };
+    let written = pitch.moved(place.moves_by(instrument));
+    let sounding = instrument.sounding(written);
+    let on_valves = |valves: Valves| (Some(valves), partials::on_tube(instrument, valves, written));
+    let (valves, partial) = match (line.on, before.map(|b| b.played)) {
+        (
+            On::Horn,
+            Some(Played::Pitch {
+                valves, partial, ..
+            }),
+        ) if event.bend => (valves, partial),
+        (On::Horn, _) => match place.tube.or(event.valves) {
+            Some(valves) => on_valves(valves),
+            None => match fingering::standard(instrument, written) {
+                Some(f) => (Some(f.valves), Some(f.partial)),
+                None => (None, None),
+            },
+        },
+        _ => (None, None),
+    };
+    Some(Played::Pitch {
+        written,
+        sounding,
+        valves,
+        partial,
+    })
+}
+
+/// A breath takes one beat, no less than half a second and no more than one, and never more than half
+/// of the note it follows.
+fn breath(event: &Event, score_line: &ScoreLine) -> Seconds {
+    let beat = score_line.seconds(score_line.meter.click());
+    let half_of_note = score_line.seconds(event.length) / Ratio::from_integer(2);
+    beat.clamp(Seconds::new(1, 2), Seconds::from_integer(1))
+        .min(half_of_note)
+}

@@ -1,0 +1,280 @@
+//! From the notes of a pass to unbroken tones of the guide.
+//!
+//! What is decided here is when a tone starts and has ended, and how one note leads to the next; the
+//! times are recipes, most of them choices within what is published (see DEVELOPERS.md).
+
+use super::frames::nearest;
+use super::model::{Approach, LevelPoint, Onset, Source, Step, Tone};
+use crate::brass::partials;
+use crate::music::{Seconds, Whole};
+use crate::routine::{Attack, Line, On, Style};
+use crate::score::{Joined, Pass, Played, Score, ScoreLine, ScoreNote};
+use num_rational::Ratio;
+
+/// Silence of the air between two tongued notes, release included: a quarter of the note, within
+/// these bounds in milliseconds.
+const GAP_MS: (i128, i128) = (22, 40);
+/// The same for notes marked legato: the lightest touch of the tongue.
+const LEGATO_GAP_MS: (i128, i128) = (18, 24);
+/// Release where the air itself ends, at a rest or a breath.
+const PHRASE_RELEASE_MS: i128 = 70;
+/// Release of a staccato note.
+const STACCATO_RELEASE_MS: i128 = 35;
+/// A stroke of the valves, from the old pitch to the new.
+const VALVE_GLIDE_MS: i128 = 12;
+const VALVE_DIP_DB: f64 = 2.5;
+/// A lipped bend, each way.
+const BEND_MS: (i128, i128) = (150, 300);
+
+/// A pass and everything around it.
+pub struct Context<'s, 'r> {
+    /// The score.
+    pub score: &'s Score<'r>,
+    /// The line of the score.
+    pub line: &'s ScoreLine,
+    /// The line as written.
+    pub written: &'s Line,
+    /// The pass.
+    pub pass: &'s Pass,
+    /// Number of the pass in its line, from 0.
+    pub number: usize,
+    /// Frames a second.
+    pub rate: u32,
+}
+
+impl Context<'_, '_> {
+    /// The frame of the line at which a moment of the pass falls.
+    pub fn frame(&self, moment: Whole) -> u64 {
+        nearest(self.seconds(moment), self.rate)
+    }
+
+    /// Seconds from the line's first frame to a moment of the pass.
+    fn seconds(&self, moment: Whole) -> Seconds {
+        self.line
+            .seconds(self.line.count_in + self.pass.start + moment)
+    }
+
+    fn frames(&self, ms: i128) -> u64 {
+        nearest(Seconds::new(ms, 1000), self.rate)
+    }
+
+    /// Seed of noise and drift: from what the line says, the pass and the note, so that a line sounds
+    /// the same wherever it stands in a routine.
+    pub fn seed(&self, event: usize) -> u64 {
+        let mut hash: u64 = 0xcbf2_9ce4_8422_2325;
+        let text = self.written.phrase.to_string();
+        let numbers = [self.number as u64, event as u64];
+        let bytes = text
+            .bytes()
+            .chain(numbers.into_iter().flat_map(u64::to_le_bytes));
+        for byte in bytes {
+            hash = (hash ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3);
+        }
+        hash
+    }
+}
+
+/// The tones of a pass in order.
+pub fn of_pass(context: &Context<'_, '_>) -> Vec<Tone> {
+    let notes = &context.pass.notes;
+    let mut tones = Vec::new();
+    let mut first = 0;
+    while first < notes.len() {
+        let mut last = first;
+        while notes[last].leads_on && last + 1 < notes.len() {
+            last += 1;
+        }
+        tones.extend(tone(context, first, last));
+        first = last + 1;
+    }
+    tones
+}
+
+/// The tone of notes `first..=last`; none for breathing actions.
+fn tone(context: &Context<'_, '_>, first: usize, last: usize) -> Option<Tone> {
+    let notes = &context.pass.notes[first..=last];
+    let opening = &notes[0];
+    let Played::Pitch { .. } = opening.played else {
+        return None;
+    };
+    let frame = context.frame(opening.start);
+    let (end, release) = ending(context, last);
+    let mut tone = Tone {
+        frame,
+        end: end.max(frame + 1),
+        onset: match opening.joined {
+            Joined::Fresh(Attack::Air) => Onset::Air,
+            Joined::Fresh(Attack::Ku) => Onset::Ku,
+            _ => Onset::Tongue,
+        },
+        accented: opening.style == Some(Style::Accent),
+        release,
+        source: match context.line.on {
+            On::Mouthpiece => Source::Mouthpiece,
+            _ => Source::Horn,
+        },
+        steps: Vec::with_capacity(notes.len()),
+        levels: Vec::new(),
+        seed: context.seed(opening.event),
+    };
+    for (i, note) in notes.iter().enumerate() {
+        let Played::Pitch { sounding, .. } = note.played else {
+            continue;
+        };
+        let approach = match i.checked_sub(1) {
+            None => Approach::Start,
+            Some(before) => approach(context, &notes[before], note),
+        };
+        tone.steps.push(Step {
+            frame: context.frame(note.start),
+            hz: context.score.take.tuning.hz(sounding),
+            approach,
+        });
+    }
+    tone.levels = levels(context, opening.start, notes[notes.len() - 1].start, &tone);
+    Some(tone)
+}
+
+/// Where the sound of a tone ends that ends with note `last`, and how long its release is.
+fn ending(context: &Context<'_, '_>, last: usize) -> (u64, u64) {
+    let note = &context.pass.notes[last];
+    let start = context.frame(note.start);
+    let end = context.frame(note.start + note.length);
+    let length = end - start;
+    if note.style == Some(Style::Staccato) {
+        let end = start + length / 2;
+        return (end, context.frames(STACCATO_RELEASE_MS).min(length / 4));
+    }
+    if let Some(breath) = note.breath {
+        let end = nearest(
+            context.seconds(note.start + note.length) - breath,
+            context.rate,
+        );
+        return (
+            end,
+            context.frames(PHRASE_RELEASE_MS).min((end - start) / 3),
+        );
+    }
+    let next = context.pass.notes.get(last + 1);
+    if next.is_some_and(|n| n.start == note.start + note.length) {
+        let (least, most) = match note.style {
+            Some(Style::Legato) => LEGATO_GAP_MS,
+            _ => GAP_MS,
+        };
+        let gap = (length / 4)
+            .clamp(context.frames(least), context.frames(most))
+            .min(length / 2);
+        // Half of it the air dies away, half of it there is silence.
+        return (end - gap / 2, gap - gap / 2);
+    }
+    (end, context.frames(PHRASE_RELEASE_MS).min(length / 3))
+}
+
+/// How `note` is reached from `before`, which it is joined to.
+fn approach(context: &Context<'_, '_>, before: &ScoreNote, note: &ScoreNote) -> Approach {
+    let (
+        Played::Pitch {
+            sounding: from,
+            valves: from_valves,
+            ..
+        },
+        Played::Pitch {
+            sounding: to,
+            valves: to_valves,
+            ..
+        },
+    ) = (before.played, note.played)
+    else {
+        return Approach::Start;
+    };
+    let shorter = context.frame(before.start + before.length) - context.frame(before.start);
+    let shorter = shorter.min(context.frame(note.start + note.length) - context.frame(note.start));
+    let half_steps = to.number() - from.number();
+    let bent = note.joined == Joined::Bent;
+    if bent || before.joined == Joined::Bent && from_valves == to_valves {
+        let (least, most) = (context.frames(BEND_MS.0), context.frames(BEND_MS.1));
+        return Approach::Bend {
+            glide: (shorter / 2).clamp(least, most).min(shorter),
+            cents_off: cents_off_slot(context, note),
+        };
+    }
+    if from_valves == to_valves || from_valves.is_none() {
+        let leap = half_steps.unsigned_abs();
+        // 26 ms and 3.7 ms a half step, at most 70, a tenth longer upwards; in microseconds.
+        let micros = (26_000 + 3_700 * i128::from(leap)).clamp(30_000, 70_000);
+        let micros = if half_steps > 0 {
+            micros * 11 / 10
+        } else {
+            micros
+        };
+        let glide = nearest(Seconds::new(micros, 1_000_000), context.rate);
+        return Approach::Lips {
+            glide: glide.min(shorter / 2).max(1),
+            dip_db: (2.0 + 0.5 * f64::from(leap)).min(8.0),
+        };
+    }
+    Approach::Valves {
+        glide: context.frames(VALVE_GLIDE_MS).min(shorter / 2).max(1),
+        dip_db: VALVE_DIP_DB,
+    }
+}
+
+/// How far a note lies from the partial it is lipped from.
+fn cents_off_slot(context: &Context<'_, '_>, note: &ScoreNote) -> f64 {
+    match note.played {
+        Played::Pitch {
+            written,
+            valves: Some(valves),
+            partial: Some(partial),
+            ..
+        } => {
+            let slot = partials::written(context.score.instrument(), valves, partial);
+            100.0 * f64::from((slot.number() - written.number()).abs())
+        }
+        Played::Pitch { .. } if note.joined == Joined::Bent => 100.0,
+        _ => 0.0,
+    }
+}
+
+/// Loudness over a tone whose first note starts at `from` and whose last starts at `last`.
+fn levels(context: &Context<'_, '_>, from: Whole, last: Whole, tone: &Tone) -> Vec<LevelPoint> {
+    let melody = &context.written.melody;
+    let mut points = vec![LevelPoint {
+        frame: tone.frame,
+        db: melody.level_db(from),
+    }];
+    let mut point = |moment: Whole, db: f64| {
+        let frame = context.frame(moment).clamp(tone.frame, tone.end);
+        points.push(LevelPoint { frame, db });
+    };
+    let last_note = context.pass.notes.iter().find(|n| n.start == last);
+    let until = last_note.map_or(last, |n| n.start + n.length);
+    let mut held = crate::music::Dynamic::Mf.level_db();
+    for change in &melody.loudness {
+        let to = change.to.level_db();
+        match change.since {
+            Some(since) => {
+                // A hairpin: straight in dB from where it starts to where it leads.
+                let (begin, end) = (since.max(from), change.at.min(until));
+                if begin < end {
+                    for moment in [begin, end] {
+                        let part = (moment - since) / (change.at - since);
+                        let part = ratio_f64(part);
+                        point(moment, held + part * (to - held));
+                    }
+                }
+            }
+            None if change.at > from && change.at < until => {
+                point(change.at, held);
+                point(change.at, to);
+            }
+            None => {}
+        }
+        held = to;
+    }
+    points
+}
+
+fn ratio_f64(r: Ratio<i64>) -> f64 {
+    *r.numer() as f64 / *r.denom() as f64
+}
