@@ -11,7 +11,8 @@ use crate::render::take_name::{self, Names};
 use crate::render::{Bits, Finished, Format, Made, RenderFailure, Settings, Track};
 use crate::routine::{Guide, Routine};
 use crate::score::{Take, TakeFault, TakeTempo, unroll};
-use crate::timeline::{Timeline, compile};
+use crate::timeline::Timeline;
+use crate::timeline::compile::{self, compile};
 use clap::Args;
 use num_traits::ToPrimitive;
 use std::collections::{HashMap, HashSet};
@@ -352,9 +353,9 @@ impl AsWritten {
     }
 }
 
-fn timeline(routine: &Routine, take: &Take, rate: u32, _signs: bool) -> Timeline {
+fn timeline(routine: &Routine, take: &Take, sample_rate: u32, signs: bool) -> Timeline {
     let score = unroll(routine, take).expect("the same take was unrolled when it was planned");
-    compile(&score, rate)
+    compile(&score, &compile::Settings { sample_rate, signs })
 }
 
 /// Becomes true at Ctrl-C. A second Ctrl-C does not wait.
