@@ -38,6 +38,13 @@ pub trait Watch: Sync {
     fn ended(&self, track: usize, finished: &Finished);
 }
 
+/// Nobody watches.
+impl Watch for () {
+    fn began(&self, _: usize, _: u64) {}
+    fn moved(&self, _: usize, _: u64) {}
+    fn ended(&self, _: usize, _: &Finished) {}
+}
+
 /// How a batch ended.
 #[derive(Debug)]
 pub struct End {
