@@ -72,7 +72,7 @@ impl AgeBand {
             AgeBand::EightToTen => "a pupil of 8–10",
             AgeBand::ElevenToThirteen => "a pupil of 11–13",
             AgeBand::FourteenToSixteen => "a pupil of 14–16",
-            AgeBand::Adult => "a grown beginner",
+            AgeBand::Adult => "a grown player",
         }
     }
 

@@ -83,7 +83,7 @@ fn of_line(long: &[Stretch<'_>], age: AgeBand) -> Option<Finding> {
     let others = Group::by_token(long.iter().filter_map(|s| s.notes.first().copied())).len() - 1;
     let others = match others {
         0 => String::new(),
-        n => format!(" ({} of this line also)", counted(n, "other stretch")),
+        n => format!(" ({} of this line also)", counted(n, "other phrase")),
     };
     let to = if stretch.notes.len() > 1 {
         format!(" up to {}", last.name())
@@ -96,7 +96,7 @@ fn of_line(long: &[Stretch<'_>], age: AgeBand) -> Option<Finding> {
         .map_or(String::new(), |p| format!(", {p}"));
     let message = format!(
         "{}: from {}{pass},{to} the air must last {seconds:.1} s at {} clicks a minute{others}; \
-         {} has about {lasts:.1} s in one breath at this loudness",
+         an easy breath lasts {} about {lasts:.1} s at this loudness",
         first.turn.line_name(),
         first.name(),
         first.turn.line.tempo,
