@@ -25,13 +25,13 @@ pub enum AgeBand {
 pub const COMFORTABLE_PART: f64 = 0.5;
 
 /// Mean flow in litres a second at each dynamic mark, softest first. The ends are Fréour's range, the
-/// steps between them a choice.
+/// steps between them a choice: each louder mark adds more than the one before it.
 const FLOW: [(Dynamic, f64); 6] = [
     (Dynamic::Pp, 0.18),
-    (Dynamic::P, 0.21),
-    (Dynamic::Mp, 0.25),
-    (Dynamic::Mf, 0.30),
-    (Dynamic::F, 0.45),
+    (Dynamic::P, 0.20),
+    (Dynamic::Mp, 0.22),
+    (Dynamic::Mf, 0.25),
+    (Dynamic::F, 0.38),
     (Dynamic::Ff, 0.63),
 ];
 
@@ -72,7 +72,7 @@ impl AgeBand {
             AgeBand::EightToTen => "a pupil of 8–10",
             AgeBand::ElevenToThirteen => "a pupil of 11–13",
             AgeBand::FourteenToSixteen => "a pupil of 14–16",
-            AgeBand::Adult => "a grown beginner",
+            AgeBand::Adult => "a grown player",
         }
     }
 
@@ -149,13 +149,13 @@ mod tests {
         let middle = WrittenPitch::parse("C4");
         let mf = Dynamic::Mf.level_db();
         assert!(flow_litres_a_second(mf, low) > flow_litres_a_second(mf, middle));
-        assert_eq!(flow_litres_a_second(mf, middle), 0.30);
+        assert_eq!(flow_litres_a_second(mf, middle), 0.25);
     }
 
     #[test]
     fn a_hairpin_lies_between_its_ends() {
         let half_way = (Dynamic::Mf.level_db() + Dynamic::F.level_db()) / 2.0;
-        assert!((flow_litres_a_second(half_way, None) - 0.375).abs() < 1e-9);
+        assert!((flow_litres_a_second(half_way, None) - 0.315).abs() < 1e-9);
     }
 
     #[test]

@@ -11,6 +11,8 @@ use crate::brass::{AgeBand, breath};
 use crate::score::Joined;
 use num_traits::ToPrimitive;
 
+/// Nothing is said of a stretch that takes up to this many breaths: the figures are estimates.
+const NEAR_ENOUGH: f64 = 1.1;
 /// Breaths suggested for one line; whoever follows them checks again.
 const MOST_PLACES: usize = 4;
 
@@ -21,11 +23,16 @@ pub fn check(course: &Course<'_>, options: &Options) -> Vec<Finding> {
     for line in course.turns.chunk_by(|a, b| a.line.index == b.line.index) {
         let long: Vec<Stretch<'_>> = stretches(line)
             .into_iter()
-            .filter(|s| s.litres() > age.breath_litres())
+            .filter(|s| s.litres() > most_litres(age))
             .collect();
         findings.extend(of_line(&long, age));
     }
     findings
+}
+
+/// The most air of a stretch of which nothing is said.
+fn most_litres(age: AgeBand) -> f64 {
+    NEAR_ENOUGH * age.breath_litres()
 }
 
 /// Notes played on one breath.
@@ -83,28 +90,33 @@ fn of_line(long: &[Stretch<'_>], age: AgeBand) -> Option<Finding> {
     let others = Group::by_token(long.iter().filter_map(|s| s.notes.first().copied())).len() - 1;
     let others = match others {
         0 => String::new(),
-        n => format!(" ({} of this line also)", counted(n, "other stretch")),
-    };
-    let to = if stretch.notes.len() > 1 {
-        format!(" up to {}", last.name())
-    } else {
-        String::new()
+        n => format!(" ({} of this line also)", counted(n, "other phrase")),
     };
     let pass = first
         .turn
         .name()
         .map_or(String::new(), |p| format!(", {p}"));
+    let air = format!(
+        "{seconds:.1} s at {} clicks a minute",
+        first.turn.line.tempo
+    );
+    let what = if stretch.notes.len() > 1 {
+        format!(
+            "from {}, to {}, the air must last {air}",
+            first.name(),
+            last.name()
+        )
+    } else {
+        format!("{}, takes {air} of air", first.name())
+    };
     let message = format!(
-        "{}: from {}{pass},{to} the air must last {seconds:.1} s at {} clicks a minute{others}; \
-         {} has about {lasts:.1} s in one breath at this loudness",
+        "{}{pass}: {what}{others}; an easy breath lasts {} about {lasts:.1} s at this loudness",
         first.turn.line_name(),
-        first.name(),
-        first.turn.line.tempo,
         age.who(),
     );
     let mut places: Vec<Met<'_>> = vec![];
     for stretch in long {
-        places_to_breathe(&stretch.notes, age.breath_litres(), &mut places);
+        places_to_breathe(&stretch.notes, most_litres(age), &mut places);
     }
     let mut places: Vec<Met<'_>> = Group::by_token(places).iter().map(|g| g.first).collect();
     places.sort_by_key(|n| n.note.event);
@@ -135,9 +147,9 @@ fn ends_bar(note: &Met<'_>) -> bool {
 }
 
 /// Parts a stretch where a musician would breathe, until every part is one breath or one note.
-fn places_to_breathe<'s>(notes: &[Met<'s>], breath_litres: f64, places: &mut Vec<Met<'s>>) {
+fn places_to_breathe<'s>(notes: &[Met<'s>], most_litres: f64, places: &mut Vec<Met<'s>>) {
     let all: f64 = notes.iter().map(litres).sum();
-    if all <= breath_litres || places.len() >= MOST_PLACES * 16 {
+    if all <= most_litres || places.len() >= MOST_PLACES * 16 {
         return;
     }
     let mean = notes.iter().map(Met::seconds).sum::<f64>() / notes.len() as f64;
@@ -145,7 +157,7 @@ fn places_to_breathe<'s>(notes: &[Met<'s>], breath_litres: f64, places: &mut Vec
     let mut best: Option<(f64, usize)> = None;
     for (i, pair) in notes.windows(2).enumerate() {
         blown += litres(&pair[0]);
-        let Some(cost) = cost(&pair[0], &pair[1], blown, all, breath_litres, mean) else {
+        let Some(cost) = cost(&pair[0], &pair[1], blown, all, most_litres, mean) else {
             continue;
         };
         if best.is_none_or(|(least, _)| cost < least) {
@@ -156,9 +168,9 @@ fn places_to_breathe<'s>(notes: &[Met<'s>], breath_litres: f64, places: &mut Vec
         return;
     };
     let (first, second) = notes.split_at(at + 1);
-    places_to_breathe(first, breath_litres, places);
+    places_to_breathe(first, most_litres, places);
     places.push(notes[at]);
-    places_to_breathe(second, breath_litres, places);
+    places_to_breathe(second, most_litres, places);
 }
 
 /// How badly a breath sits between two notes; none where it cannot stand. The weights are a choice:
@@ -168,7 +180,7 @@ fn cost(
     next: &Met<'_>,
     blown: f64,
     all: f64,
-    breath_litres: f64,
+    most_litres: f64,
     mean_seconds: f64,
 ) -> Option<f64> {
     let off_middle = (blown / all - 0.5).abs() * 2.0;
@@ -183,7 +195,7 @@ fn cost(
     } else {
         0.3
     };
-    let still_long = if blown.max(all - blown) > breath_litres {
+    let still_long = if blown.max(all - blown) > most_litres {
         0.6
     } else {
         0.0

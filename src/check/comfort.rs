@@ -6,7 +6,8 @@ use super::{Finding, Severity};
 use crate::brass::Band;
 use crate::music::Dynamic;
 
-/// The part of the routine's playing time that must have passed before it stretches.
+/// The part of the routine's playing time that must have passed before it stretches; breathing and
+/// the mouthpiece warm up too, and count.
 const WARM_AFTER: f64 = 1.0 / 3.0;
 /// The most of its playing time that it stretches.
 const STRETCH_AT_MOST: f64 = 0.15;

@@ -3,7 +3,7 @@
 use crate::music::{Seconds, Tempo, WrittenPitch};
 use crate::routine::On;
 use crate::score::{Played, Score, ScoreLine};
-use num_traits::ToPrimitive;
+use num_traits::{ToPrimitive, Zero};
 
 /// A routine at one take, in figures.
 #[derive(Clone, Debug, PartialEq)]
@@ -18,6 +18,8 @@ pub struct Summary {
     pub breathing_seconds: f64,
     /// Seconds of rest: between passes, between lines, and listening in `echo`.
     pub rest_seconds: f64,
+    /// The part of `playing_seconds` that comes after the last rest and so needs none.
+    pub final_seconds: f64,
     /// Lowest note played, as written; none if only air is.
     pub lowest: Option<WrittenPitch>,
     /// Highest note played, as written.
@@ -56,9 +58,11 @@ pub struct LineSummary {
 }
 
 impl Summary {
-    /// Rest divided by playing; none if nothing is played.
+    /// Rest divided by playing, 1 where they are as long as each other; what is played after the last
+    /// rest is left aside. None if there is no rest at all.
     pub fn ratio(&self) -> Option<f64> {
-        (self.playing_seconds > 0.0).then(|| self.rest_seconds / self.playing_seconds)
+        let rested = self.playing_seconds - self.final_seconds;
+        (self.rest_seconds > 0.0 && rested > 0.0).then(|| self.rest_seconds / rested)
     }
 }
 
@@ -74,6 +78,7 @@ pub fn summarise(score: &Score<'_>) -> Summary {
         playing_seconds: sum(|l| l.playing_seconds),
         breathing_seconds: breathing.map(|l| l.playing_seconds).sum(),
         rest_seconds: sum(|l| l.rest_seconds),
+        final_seconds: final_seconds(score),
         lowest: (lines.iter().filter_map(|l| l.lowest)).min_by_key(|p| p.number()),
         highest: (lines.iter().filter_map(|l| l.highest)).max_by_key(|p| p.number()),
         breaths: lines.iter().map(|l| l.breaths).sum(),
@@ -105,6 +110,26 @@ fn line(score: &Score<'_>, line: &ScoreLine) -> LineSummary {
         highest: pitches().max_by_key(|p| p.number()),
         breaths: notes().filter(|n| n.breath.is_some()).count(),
     }
+}
+
+/// What is played after the last rest, listening and the time between passes included.
+fn final_seconds(score: &Score<'_>) -> f64 {
+    let mut seconds = 0.0;
+    for line in &score.lines {
+        for pass in &line.passes {
+            if pass.turn {
+                seconds = 0.0;
+            }
+            seconds += as_f64(line.seconds(pass.length));
+            if !pass.between.is_zero() {
+                seconds = 0.0;
+            }
+        }
+        if line.rest.is_some() {
+            seconds = 0.0;
+        }
+    }
+    seconds
 }
 
 /// The nearest `f64`: good enough to be read by a person.
