@@ -86,6 +86,9 @@ impl Check {
                 console.say(notice);
             }
             console.data(&figures(&routine, &checked))?;
+            if checked.iter().any(|c| sets_apart(&c.report.summary)) {
+                console.say("Rest to playing leaves aside what is played after the last rest.");
+            }
             let tally = findings::tally(said.iter().map(|(_, finding)| *finding));
             console.say(&format!("{}: {tally}.", source.name));
         }
@@ -194,6 +197,11 @@ fn clicks(take: &Take, summary: &Summary) -> String {
     }
 }
 
+/// True if the ratio is not simply that of the two figures before it.
+fn sets_apart(summary: &Summary) -> bool {
+    summary.final_seconds > 0.0 && summary.ratio().is_some()
+}
+
 /// How much rest there is to one part of playing.
 fn ratio(summary: &Summary) -> String {
     summary
@@ -248,6 +256,7 @@ fn as_json(
             "seconds": summary.seconds,
             "playing_seconds": summary.playing_seconds,
             "rest_seconds": summary.rest_seconds,
+            "final_seconds": summary.final_seconds,
             "rest_to_playing": summary.ratio(),
             "lowest": summary.lowest.map(|p| p.to_string()),
             "highest": summary.highest.map(|p| p.to_string()),
