@@ -1,2 +1,7 @@
 //! Arguments in, message and exit code out.
-fn main() {}
+
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    ExitCode::from(leadpipe::command::run(std::env::args_os()))
+}

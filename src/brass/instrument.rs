@@ -94,7 +94,7 @@ impl Instrument {
         let same = |name: &&str| name.to_lowercase() == text.trim().to_lowercase();
         INSTRUMENTS
             .iter()
-            .find(|i| same(&i.name) || i.also.iter().any(|name| same(&name)))
+            .find(|i| same(&i.name) || i.also.iter().any(same))
     }
 
     /// Half steps the valves lower the horn by.

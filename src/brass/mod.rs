@@ -1,12 +1,17 @@
-//! What a brass player knows: instruments as rows of data, valves, partials, fingerings, and what is
-//! comfortable at which level.
+//! What a brass player knows: instruments as rows of data, valves, partials, fingerings, what is
+//! comfortable at which level, how long a breath lasts, and which routine to start with.
 
+pub mod breath;
+pub mod caution;
+pub mod choose;
 pub mod comfort;
 pub mod fingering;
 pub mod instrument;
 pub mod partials;
 pub mod valves;
 
+pub use breath::AgeBand;
+pub use choose::{Choice, Step, choose};
 pub use comfort::{Band, Level};
 pub use fingering::Fingering;
 pub use instrument::Instrument;

@@ -29,3 +29,52 @@ pub struct Finding {
     /// What to do.
     pub hint: Option<String>,
 }
+
+impl Severity {
+    /// Its word: "error", "warning", "advice".
+    pub fn word(self) -> &'static str {
+        match self {
+            Severity::Advice => "advice",
+            Severity::Warning => "warning",
+            Severity::Error => "error",
+        }
+    }
+}
+
+impl Finding {
+    /// A finding of a line, at `span`.
+    pub fn of_line(
+        severity: Severity,
+        rule: &'static str,
+        line: usize,
+        span: Span,
+        message: String,
+    ) -> Self {
+        Self {
+            severity,
+            rule,
+            line: Some(line),
+            span,
+            message,
+            hint: None,
+        }
+    }
+
+    /// A finding of the routine as a whole, at `span`.
+    pub fn of_routine(severity: Severity, rule: &'static str, span: Span, message: String) -> Self {
+        Self {
+            severity,
+            rule,
+            line: None,
+            span,
+            message,
+            hint: None,
+        }
+    }
+
+    /// The same with what to do.
+    pub fn hint(mut self, hint: impl Into<String>) -> Self {
+        self.hint = Some(hint.into());
+        self
+    }
+}

@@ -1,14 +1,68 @@
 //! What there is to say of a routine at a take: one file per family of rules.
 
-use crate::score::Score;
+mod breath;
+mod comfort;
+mod compass;
+mod course;
+mod fingering;
+mod leaps;
+mod place;
+mod rests;
+mod shape;
+
 pub mod finding;
+pub mod summary;
+
 pub use finding::{Finding, Severity};
+pub use summary::{LineSummary, Summary};
+
+use crate::brass::AgeBand;
+use crate::score::Score;
 
 /// What a check takes into account beside the score.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Options {}
+pub struct Options {
+    /// Whose breath it is; an adult's where nothing is said.
+    pub age: Option<AgeBand>,
+}
 
-/// Every finding of a score, in order of place.
-pub fn check(_score: &Score<'_>, _options: &Options) -> Vec<Finding> {
-    vec![]
+/// All there is to say of a score.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Report {
+    /// Findings in order of their place in the file.
+    pub findings: Vec<Finding>,
+    /// The routine in figures.
+    pub summary: Summary,
+}
+
+impl Report {
+    /// How many findings of this severity there are.
+    pub fn count(&self, severity: Severity) -> usize {
+        self.findings
+            .iter()
+            .filter(|f| f.severity == severity)
+            .count()
+    }
+
+    /// True if something cannot be played as written.
+    pub fn has_errors(&self) -> bool {
+        self.count(Severity::Error) > 0
+    }
+}
+
+/// Checks a score: all findings in order of place, and the routine in figures.
+pub fn check(score: &Score<'_>, options: &Options) -> Report {
+    let course = course::Course::new(score);
+    let mut findings = fingering::check(&course);
+    findings.extend(compass::check(score.routine));
+    findings.extend(comfort::check(&course));
+    findings.extend(leaps::check(&course));
+    findings.extend(breath::check(&course, options));
+    findings.extend(rests::check(&course));
+    findings.extend(shape::check(&course));
+    findings.sort_by_key(|f| (f.span.start, std::cmp::Reverse(f.severity), f.rule));
+    Report {
+        findings,
+        summary: summary::summarise(score),
+    }
 }

@@ -1,1 +1,92 @@
-//! wip
+//! The command line: one file per command, no music in them.
+//!
+//! Data goes to standard output, words and progress to standard error.
+
+pub mod check;
+pub mod choose;
+pub mod completions;
+pub mod console;
+pub mod failure;
+pub mod findings;
+pub mod list;
+pub mod new;
+pub mod presets;
+pub mod progress;
+pub mod render;
+pub mod show;
+pub mod source;
+pub mod start;
+pub mod table;
+pub mod takes;
+pub mod text;
+
+use clap::{Parser, Subcommand};
+use console::Console;
+pub use failure::{Exit, Failure};
+use std::ffi::OsString;
+
+/// What every command comes to.
+pub type Outcome = Result<Exit, Failure>;
+
+/// Turns a brass warm-up routine, written once as text, into checked, exact play-along tracks.
+#[derive(Debug, Parser)]
+#[command(name = "leadpipe", version, after_help = EXAMPLES, max_term_width = 100)]
+pub struct Arguments {
+    #[command(subcommand)]
+    command: Option<Command>,
+}
+
+const EXAMPLES: &str = "\
+Examples:
+  leadpipe choose G4                    which built-in routine suits a player
+  leadpipe render                       three tracks of a built-in routine, in output/
+  leadpipe new anna --from first-steps  a copy to change: anna.toml
+  leadpipe check anna.toml              what there is to say of it
+  leadpipe render anna.toml --tempo 100%,80%
+
+Exit codes: 0 all is well (warnings too), 1 errors in a routine or a track that could not be
+written, 2 wrong usage, 130 stopped with Ctrl-C.";
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    Check(check::Check),
+    Choose(choose::Choose),
+    List(list::List),
+    New(new::New),
+    Render(render::Render),
+    Completions(completions::Completions),
+}
+
+/// Runs the program with these arguments, its own name first, and says how it should exit.
+pub fn run(arguments: impl Iterator<Item = OsString>) -> u8 {
+    let mut console = Console::standard();
+    let outcome = match Arguments::try_parse_from(arguments) {
+        Ok(arguments) => arguments.run(&mut console),
+        Err(error) => {
+            // Help and version come this way too. A closed pipe is no reason to complain.
+            let _ = error.print();
+            return u8::try_from(error.exit_code()).unwrap_or(Exit::WrongUsage.code());
+        }
+    };
+    match outcome {
+        Ok(exit) => exit.code(),
+        Err(failure) => {
+            console.fail(&failure);
+            failure.exit().code()
+        }
+    }
+}
+
+impl Arguments {
+    fn run(self, console: &mut Console) -> Outcome {
+        match self.command {
+            None => start::run(console),
+            Some(Command::Check(command)) => command.run(console),
+            Some(Command::Choose(command)) => command.run(console),
+            Some(Command::List(command)) => command.run(console),
+            Some(Command::New(command)) => command.run(console),
+            Some(Command::Render(command)) => command.run(console),
+            Some(Command::Completions(command)) => command.run(console),
+        }
+    }
+}

@@ -1,1 +1,22 @@
-//! wip
+//! Takes become files: the batch, the WAV writer, and the record of what was rendered.
+//!
+//! A [`Track`] names a take and says how to come by its timeline; [`batch::render`] renders many in
+//! parallel into one folder. Each track appears under its name whole or not at all, and a second run
+//! renders only what changed.
+
+pub mod batch;
+pub mod cue_chunks;
+pub mod cut_short;
+pub mod failure;
+pub mod fingerprint;
+pub mod growing;
+pub mod kept;
+pub mod record;
+pub mod take_name;
+pub mod track;
+pub mod wave;
+
+pub use batch::{End, Settings, Watch};
+pub use failure::RenderFailure;
+pub use track::{Finished, Made, Part, Track};
+pub use wave::{Bits, Format};

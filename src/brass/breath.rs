@@ -1,0 +1,176 @@
+//! How long one breath lasts: lung volumes by age, and how much air a note takes.
+//!
+//! Lung volumes: J. L. Hankinson et al., Am. J. Respir. Crit. Care Med. 159:179 (1999). Flows:
+//! V. Fréour et al. (2010), mean flows of trumpet players between 0.18 and 0.63 L/s; they were
+//! adults, so what follows for a child is an estimate: a reason to advise, never to forbid.
+
+use crate::music::{Dynamic, WrittenPitch};
+use std::fmt;
+
+/// The age of a pupil, as far as it matters for the length of a breath.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum AgeBand {
+    /// 8 to 10 years.
+    EightToTen,
+    /// 11 to 13 years.
+    ElevenToThirteen,
+    /// 14 to 16 years.
+    FourteenToSixteen,
+    /// 17 years and older; also what is assumed where no age is given.
+    Adult,
+}
+
+/// The part of the forced vital capacity that is played on in comfort. A choice: nobody plays from
+/// the top of the lungs to the very bottom.
+pub const COMFORTABLE_PART: f64 = 0.5;
+
+/// Mean flow in litres a second at each dynamic mark, softest first. The ends are Fréour's range, the
+/// steps between them a choice: each louder mark adds more than the one before it.
+const FLOW: [(Dynamic, f64); 6] = [
+    (Dynamic::Pp, 0.18),
+    (Dynamic::P, 0.20),
+    (Dynamic::Mp, 0.22),
+    (Dynamic::Mf, 0.25),
+    (Dynamic::F, 0.38),
+    (Dynamic::Ff, 0.63),
+];
+
+/// Notes below this written pitch take more air: 60 is C4.
+const LOW_BELOW: i32 = 60;
+/// How much more. A choice; Fréour's highest flow is that of a low and loud note.
+const LOW_FACTOR: f64 = 1.1;
+
+impl AgeBand {
+    /// The words on the command line.
+    pub const WORDS: [(&'static str, AgeBand); 4] = [
+        ("8-10", AgeBand::EightToTen),
+        ("11-13", AgeBand::ElevenToThirteen),
+        ("14-16", AgeBand::FourteenToSixteen),
+        ("adult", AgeBand::Adult),
+    ];
+
+    /// The band of those words.
+    pub fn parse(text: &str) -> Option<Self> {
+        let text = text.trim().replace('–', "-");
+        let word = Self::WORDS.iter().find(|(word, _)| *word == text);
+        word.map(|&(_, band)| band)
+    }
+
+    /// Its word.
+    pub fn word(self) -> &'static str {
+        match self {
+            AgeBand::EightToTen => "8-10",
+            AgeBand::ElevenToThirteen => "11-13",
+            AgeBand::FourteenToSixteen => "14-16",
+            AgeBand::Adult => "adult",
+        }
+    }
+
+    /// Who it is, for a sentence: "a pupil of 8–10".
+    pub fn who(self) -> &'static str {
+        match self {
+            AgeBand::EightToTen => "a pupil of 8–10",
+            AgeBand::ElevenToThirteen => "a pupil of 11–13",
+            AgeBand::FourteenToSixteen => "a pupil of 14–16",
+            AgeBand::Adult => "a grown player",
+        }
+    }
+
+    /// The age in years and the height in cm that stand for the band: the middle year (18 for
+    /// adults), and the median height of girls of that age in the growth charts of the CDC (2000), of
+    /// memory.
+    pub fn stands_for(self) -> (f64, f64) {
+        match self {
+            AgeBand::EightToTen => (9.0, 133.1),
+            AgeBand::ElevenToThirteen => (12.0, 151.2),
+            AgeBand::FourteenToSixteen => (15.0, 161.8),
+            AgeBand::Adult => (18.0, 163.2),
+        }
+    }
+
+    /// Litres of air in one comfortable breath.
+    pub fn breath_litres(self) -> f64 {
+        let (years, cm) = self.stands_for();
+        COMFORTABLE_PART * vital_capacity_litres(years, cm)
+    }
+}
+
+impl fmt::Display for AgeBand {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.word())
+    }
+}
+
+/// Forced vital capacity in litres at an age of `years` and a height of `cm`, from 8 to 18 years:
+/// Hankinson's curve for girls, the lower of the two at these ages, so that no pupil is asked for
+/// more than the chest holds, and none for their sex.
+pub fn vital_capacity_litres(years: f64, cm: f64) -> f64 {
+    -1.2082 + 0.05916 * years + 0.000_148_15 * cm * cm
+}
+
+/// Litres a second that a note takes at a loudness of `level_db` (against forte, see
+/// [`Dynamic::level_db`]); between two marks it goes evenly with the decibels. A note without pitch
+/// counts as one of the middle of the horn.
+pub fn flow_litres_a_second(level_db: f64, pitch: Option<WrittenPitch>) -> f64 {
+    let low = pitch.is_some_and(|p| p.number() < LOW_BELOW);
+    flow_at(level_db) * if low { LOW_FACTOR } else { 1.0 }
+}
+
+fn flow_at(level_db: f64) -> f64 {
+    let (softest, loudest) = (FLOW[0], FLOW[FLOW.len() - 1]);
+    if level_db <= softest.0.level_db() {
+        return softest.1;
+    }
+    let step = FLOW
+        .windows(2)
+        .find(|pair| level_db <= pair[1].0.level_db());
+    step.map_or(loudest.1, |pair| {
+        let (from, to) = (pair[0].0.level_db(), pair[1].0.level_db());
+        let part = (level_db - from) / (to - from);
+        pair[0].1 + part * (pair[1].1 - pair[0].1)
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn louder_and_lower_take_more_air_and_nothing_leaves_the_published_range() {
+        let flows: Vec<f64> = Dynamic::ALL
+            .iter()
+            .map(|d| flow_litres_a_second(d.level_db(), None))
+            .collect();
+        assert!(flows.windows(2).all(|w| w[0] < w[1]));
+        assert_eq!((flows[0], flows[5]), (0.18, 0.63));
+        assert_eq!(flow_litres_a_second(-60.0, None), 0.18);
+        assert_eq!(flow_litres_a_second(20.0, None), 0.63);
+        let low = WrittenPitch::parse("A3");
+        let middle = WrittenPitch::parse("C4");
+        let mf = Dynamic::Mf.level_db();
+        assert!(flow_litres_a_second(mf, low) > flow_litres_a_second(mf, middle));
+        assert_eq!(flow_litres_a_second(mf, middle), 0.25);
+    }
+
+    #[test]
+    fn a_hairpin_lies_between_its_ends() {
+        let half_way = (Dynamic::Mf.level_db() + Dynamic::F.level_db()) / 2.0;
+        assert!((flow_litres_a_second(half_way, None) - 0.315).abs() < 1e-9);
+    }
+
+    #[test]
+    fn older_pupils_have_longer_breaths() {
+        let litres: Vec<f64> = AgeBand::WORDS.iter().map(|b| b.1.breath_litres()).collect();
+        assert!(litres.windows(2).all(|w| w[0] < w[1]), "{litres:?}");
+    }
+
+    #[test]
+    fn bands_print_as_they_are_read() {
+        for (word, band) in AgeBand::WORDS {
+            assert_eq!(AgeBand::parse(word), Some(band));
+            assert_eq!(band.to_string(), word);
+        }
+        assert_eq!(AgeBand::parse("8–10"), Some(AgeBand::EightToTen));
+        assert_eq!(AgeBand::parse("12"), None);
+    }
+}

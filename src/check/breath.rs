@@ -1,0 +1,204 @@
+//! Breath: how long the player blows before air can be taken.
+//!
+//! A stretch goes from a place where there is time to breathe to the next: a start, a rest, a breath
+//! mark, silence between passes. Its air is the sum of its notes' flows; see [`crate::brass::breath`]
+//! for the figures, which are estimates. So this only ever advises.
+
+use super::course::{Course, Met, Turn};
+use super::place::{Group, counted, ordinal};
+use super::{Finding, Options, Severity};
+use crate::brass::{AgeBand, breath};
+use crate::score::Joined;
+use num_traits::ToPrimitive;
+
+/// Nothing is said of a stretch that takes up to this many breaths: the figures are estimates.
+const NEAR_ENOUGH: f64 = 1.1;
+/// Breaths suggested for one line; whoever follows them checks again.
+const MOST_PLACES: usize = 4;
+
+/// Finds stretches longer than one breath.
+pub fn check(course: &Course<'_>, options: &Options) -> Vec<Finding> {
+    let age = options.age.unwrap_or(AgeBand::Adult);
+    let mut findings = vec![];
+    for line in course.turns.chunk_by(|a, b| a.line.index == b.line.index) {
+        let long: Vec<Stretch<'_>> = stretches(line)
+            .into_iter()
+            .filter(|s| s.litres() > most_litres(age))
+            .collect();
+        findings.extend(of_line(&long, age));
+    }
+    findings
+}
+
+/// The most air of a stretch of which nothing is said.
+fn most_litres(age: AgeBand) -> f64 {
+    NEAR_ENOUGH * age.breath_litres()
+}
+
+/// Notes played on one breath.
+struct Stretch<'s> {
+    notes: Vec<Met<'s>>,
+}
+
+/// All stretches of a line, pass after pass.
+fn stretches<'s>(line: &[Turn<'s>]) -> Vec<Stretch<'s>> {
+    let mut all: Vec<Stretch<'s>> = vec![];
+    let mut open = false;
+    let mut sounding_until = None;
+    for note in line.iter().flat_map(|turn| turn.notes()) {
+        let start = note.turn.at + note.note.start;
+        let follows_at_once = sounding_until == Some(start);
+        match all.last_mut() {
+            Some(stretch) if open && follows_at_once => stretch.notes.push(note),
+            _ => all.push(Stretch { notes: vec![note] }),
+        }
+        open = note.note.breath.is_none();
+        sounding_until = Some(start + note.note.length);
+    }
+    all
+}
+
+/// Seconds a note sounds: a breath is taken out of its end.
+fn blown_seconds(note: &Met<'_>) -> f64 {
+    let breath = note.note.breath.and_then(|b| b.to_f64()).unwrap_or(0.0);
+    note.seconds() - breath
+}
+
+/// Litres of air a note takes.
+fn litres(note: &Met<'_>) -> f64 {
+    blown_seconds(note) * breath::flow_litres_a_second(note.middle_db(), Some(note.pitch))
+}
+
+impl Stretch<'_> {
+    fn litres(&self) -> f64 {
+        self.notes.iter().map(litres).sum()
+    }
+
+    fn seconds(&self) -> f64 {
+        self.notes.iter().map(blown_seconds).sum()
+    }
+}
+
+/// One finding for all long stretches of a line.
+fn of_line(long: &[Stretch<'_>], age: AgeBand) -> Option<Finding> {
+    let stretch = long.first()?;
+    let first = stretch.notes.first()?;
+    let last = stretch.notes.last()?;
+    let seconds = stretch.seconds();
+    // What this player blows in one breath at the stretch's own mean flow.
+    let lasts = age.breath_litres() * seconds / stretch.litres();
+    let others = Group::by_token(long.iter().filter_map(|s| s.notes.first().copied())).len() - 1;
+    let others = match others {
+        0 => String::new(),
+        n => format!(" ({} of this line also)", counted(n, "other phrase")),
+    };
+    let pass = first
+        .turn
+        .name()
+        .map_or(String::new(), |p| format!(", {p}"));
+    let air = format!(
+        "{seconds:.1} s at {} clicks a minute",
+        first.turn.line.tempo
+    );
+    let what = if stretch.notes.len() > 1 {
+        format!(
+            "from {}, to {}, the air must last {air}",
+            first.name(),
+            last.name()
+        )
+    } else {
+        format!("{}, takes {air} of air", first.name())
+    };
+    let message = format!(
+        "{}{pass}: {what}{others}; an easy breath lasts {} about {lasts:.1} s at this loudness",
+        first.turn.line_name(),
+        age.who(),
+    );
+    let mut places: Vec<Met<'_>> = vec![];
+    for stretch in long {
+        places_to_breathe(&stretch.notes, most_litres(age), &mut places);
+    }
+    let mut places: Vec<Met<'_>> = Group::by_token(places).iter().map(|g| g.first).collect();
+    places.sort_by_key(|n| n.note.event);
+    let hint = match places.as_slice() {
+        [] => "shorten the note, or play it softer or at a faster tempo".to_owned(),
+        places => {
+            let named: Vec<String> = places.iter().take(MOST_PLACES).map(place).collect();
+            format!("`breath` would help after {}", named.join(", after "))
+        }
+    };
+    let (line, span) = (first.turn.line.index, first.span().to(last.span()));
+    let finding = Finding::of_line(Severity::Advice, "long-breath", line, span, message);
+    Some(finding.hint(hint))
+}
+
+fn place(note: &Met<'_>) -> String {
+    let bar = if ends_bar(note) {
+        let bars = (note.end() / note.turn.line.meter.bar()).to_integer();
+        format!(" (the end of bar {bars})")
+    } else {
+        String::new()
+    };
+    format!("the {} note, {}{bar}", ordinal(note.index + 1), note.pitch)
+}
+
+fn ends_bar(note: &Met<'_>) -> bool {
+    (note.end() / note.turn.line.meter.bar()).is_integer()
+}
+
+/// Parts a stretch where a musician would breathe, until every part is one breath or one note.
+fn places_to_breathe<'s>(notes: &[Met<'s>], most_litres: f64, places: &mut Vec<Met<'s>>) {
+    let all: f64 = notes.iter().map(litres).sum();
+    if all <= most_litres || places.len() >= MOST_PLACES * 16 {
+        return;
+    }
+    let mean = notes.iter().map(Met::seconds).sum::<f64>() / notes.len() as f64;
+    let mut blown = 0.0;
+    let mut best: Option<(f64, usize)> = None;
+    for (i, pair) in notes.windows(2).enumerate() {
+        blown += litres(&pair[0]);
+        let Some(cost) = cost(&pair[0], &pair[1], blown, all, most_litres, mean) else {
+            continue;
+        };
+        if best.is_none_or(|(least, _)| cost < least) {
+            best = Some((cost, i));
+        }
+    }
+    let Some((_, at)) = best else {
+        return;
+    };
+    let (first, second) = notes.split_at(at + 1);
+    places_to_breathe(first, most_litres, places);
+    places.push(notes[at]);
+    places_to_breathe(second, most_litres, places);
+}
+
+/// How badly a breath sits between two notes; none where it cannot stand. The weights are a choice:
+/// a breath parts the stretch near its middle, at a bar line, after a long note, and no slur.
+fn cost(
+    note: &Met<'_>,
+    next: &Met<'_>,
+    blown: f64,
+    all: f64,
+    most_litres: f64,
+    mean_seconds: f64,
+) -> Option<f64> {
+    let off_middle = (blown / all - 0.5).abs() * 2.0;
+    let in_slur = match next.note.joined {
+        Joined::Bent => return None,
+        Joined::Slurred => 0.5,
+        Joined::Fresh(_) => 0.0,
+    };
+    let inside_bar = if ends_bar(note) { 0.0 } else { 0.4 };
+    let short = if note.seconds() > mean_seconds {
+        0.0
+    } else {
+        0.3
+    };
+    let still_long = if blown.max(all - blown) > most_litres {
+        0.6
+    } else {
+        0.0
+    };
+    Some(off_middle + in_slur + inside_bar + short + still_long)
+}

@@ -1,0 +1,115 @@
+//! Comfort: a warm-up stays where playing is easy, and stretches beyond that late, rarely and softly.
+
+use super::course::{Course, Met};
+use super::place::Group;
+use super::{Finding, Severity};
+use crate::brass::Band;
+use crate::music::Dynamic;
+
+/// The part of the routine's playing time that must have passed before it stretches; breathing and
+/// the mouthpiece warm up too, and count.
+const WARM_AFTER: f64 = 1.0 / 3.0;
+/// The most of its playing time that it stretches.
+const STRETCH_AT_MOST: f64 = 0.15;
+/// The loudest a stretching note may be.
+const STRETCH_LOUDEST: Dynamic = Dynamic::Mf;
+/// Levels less than this apart, in dB, are the same loudness.
+const SAME_DB: f64 = 0.01;
+
+/// Finds notes beyond the reach, and stretches that come too early, too often or too loud.
+pub fn check(course: &Course<'_>) -> Vec<Finding> {
+    let notes: Vec<(Band, Met<'_>)> = course.notes().map(|n| (course.band(&n), n)).collect();
+    let of = |band: Band| {
+        let notes = notes.iter().filter(move |(b, _)| *b == band);
+        notes.map(|(_, n)| *n)
+    };
+    let mut findings = beyond(course, of(Band::Beyond));
+    let stretch: Vec<Met<'_>> = of(Band::Reach).collect();
+    findings.extend(early(course, &stretch));
+    findings.extend(loud(course, &stretch));
+    findings.extend(too_much(course, &stretch));
+    findings
+}
+
+fn per_line<'s>(
+    rule: &'static str,
+    notes: impl IntoIterator<Item = Met<'s>>,
+    what: &str,
+    hint: &str,
+) -> Vec<Finding> {
+    let one = |group: &Group<'_>| {
+        let n = &group.first;
+        let message = format!("{} {what}", group.place());
+        Finding::of_line(
+            Severity::Warning,
+            rule,
+            n.turn.line.index,
+            n.span(),
+            message,
+        )
+        .hint(hint)
+    };
+    Group::by_line(notes).iter().map(one).collect()
+}
+
+fn beyond<'s>(course: &Course<'s>, notes: impl Iterator<Item = Met<'s>>) -> Vec<Finding> {
+    let routine = course.score.routine;
+    let top = routine.comfortable_top;
+    let (what, hint) = match routine.reach {
+        Some(reach) => (
+            format!("lies above {reach}, the highest note the routine reaches for"),
+            format!("write it lower, or on a tube where it is easy; `reach` is {reach}"),
+        ),
+        None => (
+            format!("lies above what is comfortable with {top} as the top"),
+            "write it lower, or on a tube where it is easy; if the routine is meant to stretch \
+             that far, say so at its head with `reach`"
+                .to_owned(),
+        ),
+    };
+    per_line("beyond-reach", notes, &what, &hint)
+}
+
+fn early(course: &Course<'_>, stretch: &[Met<'_>]) -> Vec<Finding> {
+    let warm_at = course.playing_seconds * WARM_AFTER;
+    let early = stretch
+        .iter()
+        .filter(|n| n.played_before() < warm_at - super::course::SAME_SECONDS)
+        .copied();
+    let what = format!(
+        "stretches above {} in the first third of the playing, before the lips are warm",
+        course.score.routine.comfortable_top
+    );
+    let hint = "move the line further back, or lower it";
+    per_line("early-stretch", early, &what, hint)
+}
+
+fn loud(course: &Course<'_>, stretch: &[Met<'_>]) -> Vec<Finding> {
+    let limit = STRETCH_LOUDEST.level_db() + SAME_DB;
+    let loud = stretch.iter().filter(|n| n.peak_db() > limit).copied();
+    let what = format!(
+        "stretches above {} and is louder than {STRETCH_LOUDEST}",
+        course.score.routine.comfortable_top
+    );
+    let hint = format!("write {STRETCH_LOUDEST} or softer where a note is a stretch");
+    per_line("loud-stretch", loud, &what, &hint)
+}
+
+fn too_much(course: &Course<'_>, stretch: &[Met<'_>]) -> Option<Finding> {
+    let routine = course.score.routine;
+    let seconds: f64 = stretch.iter().map(Met::seconds).sum();
+    let part = seconds / course.playing_seconds;
+    if stretch.is_empty() || part <= STRETCH_AT_MOST {
+        return None;
+    }
+    let span = (routine.spans.reach).unwrap_or(routine.spans.comfortable_top);
+    let message = format!(
+        "{:.0} % of the playing stretches above {}: more than {:.0} % tires the lips in a warm-up",
+        // Rounded up, so that it never reads as the very figure it goes beyond.
+        libm::ceil(100.0 * part),
+        routine.comfortable_top,
+        100.0 * STRETCH_AT_MOST
+    );
+    let hint = "write more lines that stay comfortable, or lower some that stretch";
+    Some(Finding::of_routine(Severity::Warning, "much-stretch", span, message).hint(hint))
+}

@@ -1,0 +1,234 @@
+//! A score as its player goes through it: every note in order, with its moment and its place.
+
+use crate::brass::{Band, Valves, comfort};
+use crate::music::{Seconds, Whole, WrittenPitch};
+use crate::routine::{Line, On, Span};
+use crate::score::{Joined, Pass, Played, Score, ScoreLine, ScoreNote};
+use num_traits::ToPrimitive;
+
+/// Sums of seconds here are `f64`, because lines of many tempos have no common 128-bit fraction.
+/// Two lengths less than this apart are the same length.
+pub const SAME_SECONDS: f64 = 0.01;
+
+/// How many bends in a row are followed back to where they start; nobody lips through an octave.
+const DEEPEST_BEND: u8 = 12;
+
+/// All notes of a score in the order they are played.
+pub struct Course<'s> {
+    /// The score.
+    pub score: &'s Score<'s>,
+    /// The lines' passes in order.
+    pub turns: Vec<Turn<'s>>,
+    /// How long the player plays in all, in seconds, breathing lines included.
+    pub playing_seconds: f64,
+}
+
+/// A pass when the player plays it: in `echo` the second half, after the guide's.
+#[derive(Clone, Copy)]
+pub struct Turn<'s> {
+    /// The score's line.
+    pub line: &'s ScoreLine,
+    /// The same line as the teacher wrote it.
+    pub written: &'s Line,
+    /// The pass.
+    pub pass: &'s Pass,
+    /// Which pass of the line, from 0.
+    pub number: usize,
+    /// Musical moment of its start, from the start of the line's first pass.
+    pub at: Whole,
+    /// Seconds from the start of the track.
+    pub start: f64,
+    /// Seconds the player has played before it.
+    pub played_before: f64,
+}
+
+/// A note in its pass.
+#[derive(Clone, Copy)]
+pub struct Met<'s> {
+    /// The pass it stands in.
+    pub turn: Turn<'s>,
+    /// Which note of the pass, from 0.
+    pub index: usize,
+    /// The note.
+    pub note: &'s ScoreNote,
+    /// Its pitch as written.
+    pub pitch: WrittenPitch,
+}
+
+impl<'s> Course<'s> {
+    /// Lays out a score.
+    pub fn new(score: &'s Score<'s>) -> Self {
+        let mut turns = vec![];
+        let mut playing_seconds = 0.0;
+        for line in &score.lines {
+            let written = &score.routine.lines[line.index];
+            let first_pass =
+                line.start.to_f64().unwrap_or(f64::INFINITY) + as_f64(line.seconds(line.count_in));
+            for (number, pass) in line.passes.iter().enumerate() {
+                let wait = if pass.turn { pass.length } else { Whole::ZERO };
+                let at = pass.start + wait;
+                turns.push(Turn {
+                    line,
+                    written,
+                    pass,
+                    number,
+                    at,
+                    start: first_pass + as_f64(line.seconds(at)),
+                    played_before: playing_seconds,
+                });
+                playing_seconds += as_f64(line.seconds(pass.length));
+            }
+        }
+        Self {
+            score,
+            turns,
+            playing_seconds,
+        }
+    }
+
+    /// Every note with a pitch, on the horn and on the mouthpiece.
+    pub fn notes(&self) -> impl Iterator<Item = Met<'s>> + '_ {
+        self.turns.iter().flat_map(|turn| turn.notes())
+    }
+
+    /// Every note on the horn.
+    pub fn horn_notes(&self) -> impl Iterator<Item = Met<'s>> + '_ {
+        self.notes().filter(|n| n.turn.line.on == On::Horn)
+    }
+
+    /// How a note lies for the player.
+    pub fn band(&self, met: &Met<'_>) -> Band {
+        let routine = self.score.routine;
+        let (top, reach) = (routine.comfortable_top, routine.reach);
+        comfort::band(routine.instrument, top, reach, met.pitch, met.tube())
+    }
+}
+
+impl<'s> Turn<'s> {
+    /// Its notes with a pitch.
+    pub fn notes(self) -> impl Iterator<Item = Met<'s>> {
+        (0..self.pass.notes.len()).filter_map(move |index| self.note(index))
+    }
+
+    /// Its note of that number, from 0; none if that has no pitch.
+    fn note(self, index: usize) -> Option<Met<'s>> {
+        let note = self.pass.notes.get(index)?;
+        match note.played {
+            Played::Pitch { written, .. } => Some(Met {
+                turn: self,
+                index,
+                note,
+                pitch: written,
+            }),
+            Played::In | Played::Out => None,
+        }
+    }
+
+    /// Seconds of a musical length in this line.
+    pub fn seconds(&self, length: Whole) -> f64 {
+        as_f64(self.line.seconds(length))
+    }
+}
+
+impl<'s> Met<'s> {
+    /// The note before it in the pass.
+    pub fn before(&self) -> Option<Met<'s>> {
+        self.turn.note(self.index.checked_sub(1)?)
+    }
+
+    /// Musical moment of its end, from the start of the pass.
+    pub fn end(&self) -> Whole {
+        self.note.start + self.note.length
+    }
+
+    /// Its full length in seconds.
+    pub fn seconds(&self) -> f64 {
+        self.turn.seconds(self.note.length)
+    }
+
+    /// Seconds the player has played before it.
+    pub fn played_before(&self) -> f64 {
+        self.turn.played_before + self.turn.seconds(self.note.start)
+    }
+
+    /// Valves that are down.
+    pub fn valves(&self) -> Option<Valves> {
+        match self.note.played {
+            Played::Pitch { valves, .. } => valves,
+            Played::In | Played::Out => None,
+        }
+    }
+
+    /// Partial it is played on.
+    pub fn partial(&self) -> Option<u8> {
+        match self.note.played {
+            Played::Pitch { partial, .. } => partial,
+            Played::In | Played::Out => None,
+        }
+    }
+
+    /// True if it is reached by lipping.
+    pub fn is_bend(&self) -> bool {
+        self.note.joined == Joined::Bent || self.turn.written.melody.events[self.note.event].bend
+    }
+
+    /// Tube and partial it is played on; a bend stays on those of the note it is bent from.
+    pub fn tube(&self) -> Option<(Valves, u8)> {
+        let from = self.bent_from().unwrap_or(*self);
+        from.valves().zip(from.partial())
+    }
+
+    /// The fingered note that a bend starts from, through other bends if need be; none for a note
+    /// that is no bend, or where nothing stands before it.
+    pub fn bent_from(&self) -> Option<Met<'s>> {
+        if !self.is_bend() {
+            return None;
+        }
+        let mut from = self.before()?;
+        for _ in 0..DEEPEST_BEND {
+            if !from.is_bend() {
+                return Some(from);
+            }
+            from = from.before()?;
+        }
+        None
+    }
+
+    /// The loudest moment of the note in dB against forte.
+    pub fn peak_db(&self) -> f64 {
+        let melody = &self.turn.written.melody;
+        let (start, end) = (self.note.start, self.end());
+        let within = melody.loudness.iter().filter_map(|change| {
+            let to = change.to.level_db();
+            if change.at > start && change.at < end {
+                return Some(to);
+            }
+            // A hairpin that is still under way, or just arrives, at the note's end.
+            let under_way = change.since.is_some_and(|since| since < end) && change.at >= end;
+            under_way.then(|| {
+                if change.at == end {
+                    to
+                } else {
+                    melody.level_db(end)
+                }
+            })
+        });
+        within.fold(melody.level_db(start), f64::max)
+    }
+
+    /// The loudness half-way through the note, in dB against forte.
+    pub fn middle_db(&self) -> f64 {
+        let middle = self.note.start + self.note.length / Whole::from_integer(2);
+        self.turn.written.melody.level_db(middle)
+    }
+
+    /// Where it stands in the file.
+    pub fn span(&self) -> Span {
+        self.note.span
+    }
+}
+
+/// The nearest `f64` of an exact length.
+pub fn as_f64(seconds: Seconds) -> f64 {
+    seconds.to_f64().unwrap_or(f64::INFINITY)
+}

@@ -1,0 +1,50 @@
+//! Slurs on one tube: how many partials the lip skips.
+
+use super::course::{Course, Met};
+use super::place::{Group, counted};
+use super::{Finding, Severity};
+use crate::brass::Level;
+use crate::score::Joined;
+
+/// Finds slurs on one tube that skip more partials than the player's level bears. A slur over a
+/// change of valves is easier and is left to the teacher.
+pub fn check(course: &Course<'_>) -> Vec<Finding> {
+    let routine = course.score.routine;
+    let level = Level::of_top(routine.instrument, routine.comfortable_top);
+    let most = level.map_or(0, Level::slur_skip);
+    let wide = course
+        .horn_notes()
+        .filter(|n| skipped(n).is_some_and(|skipped| skipped > most));
+    let one = |group: &Group<'_>| {
+        let n = &group.first;
+        let from = n.before().map_or(n.pitch, |b| b.pitch);
+        let bears = match most {
+            0 => "none".to_owned(),
+            most => format!("no more than {most}"),
+        };
+        let message = format!(
+            "{} is slurred from {from} on one tube and skips {}: a player whose top is {} skips \
+             {bears}",
+            group.place(),
+            counted(usize::from(skipped(n).unwrap_or(0)), "partial"),
+            routine.comfortable_top
+        );
+        Finding::of_line(
+            Severity::Warning,
+            "wide-slur",
+            n.turn.line.index,
+            n.span(),
+            message,
+        )
+        .hint("go by way of the partials between, or tongue the second note")
+    };
+    Group::by_line(wide).iter().map(one).collect()
+}
+
+/// Partials between a slurred note and the one before it on the same tube.
+fn skipped(note: &Met<'_>) -> Option<u8> {
+    let before = note.before()?;
+    let one_tube = note.note.joined == Joined::Slurred && before.valves() == note.valves();
+    let (from, to) = (before.tube()?.1, note.partial()?);
+    (one_tube && from != to).then(|| from.abs_diff(to) - 1)
+}

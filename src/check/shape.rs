@@ -1,0 +1,153 @@
+//! The shape of the whole: an easy beginning, not only upwards, a soft and comfortable end.
+
+use super::course::{Course, Met, Turn};
+use super::place::ordinal;
+use super::{Finding, Severity};
+use crate::brass::Band;
+use crate::music::{Dynamic, interval};
+use crate::routine::On;
+
+/// The widest range of an easy pass in half steps: a fifth.
+const EASY_RANGE: i32 = 7;
+/// The shortest note of an easy line in seconds: about eighths at 100 a minute.
+const EASY_NOTE_SECONDS: f64 = 0.3;
+/// The loudest an easy line may be.
+const EASY_LOUDEST: Dynamic = Dynamic::Mf;
+/// The loudest the last line may be.
+const END_LOUDEST: Dynamic = Dynamic::Mp;
+/// Lines from which on one may say that a routine only climbs.
+const LINES_OF_A_CLIMB: usize = 3;
+/// Half steps from the first line's highest note to the last one's that make a climb.
+const CLIMB: i32 = 3;
+/// Levels less than this apart, in dB, are the same loudness.
+const SAME_DB: f64 = 0.01;
+
+/// Looks at the first line, the last line and the way between. A routine of one line is a fragment
+/// and has no shape.
+pub fn check(course: &Course<'_>) -> Vec<Finding> {
+    let lines: Vec<&[Turn<'_>]> = course
+        .turns
+        .chunk_by(|a, b| a.line.index == b.line.index)
+        .collect();
+    let [first, .., last] = lines.as_slice() else {
+        return vec![];
+    };
+    let mut findings = vec![];
+    findings.extend(beginning(course, first));
+    findings.extend(climb(course, &lines));
+    findings.extend(ending(course, last));
+    findings
+}
+
+fn notes<'t, 's: 't>(line: &'t [Turn<'s>]) -> impl Iterator<Item = Met<'s>> + 't {
+    line.iter().flat_map(|turn| turn.notes())
+}
+
+/// A warning about one line, with every reason there is for it.
+fn warn(
+    line: &Turn<'_>,
+    rule: &'static str,
+    reasons: &[String],
+    what: &str,
+    hint: &str,
+) -> Finding {
+    let message = format!("{}: {what}: {}", line.line_name(), reasons.join("; "));
+    Finding::of_line(
+        Severity::Warning,
+        rule,
+        line.line.index,
+        line.written.span,
+        message,
+    )
+    .hint(hint)
+}
+
+fn named(note: &Met<'_>) -> String {
+    let pass = note.turn.name().map_or(String::new(), |p| format!(", {p}"));
+    format!(
+        "{} (the {} note{pass})",
+        note.pitch,
+        ordinal(note.index + 1)
+    )
+}
+
+fn louder(line: &[Turn<'_>], than: Dynamic) -> Option<String> {
+    let loud = notes(line).find(|n| n.peak_db() > than.level_db() + SAME_DB)?;
+    Some(format!("{} is louder than {than}", named(&loud)))
+}
+
+fn uncomfortable(course: &Course<'_>, line: &[Turn<'_>]) -> Option<String> {
+    let high = notes(line).find(|n| course.band(n) != Band::Comfortable)?;
+    Some(format!("{} lies above what is comfortable", named(&high)))
+}
+
+fn beginning(course: &Course<'_>, line: &[Turn<'_>]) -> Option<Finding> {
+    // Breathing and buzzing wake the body up without asking for a sound.
+    if line[0].line.on != On::Horn {
+        return None;
+    }
+    let mut reasons: Vec<String> = uncomfortable(course, line).into_iter().collect();
+    reasons.extend(line.iter().find_map(wide));
+    reasons.extend(louder(line, EASY_LOUDEST));
+    if let Some(n) = notes(line).find(|n| n.seconds() < EASY_NOTE_SECONDS) {
+        reasons.push(format!("{} is fast", named(&n)));
+    }
+    let hint = "begin with breathing, with the mouthpiece, or with a few long notes within a fifth, \
+                not louder than mf";
+    (!reasons.is_empty()).then(|| {
+        let what = "the first line is not easy";
+        warn(&line[0], "hard-beginning", &reasons, what, hint)
+    })
+}
+
+fn wide(turn: &Turn<'_>) -> Option<String> {
+    let low = turn.notes().min_by_key(|n| n.pitch.number())?;
+    let high = turn.notes().max_by_key(|n| n.pitch.number())?;
+    let range = high.pitch.number() - low.pitch.number();
+    (range > EASY_RANGE).then(|| {
+        format!(
+            "it goes from {} to {}, {}",
+            low.pitch,
+            high.pitch,
+            interval::name(range)
+        )
+    })
+}
+
+fn climb(course: &Course<'_>, lines: &[&[Turn<'_>]]) -> Option<Finding> {
+    let tops: Vec<i32> = lines
+        .iter()
+        .filter(|line| line[0].line.on == On::Horn)
+        .filter_map(|line| notes(line).map(|n| n.pitch.number()).max())
+        .collect();
+    let rises = tops.windows(2).all(|pair| pair[0] <= pair[1]);
+    let height = tops.last()? - tops.first()?;
+    if tops.len() < LINES_OF_A_CLIMB || !rises || height < CLIMB {
+        return None;
+    }
+    let message = "the routine only climbs: no line's highest note is lower than that of the line \
+                   before it";
+    let span = course.score.routine.spans.title;
+    Some(
+        Finding::of_routine(Severity::Warning, "only-climbs", span, message.to_owned()).hint(
+            "come down again on the way, and end lower than you have been: the lips relax in the \
+             low notes",
+        ),
+    )
+}
+
+fn ending(course: &Course<'_>, line: &[Turn<'_>]) -> Option<Finding> {
+    if line[0].line.on != On::Horn {
+        return None;
+    }
+    let mut reasons: Vec<String> = uncomfortable(course, line).into_iter().collect();
+    reasons.extend(louder(line, END_LOUDEST));
+    let hint = format!(
+        "end with quiet, low, comfortable notes, {END_LOUDEST} or softer (a pass starts at mf \
+         unless a mark says otherwise)"
+    );
+    (!reasons.is_empty()).then(|| {
+        let what = "the last line does not let the player down gently";
+        warn(&line[0], "hard-ending", &reasons, what, &hint)
+    })
+}

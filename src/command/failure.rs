@@ -1,0 +1,93 @@
+//! How a command can end.
+
+use std::io;
+
+/// How the program exits.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Exit {
+    /// All is well; there may have been warnings.
+    Done,
+    /// Errors in a routine, or something that could not be written.
+    Errors,
+    /// Wrong usage: an option, a name, a file that is not there.
+    WrongUsage,
+    /// Stopped with Ctrl-C.
+    Stopped,
+}
+
+impl Exit {
+    /// The exit code: 0, 1, 2 or 130.
+    pub fn code(self) -> u8 {
+        match self {
+            Exit::Done => 0,
+            Exit::Errors => 1,
+            Exit::WrongUsage => 2,
+            Exit::Stopped => 130,
+        }
+    }
+}
+
+/// Why a command came to no end of its own.
+#[derive(Debug)]
+pub enum Failure {
+    /// Said in words.
+    Said {
+        /// How the program exits.
+        exit: Exit,
+        /// What is wrong; no capital, no full stop.
+        message: String,
+        /// What would be right.
+        hint: Option<String>,
+    },
+    /// Standard output would not take what was written to it.
+    Output(io::Error),
+}
+
+impl Failure {
+    /// Wrong usage.
+    pub fn usage(message: impl Into<String>) -> Self {
+        Self::new(Exit::WrongUsage, message)
+    }
+
+    /// Something that is not as it should be, though rightly asked for.
+    pub fn error(message: impl Into<String>) -> Self {
+        Self::new(Exit::Errors, message)
+    }
+
+    fn new(exit: Exit, message: impl Into<String>) -> Self {
+        Self::Said {
+            exit,
+            message: message.into(),
+            hint: None,
+        }
+    }
+
+    /// The same with what would be right.
+    pub fn hint(self, text: impl Into<String>) -> Self {
+        match self {
+            Self::Said { exit, message, .. } => Self::Said {
+                exit,
+                message,
+                hint: Some(text.into()),
+            },
+            other @ Self::Output(_) => other,
+        }
+    }
+
+    /// How the program exits.
+    pub fn exit(&self) -> Exit {
+        match self {
+            Self::Said { exit, .. } => *exit,
+            // Whoever read it has seen enough.
+            Self::Output(error) if error.kind() == io::ErrorKind::BrokenPipe => Exit::Done,
+            Self::Output(_) => Exit::Errors,
+        }
+    }
+}
+
+impl From<io::Error> for Failure {
+    /// For standard output only: every other file has its own words.
+    fn from(error: io::Error) -> Self {
+        Self::Output(error)
+    }
+}

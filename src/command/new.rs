@@ -1,0 +1,146 @@
+//! `leadpipe new`: a copy of a built-in routine to change.
+
+use super::console::Console;
+use super::{Exit, Failure, Outcome, presets};
+use clap::Args;
+use std::fs::{self, OpenOptions};
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+
+/// Write a copy of a built-in routine, to be changed
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Examples:
+  leadpipe new anna --from first-steps   writes anna.toml
+  leadpipe new \"Anna, week 3\"            writes Anna, week 3.toml
+
+A file that is there already is never overwritten.")]
+pub struct New {
+    /// Title of the new routine; its file is called the same and ends in .toml
+    name: String,
+
+    /// The built-in routine to copy; leadpipe list shows them
+    #[arg(long, value_name = "ROUTINE", default_value = presets::UNSAID)]
+    from: String,
+}
+
+impl New {
+    /// Runs the command.
+    pub fn run(self, console: &mut Console) -> Outcome {
+        let preset = presets::named(&self.from).ok_or_else(|| {
+            let failure = Failure::usage(format!(
+                "there is no built-in routine called “{}”",
+                self.from
+            ));
+            match presets::suggestion(&self.from) {
+                Some(name) => failure.hint(format!("did you mean {name}?")),
+                None => failure.hint("leadpipe list shows them"),
+            }
+        })?;
+        let path = path_of(&self.name)?;
+        let title = title_of(&path);
+        write_new(&path, &retitled(preset.text, &title))?;
+        let shown = path.display();
+        console.say(&format!(
+            "{shown} is a copy of {}, yours to change.",
+            preset.name
+        ));
+        console.say(&format!("Next: leadpipe check {}", quoted(&path)));
+        Ok(Exit::Done)
+    }
+}
+
+fn path_of(name: &str) -> Result<PathBuf, Failure> {
+    let stem = name.strip_suffix(".toml").unwrap_or(name);
+    let last = Path::new(stem).file_name().and_then(|n| n.to_str());
+    if last.is_none_or(|last| last.trim().is_empty()) || stem.ends_with(['/', '\\']) {
+        return Err(Failure::usage(format!("“{name}” is no name for a file")));
+    }
+    if stem.chars().any(char::is_control) {
+        return Err(Failure::usage(
+            "a name cannot hold line ends or other control characters",
+        ));
+    }
+    Ok(PathBuf::from(format!("{stem}.toml")))
+}
+
+fn title_of(path: &Path) -> String {
+    path.file_stem()
+        .map(|stem| stem.to_string_lossy().into_owned())
+        .unwrap_or_default()
+}
+
+/// The text of a routine with another title.
+fn retitled(text: &str, title: &str) -> String {
+    let escaped = title.replace('\\', "\\\\").replace('"', "\\\"");
+    let mut out = String::with_capacity(text.len());
+    let mut found = false;
+    for line in text.split_inclusive('\n') {
+        let is_title = line
+            .strip_prefix("title")
+            .is_some_and(|rest| rest.trim_start().starts_with('='));
+        if is_title && !found {
+            found = true;
+            out.push_str(&format!("title = \"{escaped}\"\n"));
+        } else {
+            out.push_str(line);
+        }
+    }
+    out
+}
+
+fn write_new(path: &Path, text: &str) -> Result<(), Failure> {
+    let opened = OpenOptions::new().write(true).create_new(true).open(path);
+    let shown = path.display();
+    let mut file = opened.map_err(|error| match error.kind() {
+        io::ErrorKind::AlreadyExists => {
+            Failure::error(format!("{shown} is there already and stays as it is"))
+                .hint("choose another name")
+        }
+        io::ErrorKind::NotFound => Failure::error(format!(
+            "{shown} cannot be written: there is no such folder"
+        )),
+        _ => Failure::error(format!("{shown} cannot be written: {error}")),
+    })?;
+    file.write_all(text.as_bytes()).map_err(|error| {
+        // Half a routine would only puzzle; nothing else can have written to it.
+        let _ = fs::remove_file(path);
+        Failure::error(format!("{shown} cannot be written: {error}"))
+    })
+}
+
+/// A path as it can be typed.
+fn quoted(path: &Path) -> String {
+    let text = path.to_string_lossy();
+    if text.contains(|c: char| !c.is_alphanumeric() && !"._-/".contains(c)) {
+        format!("\"{text}\"")
+    } else {
+        text.into_owned()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn only_the_title_changes() {
+        let text =
+            "# words\nformat = 1\ntitle = \"Old\"\ninstrument = \"trumpet\"\ntitle = \"x\"\n";
+        assert_eq!(
+            retitled(text, "Anna's \"new\""),
+            "# words\nformat = 1\ntitle = \"Anna's \\\"new\\\"\"\ninstrument = \"trumpet\"\ntitle = \"x\"\n"
+        );
+    }
+
+    #[test]
+    fn names_become_files() {
+        let path = |n| path_of(n).ok().map(|p| p.to_string_lossy().into_owned());
+        assert_eq!(path("anna").as_deref(), Some("anna.toml"));
+        assert_eq!(path("anna.toml").as_deref(), Some("anna.toml"));
+        assert_eq!(path("v1.2").as_deref(), Some("v1.2.toml"));
+        for name in ["", " ", "..", "lessons/", "a\nb", ".toml"] {
+            assert_eq!(path(name), None, "{name:?}");
+        }
+    }
+}

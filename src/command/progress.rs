@@ -1,0 +1,91 @@
+//! How far a batch is: a bar for the whole and one for each track being rendered.
+
+use super::text::duration;
+use crate::render::{Finished, Watch};
+use indicatif::{MultiProgress, ProgressBar, ProgressDrawTarget, ProgressState, ProgressStyle};
+use std::collections::HashMap;
+use std::fmt::Write;
+use std::sync::Mutex;
+use std::time::Duration;
+
+/// The bars, on standard error; nothing is shown where that is no terminal.
+pub struct Bars {
+    all: MultiProgress,
+    batch: ProgressBar,
+    names: Vec<String>,
+    running: Mutex<HashMap<usize, ProgressBar>>,
+}
+
+impl Bars {
+    /// Bars for tracks of these names and lengths in frames.
+    pub fn new(tracks: impl Iterator<Item = (String, u64)>) -> Self {
+        let (names, frames): (Vec<String>, Vec<u64>) = tracks.unzip();
+        let all = MultiProgress::with_draw_target(ProgressDrawTarget::stderr_with_hz(8));
+        let batch = all.add(ProgressBar::new(frames.iter().sum()).with_style(style()));
+        batch.set_message(format!("All {} tracks", names.len()));
+        batch.enable_steady_tick(Duration::from_millis(250));
+        Self {
+            all,
+            batch,
+            names,
+            running: Mutex::default(),
+        }
+    }
+
+    /// Takes the bars off the screen.
+    pub fn clear(&self) {
+        self.batch.finish_and_clear();
+        // Only the picture is at stake.
+        let _ = self.all.clear();
+    }
+
+    fn running(&self) -> std::sync::MutexGuard<'_, HashMap<usize, ProgressBar>> {
+        self.running
+            .lock()
+            .expect("nothing in these few lines panics while it is held")
+    }
+}
+
+fn style() -> ProgressStyle {
+    ProgressStyle::with_template("[{bar:24}] {percent:>3}%  {left:>7} left  {msg}")
+        .expect("a test draws it")
+        .progress_chars("=> ")
+        .with_key("left", |state: &ProgressState, to: &mut dyn Write| {
+            let _ = to.write_str(&duration(state.eta().as_secs_f64()));
+        })
+}
+
+impl Watch for Bars {
+    fn began(&self, track: usize, frames: u64) {
+        let bar = self.all.add(ProgressBar::new(frames).with_style(style()));
+        bar.set_message(self.names[track].clone());
+        self.running().insert(track, bar);
+    }
+
+    fn moved(&self, track: usize, frames: u64) {
+        self.batch.inc(frames);
+        if let Some(bar) = self.running().get(&track) {
+            bar.inc(frames);
+        }
+    }
+
+    fn ended(&self, track: usize, _finished: &Finished) {
+        if let Some(bar) = self.running().remove(&track) {
+            // A track that was there already has not moved.
+            self.batch
+                .inc(bar.length().unwrap_or(0).saturating_sub(bar.position()));
+            bar.finish_and_clear();
+            self.all.remove(&bar);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_bars_can_be_drawn() {
+        let _ = style();
+    }
+}

@@ -1,0 +1,442 @@
+//! `leadpipe render`: tracks to play along with.
+
+use super::console::Console;
+use super::source::Source;
+use super::table::Table;
+use super::text::{count, duration, size};
+use super::{Exit, Failure, Outcome, findings, presets, progress, show, takes};
+use crate::check::{self, Finding, Options, Severity};
+use crate::render::batch::{self, End};
+use crate::render::take_name::{self, Names};
+use crate::render::{Bits, Finished, Format, Made, RenderFailure, Settings, Track};
+use crate::routine::{Guide, Routine};
+use crate::score::{Take, TakeFault, TakeTempo, unroll};
+use crate::timeline::Timeline;
+use crate::timeline::compile::{self, compile};
+use clap::Args;
+use num_traits::ToPrimitive;
+use std::collections::{HashMap, HashSet};
+use std::ffi::OsString;
+use std::path::PathBuf;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+
+/// Render tracks to play along with
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Examples:
+  leadpipe render
+  leadpipe render anna.toml --tempo 100%,85%,70%
+  leadpipe render anna.toml --key 0,-1,-2 --guide together,echo --out tracks
+  leadpipe render first-steps --tempo 60 --stems
+
+Every tempo is rendered in every key with every guide mode. A second run renders only what changed.
+The list of tracks goes to standard output, all words to standard error.")]
+pub struct Render {
+    /// Routines: files, built-in routines' names, or - for standard input. With none, second-steps at
+    /// three tempos
+    #[arg(value_name = "ROUTINE")]
+    routines: Vec<OsString>,
+
+    /// Clicks a minute (72) or parts of what is written (85%) [default: 100%]
+    #[arg(long, value_name = "LIST", value_delimiter = ',', value_parser = takes::tempo)]
+    tempo: Vec<TakeTempo>,
+
+    /// Half steps to move lines of pitches by
+    #[arg(long, value_name = "LIST", value_delimiter = ',', value_parser = takes::key,
+        default_value = "0", allow_hyphen_values = true)]
+    key: Vec<i32>,
+
+    /// What the guide tone does: together (plays along), echo (plays first, then leaves the same time
+    /// free), off (click and drone alone)
+    #[arg(long, value_name = "LIST", value_delimiter = ',', value_parser = takes::guide,
+        default_value = "together")]
+    guide: Vec<Guide>,
+
+    /// Also write guide, drone and click each in a file of its own
+    #[arg(long)]
+    stems: bool,
+
+    /// Say horn down and horn up in long rests: on or off
+    #[arg(long, value_name = "ON|OFF", value_parser = on_or_off, default_value = "on",
+        action = clap::ArgAction::Set)]
+    signs: bool,
+
+    /// Frames a second: 44100 or 48000
+    #[arg(long, value_name = "RATE", value_parser = rate, default_value = "44100")]
+    rate: u32,
+
+    /// Width of a frame: 16 or 24
+    #[arg(long, value_name = "BITS", value_parser = bits, default_value = "16")]
+    bits: Bits,
+
+    /// Folder to put the tracks in
+    #[arg(long, value_name = "DIR", default_value = "output")]
+    out: PathBuf,
+
+    /// Render everything, changed or not
+    #[arg(long)]
+    force: bool,
+
+    /// Read the tracks that are there and render again what is damaged
+    #[arg(long)]
+    verify: bool,
+
+    /// Threads to render with [default: one a core]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    threads: Option<u16>,
+}
+
+fn on_or_off(text: &str) -> Result<bool, String> {
+    match text {
+        "on" => Ok(true),
+        "off" => Ok(false),
+        _ => Err("signs are on or off".to_owned()),
+    }
+}
+
+fn rate(text: &str) -> Result<u32, String> {
+    match text {
+        "44100" => Ok(44_100),
+        "48000" => Ok(48_000),
+        _ => Err("the rate is 44100 or 48000".to_owned()),
+    }
+}
+
+fn bits(text: &str) -> Result<Bits, String> {
+    match text {
+        "16" => Ok(Bits::Sixteen),
+        "24" => Ok(Bits::TwentyFour),
+        _ => Err("the width is 16 or 24".to_owned()),
+    }
+}
+
+/// A routine that may be rendered, and its takes.
+struct Planned {
+    routine: Arc<Routine>,
+    takes: Vec<(String, Take, u64)>,
+}
+
+impl Render {
+    /// Runs the command.
+    pub fn run(self, console: &mut Console) -> Outcome {
+        let stop = stop_on_ctrl_c();
+        // Every name first: a slip in the last one should not be found after the first was rendered.
+        let unsaid = [OsString::from(presets::UNSAID)];
+        let named = if self.routines.is_empty() {
+            &unsaid[..]
+        } else {
+            &self.routines
+        };
+        let sources = named
+            .iter()
+            .map(|argument| Source::find(argument))
+            .collect::<Result<Vec<_>, _>>()?;
+
+        let mut refused = 0;
+        let mut names = Names::default();
+        let mut planned = Vec::new();
+        for source in &sources {
+            match self.plan(console, source, &mut names)? {
+                Some(plan) => planned.push(plan),
+                None => refused += 1,
+            }
+        }
+        let tracks = self.tracks(&planned);
+        let end = if tracks.is_empty() {
+            None
+        } else {
+            let bars = progress::Bars::new(tracks.iter().map(|t| (t.name.clone(), t.frames)));
+            let end = batch::render(&tracks, &self.out, &self.settings(), stop, &bars);
+            bars.clear();
+            Some(end)
+        };
+        let exit = match &end {
+            Some(end) => self.close(console, end)?,
+            None => Exit::Done,
+        };
+        if refused > 0 {
+            let refused = count(refused, "routine was", "routines were");
+            console.complain(&format!("{refused} not rendered"), None);
+        }
+        Ok(match exit {
+            Exit::Done if refused > 0 => Exit::Errors,
+            exit => exit,
+        })
+    }
+
+    fn settings(&self) -> Settings {
+        Settings {
+            format: Format {
+                sample_rate: self.rate,
+                bits: self.bits,
+            },
+            stems: self.stems,
+            force: self.force,
+            verify: self.verify,
+            threads: self.threads.map(usize::from),
+        }
+    }
+
+    /// The takes asked for, in order, as written where nothing is said.
+    fn takes(&self) -> Vec<Take> {
+        let percent = |n| TakeTempo::Percent(crate::music::Decimal::from_integer(n));
+        let tempos = match (&self.tempo[..], self.routines.is_empty()) {
+            ([], true) => vec![percent(100), percent(85), percent(70)],
+            ([], false) => vec![TakeTempo::AS_WRITTEN],
+            (said, _) => said.to_vec(),
+        };
+        let mut takes = Vec::new();
+        for tempo in tempos {
+            for key in &self.key {
+                for guide in &self.guide {
+                    takes.push(Take {
+                        tempo,
+                        key: *key,
+                        guide: *guide,
+                        ..Take::default()
+                    });
+                }
+            }
+        }
+        takes
+    }
+
+    /// Reads and checks a routine and lays out its takes; none where it is refused.
+    fn plan(
+        &self,
+        console: &mut Console,
+        source: &Source,
+        names: &mut Names,
+    ) -> Result<Option<Planned>, Failure> {
+        let routine = match source.read() {
+            Ok(routine) => routine,
+            Err(faults) => {
+                show::faults(console, source, &faults);
+                return Ok(None);
+            }
+        };
+        let Some(as_written) = AsWritten::check(console, source, &routine) else {
+            return Ok(None);
+        };
+        let slug = names.give(&take_name::slug(&routine.title));
+        let mut planned = Vec::new();
+        let mut known = as_written.findings;
+        let mut notices = HashSet::new();
+        let mut seen = HashSet::new();
+        let mut fit = true;
+        for take in self.takes() {
+            let refuse = |fault: TakeFault| takes::refusal(&fault, &take, &routine);
+            let score = unroll(&routine, &take).map_err(refuse)?;
+            let tempo = take
+                .tempo
+                .base(&routine)
+                .expect("a score exists only at a tempo within bounds");
+            // The same tempo may be named as a part and in clicks.
+            if !seen.insert((tempo, take.key, take.guide)) {
+                continue;
+            }
+            let report = check::check(&score, &Options::default());
+            let known = known
+                .entry(take.guide)
+                .or_insert_with(|| AsWritten::findings(&routine, take.guide));
+            let at = takes::in_words(&take, &routine);
+            let added = findings::added(known, &report.findings);
+            for finding in &added {
+                show::finding(console, source, finding, Some(&at));
+                fit &= finding.severity != Severity::Error;
+            }
+            let added: Vec<Finding> = added.into_iter().cloned().collect();
+            known.extend(added);
+            for notice in &score.notices {
+                let said = takes::notice(notice, &routine);
+                if notices.insert(said.clone()) {
+                    console.say(&said);
+                }
+            }
+            let frames = score.seconds.to_f64().unwrap_or(0.0) * f64::from(self.rate);
+            let name = names.give(&take_name::of(&slug, tempo, take.key, take.guide));
+            planned.push((name, take, frames as u64));
+        }
+        Ok(fit.then(|| Planned {
+            routine: Arc::new(routine),
+            takes: planned,
+        }))
+    }
+
+    fn tracks(&self, planned: &[Planned]) -> Vec<Track<'static>> {
+        let (rate, signs) = (self.rate, self.signs);
+        let mut tracks = Vec::new();
+        for plan in planned {
+            for (name, take, frames) in &plan.takes {
+                let (routine, take) = (Arc::clone(&plan.routine), *take);
+                tracks.push(Track {
+                    name: name.clone(),
+                    frames: *frames,
+                    timeline: Box::new(move || timeline(&routine, &take, rate, signs)),
+                });
+            }
+        }
+        tracks
+    }
+
+    /// The list of tracks, and what was done.
+    fn close(&self, console: &mut Console, end: &End) -> Outcome {
+        if end.cleared > 0 {
+            let cleared = count(end.cleared, "unfinished file", "unfinished files");
+            console.say(&format!("Cleared away {cleared} of an earlier run."));
+        }
+        if !end.finished.is_empty() {
+            console.data(&listing(&end.finished, self.rate))?;
+            console.say(&done(&end.finished));
+        }
+        match &end.failure {
+            None => Ok(Exit::Done),
+            Some(RenderFailure::Stopped) => {
+                console.say("Stopped; unfinished tracks were taken away.");
+                Ok(Exit::Stopped)
+            }
+            Some(failure) => {
+                console.complain(&failure.to_string(), failure.hint());
+                Ok(Exit::Errors)
+            }
+        }
+    }
+}
+
+/// What there is to say of a routine before any take changes it.
+struct AsWritten {
+    findings: HashMap<Guide, Vec<Finding>>,
+}
+
+impl AsWritten {
+    /// Checks a routine as written; none if it cannot be rendered, which is said.
+    fn check(console: &mut Console, source: &Source, routine: &Routine) -> Option<Self> {
+        let take = Take::default();
+        let score = match unroll(routine, &take) {
+            Ok(score) => score,
+            Err(fault) => {
+                console.fail(&takes::refusal(&fault, &take, routine));
+                return None;
+            }
+        };
+        let report = check::check(&score, &Options::default());
+        if report.has_errors() {
+            let errors = report.findings.iter();
+            for finding in errors.filter(|f| f.severity == Severity::Error) {
+                show::finding(console, source, finding, None);
+            }
+            return None;
+        }
+        let warnings = report.count(Severity::Warning);
+        if warnings > 0 {
+            let warnings = count(warnings, "warning", "warnings");
+            console.warn(
+                &format!("{} has {warnings} as it is written", source.name),
+                Some(&format!("leadpipe check {} shows them", source.argument)),
+            );
+        }
+        Some(Self {
+            findings: HashMap::from([(take.guide, report.findings)]),
+        })
+    }
+
+    /// The findings of the routine as written in a guide mode; none where that cannot be.
+    fn findings(routine: &Routine, guide: Guide) -> Vec<Finding> {
+        let take = Take {
+            guide,
+            ..Take::default()
+        };
+        unroll(routine, &take)
+            .map(|score| check::check(&score, &Options::default()).findings)
+            .unwrap_or_default()
+    }
+}
+
+fn timeline(routine: &Routine, take: &Take, sample_rate: u32, signs: bool) -> Timeline {
+    let score = unroll(routine, take).expect("the same take was unrolled when it was planned");
+    compile(&score, &compile::Settings { sample_rate, signs })
+}
+
+/// Becomes true at Ctrl-C. A second Ctrl-C does not wait.
+fn stop_on_ctrl_c() -> &'static AtomicBool {
+    static STOP: AtomicBool = AtomicBool::new(false);
+    // Where no handler can be set the system's own ends the run, and the next one clears up.
+    let _ = ctrlc::set_handler(|| {
+        if STOP.swap(true, Ordering::Relaxed) {
+            std::process::exit(Exit::Stopped.code().into());
+        }
+    });
+    &STOP
+}
+
+fn listing(finished: &[Finished], rate: u32) -> String {
+    let mut table = Table::new(&[
+        ("Track", false),
+        ("Length", true),
+        ("Size", true),
+        ("", false),
+    ]);
+    for track in finished {
+        for (path, bytes) in &track.files {
+            table.row(vec![
+                path.display().to_string(),
+                duration(track.frames as f64 / f64::from(rate)),
+                size(*bytes),
+                match track.made {
+                    Made::Unchanged => "unchanged",
+                    Made::New => "new",
+                    Made::Again { .. } => "again",
+                }
+                .to_owned(),
+            ]);
+        }
+    }
+    table.lines()
+}
+
+/// `3 tracks unchanged, 1 rendered again: 2 of 9 lines.`
+fn done(finished: &[Finished]) -> String {
+    let (mut unchanged, mut new, mut again, mut altered) = (0, 0, 0, 0);
+    let (mut rendered_lines, mut all_lines) = (0, 0);
+    for track in finished {
+        match track.made {
+            Made::Unchanged => unchanged += 1,
+            Made::New => new += 1,
+            Made::Again {
+                rendered,
+                lines,
+                altered: was_altered,
+            } => {
+                again += 1;
+                rendered_lines += rendered;
+                all_lines += lines;
+                altered += usize::from(was_altered);
+            }
+        }
+    }
+    let mut parts = Vec::new();
+    let mut part = |n: usize, what: &str| {
+        if n > 0 {
+            let number = if parts.is_empty() {
+                count(n, "track", "tracks")
+            } else {
+                n.to_string()
+            };
+            parts.push(format!("{number} {what}"));
+        }
+    };
+    part(unchanged, "unchanged");
+    part(new, "rendered");
+    let lines = count(all_lines, "line", "lines");
+    part(
+        again,
+        &format!("rendered again: {rendered_lines} of {lines}"),
+    );
+    let mut said = parts.join(", ");
+    if altered > 0 {
+        let files = count(altered, "track", "tracks");
+        said += &format!("; {files} no longer as rendered before");
+    }
+    said + "."
+}

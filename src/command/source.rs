@@ -1,0 +1,148 @@
+//! Routines as they are named on the command line: a file, a built-in one, or standard input.
+
+use super::{Failure, presets};
+use crate::routine::{self, Fault, Routine};
+use std::ffi::OsStr;
+use std::fs::File;
+use std::io::{self, Read};
+use std::path::Path;
+
+/// Bytes of the largest file taken, as the routine file's own bound.
+const LARGEST: u64 = 1 << 20;
+
+/// The text of a routine and where it came from.
+#[derive(Clone, Debug)]
+pub struct Source {
+    /// How it is called in messages.
+    pub name: String,
+    /// What to type to name it again.
+    pub argument: String,
+    /// Its text.
+    pub text: String,
+}
+
+impl Source {
+    /// Finds what `argument` names: `-` is standard input, a built-in routine's name that routine,
+    /// anything else a file.
+    ///
+    /// # Errors
+    /// Where there is no such thing, or it is no text.
+    pub fn find(argument: &OsStr) -> Result<Self, Failure> {
+        let shown = argument.to_string_lossy().into_owned();
+        if shown == "-" {
+            let bytes = read_bounded(io::stdin().lock(), "standard input")?;
+            return Self::from_bytes("standard input".to_owned(), shown, bytes);
+        }
+        if let Some(preset) = presets::named(&shown) {
+            return Ok(Self {
+                name: format!("{} (built in)", preset.name),
+                argument: shown,
+                text: preset.text.to_owned(),
+            });
+        }
+        let path = Path::new(argument);
+        if path.is_dir() {
+            return Err(
+                Failure::usage(format!("{shown} is a folder, not a routine"))
+                    .hint("name the routine's file in it"),
+            );
+        }
+        let file = File::open(path).map_err(|error| refused(path, &shown, &error))?;
+        let bytes = read_bounded(file, &shown)?;
+        Self::from_bytes(shown.clone(), shown, bytes)
+    }
+
+    fn from_bytes(name: String, argument: String, bytes: Vec<u8>) -> Result<Self, Failure> {
+        let text = decode(&name, bytes)?;
+        Ok(Self {
+            name,
+            argument,
+            text,
+        })
+    }
+
+    /// The routine in it, or its faults.
+    ///
+    /// # Errors
+    /// Every fault in it.
+    pub fn read(&self) -> Result<Routine, Vec<Fault>> {
+        routine::read(&self.text)
+    }
+
+    /// Line and column of a byte, both from 1, the column in characters.
+    pub fn line_and_column(&self, byte: usize) -> (usize, usize) {
+        let before = &self.text[..boundary(&self.text, byte)];
+        let line_start = before.rfind('\n').map_or(0, |i| i + 1);
+        let line = before.bytes().filter(|b| *b == b'\n').count() + 1;
+        (line, before[line_start..].chars().count() + 1)
+    }
+}
+
+/// `byte`, or the start of the character it lies in, or the end of the text.
+pub(super) fn boundary(text: &str, byte: usize) -> usize {
+    let byte = byte.min(text.len());
+    (0..=byte)
+        .rev()
+        .find(|b| text.is_char_boundary(*b))
+        .unwrap_or(0)
+}
+
+fn refused(path: &Path, shown: &str, error: &io::Error) -> Failure {
+    if error.kind() != io::ErrorKind::NotFound {
+        return Failure::usage(format!("{shown} cannot be read: {error}"));
+    }
+    let failure = Failure::usage(format!("there is no file called {shown}"));
+    let with_txt = format!("{shown}.txt");
+    let with_toml = format!("{shown}.toml");
+    if Path::new(&with_txt).is_file() {
+        failure.hint(format!(
+            "there is {with_txt}: take .txt off its name (the file manager may be hiding it)"
+        ))
+    } else if path.extension().is_none() && Path::new(&with_toml).is_file() {
+        failure.hint(format!("there is {with_toml}"))
+    } else if path.extension().is_none() && Path::new(&format!("{with_toml}.txt")).is_file() {
+        failure.hint(format!("there is {with_toml}.txt: take .txt off its name"))
+    } else if let Some(name) = presets::suggestion(shown) {
+        failure.hint(format!("the built-in routine is called {name}"))
+    } else {
+        failure.hint("leadpipe list shows the built-in routines; leadpipe new writes one to change")
+    }
+}
+
+fn read_bounded(from: impl Read, shown: &str) -> Result<Vec<u8>, Failure> {
+    let mut bytes = Vec::new();
+    from.take(LARGEST + 1)
+        .read_to_end(&mut bytes)
+        .map_err(|error| Failure::usage(format!("{shown} cannot be read: {error}")))?;
+    if bytes.len() as u64 > LARGEST {
+        return Err(Failure::error(format!(
+            "{shown} is larger than one mebibyte, which no routine needs"
+        )));
+    }
+    Ok(bytes)
+}
+
+fn decode(name: &str, bytes: Vec<u8>) -> Result<String, Failure> {
+    const AS_UTF8: &str = "in the text editor choose “save as”, and UTF-8 as the encoding";
+    // Text of two bytes a letter has a mark at its front, or else every other byte of a head in
+    // plain letters is zero.
+    let head = &bytes[..bytes.len().min(64)];
+    let marked = head.starts_with(&[0xff, 0xfe]) || head.starts_with(&[0xfe, 0xff]);
+    let zeros = head.iter().filter(|byte| **byte == 0).count();
+    if marked || head.len() >= 4 && zeros * 3 >= head.len() {
+        let failure = Failure::error(format!("{name} is saved as UTF-16, not as UTF-8"));
+        return Err(failure.hint(AS_UTF8));
+    }
+    let text = String::from_utf8(bytes).map_err(|error| {
+        let good = &error.as_bytes()[..error.utf8_error().valid_up_to()];
+        let line = good.iter().filter(|byte| **byte == b'\n').count() + 1;
+        Failure::error(format!(
+            "{name} is not saved as UTF-8: line {line} holds a letter in another encoding"
+        ))
+        .hint(AS_UTF8)
+    })?;
+    Ok(match text.strip_prefix('\u{feff}') {
+        Some(rest) => rest.to_owned(),
+        None => text,
+    })
+}

@@ -1,0 +1,164 @@
+//! Takes as they are named on the command line.
+
+use super::Failure;
+use super::text::duration;
+use crate::music::{Decimal, Tempo, tempo};
+use crate::routine::{Guide, Routine};
+use crate::score::{Notice, Take, TakeFault, TakeTempo};
+
+/// Half steps a take can be moved by: two octaves, more than any instrument here can follow.
+const FARTHEST: i32 = 24;
+
+/// Reads `72`, `61.2` or `85%`.
+///
+/// # Errors
+/// In words, to be shown after the option's name.
+pub fn tempo(text: &str) -> Result<TakeTempo, String> {
+    const RIGHT: &str = "write clicks a minute (72) or a part of what is written (85%)";
+    let text = text.trim();
+    let (number, percent) = match text.strip_suffix('%') {
+        Some(number) => (number.trim_end(), true),
+        None => (text, false),
+    };
+    let number = Decimal::parse(number).map_err(|_| RIGHT.to_owned())?;
+    if percent {
+        if !number.is_positive() {
+            return Err(RIGHT.to_owned());
+        }
+        return Ok(TakeTempo::Percent(number));
+    }
+    Tempo::from_decimal(number).map_err(|_| {
+        format!(
+            "tempos go from {} to {} clicks a minute; a part of what is written ends in %: 85%",
+            tempo::SLOWEST,
+            tempo::FASTEST
+        )
+    })?;
+    Ok(TakeTempo::Clicks(number))
+}
+
+/// Reads half steps: `0`, `-1`, `+2`.
+///
+/// # Errors
+/// In words, to be shown after the option's name.
+pub fn key(text: &str) -> Result<i32, String> {
+    match text.trim().parse::<i32>() {
+        Ok(key) if key.abs() <= FARTHEST => Ok(key),
+        _ => Err(format!(
+            "a key is a number of half steps up or down (-2), at most {FARTHEST}"
+        )),
+    }
+}
+
+/// Reads `together`, `echo` or `off`.
+///
+/// # Errors
+/// In words, to be shown after the option's name.
+pub fn guide(text: &str) -> Result<Guide, String> {
+    let text = text.trim().to_lowercase();
+    Guide::WORDS
+        .iter()
+        .find_map(|(word, guide)| (*word == text).then_some(*guide))
+        .ok_or_else(|| "the guide is together, echo or off".to_owned())
+}
+
+/// The take in words, without what is as written: `61.2 clicks a minute, 2 half steps down, echo`.
+pub fn in_words(take: &Take, routine: &Routine) -> String {
+    let mut parts = Vec::new();
+    parts.push(match take.tempo.base(routine) {
+        Ok(tempo) => format!("at {tempo} clicks a minute"),
+        Err(_) => format!("at {}", take.tempo),
+    });
+    let key = take.key.unsigned_abs();
+    let steps = if key == 1 { "half step" } else { "half steps" };
+    match take.key {
+        0 => {}
+        1.. => parts.push(format!("{key} {steps} up")),
+        _ => parts.push(format!("{key} {steps} down")),
+    }
+    if take.guide != Guide::Together {
+        parts.push(format!("guide {}", take.guide));
+    }
+    parts.join(", ")
+}
+
+/// What a take could not do as asked, in words.
+pub fn notice(notice: &Notice, routine: &Routine) -> String {
+    let name = &routine.lines[notice.line].name;
+    format!(
+        "note: line {} “{name}”: {}",
+        notice.line + 1,
+        notice.message
+    )
+}
+
+/// Why a take cannot be.
+pub fn refusal(fault: &TakeFault, take: &Take, routine: &Routine) -> Failure {
+    let at = in_words(take, routine);
+    let title = &routine.title;
+    // What is wrong with the routine as written is the routine's fault, not the option's.
+    let as_written = take.tempo == TakeTempo::AS_WRITTEN && take.key == 0;
+    let refused = |message: String| {
+        if as_written {
+            Failure::error(message)
+        } else {
+            Failure::usage(message)
+        }
+    };
+    match fault {
+        TakeFault::Tempo { line, clicks } => {
+            let whose = match line {
+                Some(index) => format!("line {} “{}”", index + 1, routine.lines[*index].name),
+                None => format!("“{title}”"),
+            };
+            refused(format!(
+                "at {}, {whose} would come to {} clicks a minute",
+                take.tempo,
+                (clicks * 10.0).round() / 10.0
+            ))
+            .hint(format!(
+                "tempos go from {} to {} clicks a minute",
+                tempo::SLOWEST,
+                tempo::FASTEST
+            ))
+        }
+        TakeFault::TooLong { seconds } => refused(format!(
+            "“{title}” {at} would last {}, and a track can last four hours",
+            duration(*seconds)
+        )),
+        TakeFault::NothingFits => refused(format!(
+            "“{title}” {at} leaves the {} in every line",
+            routine.instrument.name
+        ))
+        .hint("choose a --key that is nearer"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn tempos_are_clicks_or_percent() {
+        assert_eq!(
+            tempo("72"),
+            Ok(TakeTempo::Clicks(Decimal::from_integer(72)))
+        );
+        assert_eq!(
+            tempo(" 85 %"),
+            Ok(TakeTempo::Percent(Decimal::from_integer(85)))
+        );
+        for text in ["", "fast", "0.85", "2", "301", "-85%", "0%", "%", "1e2"] {
+            assert!(tempo(text).is_err(), "{text}");
+        }
+    }
+
+    #[test]
+    fn keys_are_half_steps() {
+        assert_eq!(key("-2"), Ok(-2));
+        assert_eq!(key("+2"), Ok(2));
+        for text in ["", "F", "1.5", "25", "-25", "99999999999"] {
+            assert!(key(text).is_err(), "{text}");
+        }
+    }
+}

@@ -1,0 +1,89 @@
+//! Words laid out for a terminal.
+
+/// Columns that running text is broken to.
+pub const COLUMNS: usize = 80;
+
+/// `text` without characters that a terminal would obey rather than show.
+pub fn printable(text: &str) -> String {
+    text.chars()
+        .map(|c| {
+            let turns_text_round = matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
+            if c.is_control() && c != '\n' || turns_text_round {
+                '\u{fffd}'
+            } else {
+                c
+            }
+        })
+        .collect()
+}
+
+/// Breaks `text` at blanks to lines of at most [`COLUMNS`] characters, the first after `first`, the
+/// others after as many blanks. Ends in a line end.
+pub fn wrapped(first: &str, text: &str) -> String {
+    let indent = first.chars().count();
+    let mut out = first.to_owned();
+    let mut column = indent;
+    for word in text.split_whitespace() {
+        let length = word.chars().count();
+        if column > indent && column + 1 + length > COLUMNS {
+            out.push('\n');
+            out.push_str(&" ".repeat(indent));
+            column = indent;
+        } else if column > indent {
+            out.push(' ');
+            column += 1;
+        }
+        out.push_str(word);
+        column += length;
+    }
+    out.push('\n');
+    out
+}
+
+/// A length of time as on a player: `9:41`, `1:02:03`.
+pub fn duration(seconds: f64) -> String {
+    let whole = seconds.round() as u64;
+    let (hours, minutes, seconds) = (whole / 3600, whole / 60 % 60, whole % 60);
+    if hours > 0 {
+        format!("{hours}:{minutes:02}:{seconds:02}")
+    } else {
+        format!("{minutes}:{seconds:02}")
+    }
+}
+
+/// A size on disk: `48.2 MB`.
+pub fn size(bytes: u64) -> String {
+    format!("{:.1} MB", bytes as f64 / 1e6)
+}
+
+/// `3 tracks`, `1 track`.
+pub fn count(n: usize, one: &str, many: &str) -> String {
+    format!("{n} {}", if n == 1 { one } else { many })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn text_is_broken_at_blanks_and_indented() {
+        let text = wrapped("Why: ", &"word ".repeat(20));
+        assert!(text.lines().all(|l| l.chars().count() <= COLUMNS));
+        assert!(text.lines().skip(1).all(|l| l.starts_with("     word")));
+        assert_eq!(wrapped("", "a b"), "a b\n");
+    }
+
+    #[test]
+    fn times_and_sizes_read_as_on_a_player() {
+        assert_eq!(duration(0.4), "0:00");
+        assert_eq!(duration(59.6), "1:00");
+        assert_eq!(duration(3723.0), "1:02:03");
+        assert_eq!(size(48_150_000), "48.1 MB");
+        assert_eq!(count(1, "track", "tracks"), "1 track");
+    }
+
+    #[test]
+    fn nothing_a_terminal_obeys_is_left() {
+        assert_eq!(printable("a\u{1b}[31mb\u{7}"), "a\u{fffd}[31mb\u{fffd}");
+    }
+}

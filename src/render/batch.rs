@@ -1,0 +1,155 @@
+//! Many tracks into one folder, in parallel.
+
+use super::cut_short;
+use super::failure::RenderFailure;
+use super::record;
+use super::track::{self, Finished, Shared, Track};
+use super::wave::Format;
+use crate::synth::Engine;
+use rayon::ThreadPoolBuilder;
+use std::fs;
+use std::io::ErrorKind;
+use std::path::Path;
+use std::sync::Mutex;
+use std::sync::atomic::{AtomicBool, Ordering};
+
+/// How a batch is rendered.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Settings {
+    /// How frames are written.
+    pub format: Format,
+    /// True to write guide, drone and click apart as well.
+    pub stems: bool,
+    /// True to render what is there already, too.
+    pub force: bool,
+    /// True to read every file that is there and compare it with its record.
+    pub verify: bool,
+    /// Threads; none for as many as the machine has cores.
+    pub threads: Option<usize>,
+}
+
+/// Is told how a batch gets on, from all of its threads. Tracks go by their number in the batch.
+pub trait Watch: Sync {
+    /// A track of this many frames is begun.
+    fn began(&self, track: usize, frames: u64);
+    /// This many more of its frames are done.
+    fn moved(&self, track: usize, frames: u64);
+    /// It is done.
+    fn ended(&self, track: usize, finished: &Finished);
+}
+
+/// Nobody watches.
+impl Watch for () {
+    fn began(&self, _: usize, _: u64) {}
+    fn moved(&self, _: usize, _: u64) {}
+    fn ended(&self, _: usize, _: &Finished) {}
+}
+
+/// How a batch ended.
+#[derive(Debug)]
+pub struct End {
+    /// The tracks that were finished, in order.
+    pub finished: Vec<Finished>,
+    /// Unfinished files of earlier runs that were cleared away.
+    pub cleared: usize,
+    /// Why the others were not.
+    pub failure: Option<RenderFailure>,
+}
+
+/// Renders `tracks` into `folder`. Their names must differ even where case does not count.
+///
+/// The files are the same whatever the number of threads. When `stop` becomes true, or a file cannot
+/// be written, no further track is begun, those being rendered leave nothing behind, and those finished
+/// stay.
+pub fn render(
+    tracks: &[Track<'_>],
+    folder: &Path,
+    settings: &Settings,
+    stop: &AtomicBool,
+    watch: &dyn Watch,
+) -> End {
+    let cleared = match prepare(folder) {
+        Ok(cleared) => cleared,
+        Err(failure) => return End::before(failure, 0),
+    };
+    let engine = Engine::new(settings.format.sample_rate);
+    let failed = AtomicBool::new(false);
+    let stopped = || stop.load(Ordering::Relaxed) || failed.load(Ordering::Relaxed);
+    let shared = Shared {
+        folder,
+        settings,
+        engine: &engine,
+        stopped: &stopped,
+        watch,
+    };
+    let pool = ThreadPoolBuilder::new()
+        .num_threads(settings.threads.unwrap_or(0))
+        .build();
+    let pool = match pool {
+        Ok(pool) => pool,
+        Err(error) => {
+            let error = std::io::Error::other(error);
+            return End::before(RenderFailure::at(folder)(error), cleared);
+        }
+    };
+
+    // The longest first, so that no thread begins it when the others are already done.
+    let mut order: Vec<usize> = (0..tracks.len()).collect();
+    order.sort_by_key(|number| std::cmp::Reverse(tracks[*number].frames));
+    let results = Mutex::new((Vec::new(), None));
+    pool.scope_fifo(|scope| {
+        for number in order {
+            let (shared, failed, results) = (&shared, &failed, &results);
+            scope.spawn_fifo(move |_| {
+                let result = track::render(shared, number, &tracks[number]);
+                let mut results = results
+                    .lock()
+                    .expect("a thread that panics ends the batch with it");
+                match result {
+                    Ok(finished) => {
+                        shared.watch.ended(number, &finished);
+                        results.0.push(finished);
+                    }
+                    Err(failure) => {
+                        // The first failure is the cause; that others stopped is its effect.
+                        failed.store(true, Ordering::Relaxed);
+                        results.1.get_or_insert(failure);
+                    }
+                }
+            });
+        }
+    });
+    let (mut finished, failure) = results
+        .into_inner()
+        .expect("a thread that panics ends the batch with it");
+    finished.sort_by_key(|f: &Finished| f.track);
+    End {
+        finished,
+        cleared,
+        failure,
+    }
+}
+
+impl End {
+    fn before(failure: RenderFailure, cleared: usize) -> Self {
+        Self {
+            finished: vec![],
+            cleared,
+            failure: Some(failure),
+        }
+    }
+}
+
+/// Makes the folder where there is none, and clears away what killed runs left in it.
+fn prepare(folder: &Path) -> Result<usize, RenderFailure> {
+    if let Err(error) = fs::create_dir_all(folder) {
+        return Err(match error.kind() {
+            ErrorKind::AlreadyExists | ErrorKind::NotADirectory => {
+                let file = folder.ancestors().find(|part| part.is_file());
+                RenderFailure::NotAFolder(file.unwrap_or(folder).to_owned())
+            }
+            _ => RenderFailure::at(folder)(error),
+        });
+    }
+    Ok(cut_short::clear(folder) + cut_short::clear(&folder.join(record::FOLDER)))
+}

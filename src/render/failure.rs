@@ -1,0 +1,101 @@
+//! Why a batch could not be finished.
+
+use std::fmt;
+use std::io::{self, ErrorKind};
+use std::path::{Path, PathBuf};
+
+/// Why a batch could not be finished, in words a teacher can act on.
+#[derive(Debug)]
+pub enum RenderFailure {
+    /// It was asked to stop.
+    Stopped,
+    /// A file stands where the folder should be.
+    NotAFolder(PathBuf),
+    /// A folder stands where a file should go.
+    FolderInTheWay(PathBuf),
+    /// The system refused.
+    System {
+        /// The file or folder it was about.
+        path: PathBuf,
+        /// What it said.
+        error: io::Error,
+    },
+}
+
+impl RenderFailure {
+    /// A refusal of the system at `path`.
+    pub fn at(path: &Path) -> impl FnOnce(io::Error) -> Self {
+        move |error| Self::System {
+            path: path.to_owned(),
+            error,
+        }
+    }
+
+    /// What would help, where something is known.
+    pub fn hint(&self) -> Option<&'static str> {
+        match self {
+            Self::Stopped => None,
+            Self::NotAFolder(_) => Some("name another folder with --out"),
+            Self::FolderInTheWay(_) => {
+                Some("move that folder away, or name another one with --out")
+            }
+            Self::System { error, .. } => match error.kind() {
+                ErrorKind::StorageFull | ErrorKind::QuotaExceeded => Some(
+                    "make room, or name a folder on another disk with --out; tracks already finished are kept",
+                ),
+                ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => {
+                    Some("name a folder of your own with --out")
+                }
+                _ => None,
+            },
+        }
+    }
+}
+
+impl fmt::Display for RenderFailure {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Stopped => f.write_str("stopped"),
+            Self::NotAFolder(path) => write!(
+                f,
+                "{} is a file, so no tracks can be put into it",
+                path.display()
+            ),
+            Self::FolderInTheWay(path) => write!(
+                f,
+                "there is a folder called {}, where a file of that name should go",
+                path.display()
+            ),
+            Self::System { path, error } => {
+                let path = path.display();
+                match error.kind() {
+                    ErrorKind::StorageFull => {
+                        write!(f, "the disk is full: {path} could not be written")
+                    }
+                    ErrorKind::QuotaExceeded => {
+                        write!(
+                            f,
+                            "your share of the disk is used up: {path} could not be written"
+                        )
+                    }
+                    ErrorKind::FileTooLarge => write!(
+                        f,
+                        "{path} could not be written: it is larger than a file may be here"
+                    ),
+                    ErrorKind::PermissionDenied => {
+                        write!(
+                            f,
+                            "{path} could not be written: this folder may not be written to"
+                        )
+                    }
+                    ErrorKind::ReadOnlyFilesystem => {
+                        write!(f, "{path} could not be written: this disk can only be read")
+                    }
+                    _ => write!(f, "{path} could not be written: {error}"),
+                }
+            }
+        }
+    }
+}
+
+impl std::error::Error for RenderFailure {}

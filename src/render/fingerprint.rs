@@ -1,0 +1,204 @@
+//! Hashes of what sounds: of a timeline and of each of its units.
+//!
+//! Every field is hashed, numbers as 64 bits lowest byte first, lists with their lengths, so that two
+//! timelines have one hash only if they are the same. A unit's hash leaves out where it stands in the
+//! track: a unit that moved sounds as before.
+
+use crate::timeline::{
+    Approach, Click, Content, Cue, Held, LevelPoint, LineSound, Onset, RestSound, Sign, Source,
+    Step, Swell, Timeline, Tone, Unit,
+};
+use blake3::{Hash, Hasher};
+
+/// The hashes of a timeline.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fingerprint {
+    /// Of the whole, cues included.
+    pub whole: Hash,
+    /// Of each unit in order.
+    pub units: Vec<Hash>,
+}
+
+impl Fingerprint {
+    /// The hashes of `timeline`.
+    pub fn of(timeline: &Timeline) -> Self {
+        let units: Vec<Hash> = timeline.units.iter().map(unit).collect();
+        let mut to = To(Hasher::new());
+        to.number(timeline.sample_rate.into());
+        to.number(timeline.frames);
+        to.number(timeline.units.len() as u64);
+        for (unit, hash) in timeline.units.iter().zip(&units) {
+            to.number(unit.first_frame);
+            to.0.update(hash.as_bytes());
+        }
+        to.list(&timeline.cues, |to, cue| {
+            let Cue {
+                frame,
+                frames,
+                label,
+            } = cue;
+            to.number(*frame);
+            to.number(*frames);
+            to.number(label.len() as u64);
+            to.0.update(label.as_bytes());
+        });
+        Self {
+            whole: to.0.finalize(),
+            units,
+        }
+    }
+}
+
+/// The hash of what a unit sounds like.
+fn unit(unit: &Unit) -> Hash {
+    let Unit {
+        first_frame: _,
+        frames,
+        content,
+    } = unit;
+    let mut to = To(Hasher::new());
+    to.number(*frames);
+    match content {
+        Content::Line(sound) => {
+            to.number(0);
+            to.line(sound);
+        }
+        Content::Rest(RestSound { signs }) => {
+            to.number(1);
+            to.list(signs, |to, (frame, sign)| {
+                to.number(*frame);
+                to.number(match sign {
+                    Sign::HornDown => 0,
+                    Sign::HornUp => 1,
+                });
+            });
+        }
+    }
+    to.0.finalize()
+}
+
+struct To(Hasher);
+
+impl To {
+    fn number(&mut self, n: u64) {
+        self.0.update(&n.to_le_bytes());
+    }
+
+    fn real(&mut self, x: f64) {
+        self.number(x.to_bits());
+    }
+
+    fn flag(&mut self, yes: bool) {
+        self.number(u64::from(yes));
+    }
+
+    fn list<T>(&mut self, items: &[T], each: impl Fn(&mut Self, &T)) {
+        self.number(items.len() as u64);
+        for item in items {
+            each(self, item);
+        }
+    }
+
+    // Each struct is taken apart by name, so that a field added to one does not compile until it is
+    // hashed here.
+    fn line(&mut self, sound: &LineSound) {
+        let LineSound {
+            clicks,
+            drone,
+            tones,
+            swells,
+        } = sound;
+        self.list(clicks, |to, Click { frame, accented }| {
+            to.number(*frame);
+            to.flag(*accented);
+        });
+        self.list(drone, |to, held| {
+            let Held {
+                frame,
+                end,
+                hz,
+                fade,
+            } = held;
+            to.number(*frame);
+            to.number(*end);
+            to.list(hz, |to, hz| to.real(*hz));
+            to.number(*fade);
+        });
+        self.list(tones, Self::tone);
+        self.list(swells, |to, swell| {
+            let Swell {
+                frame,
+                end,
+                inward,
+                seed,
+            } = swell;
+            to.number(*frame);
+            to.number(*end);
+            to.flag(*inward);
+            to.number(*seed);
+        });
+    }
+
+    fn tone(&mut self, tone: &Tone) {
+        let Tone {
+            frame,
+            end,
+            onset,
+            accented,
+            release,
+            source,
+            steps,
+            levels,
+            seed,
+        } = tone;
+        self.number(*frame);
+        self.number(*end);
+        self.number(match onset {
+            Onset::Tongue => 0,
+            Onset::Ku => 1,
+            Onset::Air => 2,
+        });
+        self.flag(*accented);
+        self.number(*release);
+        self.number(match source {
+            Source::Horn => 0,
+            Source::Mouthpiece => 1,
+        });
+        self.list(steps, |to, step| {
+            let Step {
+                frame,
+                hz,
+                approach,
+            } = step;
+            to.number(*frame);
+            to.real(*hz);
+            to.approach(*approach);
+        });
+        self.list(levels, |to, LevelPoint { frame, db }| {
+            to.number(*frame);
+            to.real(*db);
+        });
+        self.number(*seed);
+    }
+
+    fn approach(&mut self, approach: Approach) {
+        match approach {
+            Approach::Start => self.number(0),
+            Approach::Valves { glide, dip_db } => {
+                self.number(1);
+                self.number(glide);
+                self.real(dip_db);
+            }
+            Approach::Lips { glide, dip_db } => {
+                self.number(2);
+                self.number(glide);
+                self.real(dip_db);
+            }
+            Approach::Bend { glide, cents_off } => {
+                self.number(3);
+                self.number(glide);
+                self.real(cents_off);
+            }
+        }
+    }
+}

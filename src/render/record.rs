@@ -1,0 +1,161 @@
+//! The record of what was rendered, one file a track, kept beside the tracks.
+//!
+//! It says from which engine and timeline a track was made and what its files look like, so that a
+//! second run knows what it can leave and what it can copy. A record that cannot be read is as good
+//! as none.
+
+use super::fingerprint::Fingerprint;
+use super::growing::{Growing, Look};
+use super::track::Part;
+use super::wave::Format;
+use crate::timeline::{Content, Timeline};
+use serde::{Deserialize, Serialize};
+use std::fs::{self, File};
+use std::io::{self, Read, Write};
+use std::path::{Path, PathBuf};
+
+/// The folder of records inside a folder of tracks.
+pub const FOLDER: &str = ".leadpipe";
+
+/// Changes whenever records are laid out differently.
+const LAYOUT: u32 = 1;
+
+/// No record of a four-hour take comes near.
+const LARGEST: u64 = 16 * 1024 * 1024;
+
+/// What one track was made from and what came of it.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Record {
+    layout: u32,
+    engine: String,
+    sample_rate: u32,
+    bits: u16,
+    frames: u64,
+    timeline: String,
+    units: Vec<UnitRecord>,
+    files: Vec<FileRecord>,
+}
+
+/// One unit of the timeline.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct UnitRecord {
+    /// Hash of what it sounds like.
+    pub hash: String,
+    /// True for a line, false for a rest.
+    pub line: bool,
+    /// Its first frame in the track.
+    pub first_frame: u64,
+    /// Its length.
+    pub frames: u64,
+}
+
+/// One file of the track.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct FileRecord {
+    /// Which part of the sound is in it.
+    pub part: Part,
+    /// Its name.
+    pub name: String,
+    /// Its length in bytes.
+    pub bytes: u64,
+    /// When it was written, in nanoseconds since 1970.
+    pub modified_ns: u64,
+    /// The BLAKE3 hash of its bytes.
+    pub blake3: String,
+}
+
+impl FileRecord {
+    /// A record of a finished file.
+    pub fn new(part: Part, name: String, look: Look) -> Self {
+        Self {
+            part,
+            name,
+            bytes: look.bytes,
+            modified_ns: look.modified_ns,
+            blake3: look.blake3,
+        }
+    }
+}
+
+impl Record {
+    /// A record of a finished track.
+    pub fn new(
+        format: Format,
+        timeline: &Timeline,
+        print: &Fingerprint,
+        files: Vec<FileRecord>,
+    ) -> Self {
+        let units = timeline.units.iter().zip(&print.units);
+        Self {
+            layout: LAYOUT,
+            engine: crate::ENGINE_REVISION.to_owned(),
+            sample_rate: format.sample_rate,
+            bits: format.bits.number(),
+            frames: timeline.frames,
+            timeline: print.whole.to_hex().to_string(),
+            units: units
+                .map(|(unit, hash)| UnitRecord {
+                    hash: hash.to_hex().to_string(),
+                    line: matches!(unit.content, Content::Line(_)),
+                    first_frame: unit.first_frame,
+                    frames: unit.frames,
+                })
+                .collect(),
+            files,
+        }
+    }
+
+    /// The record of a track in `folder`, if there is one that can be read.
+    pub fn load(folder: &Path, track: &str) -> Option<Self> {
+        let file = File::open(place(folder, track)).ok()?;
+        let mut text = String::new();
+        file.take(LARGEST).read_to_string(&mut text).ok()?;
+        let record: Self = serde_json::from_str(&text).ok()?;
+        (record.layout == LAYOUT).then_some(record)
+    }
+
+    /// Writes the record beside the tracks in `folder`.
+    pub fn save(&self, folder: &Path, track: &str) -> io::Result<()> {
+        let mut text = serde_json::to_vec_pretty(self)?;
+        text.push(b'\n');
+        let within = folder.join(FOLDER);
+        fs::create_dir_all(&within)?;
+        let mut file = Growing::begin(&within, Vec::new())?;
+        file.sink().write_all(&text)?;
+        file.complete(b"")?;
+        file.finish(&place(folder, track))?;
+        Ok(())
+    }
+
+    /// True if what was rendered then would be the same samples now.
+    pub fn same_engine(&self, format: Format) -> bool {
+        self.engine == crate::ENGINE_REVISION
+            && self.sample_rate == format.sample_rate
+            && self.bits == format.bits.number()
+    }
+
+    /// True if it was made from this timeline.
+    pub fn same_timeline(&self, print: &Fingerprint) -> bool {
+        self.timeline == print.whole.to_hex().as_str()
+    }
+
+    /// The unit that sounds like this, if there was one.
+    pub fn unit(&self, hash: &blake3::Hash, frames: u64) -> Option<&UnitRecord> {
+        let hash = hash.to_hex();
+        self.units
+            .iter()
+            .find(|unit| unit.hash == hash.as_str() && unit.frames == frames)
+    }
+
+    /// Its file of a part, if it has one.
+    pub fn file(&self, part: Part) -> Option<&FileRecord> {
+        self.files.iter().find(|file| file.part == part)
+    }
+}
+
+fn place(folder: &Path, track: &str) -> PathBuf {
+    folder.join(FOLDER).join(format!("{track}.json"))
+}

@@ -1,0 +1,201 @@
+//! Names of tracks: safe on every system, and in the order of practice wherever files are listed by
+//! name.
+//!
+//! `second-steps 061.2 key-down-1 echo`: the routine, clicks a minute (slow takes come before fast
+//! ones), half steps it is moved by, guide mode.
+
+use crate::music::Tempo;
+use crate::routine::Guide;
+use num_rational::Ratio;
+use std::collections::HashSet;
+
+/// Letters of a routine's title that are kept.
+const LONGEST: usize = 48;
+
+/// The name of a take of the routine called `routine` (a [`slug`]).
+pub fn of(routine: &str, tempo: Tempo, key: i32, guide: Guide) -> String {
+    let tempo = clicks(tempo);
+    let key = match key {
+        0 => "key-0".to_owned(),
+        1.. => format!("key-up-{key}"),
+        _ => format!("key-down-{}", key.unsigned_abs()),
+    };
+    format!("{routine} {tempo} {key} {guide}")
+}
+
+/// Clicks a minute, three digits before the point and as many after it, at most three, as are needed.
+fn clicks(tempo: Tempo) -> String {
+    let thousandths = (tempo.clicks_a_minute() * Ratio::from_integer(1000))
+        .round()
+        .to_integer();
+    let part = format!("{:03}", thousandths % 1000);
+    let whole = thousandths / 1000;
+    match part.trim_end_matches('0') {
+        "" => format!("{whole:03}"),
+        part => format!("{whole:03}.{part}"),
+    }
+}
+
+/// A title in small letters, digits and hyphens.
+///
+/// Accents are taken off Latin letters; letters of other scripts stay as they are. Nothing is left
+/// that any system takes for a path, an ending or a device.
+pub fn slug(title: &str) -> String {
+    let mut slug = String::new();
+    for c in title.chars().flat_map(char::to_lowercase) {
+        if is_combining(c) || matches!(c, '\'' | '’') {
+            continue;
+        }
+        match fold(c) {
+            Some(plain) => plain.chars().for_each(|c| push(&mut slug, c)),
+            None if c.is_alphanumeric() => push(&mut slug, c),
+            None => push(&mut slug, '-'),
+        }
+    }
+    let slug = slug.trim_end_matches('-');
+    if slug.is_empty() {
+        "routine".to_owned()
+    } else if is_reserved(slug) {
+        format!("{slug}-routine")
+    } else {
+        slug.to_owned()
+    }
+}
+
+/// Appends a letter while there is room, and a hyphen only between letters.
+fn push(slug: &mut String, c: char) {
+    let stands = c != '-' || !(slug.is_empty() || slug.ends_with('-'));
+    if stands && slug.chars().count() < LONGEST {
+        slug.push(c);
+    }
+}
+
+/// Accents that stand as characters of their own.
+fn is_combining(c: char) -> bool {
+    ('\u{300}'..='\u{36f}').contains(&c)
+}
+
+/// Names that one system keeps for devices, with whatever ending.
+fn is_reserved(slug: &str) -> bool {
+    let numbered = |name| {
+        slug.strip_prefix(name)
+            .is_some_and(|n| n.len() == 1 && n.bytes().all(|b| b.is_ascii_digit()))
+    };
+    matches!(slug, "con" | "prn" | "aux" | "nul") || numbered("com") || numbered("lpt")
+}
+
+fn fold(c: char) -> Option<&'static str> {
+    const FOLDED: [(&str, &str); 30] = [
+        ("a", "àáâãäåāăąǎ"),
+        ("ae", "æ"),
+        ("c", "çćĉċč"),
+        ("d", "ďđð"),
+        ("e", "èéêëēĕėęě"),
+        ("g", "ĝğġģ"),
+        ("h", "ĥħ"),
+        ("i", "ìíîïĩīĭįıǐ"),
+        ("ij", "ĳ"),
+        ("j", "ĵ"),
+        ("k", "ķĸ"),
+        ("l", "ĺļľŀł"),
+        ("n", "ñńņňŋ"),
+        ("o", "òóôõöøōŏőǒ"),
+        ("oe", "œ"),
+        ("r", "ŕŗř"),
+        ("s", "śŝşšș"),
+        ("ss", "ß"),
+        ("t", "ţťŧț"),
+        ("th", "þ"),
+        ("u", "ùúûüũūŭůűųǔ"),
+        ("w", "ŵ"),
+        ("y", "ýÿŷ"),
+        ("z", "źżž"),
+        ("-sharp", "♯"),
+        ("-flat", "♭"),
+        ("-and-", "&"),
+        ("-percent", "%"),
+        ("1-2", "½"),
+        ("1-4", "¼"),
+    ];
+    FOLDED
+        .iter()
+        .find_map(|(plain, letters)| letters.contains(c).then_some(*plain))
+}
+
+/// Names given so far in one folder.
+#[derive(Debug, Default)]
+pub struct Names(HashSet<String>);
+
+impl Names {
+    /// `name`, with a number after it if it was given before, even in other case.
+    pub fn give(&mut self, name: &str) -> String {
+        let numbered = (2..).map(|n| format!("{name}-{n}"));
+        let free = std::iter::once(name.to_owned())
+            .chain(numbered)
+            .find(|name| self.0.insert(name.to_lowercase()));
+        free.expect("numbers do not run out")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::music::Decimal;
+
+    fn tempo(text: &str) -> Tempo {
+        Tempo::from_decimal(Decimal::parse(text).unwrap()).unwrap()
+    }
+
+    #[test]
+    fn names_say_routine_tempo_key_and_guide_in_order() {
+        let name = |t: &str, key, guide| of("second-steps", tempo(t), key, guide);
+        let names = [
+            name("50.4", 0, Guide::Together),
+            name("61", -1, Guide::Echo),
+            name("61.2", 0, Guide::Echo),
+            name("61.2", 0, Guide::Off),
+            name("61.2", 0, Guide::Together),
+            name("61.2", -1, Guide::Together),
+            name("61.2", -2, Guide::Together),
+            name("61.2", 1, Guide::Together),
+            name("120", 0, Guide::Together),
+        ];
+        assert_eq!(names[0], "second-steps 050.4 key-0 together");
+        assert_eq!(names[5], "second-steps 061.2 key-down-1 together");
+        let mut sorted = names.clone();
+        sorted.sort();
+        assert_eq!(sorted, names);
+    }
+
+    #[test]
+    fn titles_become_safe_on_every_system() {
+        for (title, expected) in [
+            ("Second steps", "second-steps"),
+            ("  Anna's “Übung” №1!  ", "annas-ubung-1"),
+            ("A\u{308}rger", "arger"),
+            ("../../etc/passwd", "etc-passwd"),
+            ("C:\\routines", "c-routines"),
+            ("CON", "con-routine"),
+            ("lpt1", "lpt1-routine"),
+            ("nul.txt", "nul-txt"),
+            ("", "routine"),
+            ("...", "routine"),
+            ("?*|", "routine"),
+            ("\u{202e}gpj.exe\u{0}", "gpj-exe"),
+            ("朝の練習", "朝の練習"),
+            ("Lines & scales", "lines-and-scales"),
+            ("Scale on F♯", "scale-on-f-sharp"),
+        ] {
+            assert_eq!(slug(title), expected, "{title}");
+        }
+        assert!(slug(&"long ".repeat(500)).chars().count() <= LONGEST);
+    }
+
+    #[test]
+    fn clashes_get_a_number() {
+        let mut names = Names::default();
+        assert_eq!(names.give("warm-up"), "warm-up");
+        assert_eq!(names.give("Warm-Up"), "Warm-Up-2");
+        assert_eq!(names.give("warm-up"), "warm-up-3");
+    }
+}

@@ -1,0 +1,243 @@
+//! WAV files of one channel: from frames to bytes, streamed.
+
+use super::cue_chunks;
+use crate::timeline::Cue;
+use std::io::{self, Cursor, Seek, Write};
+
+/// Frames rounded in one go.
+const AT_ONCE: usize = 64;
+
+/// Width of a frame.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Bits {
+    /// 16 bits.
+    Sixteen,
+    /// 24 bits.
+    TwentyFour,
+}
+
+impl Bits {
+    /// 16 or 24.
+    pub fn number(self) -> u16 {
+        match self {
+            Bits::Sixteen => 16,
+            Bits::TwentyFour => 24,
+        }
+    }
+
+    /// Bytes of a frame.
+    pub fn bytes(self) -> usize {
+        usize::from(self.number() / 8)
+    }
+}
+
+/// How frames are written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Format {
+    /// Frames a second.
+    pub sample_rate: u32,
+    /// Width of a frame.
+    pub bits: Bits,
+}
+
+impl Format {
+    fn spec(self) -> hound::WavSpec {
+        hound::WavSpec {
+            channels: 1,
+            sample_rate: self.sample_rate,
+            bits_per_sample: self.bits.number(),
+            sample_format: hound::SampleFormat::Int,
+        }
+    }
+}
+
+/// The bytes before the first frame of a file of `frames` frames and a tail of `tail` bytes.
+///
+/// The WAV writer fills the two sizes in when it is done; knowing them before lets the file be hashed
+/// while it is written.
+pub fn head(format: Format, frames: u64, tail: usize) -> io::Result<Vec<u8>> {
+    let mut sink = Cursor::new(Vec::new());
+    hound::WavWriter::new(&mut sink, format.spec())
+        .and_then(hound::WavWriter::finalize)
+        .map_err(plain)?;
+    let mut head = sink.into_inner();
+    let data = size(frames * format.bits.bytes() as u64)?;
+    let riff = size(head.len() as u64 - 8 + u64::from(data) + tail as u64)?;
+    let end = head.len();
+    head[4..8].copy_from_slice(&riff.to_le_bytes());
+    head[end - 4..].copy_from_slice(&data.to_le_bytes());
+    Ok(head)
+}
+
+/// The bytes after the last frame: padding to an even length, then the cue chunks.
+pub fn tail(format: Format, frames: u64, cues: &[Cue]) -> Vec<u8> {
+    let odd = !(frames * format.bits.bytes() as u64).is_multiple_of(2);
+    let mut tail = vec![0; usize::from(odd)];
+    cue_chunks::append(&mut tail, cues);
+    tail
+}
+
+/// RIFF counts in 32 bits: four hours at the widest format fit twice.
+fn size(bytes: u64) -> io::Result<u32> {
+    u32::try_from(bytes).map_err(|_| io::Error::other("a WAV file cannot be longer than 4 GiB"))
+}
+
+/// A WAV file being written to a sink that it borrows.
+pub struct Wave<'s, W: Write + Seek> {
+    writer: hound::WavWriter<&'s mut W>,
+    bits: Bits,
+}
+
+impl<'s, W: Write + Seek> Wave<'s, W> {
+    /// Writes the head.
+    pub fn begin(sink: &'s mut W, format: Format) -> io::Result<Self> {
+        let writer = hound::WavWriter::new(sink, format.spec()).map_err(plain)?;
+        Ok(Self {
+            writer,
+            bits: format.bits,
+        })
+    }
+
+    /// Writes `frames`, full scale at ±1: each rounded to the nearest step, without dither; what is
+    /// beyond full scale stays there.
+    pub fn write(&mut self, frames: &[f32]) -> io::Result<()> {
+        match self.bits {
+            Bits::Sixteen => {
+                let mut to = self.writer.get_i16_writer(frames.len() as u32);
+                let mut steps = [0; AT_ONCE];
+                for frames in frames.chunks(AT_ONCE) {
+                    for (step, frame) in steps.iter_mut().zip(frames) {
+                        *step = to_sixteen(*frame);
+                    }
+                    for step in &steps[..frames.len()] {
+                        to.write_sample(*step);
+                    }
+                }
+                to.flush().map_err(plain)
+            }
+            Bits::TwentyFour => frames.iter().try_for_each(|frame| {
+                self.writer
+                    .write_sample(to_twenty_four(*frame))
+                    .map_err(plain)
+            }),
+        }
+    }
+
+    /// Writes `count` frames of silence.
+    pub fn silence(&mut self, count: usize) -> io::Result<()> {
+        match self.bits {
+            Bits::Sixteen => {
+                let mut to = self.writer.get_i16_writer(count as u32);
+                for _ in 0..count {
+                    to.write_sample(0i16);
+                }
+                to.flush().map_err(plain)
+            }
+            Bits::TwentyFour => {
+                (0..count).try_for_each(|_| self.writer.write_sample(0i32).map_err(plain))
+            }
+        }
+    }
+
+    /// Writes frames as they stand in another file of this format.
+    pub fn write_encoded(&mut self, bytes: &[u8]) -> io::Result<()> {
+        match self.bits {
+            Bits::Sixteen => {
+                let (frames, _) = bytes.as_chunks::<2>();
+                let mut to = self.writer.get_i16_writer(frames.len() as u32);
+                for frame in frames {
+                    to.write_sample(i16::from_le_bytes(*frame));
+                }
+                to.flush().map_err(plain)
+            }
+            Bits::TwentyFour => {
+                let (frames, _) = bytes.as_chunks::<3>();
+                frames.iter().try_for_each(|[low, middle, high]| {
+                    // The top byte carries the sign: shifted there and back.
+                    let frame = i32::from_le_bytes([0, *low, *middle, *high]) >> 8;
+                    self.writer.write_sample(frame).map_err(plain)
+                })
+            }
+        }
+    }
+
+    /// Fills in the sizes as far as the last frame and hands the bytes on to the sink.
+    pub fn end(self) -> io::Result<()> {
+        self.writer.finalize().map_err(plain)
+    }
+}
+
+/// Adding one and a half times 2^23 to an `f32` below 2^22 rounds it to a whole number, halves to
+/// even, and leaves that number in the lowest bits: many frames go through at once, which they do not
+/// through `round` and a cast.
+fn to_sixteen(frame: f32) -> i16 {
+    const ROUND: f32 = 12_582_912.0;
+    let scaled = (frame * 32_768.0).clamp(-32_768.0, 32_767.0);
+    (scaled + ROUND).to_bits() as i16
+}
+
+/// As above with the constant of an `f64`.
+fn to_twenty_four(frame: f32) -> i32 {
+    const ROUND: f64 = 6_755_399_441_055_744.0;
+    let scaled = (f64::from(frame) * 8_388_608.0).clamp(-8_388_608.0, 8_388_607.0);
+    (scaled + ROUND).to_bits() as i32
+}
+
+fn plain(error: hound::Error) -> io::Error {
+    match error {
+        hound::Error::IoError(e) => e,
+        other => io::Error::other(other),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn frames_are_rounded_to_the_nearest_step_and_stay_in_scale() {
+        for (frame, step) in [
+            (0.0, 0),
+            (1.0, 32_767),
+            (-1.0, -32_768),
+            (7.5, 32_767),
+            (-7.5, -32_768),
+            (f32::INFINITY, 32_767),
+            (1.49 / 32_768.0, 1),
+            (1.51 / 32_768.0, 2),
+            (-1.51 / 32_768.0, -2),
+            (0.5, 16_384),
+        ] {
+            assert_eq!(to_sixteen(frame), step, "{frame}");
+        }
+        assert_eq!(to_sixteen(f32::NAN), 0);
+        assert_eq!(to_twenty_four(1.0), 8_388_607);
+        assert_eq!(to_twenty_four(-2.0), -8_388_608);
+        assert_eq!(to_twenty_four(-3.4 / 8_388_608.0), -3);
+    }
+
+    #[test]
+    fn the_head_foretold_is_the_head_written() {
+        for bits in [Bits::Sixteen, Bits::TwentyFour] {
+            let format = Format {
+                sample_rate: 44_100,
+                bits,
+            };
+            let frames = [0.25f32, -0.5, 0.125];
+            let mut sink = Cursor::new(Vec::new());
+            let mut wave = Wave::begin(&mut sink, format).unwrap();
+            wave.write(&frames).unwrap();
+            wave.end().unwrap();
+            let written = sink.into_inner();
+            let foretold = head(format, 3, 0).unwrap();
+            assert_eq!(written[..foretold.len()], foretold);
+            assert_eq!(written.len(), foretold.len() + 3 * bits.bytes());
+
+            let mut again = Cursor::new(Vec::new());
+            let mut wave = Wave::begin(&mut again, format).unwrap();
+            wave.write_encoded(&written[foretold.len()..]).unwrap();
+            wave.end().unwrap();
+            assert_eq!(again.into_inner(), written);
+        }
+    }
+}

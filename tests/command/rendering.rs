@@ -1,0 +1,159 @@
+//! `render`: names, the listing, and what is refused.
+
+use super::{ROUTINE, Test, names};
+
+#[test]
+fn tracks_are_listed_on_standard_output_and_named_for_practice() {
+    let ran = Test::new(&[
+        "render", "a.toml", "--tempo", "100%,80%", "--key", "0,-1", "--out", "to",
+    ])
+    .file("a.toml", ROUTINE)
+    .stdout(&with_separators(
+        "\
+Track                                 Length    Size
+to/short 060 key-0 together.wav         0:17  1.5 MB  new
+to/short 060 key-down-1 together.wav    0:17  1.5 MB  new
+to/short 048 key-0 together.wav         0:21  1.9 MB  new
+to/short 048 key-down-1 together.wav    0:21  1.9 MB  new
+",
+    ))
+    .run();
+    assert!(
+        ran.stderr.ends_with("4 tracks rendered.\n"),
+        "{}",
+        ran.stderr
+    );
+    let again = Test::within(ran.folder, &["render", "a.toml", "--out", "to"])
+        .stdout(&with_separators(
+            "\
+Track                            Length    Size
+to/short 060 key-0 together.wav    0:17  1.5 MB  unchanged
+",
+        ))
+        .run();
+    assert!(
+        again.stderr.ends_with("1 track unchanged.\n"),
+        "{}",
+        again.stderr
+    );
+    let changed = ROUTINE.replace("D4:half", "E4:half");
+    let again = Test::within(
+        again.folder,
+        &["render", "a.toml", "--tempo", "100%,80%,60", "--out", "to"],
+    )
+    .file("a.toml", changed)
+    .run();
+    assert!(
+        again
+            .stderr
+            .ends_with("2 tracks rendered again: 2 of 4 lines.\n"),
+        "{}",
+        again.stderr
+    );
+    assert_eq!(
+        names(&again.path("to")),
+        [
+            ".leadpipe",
+            "short 048 key-0 together.wav",
+            "short 048 key-down-1 together.wav",
+            "short 060 key-0 together.wav",
+            "short 060 key-down-1 together.wav",
+        ]
+    );
+}
+
+/// Paths as this system writes them.
+fn with_separators(text: &str) -> String {
+    text.replace("to/", &format!("to{}", std::path::MAIN_SEPARATOR))
+}
+
+#[test]
+fn routines_of_one_title_do_not_overwrite_each_other() {
+    let ran = Test::new(&["render", "a.toml", "b.toml", "-", "--out", "to"])
+        .file("a.toml", ROUTINE)
+        .file(
+            "b.toml",
+            ROUTINE.replace("Short", "SHÖRT").replace('Ö', "O"),
+        )
+        .stdin(ROUTINE)
+        .run();
+    assert_eq!(
+        names(&ran.path("to")),
+        [
+            ".leadpipe",
+            "short 060 key-0 together.wav",
+            "short-2 060 key-0 together.wav",
+            "short-3 060 key-0 together.wav",
+        ]
+    );
+}
+
+#[test]
+fn a_routine_with_errors_is_refused_and_the_others_are_rendered() {
+    let ran = Test::new(&["render", "bad.toml", "good.toml", "--out", "to"])
+        .file("bad.toml", ROUTINE.replace("( C4:half", "( C4:hlaf"))
+        .file("good.toml", ROUTINE)
+        .exit(1)
+        .run();
+    assert!(ran.stderr.contains(" --> bad.toml:"), "{}", ran.stderr);
+    assert!(
+        ran.stderr
+            .ends_with("1 track rendered.\nerror: 1 routine was not rendered\n"),
+        "{}",
+        ran.stderr
+    );
+    assert_eq!(
+        names(&ran.path("to")),
+        [".leadpipe", "short 060 key-0 together.wav"]
+    );
+    let ran = Test::new(&["render", "good.toml", "none.toml", "--out", "to"])
+        .file("good.toml", ROUTINE)
+        .exit(2)
+        .run();
+    assert_eq!(
+        names(&ran.path("to")),
+        [""; 0],
+        "a slip stops before anything is rendered"
+    );
+}
+
+#[test]
+fn a_take_that_cannot_be_is_refused_before_anything_is_rendered() {
+    let ran = Test::new(&["render", "a.toml", "--tempo", "100%,20%", "--out", "to"])
+        .file("a.toml", ROUTINE)
+        .stdout("")
+        .exit(2)
+        .run();
+    assert!(
+        ran.stderr.contains("would come to 12 clicks a minute"),
+        "{}",
+        ran.stderr
+    );
+    assert_eq!(names(&ran.path("to")), [""; 0]);
+    Test::new(&["check", "a.toml", "--key", "24"])
+        .file("a.toml", ROUTINE)
+        .exit(2)
+        .run();
+}
+
+#[test]
+fn what_stands_in_the_way_of_tracks_is_named() {
+    let ran = Test::new(&["render", "a.toml", "--out", "file"])
+        .file("a.toml", ROUTINE)
+        .file("file", "mine")
+        .stdout("")
+        .exit(1)
+        .run();
+    assert!(
+        ran.stderr.ends_with(
+            "\
+error: file is a file, so no tracks can be put into it
+ |
+ = help: name another folder with --out
+"
+        ),
+        "{}",
+        ran.stderr
+    );
+    assert_eq!(ran.read("file"), "mine");
+}

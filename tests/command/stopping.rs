@@ -1,0 +1,212 @@
+//! What happens to files when a run is stopped, killed or may not write; and what the streams are told.
+
+use super::{ROUTINE, Test, command, names};
+use std::fs;
+use std::io::Read;
+use std::path::Path;
+use std::process::{Child, Command, Stdio};
+use std::time::{Duration, Instant};
+
+/// A routine whose tracks take a while.
+fn long() -> String {
+    ROUTINE.replace("tempo = 60", "tempo = 20").replace(
+        "name = \"Home\"",
+        "name = \"Home\"\ntimes = 100\nbetween = \"60 s\"",
+    )
+}
+
+fn shell(folder: &Path, script: &str) -> std::process::Output {
+    Command::new("sh")
+        .args(["-c", script])
+        .current_dir(folder)
+        .env("LEADPIPE", env!("CARGO_BIN_EXE_leadpipe"))
+        .output()
+        .unwrap()
+}
+
+/// Starts a render of four long tracks and waits until one has begun to grow.
+fn start(folder: &Path) -> Child {
+    fs::write(folder.join("long.toml"), long()).unwrap();
+    let child = Command::new(env!("CARGO_BIN_EXE_leadpipe"))
+        .args(["render", "long.toml", "--out", "to", "--force"])
+        .args(["--key", "0,-1,-2,-3", "--threads", "2"])
+        .current_dir(folder)
+        .stdout(Stdio::null())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    let begun = Instant::now();
+    while !parts(folder).iter().any(|bytes| *bytes > 1 << 20) {
+        assert!(begun.elapsed() < Duration::from_secs(20), "nothing grows");
+        std::thread::sleep(Duration::from_millis(2));
+    }
+    child
+}
+
+/// Lengths of unfinished files.
+fn parts(folder: &Path) -> Vec<u64> {
+    let to = folder.join("to");
+    names(&to)
+        .iter()
+        .filter(|name| name.ends_with(".part"))
+        .filter_map(|name| fs::metadata(to.join(name)).ok())
+        .map(|metadata| metadata.len())
+        .collect()
+}
+
+/// Every track there is whole.
+fn assert_whole(folder: &Path) {
+    for name in names(&folder.join("to")) {
+        if name.ends_with(".wav") {
+            let bytes = fs::read(folder.join("to").join(&name)).unwrap();
+            let riff = u32::from_le_bytes(bytes[4..8].try_into().unwrap());
+            assert_eq!(riff as usize + 8, bytes.len(), "{name}");
+        }
+    }
+}
+
+#[test]
+fn ctrl_c_ends_it_within_a_second_and_leaves_nothing_unfinished() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut child = start(folder.path());
+    let pressed = Instant::now();
+    let id = child.id().to_string();
+    assert!(
+        Command::new("kill")
+            .args(["-INT", &id])
+            .status()
+            .unwrap()
+            .success()
+    );
+    let status = child.wait().unwrap();
+    assert!(pressed.elapsed() < Duration::from_secs(1));
+    assert_eq!(status.code(), Some(130));
+    let mut said = String::new();
+    child.stderr.unwrap().read_to_string(&mut said).unwrap();
+    assert!(
+        said.ends_with("Stopped; unfinished tracks were taken away.\n"),
+        "{said}"
+    );
+    assert_eq!(parts(folder.path()), [0; 0]);
+    assert_whole(folder.path());
+}
+
+#[test]
+fn a_killed_render_leaves_no_broken_track_and_the_next_clears_up() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut child = start(folder.path());
+    child.kill().unwrap();
+    child.wait().unwrap();
+    assert!(!parts(folder.path()).is_empty());
+    assert_whole(folder.path());
+    let ran = Test::within(folder, &["render", "a.toml", "--out", "to"])
+        .file("a.toml", ROUTINE)
+        .run();
+    assert!(ran.stderr.contains("Cleared away "), "{}", ran.stderr);
+    assert_eq!(parts(ran.folder.path()), [0; 0]);
+}
+
+#[test]
+fn another_runs_live_files_are_left_alone() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut child = start(folder.path());
+    let ran = Test::within(folder, &["render", "a.toml", "--out", "to"])
+        .file("a.toml", ROUTINE)
+        .run();
+    assert!(!ran.stderr.contains("Cleared"), "{}", ran.stderr);
+    assert!(child.try_wait().unwrap().is_some() || !parts(ran.folder.path()).is_empty());
+    child.kill().unwrap();
+    child.wait().unwrap();
+}
+
+/// As on a full disk: a write fails midway.
+#[test]
+fn a_file_that_cannot_grow_harms_nothing() {
+    let ran = Test::new(&["render", "a.toml", "--out", "to"])
+        .file("a.toml", ROUTINE)
+        .run();
+    let track = ran.path("to/short 060 key-0 together.wav");
+    let before = fs::read(&track).unwrap();
+    let script = "trap '' XFSZ; ulimit -f 1000; \"$LEADPIPE\" render a.toml --force --out to";
+    let output = shell(ran.folder.path(), script);
+    assert_eq!(output.status.code(), Some(1));
+    let said = String::from_utf8(output.stderr).unwrap();
+    assert!(
+        said.ends_with(
+            "error: to/short 060 key-0 together.wav could not be written: it is larger than a \
+             file may be here\n"
+        ),
+        "{said}"
+    );
+    assert!(fs::read(&track).unwrap() == before);
+    assert_eq!(parts(ran.folder.path()), [0; 0]);
+    // The record still holds: nothing is rendered again.
+    let again = Test::within(ran.folder, &["render", "a.toml", "--out", "to"]).run();
+    assert!(
+        again.stderr.ends_with("1 track unchanged.\n"),
+        "{}",
+        again.stderr
+    );
+}
+
+#[test]
+fn a_folder_that_may_not_be_written_to_is_named() {
+    use std::os::unix::fs::PermissionsExt;
+    let test = Test::new(&["render", "a.toml", "--out", "to"])
+        .file("a.toml", ROUTINE)
+        .file("to/mine", "mine");
+    let to = test.folder.path().join("to");
+    fs::set_permissions(&to, fs::Permissions::from_mode(0o555)).unwrap();
+    // Who may do everything may write here, too.
+    if fs::write(to.join("probe"), "").is_ok() {
+        return;
+    }
+    let ran = test.stdout("").exit(1).run();
+    assert!(
+        ran.stderr.contains(
+            "could not be written: this folder may not be written to\n |\n = help: name a \
+             folder of your own with --out\n"
+        ),
+        "{}",
+        ran.stderr
+    );
+    assert_eq!(names(&to), ["mine"]);
+    fs::set_permissions(&to, fs::Permissions::from_mode(0o755)).unwrap();
+}
+
+#[test]
+fn a_reader_that_has_seen_enough_is_no_error() {
+    let folder = tempfile::tempdir().unwrap();
+    let script = "{ \"$LEADPIPE\" completions zsh; echo exit $? >&2; } | head -n 1 >/dev/null";
+    let said = String::from_utf8(shell(folder.path(), script).stderr).unwrap();
+    assert_eq!(said, "exit 0\n");
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn output_that_cannot_be_written_is_an_error() {
+    let folder = tempfile::tempdir().unwrap();
+    let output = shell(folder.path(), "\"$LEADPIPE\" choose G4 >/dev/full");
+    assert_eq!(output.status.code(), Some(1));
+    let said = String::from_utf8(output.stderr).unwrap();
+    assert!(
+        said.starts_with("error: the output could not be written: "),
+        "{said}"
+    );
+}
+
+#[test]
+fn colour_is_shown_only_where_it_is_wanted() {
+    let text = ROUTINE.replace("( C4:half", "( C4:hlaf");
+    let coloured = |variable: &[(&str, &str)]| {
+        let folder = tempfile::tempdir().unwrap();
+        fs::write(folder.path().join("a.toml"), &text).unwrap();
+        let mut command = command(folder.path());
+        let variables = variable.iter().copied();
+        let output = command.args(["check", "a.toml"]).envs(variables).output();
+        output.unwrap().stderr.contains(&0x1b)
+    };
+    assert!(!coloured(&[]));
+    assert!(coloured(&[("CLICOLOR_FORCE", "1")]));
+    assert!(!coloured(&[("NO_COLOR", "1")]));
+}
