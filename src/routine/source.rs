@@ -8,8 +8,10 @@ use std::ops::Range;
 pub struct Placed {
     /// The text, escapes resolved.
     pub text: String,
-    /// For each byte of `text`, where the character it belongs to starts in the file; then the end.
-    offsets: Vec<usize>,
+    /// For each byte of `text`, where the character it belongs to starts and ends in the file.
+    places: Vec<(usize, usize)>,
+    /// Where the text ends in the file.
+    end: usize,
 }
 
 impl Placed {
@@ -43,7 +45,8 @@ impl Placed {
         }
         let mut placed = Placed {
             text: String::with_capacity(rest.len()),
-            offsets: Vec::new(),
+            places: Vec::new(),
+            end: start,
         };
         let mut at = 0;
         while let Some(c) = rest[at..].chars().next() {
@@ -54,19 +57,27 @@ impl Placed {
             };
             if let Some(c) = decoded {
                 placed.text.push(c);
-                placed.offsets.resize(placed.text.len(), start + at);
+                let place = (start + at, start + at + used);
+                placed.places.resize(placed.text.len(), place);
             }
             at += used;
         }
-        placed.offsets.push(start + at);
+        placed.end = start + at;
         placed
     }
 
     /// The place in the file of a range of the text.
     pub fn span(&self, range: Range<usize>) -> Span {
-        let start = self.offsets[range.start];
-        // The end of the last character, which may be longer in the file than in the text.
-        Span::new(start, self.offsets[range.end].max(start))
+        let start = self
+            .places
+            .get(range.start)
+            .map_or(self.end, |place| place.0);
+        // The last character's own end: what follows it may begin after a swallowed line end.
+        let end = match range.end.checked_sub(1) {
+            Some(last) if !range.is_empty() => self.places[last].1,
+            _ => start,
+        };
+        Span::new(start, end)
     }
 
     /// The place of all of it, without quotes.

@@ -89,11 +89,11 @@ pub fn pitch(head: &str, many: &mut Many, span: Span) -> Meant {
         return Meant::Pitch(meant);
     }
     let upper = head.replacen('h', "H", 1);
-    if let Some(rest) = upper.strip_prefix('H') {
-        if let Some(meant) = WrittenPitch::parse(&format!("B{rest}")) {
-            many.german_h.add_example(span, &meant.to_string());
-            return Meant::Pitch(meant);
-        }
+    if let Some(rest) = upper.strip_prefix('H')
+        && let Some(meant) = WrittenPitch::parse(&format!("B{rest}"))
+    {
+        many.german_h.add_example(span, &meant.to_string());
+        return Meant::Pitch(meant);
     }
     let fault = |message: String, hint: String| Meant::Fault(Fault::new(span, message).hint(hint));
     let mut chars = head.chars();
