@@ -26,7 +26,7 @@ fn each(mut f: impl FnMut(&str, u8, &Score<'_>)) {
     }
 }
 
-fn notes<'s>(line: &'s ScoreLine) -> impl Iterator<Item = &'s ScoreNote> {
+fn notes(line: &ScoreLine) -> impl Iterator<Item = &ScoreNote> {
     line.passes.iter().flat_map(|pass| &pass.notes)
 }
 

@@ -6,7 +6,7 @@
 
 use super::fingerprint::Fingerprint;
 use super::growing::{Growing, Look};
-use super::track::Part;
+use super::part::Part;
 use super::wave::Format;
 use crate::timeline::{Content, Timeline};
 use serde::{Deserialize, Serialize};

@@ -4,12 +4,12 @@ use super::failure::RenderFailure;
 use super::fingerprint::Fingerprint;
 use super::growing::{self, Growing};
 use super::kept::Kept;
+use super::part::Part;
 use super::record::{FileRecord, Record, UnitRecord};
 use super::wave::{self, Wave};
 use super::{Settings, Watch};
 use crate::synth::{BLOCK, Block, Engine};
 use crate::timeline::{Content, Timeline, Unit};
-use serde::{Deserialize, Serialize};
 use std::fs;
 use std::io::{Seek, Write};
 use std::path::{Path, PathBuf};
@@ -23,48 +23,6 @@ pub struct Track<'a> {
     /// How to come by its timeline. Called on the thread that renders it, so that no more timelines
     /// are held than tracks are being rendered.
     pub timeline: Box<dyn Fn() -> Timeline + Send + Sync + 'a>,
-}
-
-/// A part of the sound that has a file of its own.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Part {
-    /// All voices together: the track itself.
-    Mix,
-    /// The guide tone alone.
-    Guide,
-    /// The drone alone.
-    Drone,
-    /// Clicks and signs alone.
-    Click,
-}
-
-impl Part {
-    /// The track, then its stems.
-    pub const ALL: [Part; 4] = [Part::Mix, Part::Guide, Part::Drone, Part::Click];
-
-    /// Name of the file of this part of the track called `track`.
-    pub fn file_name(self, track: &str) -> String {
-        match self {
-            Part::Mix => format!("{track}.wav"),
-            Part::Guide => format!("{track} guide.wav"),
-            Part::Drone => format!("{track} drone.wav"),
-            Part::Click => format!("{track} click.wav"),
-        }
-    }
-
-    fn of(self, block: &Block, frames: &mut [f32]) {
-        match self {
-            Part::Mix => {
-                for (i, frame) in frames.iter_mut().enumerate() {
-                    *frame = block.mix(i);
-                }
-            }
-            Part::Guide => frames.copy_from_slice(&block.guide[..frames.len()]),
-            Part::Drone => frames.copy_from_slice(&block.drone[..frames.len()]),
-            Part::Click => frames.copy_from_slice(&block.click[..frames.len()]),
-        }
-    }
 }
 
 /// A track that is done.
