@@ -126,7 +126,7 @@ impl Check {
                 unroll(routine, &take).map_err(|fault| takes::refusal(&fault, &take, routine))?;
             let mut notices = Vec::new();
             for notice in &score.notices {
-                let said = takes::notice(notice, routine);
+                let said = takes::notice(notice);
                 if checked.iter().all(|c| !c.notices.contains(&said)) {
                     notices.push(said);
                 }

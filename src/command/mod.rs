@@ -19,6 +19,7 @@ pub mod start;
 pub mod table;
 pub mod takes;
 pub mod text;
+pub mod volume;
 
 use clap::{Parser, Subcommand};
 use console::Console;

@@ -21,4 +21,4 @@ pub use batch::{End, Settings, Watch};
 pub use failure::RenderFailure;
 pub use part::Part;
 pub use track::{Finished, Made, Track};
-pub use wave::{Bits, Format};
+pub use wave::{Bits, Channels, Format};

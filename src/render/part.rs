@@ -31,17 +31,24 @@ impl Part {
         }
     }
 
-    /// Its frames of a block, as many as `frames` holds.
-    pub fn of(self, block: &Block, frames: &mut [f32]) {
+    /// Its first samples of a block, as many as `samples` holds: two a frame if the voices of the mix are
+    /// spread, else one.
+    pub fn of(self, block: &Block, spread: bool, samples: &mut [f32]) {
         match self {
-            Part::Mix => {
+            Part::Mix if spread => {
+                let (frames, _) = samples.as_chunks_mut();
                 for (i, frame) in frames.iter_mut().enumerate() {
-                    *frame = block.mix(i);
+                    *frame = block.spread(i);
                 }
             }
-            Part::Guide => frames.copy_from_slice(&block.guide[..frames.len()]),
-            Part::Drone => frames.copy_from_slice(&block.drone[..frames.len()]),
-            Part::Click => frames.copy_from_slice(&block.click[..frames.len()]),
+            Part::Mix => {
+                for (i, sample) in samples.iter_mut().enumerate() {
+                    *sample = block.mix(i);
+                }
+            }
+            Part::Guide => samples.copy_from_slice(&block.guide[..samples.len()]),
+            Part::Drone => samples.copy_from_slice(&block.drone[..samples.len()]),
+            Part::Click => samples.copy_from_slice(&block.click[..samples.len()]),
         }
     }
 }

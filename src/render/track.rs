@@ -6,7 +6,7 @@ use super::growing::{self, Growing};
 use super::kept::Kept;
 use super::part::Part;
 use super::record::{FileRecord, Record, UnitRecord};
-use super::wave::{self, Wave};
+use super::wave::{self, Format, Wave};
 use super::{Settings, Watch};
 use crate::synth::{BLOCK, Block, Engine};
 use crate::timeline::{Content, Timeline, Unit};
@@ -118,7 +118,7 @@ pub(super) fn render(
         .iter()
         .map(|file| (shared.folder.join(&file.name), file.bytes))
         .collect();
-    Record::new(shared.settings.format, &timeline, &print, files)
+    Record::new(shared.settings, &timeline, &print, files)
         .save(shared.folder, &track.name)
         .map_err(RenderFailure::at(
             &shared.folder.join(super::record::FOLDER),
@@ -179,7 +179,7 @@ impl Earlier {
             .join(Part::Mix.file_name(&track.name))
             .exists();
         Ok(Self {
-            record: record.filter(|r| !settings.force && r.same_engine(settings.format)),
+            record: record.filter(|r| !settings.force && r.same_engine(settings)),
             parts,
             intact,
             existed,
@@ -211,7 +211,7 @@ impl Earlier {
             .iter()
             .map(|part| {
                 let path = shared.folder.join(part.file_name(&track.name));
-                Kept::open(&path, shared.settings.format).ok()
+                Kept::open(&path, shared.settings.format(*part)).ok()
             })
             .collect()
     }
@@ -261,7 +261,7 @@ impl Rendering<'_> {
     /// Writes every part, then gives them their names. Says how many lines were rendered.
     fn write(&self) -> Result<(Vec<FileRecord>, usize), RenderFailure> {
         let folder = self.shared.folder;
-        let format = self.shared.settings.format;
+        let settings = self.shared.settings;
         let parts = &self.earlier.parts;
         let paths: Vec<PathBuf> = parts
             .iter()
@@ -274,24 +274,28 @@ impl Rendering<'_> {
         let at = || RenderFailure::at(&paths[0]);
 
         let frames = self.timeline.frames;
-        let tail = wave::tail(format, frames, &self.timeline.cues);
-        let head = wave::head(format, frames, tail.len()).map_err(at())?;
-        let mut files = parts
+        let formats: Vec<Format> = parts.iter().map(|part| settings.format(*part)).collect();
+        let tail = |format| wave::tail(format, frames, &self.timeline.cues);
+        let mut files = formats
             .iter()
-            .map(|_| Growing::begin(folder, head.clone()))
+            .map(|format| {
+                let head = wave::head(*format, frames, tail(*format).len())?;
+                Growing::begin(folder, head)
+            })
             .collect::<Result<Vec<_>, _>>()
             .map_err(at())?;
         let mut waves = files
             .iter_mut()
-            .map(|file| Wave::begin(file.sink(), format))
+            .zip(&formats)
+            .map(|(file, format)| Wave::begin(file.sink(), *format))
             .collect::<Result<Vec<_>, _>>()
             .map_err(at())?;
         let rendered = self.sound(&mut waves, &paths[0])?;
         for wave in waves {
             wave.end().map_err(at())?;
         }
-        for file in &mut files {
-            file.complete(&tail).map_err(at())?;
+        for (file, format) in files.iter_mut().zip(&formats) {
+            file.complete(&tail(*format)).map_err(at())?;
         }
         // The last moment to turn back: from here on the tracks as they were are replaced.
         self.shared.go_on()?;
@@ -354,7 +358,8 @@ impl Rendering<'_> {
     ) -> Result<(), RenderFailure> {
         let mut performance = self.shared.engine.perform(unit);
         let mut block = Block::SILENT;
-        let mut frames = [0.0; BLOCK];
+        let settings = self.shared.settings;
+        let mut samples = [0.0; 2 * BLOCK];
         loop {
             self.shared.go_on()?;
             let n = performance.next_block(&mut block);
@@ -362,9 +367,11 @@ impl Rendering<'_> {
                 return Ok(());
             }
             let parts = self.earlier.parts.iter();
+            settings.balance.apply(&mut block);
             for (part, wave) in parts.zip(waves.iter_mut()) {
-                part.of(&block, &mut frames[..n]);
-                wave.write(&frames[..n]).map_err(RenderFailure::at(path))?;
+                let samples = &mut samples[..n * settings.format(*part).channels.number()];
+                part.of(&block, settings.spread, samples);
+                wave.write(samples).map_err(RenderFailure::at(path))?;
             }
             progress.add(n as u64);
         }

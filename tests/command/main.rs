@@ -6,6 +6,7 @@ use tempfile::TempDir;
 
 mod checking;
 mod choosing;
+mod mixing;
 mod rendering;
 #[cfg(unix)]
 mod stopping;

@@ -14,3 +14,4 @@ mod by_hand;
 mod company;
 mod joins;
 mod tone;
+mod tuning;
