@@ -29,7 +29,7 @@ pub struct Check {
 
     /// Tempos to check at: clicks a minute (72) or parts of what is written (85%)
     #[arg(long, value_name = "LIST", value_delimiter = ',', value_parser = takes::tempo,
-        default_value = "100%")]
+        default_value = "100%", allow_hyphen_values = true)]
     tempo: Vec<TakeTempo>,
 
     /// Half steps to move it by
@@ -126,7 +126,7 @@ impl Check {
                 unroll(routine, &take).map_err(|fault| takes::refusal(&fault, &take, routine))?;
             let mut notices = Vec::new();
             for notice in &score.notices {
-                let said = takes::notice(notice, routine);
+                let said = takes::notice(notice);
                 if checked.iter().all(|c| !c.notices.contains(&said)) {
                     notices.push(said);
                 }

@@ -2,6 +2,7 @@
 
 use super::Failure;
 use super::text::duration;
+use crate::music::decimal::DecimalError;
 use crate::music::{Decimal, Tempo, tempo};
 use crate::routine::{Guide, Routine};
 use crate::score::{Notice, Take, TakeFault, TakeTempo};
@@ -20,7 +21,10 @@ pub fn tempo(text: &str) -> Result<TakeTempo, String> {
         Some(number) => (number.trim_end(), true),
         None => (text, false),
     };
-    let number = Decimal::parse(number).map_err(|_| RIGHT.to_owned())?;
+    let number = Decimal::parse(number).map_err(|error| match error {
+        DecimalError::TooFine => "no metronome is finer than three decimals; round it".to_owned(),
+        DecimalError::NotANumber | DecimalError::TooLarge => RIGHT.to_owned(),
+    })?;
     if percent {
         if !number.is_positive() {
             return Err(RIGHT.to_owned());
@@ -29,7 +33,8 @@ pub fn tempo(text: &str) -> Result<TakeTempo, String> {
     }
     Tempo::from_decimal(number).map_err(|_| {
         format!(
-            "tempos go from {} to {} clicks a minute; a part of what is written ends in %: 85%",
+            "tempos go from {} to {} clicks a minute; a part of what is written ends in % (85%), \
+             a comma parts two tempos",
             tempo::SLOWEST,
             tempo::FASTEST
         )
@@ -83,13 +88,8 @@ pub fn in_words(take: &Take, routine: &Routine) -> String {
 }
 
 /// What a take could not do as asked, in words.
-pub fn notice(notice: &Notice, routine: &Routine) -> String {
-    let name = &routine.lines[notice.line].name;
-    format!(
-        "note: line {} “{name}”: {}",
-        notice.line + 1,
-        notice.message
-    )
+pub fn notice(notice: &Notice) -> String {
+    format!("note: line {}: {}", notice.line + 1, notice.message)
 }
 
 /// Why a take cannot be.
@@ -125,7 +125,8 @@ pub fn refusal(fault: &TakeFault, take: &Take, routine: &Routine) -> Failure {
         TakeFault::TooLong { seconds } => refused(format!(
             "“{title}” {at} would last {}, and a track can last four hours",
             duration(*seconds)
-        )),
+        ))
+        .hint("fewer times, half_steps or tubes make it shorter, and so do shorter rests"),
         TakeFault::NothingFits => refused(format!(
             "“{title}” {at} leaves the {} in every line",
             routine.instrument.name
