@@ -3,7 +3,7 @@
 use super::Failure;
 use super::text::duration;
 use crate::music::decimal::DecimalError;
-use crate::music::{Decimal, Tempo, tempo};
+use crate::music::{Decimal, Tempo, interval, tempo};
 use crate::routine::{Guide, Routine};
 use crate::score::{Notice, Take, TakeFault, TakeTempo};
 
@@ -74,12 +74,8 @@ pub fn in_words(take: &Take, routine: &Routine) -> String {
         Ok(tempo) => format!("at {tempo} clicks a minute"),
         Err(_) => format!("at {}", take.tempo),
     });
-    let key = take.key.unsigned_abs();
-    let steps = if key == 1 { "half step" } else { "half steps" };
-    match take.key {
-        0 => {}
-        1.. => parts.push(format!("{key} {steps} up")),
-        _ => parts.push(format!("{key} {steps} down")),
+    if take.key != 0 {
+        parts.push(interval::moved(take.key));
     }
     if take.guide != Guide::Together {
         parts.push(format!("guide {}", take.guide));
@@ -123,7 +119,7 @@ pub fn refusal(fault: &TakeFault, take: &Take, routine: &Routine) -> Failure {
             ))
         }
         TakeFault::TooLong { seconds } => refused(format!(
-            "“{title}” {at} would last {}, and a track can last four hours",
+            "“{title}” {at} would last {} or more, and a track can last four hours",
             duration(*seconds)
         ))
         .hint("fewer times, half_steps or tubes make it shorter, and so do shorter rests"),

@@ -4,13 +4,13 @@ use super::lexer::{Token, TokenKind, tokens};
 use super::{Item, ItemKind, NoteItem, Phrase};
 use crate::brass::Valves;
 use crate::music::{Dynamic, NoteValue, WrittenPitch};
+use crate::routine::broken_row::is_unseen;
 use crate::routine::fault::{Fault, Span};
 use crate::routine::melody::{Attack, Style};
 use crate::routine::model::On;
 use crate::routine::notes::slips;
 use crate::routine::source::Placed;
 use crate::routine::suggest::nearest;
-use crate::routine::toml_text::is_unseen;
 
 /// What a line says that its notes depend on.
 #[derive(Clone, Copy, Debug)]

@@ -199,6 +199,9 @@ pub fn word(word: &str, value: Option<&str>, on: On, span: Span) -> Fault {
     {
         return fault.hint(format!("its bracket stands right after it: {head}( … )"));
     }
+    if matches!(head, "sfz" | "sf" | "fz" | "sffz") {
+        return fault.hint("an accent is written after its note: G4:half (accent)");
+    }
     if word.starts_with(['‖', ':']) {
         return fault.hint("a bar line is a single |; a repeat is times = 2 on the line");
     }
