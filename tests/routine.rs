@@ -521,7 +521,7 @@ fn inside(faults: &[Fault], text: &str) {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 400, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 400, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn any_text_is_read_without_panic_and_faults_lie_inside_it(text in any::<String>()) {
