@@ -62,6 +62,26 @@ fn tongued_notes_are_parted_and_slurred_ones_are_not() {
     }
 }
 
+/// Where a pass follows the pass before without a rest, its first note is tongued like any other.
+#[test]
+fn passes_without_a_rest_between_them_are_parted_too() {
+    let line = "notes = \"G4:half A4:half\"\ntimes = 3\nbetween = \"none\"";
+    for articulation in ["as written", "slurred"] {
+        let line = format!("{line}\narticulation = \"{articulation}\"");
+        let rendered = Rendered::of(&trumpet("120", &[&line]), &Take::default());
+        let guide = scaled(&rendered.guide);
+        for pass in [1, 2] {
+            let at = frame(5 + 4 * pass, 2);
+            let dip = dip_db(&guide, at);
+            assert!(
+                dip < -20.0,
+                "{articulation}, pass {}: {dip:.1} dB",
+                pass + 1
+            );
+        }
+    }
+}
+
 #[test]
 fn it_is_silent_where_silence_is_due() {
     let lines = [
