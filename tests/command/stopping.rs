@@ -65,18 +65,20 @@ fn tracks(folder: &Path) -> BTreeMap<String, Vec<u8>> {
         .collect()
 }
 
+/// Renders four short tracks.
+const EARLIER: [&str; 6] = [
+    "render",
+    "earlier.toml",
+    "--out",
+    "to",
+    "--key",
+    "0,-1,-2,-3",
+];
+
 /// A folder with four short tracks of the same names as the long ones.
 fn with_earlier_tracks() -> Ran {
     let earlier = ROUTINE.replace("tempo = 60", "tempo = 20");
-    let arguments = [
-        "render",
-        "earlier.toml",
-        "--out",
-        "to",
-        "--key",
-        "0,-1,-2,-3",
-    ];
-    let ran = Test::new(&arguments).file("earlier.toml", earlier).run();
+    let ran = Test::new(&EARLIER).file("earlier.toml", earlier).run();
     assert_eq!(tracks(ran.folder.path()).len(), 4);
     ran
 }
@@ -85,15 +87,7 @@ fn with_earlier_tracks() -> Ran {
 /// command as at first finds nothing to do.
 fn assert_unharmed(folder: TempDir, before: &BTreeMap<String, Vec<u8>>) -> Ran {
     assert!(&tracks(folder.path()) == before);
-    let arguments = [
-        "render",
-        "earlier.toml",
-        "--out",
-        "to",
-        "--key",
-        "0,-1,-2,-3",
-    ];
-    let ran = Test::within(folder, &arguments).run();
+    let ran = Test::within(folder, &EARLIER).run();
     assert!(
         ran.stderr.ends_with("4 tracks unchanged.\n"),
         "{}",
