@@ -623,7 +623,7 @@ fn rest_again() -> impl Strategy<Value = &'static str> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 96, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 96, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn units_follow_one_another_and_nothing_in_them_overlaps(lines_of in prop::collection::vec(some_line(), 1..5)) {

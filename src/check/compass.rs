@@ -1,9 +1,8 @@
 //! Passes that leave the instrument. A score leaves them out, so the routine itself is looked at.
 
-use super::place::half_steps;
 use super::{Finding, Severity};
 use crate::brass::Instrument;
-use crate::music::WrittenPitch;
+use crate::music::{WrittenPitch, interval};
 use crate::routine::{EventKind, Line, Routine, Walk};
 
 /// Finds passes that leave the instrument's compass as the routine is written, whatever the take's
@@ -29,7 +28,7 @@ fn of_line(instrument: &Instrument, index: usize, line: &Line) -> Vec<Finding> {
         return vec![];
     };
     let steps: Vec<(i32, String)> = match &line.walk {
-        Walk::HalfSteps(walk) => walk.iter().map(|&n| (n, half_steps(n))).collect(),
+        Walk::HalfSteps(walk) => walk.iter().map(|&n| (n, interval::moved(n))).collect(),
         Walk::Tubes(tubes) => tubes
             .iter()
             .map(|&v| (-instrument.tube_half_steps(v), format!("on {v}")))
@@ -42,10 +41,10 @@ fn of_line(instrument: &Instrument, index: usize, line: &Line) -> Vec<Finding> {
     for (at, (moved, pass)) in steps.into_iter().enumerate() {
         let (note, what, room) = if low + moved < lowest {
             let what = format!("below {}, the lowest note of", instrument.lowest);
-            (low + moved, what, half_steps(-room_down))
+            (low + moved, what, interval::moved(-room_down))
         } else if high + moved > highest {
             let what = format!("above {}, the highest note here for", instrument.highest);
-            (high + moved, what, half_steps(room_up))
+            (high + moved, what, interval::moved(room_up))
         } else {
             continue;
         };

@@ -1,6 +1,7 @@
 //! Places in a teacher's words: which line, which pass, which note.
 
 use super::course::{Met, Turn};
+use crate::music::interval;
 use crate::routine::Walk;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -48,7 +49,7 @@ impl Turn<'_> {
         match (&self.written.walk, self.pass.tube) {
             (Walk::Tubes(_), Some(tube)) => parts.push(format!("on {tube}")),
             (Walk::HalfSteps(walk), _) if walk.len() > 1 || self.pass.half_steps != 0 => {
-                parts.push(half_steps(self.pass.half_steps));
+                parts.push(interval::moved(self.pass.half_steps));
             }
             _ => {}
         }
@@ -58,16 +59,6 @@ impl Turn<'_> {
             parts.extend(word.map(|(word, _)| (*word).to_owned()));
         }
         (!parts.is_empty()).then(|| parts.join(", "))
-    }
-}
-
-/// "3 half steps down", "1 half step up", "as written".
-pub fn half_steps(n: i32) -> String {
-    let size = counted(n.unsigned_abs() as usize, "half step");
-    match n.signum() {
-        0 => "as written".to_owned(),
-        1 => format!("{size} up"),
-        _ => format!("{size} down"),
     }
 }
 
@@ -153,9 +144,6 @@ mod tests {
         assert_eq!(counted(1, "pass"), "1 pass");
         assert_eq!(counted(3, "pass"), "3 passes");
         assert_eq!(counted(2, "note"), "2 notes");
-        assert_eq!(half_steps(-3), "3 half steps down");
-        assert_eq!(half_steps(1), "1 half step up");
-        assert_eq!(half_steps(0), "as written");
         assert_eq!(duration(8.4), "8 s");
         assert_eq!(duration(80.0), "1 min 20 s");
         assert_eq!(duration(119.6), "2 min");

@@ -29,7 +29,7 @@ pub struct Check {
 
     /// Tempos to check at: clicks a minute (72) or parts of what is written (85%)
     #[arg(long, value_name = "LIST", value_delimiter = ',', value_parser = takes::tempo,
-        default_value = "100%")]
+        default_value = "100%", allow_hyphen_values = true)]
     tempo: Vec<TakeTempo>,
 
     /// Half steps to move it by

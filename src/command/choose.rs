@@ -57,7 +57,10 @@ fn pitch(text: &str) -> Result<WrittenPitch, Failure> {
         .chain(letters)
         .collect();
     WrittenPitch::parse(&capital).ok_or_else(|| {
-        let hint = if capital.starts_with('H') {
+        let is_h = capital
+            .strip_prefix('H')
+            .is_some_and(|rest| WrittenPitch::parse(&format!("B{rest}")).is_some());
+        let hint = if is_h {
             "the note called H in German is B here: B4"
         } else {
             "write a letter, # or b if there is one, and the octave: G4 is second-line G, C4 the C \

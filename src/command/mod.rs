@@ -19,6 +19,7 @@ pub mod start;
 pub mod table;
 pub mod takes;
 pub mod text;
+pub mod usage;
 pub mod volume;
 
 use clap::{Parser, Subcommand};
@@ -64,6 +65,10 @@ pub fn run(arguments: impl Iterator<Item = OsString>) -> u8 {
     let outcome = match Arguments::try_parse_from(arguments) {
         Ok(arguments) => arguments.run(&mut console),
         Err(error) => {
+            if let Some(failure) = usage::failure(&error) {
+                console.fail(&failure);
+                return failure.exit().code();
+            }
             // Help and version come this way too. A closed pipe is no reason to complain.
             let _ = error.print();
             return u8::try_from(error.exit_code()).unwrap_or(Exit::WrongUsage.code());

@@ -2,10 +2,11 @@
 
 use super::console::Console;
 use super::{Exit, Failure, Outcome, presets};
+use crate::render::failure::system_words;
 use clap::Args;
 use std::fs::{self, OpenOptions};
 use std::io::{self, Write};
-use std::path::{Path, PathBuf};
+use std::path::{Display, Path, PathBuf};
 
 /// Write a copy of a built-in routine, to be changed
 #[derive(Args, Debug)]
@@ -54,7 +55,8 @@ fn path_of(name: &str) -> Result<PathBuf, Failure> {
     let stem = name.strip_suffix(".toml").unwrap_or(name);
     let last = Path::new(stem).file_name().and_then(|n| n.to_str());
     if last.is_none_or(|last| last.trim().is_empty()) || stem.ends_with(['/', '\\']) {
-        return Err(Failure::usage(format!("“{name}” is no name for a file")));
+        return Err(Failure::usage(format!("“{name}” is no name for a file"))
+            .hint("name it after a player: leadpipe new anna"));
     }
     if stem.chars().any(char::is_control) {
         return Err(Failure::usage(
@@ -97,25 +99,44 @@ fn write_new(path: &Path, text: &str) -> Result<(), Failure> {
             Failure::error(format!("{shown} is there already and stays as it is"))
                 .hint("choose another name")
         }
-        io::ErrorKind::NotFound => Failure::error(format!(
+        io::ErrorKind::NotFound | io::ErrorKind::NotADirectory => Failure::error(format!(
             "{shown} cannot be written: there is no such folder"
-        )),
-        _ => Failure::error(format!("{shown} cannot be written: {error}")),
+        ))
+        .hint("make the folder first, or leave it out of the name"),
+        io::ErrorKind::PermissionDenied => Failure::error(format!(
+            "{shown} cannot be written: this folder may not be written to"
+        ))
+        .hint("go to a folder of your own first"),
+        _ => refused(&shown, &error),
     })?;
     file.write_all(text.as_bytes()).map_err(|error| {
         // Half a routine would only puzzle; nothing else can have written to it.
         let _ = fs::remove_file(path);
-        Failure::error(format!("{shown} cannot be written: {error}"))
+        refused(&shown, &error)
     })
 }
 
-/// A path as it can be typed.
+fn refused(shown: &Display<'_>, error: &io::Error) -> Failure {
+    let said = match error.kind() {
+        io::ErrorKind::StorageFull => "the disk is full".to_owned(),
+        _ => system_words(error),
+    };
+    Failure::error(format!("{shown} cannot be written: {said}"))
+}
+
+/// A path as it can be typed: in quotes where it needs them, and never like an option.
 fn quoted(path: &Path) -> String {
     let text = path.to_string_lossy();
-    if text.contains(|c: char| !c.is_alphanumeric() && !"._-/".contains(c)) {
-        format!("\"{text}\"")
+    let text = if text.starts_with('-') {
+        format!("./{text}")
     } else {
         text.into_owned()
+    };
+    let quote = if text.contains('"') { '\'' } else { '"' };
+    if text.contains(|c: char| !c.is_alphanumeric() && !"._-/".contains(c)) {
+        format!("{quote}{text}{quote}")
+    } else {
+        text
     }
 }
 

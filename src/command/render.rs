@@ -42,7 +42,8 @@ pub struct Render {
     routines: Vec<OsString>,
 
     /// Clicks a minute (72) or parts of what is written (85%) [default: 100%]
-    #[arg(long, value_name = "LIST", value_delimiter = ',', value_parser = takes::tempo)]
+    #[arg(long, value_name = "LIST", value_delimiter = ',', value_parser = takes::tempo,
+        allow_hyphen_values = true)]
     tempo: Vec<TakeTempo>,
 
     /// Half steps to move lines of pitches by
@@ -103,9 +104,12 @@ pub struct Render {
     verify: bool,
 
     /// Threads to render with [default: one a core]
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
-    threads: Option<u16>,
+    #[arg(long, value_name = "N", value_parser = threads)]
+    threads: Option<usize>,
 }
+
+/// More than any machine has use for.
+const MOST_THREADS: usize = 1024;
 
 fn on_or_off(text: &str) -> Result<bool, String> {
     match text {
@@ -129,6 +133,13 @@ fn bits(text: &str) -> Result<Bits, String> {
         "24" => Ok(Bits::TwentyFour),
         _ => Err("the width is 16 or 24".to_owned()),
     }
+}
+
+fn threads(text: &str) -> Result<usize, String> {
+    let threads = text.trim().parse().ok();
+    threads
+        .filter(|n| (1..=MOST_THREADS).contains(n))
+        .ok_or_else(|| format!("threads are a whole number from 1 to {MOST_THREADS}"))
 }
 
 /// A routine that may be rendered, and its takes.
@@ -198,7 +209,7 @@ impl Render {
             stems: self.stems,
             force: self.force,
             verify: self.verify,
-            threads: self.threads.map(usize::from),
+            threads: self.threads,
         }
     }
 

@@ -1,6 +1,7 @@
 //! Routines as they are named on the command line: a file, a built-in one, or standard input.
 
 use super::{Failure, presets};
+use crate::render::failure::system_words;
 use crate::routine::{self, Fault, Routine};
 use std::ffi::OsStr;
 use std::fs::File;
@@ -88,8 +89,20 @@ pub(super) fn boundary(text: &str, byte: usize) -> usize {
 }
 
 fn refused(path: &Path, shown: &str, error: &io::Error) -> Failure {
-    if error.kind() != io::ErrorKind::NotFound {
-        return Failure::usage(format!("{shown} cannot be read: {error}"));
+    match error.kind() {
+        io::ErrorKind::NotFound | io::ErrorKind::NotADirectory => {}
+        io::ErrorKind::PermissionDenied => {
+            return Failure::error(format!("{shown} may not be read by you"))
+                .hint("ask whoever it belongs to, or copy it into a folder of your own");
+        }
+        _ => {
+            let said = system_words(error);
+            return Failure::error(format!("{shown} cannot be read: {said}"));
+        }
+    }
+    if shown.trim().is_empty() {
+        return Failure::usage("the name of a routine is empty")
+            .hint("leadpipe list shows the built-in routines");
     }
     let failure = Failure::usage(format!("there is no file called {shown}"));
     let with_txt = format!("{shown}.txt");
@@ -113,7 +126,10 @@ fn read_bounded(from: impl Read, shown: &str) -> Result<Vec<u8>, Failure> {
     let mut bytes = Vec::new();
     from.take(LARGEST + 1)
         .read_to_end(&mut bytes)
-        .map_err(|error| Failure::usage(format!("{shown} cannot be read: {error}")))?;
+        .map_err(|error| {
+            let said = system_words(&error);
+            Failure::error(format!("{shown} cannot be read: {said}"))
+        })?;
     if bytes.len() as u64 > LARGEST {
         return Err(Failure::error(format!(
             "{shown} is larger than one mebibyte, which no routine needs"
@@ -122,16 +138,22 @@ fn read_bounded(from: impl Read, shown: &str) -> Result<Vec<u8>, Failure> {
     Ok(bytes)
 }
 
+/// The text of a file, or in which words it is none.
 fn decode(name: &str, bytes: Vec<u8>) -> Result<String, Failure> {
     const AS_UTF8: &str = "in the text editor choose “save as”, and UTF-8 as the encoding";
-    // Text of two bytes a letter has a mark at its front, or else every other byte of a head in
-    // plain letters is zero.
-    let head = &bytes[..bytes.len().min(64)];
-    let marked = head.starts_with(&[0xff, 0xfe]) || head.starts_with(&[0xfe, 0xff]);
-    let zeros = head.iter().filter(|byte| **byte == 0).count();
-    if marked || head.len() >= 4 && zeros * 3 >= head.len() {
+    if is_utf_16(&bytes) {
         let failure = Failure::error(format!("{name} is saved as UTF-16, not as UTF-8"));
         return Err(failure.hint(AS_UTF8));
+    }
+    // Letters of any encoding of one byte a letter are no control characters; a picture, a sound or a
+    // packed document has plenty of them.
+    let document = bytes.starts_with(b"{\\rtf") || bytes.starts_with(b"PK\x03\x04");
+    if document || bytes.contains(&0) {
+        let failure = Failure::error(format!("{name} is not plain text, so it is no routine"));
+        return Err(failure.hint(
+            "a routine is written with a text editor; a word processor can “save as” plain text, \
+             in UTF-8",
+        ));
     }
     let text = String::from_utf8(bytes).map_err(|error| {
         let good = &error.as_bytes()[..error.utf8_error().valid_up_to()];
@@ -141,8 +163,35 @@ fn decode(name: &str, bytes: Vec<u8>) -> Result<String, Failure> {
         ))
         .hint(AS_UTF8)
     })?;
-    Ok(match text.strip_prefix('\u{feff}') {
-        Some(rest) => rest.to_owned(),
-        None => text,
-    })
+    Ok(rows_ended(text.strip_prefix('\u{feff}').unwrap_or(&text)))
+}
+
+/// True for text of two bytes a letter: it has a mark at its front, or every other byte of a head in
+/// plain letters is zero and none of those between.
+fn is_utf_16(bytes: &[u8]) -> bool {
+    let head = &bytes[..bytes.len().min(64) / 2 * 2];
+    let zeros = |from: usize| {
+        head.iter()
+            .skip(from)
+            .step_by(2)
+            .filter(|b| **b == 0)
+            .count()
+    };
+    let (first, second) = (zeros(0), zeros(1));
+    head.starts_with(&[0xff, 0xfe])
+        || head.starts_with(&[0xfe, 0xff])
+        || first.min(second) == 0 && head.len() >= 4 && first.max(second) * 3 >= head.len()
+}
+
+/// The text with line feeds where rows end in carriage returns alone, as some old editors end them.
+fn rows_ended(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut letters = text.chars().peekable();
+    while let Some(c) = letters.next() {
+        out.push(match c {
+            '\r' if letters.peek() != Some(&'\n') => '\n',
+            c => c,
+        });
+    }
+    out
 }

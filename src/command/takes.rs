@@ -2,7 +2,8 @@
 
 use super::Failure;
 use super::text::duration;
-use crate::music::{Decimal, Temperament, Tempo, Tuning, tempo};
+use crate::music::decimal::DecimalError;
+use crate::music::{Decimal, Temperament, Tempo, Tuning, interval, tempo};
 use crate::routine::{Guide, Routine};
 use crate::score::{Notice, Take, TakeFault, TakeTempo};
 
@@ -20,7 +21,10 @@ pub fn tempo(text: &str) -> Result<TakeTempo, String> {
         Some(number) => (number.trim_end(), true),
         None => (text, false),
     };
-    let number = Decimal::parse(number).map_err(|_| RIGHT.to_owned())?;
+    let number = Decimal::parse(number).map_err(|error| match error {
+        DecimalError::TooFine => "no metronome is finer than three decimals; round it".to_owned(),
+        DecimalError::NotANumber | DecimalError::TooLarge => RIGHT.to_owned(),
+    })?;
     if percent {
         if !number.is_positive() {
             return Err(RIGHT.to_owned());
@@ -29,7 +33,8 @@ pub fn tempo(text: &str) -> Result<TakeTempo, String> {
     }
     Tempo::from_decimal(number).map_err(|_| {
         format!(
-            "tempos go from {} to {} clicks a minute; a part of what is written ends in %: 85%",
+            "tempos go from {} to {} clicks a minute; a part of what is written ends in % (85%), \
+             a comma parts two tempos",
             tempo::SLOWEST,
             tempo::FASTEST
         )
@@ -98,12 +103,8 @@ pub fn in_words(take: &Take, routine: &Routine) -> String {
         Ok(tempo) => format!("at {tempo} clicks a minute"),
         Err(_) => format!("at {}", take.tempo),
     });
-    let key = take.key.unsigned_abs();
-    let steps = if key == 1 { "half step" } else { "half steps" };
-    match take.key {
-        0 => {}
-        1.. => parts.push(format!("{key} {steps} up")),
-        _ => parts.push(format!("{key} {steps} down")),
+    if take.key != 0 {
+        parts.push(interval::moved(take.key));
     }
     if take.guide != Guide::Together {
         parts.push(format!("guide {}", take.guide));
@@ -147,9 +148,10 @@ pub fn refusal(fault: &TakeFault, take: &Take, routine: &Routine) -> Failure {
             ))
         }
         TakeFault::TooLong { seconds } => refused(format!(
-            "“{title}” {at} would last {}, and a track can last four hours",
+            "“{title}” {at} would last {} or more, and a track can last four hours",
             duration(*seconds)
-        )),
+        ))
+        .hint("fewer times, half_steps or tubes make it shorter, and so do shorter rests"),
         TakeFault::NothingFits => refused(format!(
             "“{title}” {at} leaves the {} in every line",
             routine.instrument.name

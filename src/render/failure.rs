@@ -43,13 +43,22 @@ impl RenderFailure {
                 ErrorKind::StorageFull | ErrorKind::QuotaExceeded => Some(
                     "make room, or name a folder on another disk with --out; tracks already finished are kept",
                 ),
-                ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => {
-                    Some("name a folder of your own with --out")
-                }
+                ErrorKind::PermissionDenied
+                | ErrorKind::ReadOnlyFilesystem
+                | ErrorKind::NotFound => Some("name a folder of your own with --out"),
                 _ => None,
             },
         }
     }
+}
+
+/// What the system said, without the number it goes by there.
+pub fn system_words(error: &io::Error) -> String {
+    let said = error.to_string();
+    let words = said.split(" (os error ").next().unwrap_or_default();
+    let mut letters = words.chars();
+    let first = letters.next().map(|c| c.to_lowercase().to_string());
+    first.unwrap_or_default() + letters.as_str()
 }
 
 impl fmt::Display for RenderFailure {
@@ -91,7 +100,11 @@ impl fmt::Display for RenderFailure {
                     ErrorKind::ReadOnlyFilesystem => {
                         write!(f, "{path} could not be written: this disk can only be read")
                     }
-                    _ => write!(f, "{path} could not be written: {error}"),
+                    ErrorKind::NotFound => write!(
+                        f,
+                        "{path} could not be written: there is no such place on this disk"
+                    ),
+                    _ => write!(f, "{path} could not be written: {}", system_words(error)),
                 }
             }
         }

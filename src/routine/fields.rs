@@ -17,6 +17,10 @@ pub struct Fields<'a, 's> {
     pub table: &'a DeTable<'s>,
     /// Where it stands, for what is missing.
     pub at: Span,
+    /// The names it may hold.
+    pub known: &'static [&'static str],
+    /// True if rows of the file are not understood: what seems to be missing may stand in them.
+    pub broken: bool,
     /// What is wrong so far.
     pub faults: Vec<Fault>,
 }
@@ -45,28 +49,39 @@ impl<'a, 's> Fields<'a, 's> {
         self.table.get_key_value(key).map(|(k, _)| k.span().into())
     }
 
-    /// Tells every entry whose name is not among `known`; `elsewhere` are names that belong to the
-    /// other kind of table, with the words for where.
-    pub fn unknown(&mut self, known: &[&str], elsewhere: (&[&str], &str)) {
+    /// Tells every entry whose name is not known; `elsewhere` are names that belong to the other kind
+    /// of table, with the words for where.
+    pub fn unknown(&mut self, elsewhere: (&[&str], &str)) {
         for (key, _) in self.table.iter() {
             let (name, span) = (key.get_ref().as_ref(), Span::from(key.span()));
-            if known.contains(&name) {
+            if self.known.contains(&name) {
                 continue;
             }
             let fault = Fault::new(span, format!("{name} is not known here"));
             self.faults.push(if elsewhere.0.contains(&name) {
+                // It may be the [[line]] above it that is not understood.
+                if self.broken {
+                    continue;
+                }
                 fault.hint(format!("{name} belongs {}", elsewhere.1))
-            } else if let Some(meant) = nearest(name, known.iter().copied()) {
+            } else if let Some(meant) = nearest(name, self.known.iter().copied()) {
                 fault.hint(format!("did you mean {meant}?"))
             } else {
-                fault.hint(format!("known are {}", listed(known, "and")))
+                fault.hint(format!("known are {}", listed(self.known, "and")))
             });
         }
     }
 
-    /// Tells that a needed entry is missing.
-    pub fn missing(&mut self, what: &str, hint: &str) {
-        self.faults.push(Fault::new(self.at, what).hint(hint));
+    /// Tells that the needed entry `key` is missing, unless it seems to be there under a name with a
+    /// slip in it: that has been told.
+    pub fn missing(&mut self, key: &str, what: &str, hint: &str) {
+        let slipped = self.table.iter().any(|(name, _)| {
+            let name = name.get_ref().as_ref();
+            !self.known.contains(&name) && nearest(name, self.known.iter().copied()) == Some(key)
+        });
+        if !self.broken && !slipped {
+            self.faults.push(Fault::new(self.at, what).hint(hint));
+        }
     }
 
     /// Tells that the entry is of the wrong kind.

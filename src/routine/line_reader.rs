@@ -11,7 +11,7 @@ use crate::brass::{Instrument, Valves};
 use crate::music::{Decimal, Meter, NoteValue};
 
 /// Every key of a line.
-pub const LINE_KEYS: [&str; 21] = [
+pub const LINE_KEYS: [&str; 20] = [
     "name",
     "purpose",
     "say",
@@ -32,7 +32,6 @@ pub const LINE_KEYS: [&str; 21] = [
     "drone",
     "tonic",
     "articulation",
-    "line",
 ];
 
 /// Reads a line. `number` counts from 1; `meter` is the routine's; `head_keys` belong elsewhere.
@@ -43,17 +42,15 @@ pub fn read_line(
     meter: Meter,
     head_keys: &[&str],
 ) -> (Option<Line>, Vec<Fault>) {
-    fields.unknown(
-        &LINE_KEYS[..LINE_KEYS.len() - 1],
-        (
-            head_keys,
-            "to the head of the file, above the first [[line]]",
-        ),
-    );
+    fields.unknown((
+        head_keys,
+        "to the head of the file, above the first [[line]]",
+    ));
     let name = fields.text("name", "Long tone and neighbour");
     let span = name.as_ref().map_or(fields.at, |(_, span)| *span);
     if fields.get("name").is_none() {
         fields.missing(
+            "name",
             "this line has no name",
             "write name = \"Long tone\" under its [[line]]",
         );
@@ -147,6 +144,7 @@ fn read_notes(
     };
     if notes_key.is_none() && open_key.is_none() {
         fields.missing(
+            key,
             "this line has no notes",
             &format!("write notes = \"{example}\" under it"),
         );
@@ -169,9 +167,15 @@ fn read_notes(
         Some((placed, span)) => {
             let value = NoteValue::parse(placed.text.trim());
             if value.is_none() {
-                fields
-                    .faults
-                    .push(notes::slips::value("each", &placed.text, span));
+                let mut fault = notes::slips::value("each", &placed.text, span);
+                let meant = fault
+                    .hint
+                    .as_deref()
+                    .and_then(|h| h.strip_prefix("write each:"));
+                if let Some(meant) = meant {
+                    fault.hint = Some(format!("write each = \"{meant}\""));
+                }
+                fields.faults.push(fault);
             }
             value
         }
@@ -393,7 +397,8 @@ fn read_articulations(fields: &mut Fields<'_, '_>, on: On) -> Vec<Articulation> 
         {
             Some(articulation) => found.push(articulation),
             None => {
-                let shown = text.unwrap_or_else(|| "that".to_owned());
+                let written = &fields.source[entry.span.start..entry.span.end];
+                let shown = text.unwrap_or_else(|| written.to_owned());
                 let fault = no_choice("articulation", &shown, &Articulation::WORDS, entry.span);
                 fields.faults.push(fault);
             }

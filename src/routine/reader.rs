@@ -11,7 +11,7 @@ use crate::brass::{Instrument, Level, instrument::INSTRUMENTS};
 use crate::music::{Meter, WrittenPitch};
 use toml::de::DeValue;
 
-const HEAD_KEYS: [&str; 9] = [
+pub(super) const HEAD_KEYS: [&str; 9] = [
     "format",
     "title",
     "purpose",
@@ -39,15 +39,21 @@ pub fn read(text: &str) -> Result<Routine, Vec<Fault>> {
     }
     let (repaired, mut faults) = toml_text::repair(text);
     let (root, errors) = toml::de::DeTable::parse_recoverable(&repaired);
-    toml_text::tell(&repaired, &errors, &mut faults);
+    let broken_rows = toml_text::tell(&repaired, &errors, &mut faults);
     let at = Span::new(0, first_line_end(&repaired));
     let head = Fields {
         source: &repaired,
         table: root.get_ref(),
         at,
+        known: &HEAD_KEYS,
+        broken: !errors.is_empty(),
         faults: Vec::new(),
     };
-    let routine = read_head(head, &mut faults);
+    let mut read_faults = Vec::new();
+    let routine = read_head(head, faults.is_empty(), &mut read_faults);
+    // What is made of a row that is not understood says nothing the row's own fault does not.
+    read_faults.retain(|f| !broken_rows.contains(&toml_text::row_start(&repaired, f.span.start)));
+    faults.append(&mut read_faults);
     if faults.is_empty()
         && let Some(routine) = routine
     {
@@ -81,20 +87,25 @@ fn first_line_end(text: &str) -> usize {
     text.find('\n').unwrap_or(text.len())
 }
 
-/// Reads everything, as far as it can be read; none if a fault was found on the way.
-fn read_head(mut head: Fields<'_, '_>, faults: &mut Vec<Fault>) -> Option<Routine> {
-    // A file that is no TOML at all has said enough.
-    if head.table.is_empty() && !faults.is_empty() {
+/// Reads everything, as far as it can be read; none if a fault was found on the way. `sound` is true
+/// if nothing was wrong with the file so far.
+fn read_head(mut head: Fields<'_, '_>, sound: bool, faults: &mut Vec<Fault>) -> Option<Routine> {
+    if head.table.is_empty() {
+        // A file that is no TOML at all has said enough.
+        if sound {
+            faults.push(Fault::new(head.at, "there is no routine in this file").hint(
+                "a routine begins with format = 1 and title = \"…\"; leadpipe new writes one to \
+                 start from",
+            ));
+        }
         return None;
     }
-    head.unknown(
-        &HEAD_KEYS,
-        (&LINE_KEYS, "to a line: put it under a [[line]]"),
-    );
+    head.unknown((&LINE_KEYS, "to a line: put it under a [[line]]"));
     read_format(&mut head);
     let title = head.text("title", "Second steps");
     if head.get("title").is_none() {
         head.missing(
+            "title",
             "this routine has no title",
             "write title = \"Second steps\" at its head",
         );
@@ -106,6 +117,7 @@ fn read_head(mut head: Fields<'_, '_>, faults: &mut Vec<Fault>) -> Option<Routin
     let tempo = head.tempo("tempo");
     if head.get("tempo").is_none() {
         head.missing(
+            "tempo",
             "this routine has no tempo",
             "write tempo = 72 at its head: clicks a minute, one click a beat",
         );
@@ -143,6 +155,7 @@ fn read_head(mut head: Fields<'_, '_>, faults: &mut Vec<Fault>) -> Option<Routin
 fn read_format(head: &mut Fields<'_, '_>) {
     match head.get("format") {
         None => head.missing(
+            "format",
             "this file does not say which format it is in",
             "write format = 1 as its first line",
         ),
@@ -163,6 +176,7 @@ fn read_instrument(head: &mut Fields<'_, '_>) -> Option<&'static Instrument> {
     let Some((placed, span)) = head.placed("instrument", "trumpet in B-flat") else {
         if head.get("instrument").is_none() {
             head.missing(
+                "instrument",
                 "this routine does not say what it is played on",
                 "write instrument = \"trumpet in B-flat\" at its head",
             );
@@ -192,6 +206,7 @@ fn read_comfort(
         .collect();
     if head.get("comfortable_top").is_none() {
         head.missing(
+            "comfortable_top",
             "this routine does not say for whom it is comfortable",
             "write comfortable_top = \"G4\" at its head: the highest open note played with ease",
         );
@@ -250,6 +265,7 @@ fn read_lines(
     let mut lines = Vec::new();
     let Some(entry) = head.get("line") else {
         head.missing(
+            "line",
             "this routine has no lines",
             "write [[line]] in a row of its own, and under it name = \"…\" and notes = \"…\"",
         );
@@ -287,9 +303,11 @@ fn read_lines(
             source: head.source,
             table,
             at: span,
+            known: &LINE_KEYS,
+            broken: head.broken,
             faults: Vec::new(),
         };
-        let (line, mut faults) = read_line(fields, index + 1, instrument, meter, &HEAD_KEYS);
+        let (line, mut faults) = read_line(fields, index + 1, instrument, meter, &HEAD_KEYS[..8]);
         head.faults.append(&mut faults);
         lines.extend(line);
     }

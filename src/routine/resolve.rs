@@ -346,12 +346,15 @@ impl Resolver<'_> {
         } else {
             format!("bar {number} is {off} {which}")
         };
-        let clicks = meter.clicks_per_bar();
-        let hint = format!(
-            "a bar of {meter} holds {}; this one holds {}",
-            counted(clicks, meter.click_name()),
-            beats(held, meter),
-        );
+        let holds = counted(meter.clicks_per_bar(), meter.click_name());
+        let hint = if held.is_zero() {
+            format!("one | parts two bars; a silent bar of {meter} is written with rests")
+        } else {
+            format!(
+                "a bar of {meter} holds {holds}; this one holds {}",
+                beats(held, meter)
+            )
+        };
         let fault = Fault::new(span, message).hint(hint);
         self.tell(if self.bars.count == 1 && held < bar {
             let hint = format!(

@@ -1,5 +1,6 @@
 //! What goes wrong in a file before it is TOML: curly quotes, missing quotes, missing brackets.
 
+use super::broken_row::{explain, is_known};
 use super::fault::{Fault, Span};
 
 const OPENING: [char; 6] = ['“', '”', '„', '‟', '«', '»'];
@@ -126,25 +127,53 @@ fn last_curly_of_line(out: &str) -> Option<usize> {
     out[start..].rfind(is_curly).map(|i| start + i)
 }
 
-/// Turns what the TOML parser says into faults, one a row of the file.
-pub fn tell(source: &str, errors: &[toml::de::Error], faults: &mut Vec<Fault>) {
-    let mut told_rows: Vec<usize> = faults
+/// Turns what the TOML parser says into faults, one a row of the file, and gives back where these rows
+/// start.
+pub fn tell(source: &str, errors: &[toml::de::Error], faults: &mut Vec<Fault>) -> Vec<usize> {
+    let repaired: Vec<usize> = faults
         .iter()
         .map(|f| row_start(source, f.span.start))
         .collect();
+    let mut told_rows = Vec::new();
     for error in errors {
-        let span = error.span().map_or(Span::new(0, 0), Span::from);
+        let deep = error.message().contains("recurs");
+        let span = match error.span() {
+            Some(span) => Span::from(span),
+            // Of what is nested too deeply the parser does not say where it is.
+            None if deep => crowded(source),
+            None => Span::new(0, 0),
+        };
         let span = Span::new(span.start.min(source.len()), span.end.min(source.len()));
         let row = row_start(source, span.start);
-        if told_rows.contains(&row) {
+        if told_rows.contains(&row) || repaired.contains(&row) {
             continue;
         }
         told_rows.push(row);
-        faults.push(explain(source, row, span, error.message()));
+        if let Some(list) = unclosed_list(&source[..row_of(source, row).end]) {
+            // All that the parser says from here on is about rows taken for the rest of the list.
+            faults.push(
+                Fault::new(list, "this list is not closed")
+                    .hint("it ends with a square bracket: half_steps = [0, -1, -2]"),
+            );
+            let rows = source[list.start..].split_inclusive('\n');
+            told_rows.extend(rows.scan(list.start, |at, row| {
+                let row_at = *at;
+                *at += row.len();
+                Some(row_at)
+            }));
+            break;
+        }
+        faults.push(if deep {
+            too_deep(row_of(source, row))
+        } else {
+            explain(source, row_of(source, row), span, error.message())
+        });
     }
+    told_rows
 }
 
-fn row_start(source: &str, at: usize) -> usize {
+/// Where the row starts that `at` lies in.
+pub fn row_start(source: &str, at: usize) -> usize {
     source[..floor(source, at)].rfind('\n').map_or(0, |i| i + 1)
 }
 
@@ -157,50 +186,69 @@ fn floor(source: &str, at: usize) -> usize {
     at
 }
 
-fn explain(source: &str, row_at: usize, span: Span, message: &str) -> Fault {
-    let row_end = source[row_at..]
-        .find('\n')
-        .map_or(source.len(), |i| row_at + i);
-    let row = source[row_at..row_end].trim_end();
-    let whole_row = Span::new(row_at, row_at + row.len());
-    let (key, value) = match row.split_once('=') {
-        Some((key, value)) => (key.trim(), Some(value.trim())),
-        None => (row.trim(), None),
-    };
-    if message.contains("duplicate key") {
-        return Fault::new(span, format!("{key} is written twice"))
-            .hint("keep one; under each [[line]] every name may stand once");
-    }
-    match value {
-        None if key.starts_with('[') => Fault::new(whole_row, "this row is not understood")
-            .hint("a line is opened by [[line]] in a row of its own"),
-        None => Fault::new(whole_row, "this row is not understood").hint(
-            "every row is a name, an equals sign and a value: tempo = 72; a remark starts with #",
-        ),
-        Some("") => Fault::new(whole_row, format!("{key} has no value"))
-            .hint(format!("write it after the equals sign: {key} = \"…\"")),
-        Some(value) if value.starts_with(['"', '\'']) && message.contains("invalid") => Fault::new(
-            span_or(span, whole_row),
-            "this text is not closed where it should be",
-        )
-        .hint("it starts and ends with one straight quote, in one row: \"…\""),
-        Some(value) if value.starts_with(char::is_alphabetic) => {
-            let bare = value.split('#').next().unwrap_or(value).trim();
-            let start = row_at + row.find(value).unwrap_or(0);
-            Fault::new(
-                Span::new(start, start + bare.len()),
-                "words stand in straight quotes",
-            )
-            .hint(format!("write {key} = \"{bare}\""))
-        }
-        Some(_) => Fault::new(span_or(span, whole_row), "this value is not understood").hint(
-            format!("text stands in straight quotes, numbers stand alone ({message})"),
-        ),
-    }
+/// The row that starts at `row_at`, without the blanks at its end.
+fn row_of(source: &str, row_at: usize) -> Span {
+    let row = source[row_at..].split('\n').next().unwrap_or_default();
+    Span::new(row_at, row_at + row.trim_end().len())
 }
 
-fn span_or(span: Span, row: Span) -> Span {
-    if span.start < span.end { span } else { row }
+/// The row in which most brackets or points stand.
+fn crowded(source: &str) -> Span {
+    let mut at = 0;
+    let rows = source.split_inclusive('\n').map(|row| {
+        at += row.len();
+        (row.matches(['[', '{', '.']).count(), at - row.len())
+    });
+    let (_, at) = rows.max_by_key(|(crowd, _)| *crowd).unwrap_or_default();
+    row_of(source, at)
+}
+
+/// The row that opens a list in which, before its end, `text` comes to a row that opens a line or
+/// begins with a name.
+fn unclosed_list(text: &str) -> Option<Span> {
+    let (mut depth, mut opened, mut at) = (0i32, 0, 0);
+    for row in text.split_inclusive('\n') {
+        let row_at = at;
+        at += row.len();
+        let named = row.split_once('=').filter(|(key, _)| is_known(key.trim()));
+        if depth > 0 && (named.is_some() || row.trim_start().starts_with("[[")) {
+            return Some(row_of(text, opened));
+        }
+        let value = match named {
+            Some((_, value)) => value,
+            None if depth > 0 => row,
+            None => continue,
+        };
+        if depth == 0 {
+            opened = row_at;
+        }
+        depth += brackets_left_open(value);
+    }
+    None
+}
+
+/// Square brackets opened in a row and not closed in it, leaving out texts and remarks.
+fn brackets_left_open(row: &str) -> i32 {
+    let (mut open, mut quote) = (0, None);
+    for c in row.chars() {
+        match (quote, c) {
+            (Some(q), c) if q == c => quote = None,
+            (None, '"' | '\'') => quote = Some(c),
+            (None, '#') => break,
+            (None, '[') => open += 1,
+            (None, ']') => open -= 1,
+            _ => {}
+        }
+    }
+    open
+}
+
+fn too_deep(row: Span) -> Fault {
+    Fault::new(
+        row,
+        "brackets or points inside one another, deeper than any routine goes",
+    )
+    .hint("a list is one pair of brackets: half_steps = [0, -1, -2]")
 }
 
 #[cfg(test)]

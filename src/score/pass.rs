@@ -2,7 +2,7 @@
 
 use super::model::{Joined, Played, ScoreLine, ScoreNote};
 use crate::brass::{Instrument, Valves, fingering, partials};
-use crate::music::Seconds;
+use crate::music::{Seconds, interval};
 use crate::routine::{Articulation, Event, EventKind, Line, On};
 use num_rational::Ratio;
 
@@ -28,17 +28,9 @@ impl Placement {
 
     /// "on 1-2-3", "3 half steps down", "as written".
     pub fn in_words(self) -> String {
-        match (self.tube, self.half_steps) {
-            (Some(valves), _) => format!("on {valves}"),
-            (None, 0) => "as written".to_owned(),
-            (None, n) => {
-                let steps = if n.abs() == 1 {
-                    "half step"
-                } else {
-                    "half steps"
-                };
-                format!("{} {steps} {}", n.abs(), if n < 0 { "down" } else { "up" })
-            }
+        match self.tube {
+            Some(valves) => format!("on {valves}"),
+            None => interval::moved(self.half_steps),
         }
     }
 }

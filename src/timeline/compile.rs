@@ -144,12 +144,14 @@ fn line_sound(
         last.end = frames;
     }
     if line.guide != Guide::Off {
+        let content = tones::content(written);
         for (number, pass) in line.passes.iter().enumerate() {
             let context = tones::Context {
                 score,
                 line,
                 written,
                 pass,
+                content,
                 number,
                 rate,
             };

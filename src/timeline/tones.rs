@@ -37,6 +37,8 @@ pub struct Context<'s, 'r> {
     pub written: &'s Line,
     /// The pass.
     pub pass: &'s Pass,
+    /// What the line says, as [`content`] puts it.
+    pub content: u64,
     /// Number of the pass in its line, from 0.
     pub number: usize,
     /// Frames a second.
@@ -62,17 +64,21 @@ impl Context<'_, '_> {
     /// Seed of noise and drift: from what the line says, the pass and the note, so that a line sounds
     /// the same wherever it stands in a routine.
     pub fn seed(&self, event: usize) -> u64 {
-        let mut hash: u64 = 0xcbf2_9ce4_8422_2325;
-        let text = self.written.phrase.to_string();
         let numbers = [self.number as u64, event as u64];
-        let bytes = text
-            .bytes()
-            .chain(numbers.into_iter().flat_map(u64::to_le_bytes));
-        for byte in bytes {
-            hash = (hash ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3);
-        }
-        hash
+        hash(self.content, numbers.into_iter().flat_map(u64::to_le_bytes))
     }
+}
+
+/// What a line says, as a number: the beginning of its seeds.
+pub fn content(line: &Line) -> u64 {
+    hash(0xcbf2_9ce4_8422_2325, line.phrase.to_string().bytes())
+}
+
+/// FNV-1a over 64 bits, going on from `state`.
+fn hash(state: u64, bytes: impl IntoIterator<Item = u8>) -> u64 {
+    bytes.into_iter().fold(state, |state, byte| {
+        (state ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3)
+    })
 }
 
 /// The tones of a pass in order.

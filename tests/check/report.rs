@@ -107,6 +107,8 @@ fn token() -> impl Strategy<Value = String> {
 }
 
 proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
     /// Whatever is written: no panic, every finding in its place, in order, with something to do, and
     /// none told twice.
     #[test]

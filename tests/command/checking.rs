@@ -103,16 +103,111 @@ error: anna.toml is not saved as UTF-8: line 2 holds a letter in another encodin
 }
 
 #[test]
-fn a_byte_order_mark_and_windows_line_ends_are_nothing_to_speak_of() {
+fn what_is_no_plain_text_is_no_routine() {
+    let picture = b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR\0\0\x01\0\0\0\x01\0\x08\x02\0\0";
+    let packed = b"PK\x03\x04\x14\0\x06\0[Content_Types].xml";
+    let rich = b"{\\rtf1\\ansi format = 1\\par}\n";
+    let zero = ROUTINE.replacen("Short", "Sh\0rt", 1);
+    for bytes in [&picture[..], packed, rich, zero.as_bytes()] {
+        Test::new(&["check", "anna.toml"])
+            .file("anna.toml", bytes)
+            .stdout("")
+            .stderr(
+                "\
+error: anna.toml is not plain text, so it is no routine
+ |
+ = help: a routine is written with a text editor; a word processor can “save as” plain text, in UTF-8
+",
+            )
+            .exit(1)
+            .run();
+    }
+}
+
+#[test]
+fn a_file_without_a_routine_is_told_once() {
+    for (text, place) in [
+        ("", "1 |\n  | ^"),
+        ("\n \n", "1 |\n  | ^"),
+        ("# later\n", "1 | # later\n  | ^^^^^^^"),
+    ] {
+        Test::new(&["check", "a.toml"])
+            .file("a.toml", text)
+            .stdout("")
+            .stderr(&format!(
+                "\
+error: there is no routine in this file
+ --> a.toml:1:1
+  |
+{place}
+  |
+  = help: a routine begins with format = 1 and title = \"…\"; leadpipe new writes one to start from
+
+a.toml: 1 fault.
+"
+            ))
+            .exit(1)
+            .run();
+    }
+}
+
+#[test]
+fn a_file_that_is_too_long_to_play_says_how_to_shorten_it() {
+    let steps = ["0"; 50].join(", ");
+    let text = ROUTINE.replace(
+        "name = \"Away\"",
+        &format!("name = \"Away\"\ntimes = 100\nhalf_steps = [{steps}]"),
+    );
+    Test::new(&["check", "a.toml"])
+        .file("a.toml", text)
+        .stdout("")
+        .stderr(
+            "\
+error: “Short” at 60 clicks a minute would last 5:33:21 or more, and a track can last four hours
+ |
+ = help: fewer times, half_steps or tubes make it shorter, and so do shorter rests
+",
+        )
+        .exit(1)
+        .run();
+}
+
+#[cfg(unix)]
+#[test]
+fn a_file_that_may_not_be_read_is_named() {
+    use std::os::unix::fs::PermissionsExt;
+    let test = Test::new(&["check", "a.toml"]).file("a.toml", ROUTINE);
+    let path = test.folder.path().join("a.toml");
+    std::fs::set_permissions(&path, std::fs::Permissions::from_mode(0o000)).unwrap();
+    // Who may do everything may read it, too.
+    if std::fs::read(&path).is_ok() {
+        return;
+    }
+    test.stdout("")
+        .stderr(
+            "\
+error: a.toml may not be read by you
+ |
+ = help: ask whoever it belongs to, or copy it into a folder of your own
+",
+        )
+        .exit(1)
+        .run();
+}
+
+#[test]
+fn byte_order_marks_and_other_line_ends_are_nothing_to_speak_of() {
     let plain = Test::new(&["check", "a.toml"])
         .file("a.toml", ROUTINE)
         .run();
-    let text = format!("\u{feff}{}", ROUTINE.replace('\n', "\r\n"));
-    Test::new(&["check", "a.toml"])
-        .file("a.toml", text)
-        .stdout(&plain.stdout)
-        .stderr(&plain.stderr)
-        .run();
+    for line_end in ["\r\n", "\r"] {
+        let text = format!("\u{feff}{}", ROUTINE.replace('\n', line_end));
+        Test::new(&["check", "a.toml"])
+            .file("a.toml", text)
+            .stdout(&plain.stdout)
+            .stderr(&plain.stderr)
+            .run();
+    }
 }
 
 #[test]

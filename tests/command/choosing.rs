@@ -102,8 +102,50 @@ error: there is no built-in routine called “secondsteps”
         .exit(2)
         .run();
     Test::new(&["new", "none/anna"])
-        .stderr("error: none/anna.toml cannot be written: there is no such folder\n")
+        .stderr(
+            "\
+error: none/anna.toml cannot be written: there is no such folder
+ |
+ = help: make the folder first, or leave it out of the name
+",
+        )
         .exit(1)
         .run();
-    Test::new(&["new", ""]).exit(2).run();
+    Test::new(&["new", ""])
+        .stderr(
+            "\
+error: “” is no name for a file
+ |
+ = help: name it after a player: leadpipe new anna
+",
+        )
+        .exit(2)
+        .run();
+    for (name, next) in [("a\"b", "'a\"b.toml'"), ("-b", "./-b.toml")] {
+        Test::new(&["new", "--", name])
+            .stderr(&format!(
+                "{name}.toml is a copy of second-steps, yours to change.\n\
+                 Next: leadpipe check {next}\n"
+            ))
+            .run();
+    }
+}
+
+#[test]
+fn a_note_that_is_none_is_told() {
+    for (note, hint) in [
+        ("H4", "the note called H in German is B here: B4"),
+        (
+            "high C",
+            "write a letter, # or b if there is one, and the octave: G4 is second-line G, C4 the C on \
+             the first ledger line below",
+        ),
+    ] {
+        Test::new(&["choose", note])
+            .stderr(&format!(
+                "error: “{note}” is not a note\n |\n = help: {hint}\n"
+            ))
+            .exit(2)
+            .run();
+    }
 }

@@ -4,6 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use tempfile::TempDir;
 
+mod broken_files;
 mod checking;
 mod choosing;
 mod mixing;

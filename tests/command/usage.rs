@@ -51,16 +51,155 @@ fn wrong_usage_exits_with_two() {
 }
 
 #[test]
-fn a_value_that_cannot_be_is_explained() {
-    let ran = Test::new(&["render", "--tempo", "0.85"]).exit(2).run();
-    assert!(
-        ran.stderr.starts_with(
-            "error: invalid value '0.85' for '--tempo <LIST>': tempos go from 20 to 300 clicks a \
-             minute; a part of what is written ends in %: 85%\n"
+fn what_is_wrong_with_the_words_of_a_command_is_told_and_what_would_be_right() {
+    const BOUNDS: &str = "tempos go from 20 to 300 clicks a minute; a part of what is written ends in \
+                          % (85%), a comma parts two tempos";
+    const TEMPO: &str = "write clicks a minute (72) or a part of what is written (85%)";
+    const KEY: &str = "a key is a number of half steps up or down (-2), at most 24";
+    const THREADS: &str = "threads are a whole number from 1 to 1024";
+    for (arguments, message, hint) in [
+        (
+            &["rendr"][..],
+            "there is no command called rendr",
+            "did you mean render?",
         ),
-        "{}",
-        ran.stderr
-    );
+        (
+            &["abacus"],
+            "there is no command called abacus",
+            "leadpipe --help shows the commands",
+        ),
+        (
+            &["check"],
+            "a routine is missing",
+            "write leadpipe check <ROUTINE>",
+        ),
+        (
+            &["choose"],
+            "a note is missing",
+            "write leadpipe choose <NOTE>",
+        ),
+        (&["new"], "a name is missing", "write leadpipe new <NAME>"),
+        (
+            &["check", "a", "b"],
+            "“b” is one thing too many here",
+            "leadpipe check --help shows what there is",
+        ),
+        (
+            &["render", "--stem"],
+            "there is no option --stem here",
+            "did you mean --stems?",
+        ),
+        (
+            &["render", "--xyzzy"],
+            "there is no option --xyzzy here",
+            "leadpipe render --help shows what there is",
+        ),
+        (
+            &["render", "--tempo"],
+            "--tempo says nothing",
+            "write it right after the option",
+        ),
+        (&["render", "--tempo", ""], "--tempo says nothing", TEMPO),
+        (
+            &["render", "--tempo", "100%,"],
+            "--tempo says nothing",
+            TEMPO,
+        ),
+        (
+            &["render", "--tempo", "70%%"],
+            "--tempo cannot be “70%%”",
+            TEMPO,
+        ),
+        (
+            &["render", "--tempo", "fast"],
+            "--tempo cannot be “fast”",
+            TEMPO,
+        ),
+        (
+            &["render", "--tempo", "NaN"],
+            "--tempo cannot be “NaN”",
+            TEMPO,
+        ),
+        (
+            &["render", "--tempo", "1e9"],
+            "--tempo cannot be “1e9”",
+            TEMPO,
+        ),
+        (
+            &["render", "--tempo", "0.85"],
+            "--tempo cannot be “0.85”",
+            BOUNDS,
+        ),
+        (
+            &["check", "a", "--tempo", "-5"],
+            "--tempo cannot be “-5”",
+            BOUNDS,
+        ),
+        (
+            &["render", "--tempo", "61,5"],
+            "--tempo cannot be “5”",
+            BOUNDS,
+        ),
+        (
+            &["render", "--tempo", "61.2345"],
+            "--tempo cannot be “61.2345”",
+            "no metronome is finer than three decimals; round it",
+        ),
+        (&["render", "--key", "99"], "--key cannot be “99”", KEY),
+        (&["render", "--key", "0,,1"], "--key says nothing", KEY),
+        (
+            &["render", "--bits", "12"],
+            "--bits cannot be “12”",
+            "the width is 16 or 24",
+        ),
+        (
+            &["render", "--rate", "96000"],
+            "--rate cannot be “96000”",
+            "the rate is 44100 or 48000",
+        ),
+        (
+            &["render", "--guide", "loud"],
+            "--guide cannot be “loud”",
+            "the guide is together, echo or off",
+        ),
+        (
+            &["render", "--signs", "yes"],
+            "--signs cannot be “yes”",
+            "signs are on or off",
+        ),
+        (
+            &["render", "--threads", "0"],
+            "--threads cannot be “0”",
+            THREADS,
+        ),
+        (
+            &["render", "--threads", "many"],
+            "--threads cannot be “many”",
+            THREADS,
+        ),
+        (
+            &["render", ""],
+            "the name of a routine is empty",
+            "leadpipe list shows the built-in routines",
+        ),
+        (
+            &["check", "a", "--age", "5"],
+            "--age cannot be “5”",
+            "an age is 8-10, 11-13, 14-16 or adult",
+        ),
+        (
+            &["completions", "abacus"],
+            "shell cannot be “abacus”",
+            "it can be bash, elvish, fish, powershell, zsh",
+        ),
+    ] {
+        let ran = Test::new(arguments)
+            .stdout("")
+            .stderr(&format!("error: {message}\n |\n = help: {hint}\n"))
+            .exit(2)
+            .run();
+        assert_eq!(names(ran.folder.path()), [""; 0]);
+    }
 }
 
 #[test]

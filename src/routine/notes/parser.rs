@@ -4,6 +4,7 @@ use super::lexer::{Token, TokenKind, tokens};
 use super::{Item, ItemKind, NoteItem, Phrase};
 use crate::brass::Valves;
 use crate::music::{Dynamic, NoteValue, WrittenPitch};
+use crate::routine::broken_row::is_unseen;
 use crate::routine::fault::{Fault, Span};
 use crate::routine::melody::{Attack, Style};
 use crate::routine::model::On;
@@ -101,6 +102,9 @@ impl Parser<'_> {
     }
 
     fn word(&mut self, word: &str, span: Span) {
+        if word.contains(is_unseen) {
+            return self.unseen(word, span);
+        }
         if let Some(dynamic) = Dynamic::parse(word) {
             return self.loudness(span, ItemKind::Dynamic(dynamic));
         }
@@ -127,6 +131,16 @@ impl Parser<'_> {
             ),
             _ => self.note(word, head, value, span),
         }
+    }
+
+    fn unseen(&mut self, word: &str, span: Span) {
+        let seen: String = word.chars().filter(|c| !is_unseen(*c)).collect();
+        let fault = Fault::new(span, "a character that cannot be seen stands here");
+        self.faults.push(if seen.is_empty() {
+            fault.hint("delete it")
+        } else {
+            fault.hint(format!("delete the word and type it anew: {seen}"))
+        });
     }
 
     fn loudness(&mut self, span: Span, kind: ItemKind) {
@@ -231,16 +245,8 @@ impl Parser<'_> {
     }
 
     fn mark(&mut self, word: &str, span: Span) {
-        const MARKS: [&str; 6] = ["bend", "staccato", "legato", "accent", "air", "ku"];
-        if !MARKS.contains(&word) {
-            let fault = Fault::new(span, format!("({word}) is no mark for a note"));
-            let fault = match nearest(word, MARKS) {
-                Some(mark) => fault.hint(format!("did you mean ({mark})?")),
-                None => fault.hint(
-                    "after a note may stand (bend), (staccato), (legato), (accent), (air) or (ku)",
-                ),
-            };
-            return self.faults.push(fault);
+        if !slips::MARKS.contains(&word) {
+            return self.faults.push(slips::mark(word, span));
         }
         let Some(note) = self.marked(&format!("({word})"), span) else {
             return;

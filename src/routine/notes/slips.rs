@@ -1,6 +1,6 @@
 //! What people write when they mean a note: other languages, other spellings, slips of the fingers.
 
-use crate::music::{NoteValue, WrittenPitch, pitch::Letter};
+use crate::music::{Dynamic, NoteValue, WrittenPitch, pitch::Letter};
 use crate::routine::fault::{Fault, Span};
 use crate::routine::model::On;
 use crate::routine::suggest::nearest;
@@ -109,7 +109,9 @@ pub fn pitch(head: &str, many: &mut Many, span: Span) -> Meant {
             let name = format!("{letter}{rest}");
             return fault(
                 format!("{name} does not say in which octave"),
-                format!("{name}4 lies between C4, first ledger line below, and B4, third line"),
+                format!(
+                    "{name}4 is the one from the first ledger line below (C4) to the third line (B4)"
+                ),
             );
         }
         _ => {}
@@ -174,6 +176,9 @@ pub fn word(word: &str, value: Option<&str>, on: On, span: Span) -> Fault {
     const AIR: [&str; 5] = ["in", "out", "hold", "rest", "tie"];
     let head = word.split(':').next().unwrap_or(word);
     let fault = Fault::new(span, format!("{word} is not understood"));
+    if Dynamic::parse(&word.to_lowercase()).is_some() {
+        return fault.hint(format!("write {}", word.to_lowercase()));
+    }
     let synonym = match head.to_lowercase().as_str() {
         "r" | "pause" | "silence" => Some("rest"),
         "crescendo" | "cresc." | "<" => Some("cresc"),
@@ -188,10 +193,16 @@ pub fn word(word: &str, value: Option<&str>, on: On, span: Span) -> Fault {
         let meant = value.map_or_else(|| meant.to_owned(), |v| format!("{meant}:{v}"));
         return fault.hint(format!("write {meant}"));
     }
-    if matches!(head, "slur" | "triplet") {
+    if let Some(head) = ["slur", "triplet"]
+        .into_iter()
+        .find(|h| head.strip_prefix(h).is_some_and(|t| matches!(t, "" | "{")))
+    {
         return fault.hint(format!("its bracket stands right after it: {head}( … )"));
     }
-    if head.starts_with(['‖', ':']) || word.contains('|') {
+    if matches!(head, "sfz" | "sf" | "fz" | "sffz") {
+        return fault.hint("an accent is written after its note: G4:half (accent)");
+    }
+    if word.starts_with(['‖', ':']) {
         return fault.hint("a bar line is a single |; a repeat is times = 2 on the line");
     }
     let known: &[&str] = if on == On::Air { &AIR } else { &HORN };
@@ -204,6 +215,24 @@ pub fn word(word: &str, value: Option<&str>, on: On, span: Span) -> Fault {
             fault.hint("a breathing line holds in, out, hold and rest: in:whole out:whole")
         }
         None => fault.hint("a note is its pitch and its length: G4:half"),
+    }
+}
+
+/// The marks that may stand after a note.
+pub const MARKS: [&str; 6] = ["bend", "staccato", "legato", "accent", "air", "ku"];
+
+/// A mark that is none.
+pub fn mark(word: &str, span: Span) -> Fault {
+    let fault = Fault::new(span, format!("({word}) is no mark for a note"));
+    let meant = match word.to_lowercase().as_str() {
+        "tenuto" | "ten" => return fault.hint("held to the full and tongued softly is (legato)"),
+        "marcato" | "accented" => Some("accent"),
+        other => nearest(other, MARKS),
+    };
+    match meant {
+        Some(mark) => fault.hint(format!("did you mean ({mark})?")),
+        None => fault
+            .hint("after a note may stand (bend), (staccato), (legato), (accent), (air) or (ku)"),
     }
 }
 

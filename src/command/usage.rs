@@ -1,0 +1,98 @@
+//! Wrong usage in words of our own: what the parser of the command line finds wrong with it.
+
+use super::Failure;
+use clap::error::{ContextKind, ContextValue, ErrorKind};
+use std::error::Error;
+
+/// The words for an error of the command line; none for help and version, which come the same way, and
+/// for what has no words here.
+pub fn failure(error: &clap::Error) -> Option<Failure> {
+    let invalid = strings(error, ContextKind::InvalidArg);
+    let name = invalid.first().map(|shown| option_name(shown));
+    let value = strings(error, ContextKind::InvalidValue).pop();
+    match error.kind() {
+        ErrorKind::InvalidSubcommand => {
+            let typed = strings(error, ContextKind::InvalidSubcommand).pop()?;
+            let failure = Failure::usage(format!("there is no command called {typed}"));
+            let meant = strings(error, ContextKind::SuggestedSubcommand).pop();
+            Some(match meant {
+                Some(meant) => failure.hint(format!("did you mean {meant}?")),
+                None => failure.hint("leadpipe --help shows the commands"),
+            })
+        }
+        ErrorKind::UnknownArgument => {
+            let typed = name?;
+            let meant = strings(error, ContextKind::SuggestedArg).pop();
+            let failure = Failure::usage(if typed.starts_with('-') {
+                format!("there is no option {typed} here")
+            } else {
+                format!("“{typed}” is one thing too many here")
+            });
+            Some(match meant {
+                Some(meant) => failure.hint(format!("did you mean {}?", option_name(&meant))),
+                None => failure.hint(format!("{} --help shows what there is", command(error))),
+            })
+        }
+        ErrorKind::MissingRequiredArgument => {
+            let missing = name?;
+            let missing = missing.trim_matches(['<', '>', '.']).to_lowercase();
+            let usage = usage(error)?;
+            Some(Failure::usage(format!("a {missing} is missing")).hint(format!("write {usage}")))
+        }
+        ErrorKind::InvalidValue | ErrorKind::ValueValidation => {
+            let (name, value) = (name?, value.unwrap_or_default());
+            let name = name.trim_matches(['<', '>']).to_lowercase();
+            let failure = Failure::usage(if value.is_empty() {
+                format!("{name} says nothing")
+            } else {
+                format!("{name} cannot be “{value}”")
+            });
+            let values = strings(error, ContextKind::ValidValue);
+            Some(match error.source() {
+                Some(reason) => failure.hint(reason.to_string()),
+                None if !values.is_empty() => {
+                    failure.hint(format!("it can be {}", values.join(", ")))
+                }
+                None => failure.hint("write it right after the option"),
+            })
+        }
+        _ => None,
+    }
+}
+
+/// The texts of a context.
+fn strings(error: &clap::Error, kind: ContextKind) -> Vec<String> {
+    match error.get(kind) {
+        Some(ContextValue::String(text)) => vec![text.clone()],
+        Some(ContextValue::Strings(texts)) => texts.clone(),
+        _ => vec![],
+    }
+}
+
+/// `--tempo` of `--tempo <LIST>`.
+fn option_name(shown: &str) -> String {
+    shown.split(' ').next().unwrap_or(shown).to_owned()
+}
+
+/// `leadpipe check <ROUTINE>`
+fn usage(error: &clap::Error) -> Option<String> {
+    match error.get(ContextKind::Usage) {
+        Some(ContextValue::StyledStr(text)) => {
+            let text = text.to_string();
+            let usage = text.strip_prefix("Usage: ").unwrap_or(&text);
+            Some(usage.trim().to_owned())
+        }
+        _ => None,
+    }
+}
+
+/// `leadpipe check`
+fn command(error: &clap::Error) -> String {
+    let usage = usage(error).unwrap_or_default();
+    let words = usage.split(' ').skip(1);
+    let named = words.take_while(|word| !word.starts_with(['[', '<', '-']));
+    std::iter::once("leadpipe")
+        .chain(named)
+        .collect::<Vec<_>>()
+        .join(" ")
+}

@@ -1,0 +1,196 @@
+//! What is wrong with a row of a file that is no TOML, in a teacher's words.
+
+use super::fault::{Fault, Span};
+use super::line_reader::LINE_KEYS;
+use super::reader::HEAD_KEYS;
+
+/// What a row looks like that is right.
+const A_ROW: &str =
+    "every row is a name, an equals sign and a value: tempo = 72; a remark starts with #";
+
+/// What is wrong with a row, of which the TOML parser says `message` at `span`.
+pub fn explain(source: &str, whole_row: Span, span: Span, message: &str) -> Fault {
+    let row_at = whole_row.start;
+    let row = &source[whole_row.start..whole_row.end];
+    if let Some(fault) = unseen(row, row_at) {
+        return fault;
+    }
+    let Some((key, value)) = row.split_once('=') else {
+        return without_equals(row.trim(), whole_row);
+    };
+    let (key, value) = (key.trim(), value.trim());
+    if message.contains("duplicate key") {
+        return Fault::new(span, format!("{key} is written twice"))
+            .hint("keep one; under each [[line]] every name may stand once");
+    }
+    let plain = |c: char| c.is_alphanumeric() || "_-.\"'".contains(c);
+    if key.is_empty() || !key.chars().all(plain) {
+        return odd_name(key, value, whole_row, source);
+    }
+    let at_value = row_at + row.find('=').map_or(0, |i| i + 1);
+    let at_value = at_value + source[at_value..].len() - source[at_value..].trim_start().len();
+    let value_span = Span::new(at_value.min(whole_row.end), whole_row.end);
+    let place = span_or(span, whole_row);
+    let bare = value.split('#').next().unwrap_or(value).trim();
+    if value.is_empty() {
+        return Fault::new(whole_row, format!("{key} has no value")).hint(format!(
+            "write it after the equals sign: {key} = {}",
+            example(key)
+        ));
+    }
+    if value.starts_with(['"', '\'']) {
+        return if let Some(backslash) = lone_backslash(value) {
+            let at = at_value + backslash;
+            Fault::new(
+                Span::new(at, at + 1),
+                "a backslash means something else here",
+            )
+            .hint("write it twice, \\\\, or write a slash: /")
+        } else if message.contains("unexpected") {
+            too_much(place)
+        } else {
+            Fault::new(place, "this text is not closed where it should be")
+                .hint("it starts and ends with one straight quote, in one row: \"…\"")
+        };
+    }
+    let bare_span = Span::new(value_span.start, value_span.start + bare.len());
+    if bare.contains(['–', '—', '−']) {
+        return Fault::new(bare_span, "this minus is a longer dash").hint(format!(
+            "write the plain hyphen: {key} = {}",
+            bare.replace(['–', '—', '−'], "-")
+        ));
+    }
+    let decimal_comma = bare.split_once(',').is_some_and(|(whole, part)| {
+        [whole, part]
+            .iter()
+            .all(|p| !p.is_empty() && p.bytes().all(|b| b.is_ascii_digit()))
+    });
+    if decimal_comma {
+        return Fault::new(bare_span, "a number has a point, not a comma")
+            .hint(format!("write {key} = {}", bare.replace(',', ".")));
+    }
+    if bare.contains('=') {
+        return too_much(place);
+    }
+    let is_meter = bare.split_once('/').is_some_and(|(beats, unit)| {
+        let digits = |t: &str| t.trim().bytes().all(|b| b.is_ascii_digit());
+        digits(beats) && digits(unit)
+    });
+    if is_meter || bare.starts_with(char::is_alphabetic) {
+        let text = bare.trim_end_matches(['"', '\'']);
+        return Fault::new(bare_span, "words stand in straight quotes")
+            .hint(format!("write {key} = \"{text}\""));
+    }
+    if message.contains("unexpected key or value") {
+        return too_much(place);
+    }
+    Fault::new(place, "this value is not understood").hint(format!(
+        "text stands in straight quotes, a number alone, a list in brackets: {key} = {}",
+        example(key)
+    ))
+}
+
+fn too_much(place: Span) -> Fault {
+    Fault::new(place, "there is more in this row than a name and its value")
+        .hint("write the next name in a row of its own; a remark starts with #")
+}
+
+/// What the value of an entry may look like.
+fn example(key: &str) -> &'static str {
+    match key {
+        "format" => "1",
+        "tempo" => "72",
+        "times" | "count_in" => "2",
+        "half_steps" => "[0, -1, -2]",
+        "tubes" => "[\"0\", \"2\", \"1\"]",
+        _ => "\"…\"",
+    }
+}
+
+/// A character in the row that nobody can see, and that is no blank.
+fn unseen(row: &str, row_at: usize) -> Option<Fault> {
+    let (at, c) = row.char_indices().find(|(_, c)| is_unseen(*c))?;
+    let span = Span::new(row_at + at, row_at + at + c.len_utf8());
+    Some(
+        Fault::new(span, "a character that cannot be seen stands here")
+            .hint("delete it, and type anew what is around it"),
+    )
+}
+
+/// True for characters without a look of their own that are no blanks either: they come with text
+/// copied from elsewhere.
+pub fn is_unseen(c: char) -> bool {
+    c.is_control() && !c.is_whitespace()
+        || matches!(
+            c,
+            '\u{ad}' | '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{206f}'
+                | '\u{feff}'
+        )
+}
+
+/// The first backslash of a text in quotes that stands for nothing.
+fn lone_backslash(text: &str) -> Option<usize> {
+    if text.starts_with('\'') {
+        return None;
+    }
+    let mut at = 0;
+    while let Some(found) = text[at..].find('\\') {
+        at += found;
+        let after = &text[at + 1..];
+        let digits = |n: usize| {
+            after
+                .get(1..=n)
+                .is_some_and(|d| d.bytes().all(|b| b.is_ascii_hexdigit()))
+        };
+        let known = match after.chars().next() {
+            Some('b' | 't' | 'n' | 'f' | 'r' | 'e' | '"' | '\\') => true,
+            Some('x') => digits(2),
+            Some('u') => digits(4),
+            Some('U') => digits(8),
+            _ => false,
+        };
+        if !known {
+            return Some(at);
+        }
+        at += 2;
+    }
+    None
+}
+
+/// A row without an equals sign.
+fn without_equals(row: &str, at: Span) -> Fault {
+    let fault = Fault::new(at, "this row is not understood");
+    if row.starts_with('[') {
+        return fault.hint("a line is opened by [[line]] in a row of its own");
+    }
+    let name_end = row.find([' ', ':', '\t']).unwrap_or(row.len());
+    let (name, rest) = row.split_at(name_end);
+    let value = rest.trim_start_matches([':', ' ', '\t']);
+    if is_known(name) && !value.is_empty() {
+        return fault.hint(format!(
+            "an equals sign parts a name from its value: {name} = {value}"
+        ));
+    }
+    fault.hint(A_ROW)
+}
+
+/// A row whose name is none.
+fn odd_name(key: &str, value: &str, row: Span, source: &str) -> Fault {
+    let joined = key.split_whitespace().collect::<Vec<_>>().join("_");
+    if is_known(&joined) && joined != key {
+        let row_text = &source[row.start..row.end];
+        let at = row.start + row_text.len() - row_text.trim_start().len();
+        return Fault::new(Span::new(at, at + key.len()), "a name is one word")
+            .hint(format!("write {joined} = {value}"));
+    }
+    Fault::new(row, "this row is not understood").hint(A_ROW)
+}
+
+/// True for the name of an entry of a routine's head or of a line.
+pub fn is_known(name: &str) -> bool {
+    HEAD_KEYS.contains(&name) || LINE_KEYS.contains(&name)
+}
+
+fn span_or(span: Span, row: Span) -> Span {
+    if span.start < span.end { span } else { row }
+}
