@@ -21,6 +21,10 @@ VALUES = {
     "eighth": Fraction(1, 8),
     "sixteenth": Fraction(1, 16),
 }
+# Keys of a line. `say` and `purpose` do not sound.
+UNDERSTOOD = set(
+    "name say purpose on notes open tubes half_steps times articulation between rest tempo meter drone".split()
+)
 # Half steps that a tube lies below the open horn: the first valve two, the second one, the third three.
 TUBES = {"0": 0, "2": 1, "1": 2, "1-2": 3, "2-3": 4, "1-3": 5, "1-2-3": 6}
 # A trumpet in B-flat sounds a whole tone below what is written.
@@ -115,24 +119,26 @@ class Track:
         if routine["instrument"] != "trumpet in B-flat":
             raise ValueError("only the trumpet in B-flat is understood here")
         self.lines = []
-        start, owed, before = LEAD_IN, Fraction(0), None
+        start, owed, asked = LEAD_IN, Fraction(0), None
         for number, written in enumerate(routine["line"], start=1):
+            if unknown := written.keys() - UNDERSTOOD:
+                raise ValueError(f"not understood here: {', '.join(unknown)}")
             meter = Meter.read(written.get("meter", routine["meter"]))
             clicks_a_minute = Fraction(written.get("tempo", routine["tempo"])) * tempo
             seconds = 60 / (clicks_a_minute * meter.click)  # of a whole note
             count_in_bars = math.ceil(4 / (meter.bar / meter.click))
             count_in = count_in_bars * meter.bar * seconds
-            if before is not None:
-                rest = max(before[0], count_in + SHORTEST_SILENCE)
+            rest = Fraction(0)
+            if asked is not None:
+                rest = max(asked, count_in + SHORTEST_SILENCE)
                 end = self.lines[-1].start + self.lines[-1].length
                 start = end + rest - count_in
             line = Line(f"{number} {written['name']}", start)
             played = self._passes(line, written, meter, seconds, count_in, key, owed)
-            if before is not None and rest > SIGNED_REST:
+            if rest > SIGNED_REST:
                 self._sign(line, end + FADE)
             self.lines.append(line)
-            rest, owed = self._rest(written["rest"], played, meter.bar * seconds)
-            before = (rest,)
+            asked, owed = self._rest(written["rest"], played, meter.bar * seconds)
         self.length = self.lines[-1].start + self.lines[-1].length + FADE
 
     def copy(self):
@@ -169,6 +175,9 @@ class Track:
         bar = meter.bar * seconds
         length = math.ceil(sum(e[2] for e in events) * seconds / bar) * bar
         now = count_in
+        between_asked = written.get("between", "same")
+        if between_asked.endswith(" s"):
+            raise ValueError("seconds between passes, rounded up to bars, are not understood here")
         for i, (move, articulation) in enumerate(passes):
             at, last = now, None  # last: pitch and slur of the note just before
             for name, slur, value in events:
@@ -193,7 +202,7 @@ class Track:
                 begin = line.drone[-1].end if line.drone else Fraction(0)
                 line.drone.append(Held(begin, now, Track._drone(written, move)))
             if i + 1 < len(passes):
-                between, owed = Track._rest(written.get("between", "same"), owed, bar)
+                between, owed = Track._rest(between_asked, owed, bar)
                 now += between
         line.length = now
         beat = meter.click * seconds
