@@ -1,5 +1,6 @@
-//! Hashes the sources that decide what a take sounds like into `LEADPIPE_ENGINE_REVISION`, so that a
-//! record of rendered takes knows when it is out of date.
+//! Hashes what decides how a take sounds into `LEADPIPE_ENGINE_REVISION`, so that a record of rendered
+//! takes knows when it is out of date: the core's sources, and the very versions of the crates that
+//! calculate for it.
 
 use std::{fs, path::Path};
 
@@ -10,8 +11,21 @@ const SOUND: [&str; 7] = [
     "src/score",
     "src/timeline",
     "src/synth",
+    // Which features of the crates are on.
     "Cargo.toml",
 ];
+
+/// What lies in there but is only said, never played: how long a breath lasts, words of caution, which
+/// routine to start with. A better sentence must not make every pupil's tracks be rendered again.
+const SILENT: [&str; 3] = [
+    "src/brass/breath.rs",
+    "src/brass/caution.rs",
+    "src/brass/choose.rs",
+];
+
+/// The crates whose results become frames; with them goes all that they depend on. Those that only read
+/// text or write files are left out.
+const CALCULATING: [&str; 4] = ["fundsp", "libm", "num-integer", "num-rational"];
 
 fn main() {
     let mut hash = Fnv(0xcbf2_9ce4_8422_2325);
@@ -19,11 +33,17 @@ fn main() {
         println!("cargo:rerun-if-changed={place}");
         hash_tree(Path::new(place), &mut hash);
     }
+    println!("cargo:rerun-if-changed=Cargo.lock");
+    // Without one leadpipe is a library in somebody else's build, whose lock file is out of reach.
+    if let Ok(lock) = fs::read_to_string("Cargo.lock") {
+        hash_versions(&lock, &mut hash);
+    }
     println!("cargo:rustc-env=LEADPIPE_ENGINE_REVISION={:016x}", hash.0);
 }
 
 /// Names and contents in a fixed order; line ends are left out, for they differ between checkouts.
 fn hash_tree(path: &Path, hash: &mut Fnv) {
+    let name = path.to_string_lossy().replace('\\', "/");
     if path.is_dir() {
         let entries = fs::read_dir(path).expect("the sources are readable");
         let mut inside: Vec<_> = entries
@@ -33,14 +53,69 @@ fn hash_tree(path: &Path, hash: &mut Fnv) {
         for entry in inside {
             hash_tree(&entry, hash);
         }
-    } else {
-        hash.add(path.to_string_lossy().replace('\\', "/").bytes());
+    } else if !SILENT.contains(&name.as_str()) {
+        hash.add(name.bytes());
         hash.add(
             fs::read(path)
                 .expect("the sources are readable")
                 .into_iter()
                 .filter(|b| *b != b'\r'),
         );
+    }
+}
+
+/// Name, version and checksum of every calculating crate and of all that it depends on, in the order of
+/// the lock file.
+fn hash_versions(lock: &str, hash: &mut Fnv) {
+    let packages: Vec<Package<'_>> = lock.split("[[package]]").skip(1).map(package).collect();
+    let mut wanted: Vec<&str> = CALCULATING.to_vec();
+    let mut next = 0;
+    while next < wanted.len() {
+        let of_that_name = packages.iter().filter(|p| p.name == wanted[next]);
+        let needed: Vec<&str> = of_that_name.flat_map(|p| p.needs.clone()).collect();
+        for name in needed {
+            if !wanted.contains(&name) {
+                wanted.push(name);
+            }
+        }
+        next += 1;
+    }
+    for name in CALCULATING {
+        assert!(
+            packages.iter().any(|p| p.name == name),
+            "{name} is in Cargo.lock"
+        );
+    }
+    for package in packages.iter().filter(|p| wanted.contains(&p.name)) {
+        for text in [package.name, package.version, package.checksum] {
+            hash.add(text.bytes());
+        }
+    }
+}
+
+/// One entry of a lock file.
+struct Package<'l> {
+    name: &'l str,
+    version: &'l str,
+    checksum: &'l str,
+    /// Names of what it depends on; where there are several versions of one, all of them count.
+    needs: Vec<&'l str>,
+}
+
+fn package(entry: &str) -> Package<'_> {
+    let value = |key: &str| {
+        let line = entry.lines().find_map(|l| l.strip_prefix(key));
+        line.map_or("", |value| value.trim_matches([' ', '=', '"']))
+    };
+    let needs = entry
+        .lines()
+        .filter_map(|line| line.strip_prefix(" \""))
+        .filter_map(|name| name.split([' ', '"']).next());
+    Package {
+        name: value("name"),
+        version: value("version"),
+        checksum: value("checksum"),
+        needs: needs.collect(),
     }
 }
 

@@ -5,7 +5,7 @@
 
 use leadpipe::command::presets;
 use leadpipe::render::take_name::{self, Names};
-use leadpipe::render::{Bits, Finished, Format, Settings, Track, Watch, batch};
+use leadpipe::render::{Bits, Finished, Settings, Track, Watch, batch};
 use leadpipe::routine::{self, Routine};
 use leadpipe::score::{Take, TakeTempo, unroll};
 use leadpipe::timeline::Timeline;
@@ -85,14 +85,8 @@ impl Watch for First {
 
 fn render(tracks: &[Track<'_>], folder: &Path, watch: &dyn Watch) {
     let settings = Settings {
-        format: Format {
-            sample_rate: RATE,
-            bits: Bits::Sixteen,
-        },
-        stems: false,
-        force: false,
-        verify: false,
         threads: None,
+        ..Settings::new(RATE, Bits::Sixteen)
     };
     let end = batch::render(tracks, folder, &settings, &AtomicBool::new(false), watch);
     assert!(end.failure.is_none(), "{:?}", end.failure);
@@ -107,7 +101,7 @@ fn batch_of_all() -> Vec<Track<'static>> {
             let routine = routine::read(preset.text).expect("built-in routines are whole");
             let take = take(percent);
             let tempo = take.tempo.base(&routine).expect("within bounds");
-            let name = take_name::of(preset.name, tempo, take.key, take.guide);
+            let name = take_name::of(preset.name, tempo, &take);
             let frames = timeline(&routine, &take).frames;
             if tracks.iter().map(|t| t.frames).sum::<u64>() + frames > LARGEST {
                 continue;

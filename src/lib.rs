@@ -18,6 +18,8 @@
 //! terminal, and `libm` for transcendental functions, so that it gives the same bits as WebAssembly.
 
 #![deny(unsafe_code)]
+// The lists are in clippy.toml. Every module is core unless it says otherwise below.
+#![deny(clippy::disallowed_methods, clippy::disallowed_types)]
 #![warn(missing_docs)]
 
 pub mod brass;
@@ -29,8 +31,10 @@ pub mod synth;
 pub mod timeline;
 
 #[cfg(feature = "cli")]
+#[allow(clippy::disallowed_methods, clippy::disallowed_types)]
 pub mod command;
 #[cfg(feature = "cli")]
+#[allow(clippy::disallowed_methods, clippy::disallowed_types)]
 pub mod render;
 
 /// Changes whenever anything that decides what a take sounds like changes: a hash of the core's

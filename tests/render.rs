@@ -2,7 +2,7 @@
 
 use leadpipe::render::record::FOLDER;
 use leadpipe::render::{
-    Bits, Finished, Format, Made, RenderFailure, Settings, Track, Watch, batch, cut_short,
+    Bits, Finished, Made, RenderFailure, Settings, Track, Watch, batch, cut_short,
 };
 use leadpipe::timeline::{
     Approach, Click, Content, Cue, Held, LevelPoint, LineSound, Onset, RestSound, Sign, Source,
@@ -112,14 +112,8 @@ fn track(name: &str, timeline: Timeline) -> Track<'static> {
 }
 
 const PLAIN: Settings = Settings {
-    format: Format {
-        sample_rate: RATE,
-        bits: Bits::Sixteen,
-    },
-    stems: false,
-    force: false,
-    verify: false,
     threads: Some(1),
+    ..Settings::new(RATE, Bits::Sixteen)
 };
 
 fn render(folder: &Path, settings: Settings, tracks: &[Track<'_>]) -> Vec<Finished> {
@@ -240,10 +234,7 @@ fn a_second_run_renders_nothing() {
 fn one_changed_line_is_rendered_and_the_others_are_copied() {
     for bits in [Bits::Sixteen, Bits::TwentyFour] {
         let settings = Settings {
-            format: Format {
-                sample_rate: RATE,
-                bits,
-            },
+            bits,
             stems: true,
             ..PLAIN
         };
@@ -278,10 +269,7 @@ fn another_format_renders_everything() {
     let tracks = [track("t", three_lines(247.0, 500))];
     render(at.path(), PLAIN, &tracks);
     let wide = Settings {
-        format: Format {
-            sample_rate: RATE,
-            bits: Bits::TwentyFour,
-        },
+        bits: Bits::TwentyFour,
         ..PLAIN
     };
     assert_eq!(made(at.path(), wide, &tracks), [again(3, 3)]);
@@ -346,7 +334,7 @@ fn a_record_that_cannot_be_read_is_as_good_as_none() {
     let broken: [fn(&str) -> String; 6] = [
         |_| String::new(),
         |_| "{".to_owned(),
-        |good| good.replace("\"layout\": 1", "\"layout\": 2"),
+        |good| good.replace("\"layout\": 2", "\"layout\": 3"),
         |good| good.replace("\"t.wav\"", "\"../t.wav\""),
         |good| good.replace("\"first_frame\": ", "\"first_frame\": 99999999999"),
         |good| good[..good.len() / 2].to_owned(),

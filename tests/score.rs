@@ -327,6 +327,29 @@ fn a_take_moves_tempos_together_and_keys_but_not_tubes() {
 }
 
 #[test]
+fn a_line_of_which_nothing_fits_is_left_out_with_one_notice() {
+    let routine = routine_at(
+        "60",
+        &[
+            "notes = \"C4:whole\"",
+            "notes = \"A3:whole G#3:whole\"\nhalf_steps = [0, -1]",
+        ],
+    );
+    let down = Take {
+        key: -4,
+        ..Take::default()
+    };
+    let score = score::unroll(&routine, &down).expect("it unrolls");
+    assert_eq!(score.lines.len(), 1);
+    let notices: Vec<&str> = score.notices.iter().map(|n| n.message.as_str()).collect();
+    assert_eq!(
+        notices,
+        ["“L2” is left out: F3 lies below F#3, outside the trumpet in B-flat"]
+    );
+    assert_eq!(score.notices[0].kind, NoticeKind::LineLeftOut);
+}
+
+#[test]
 fn a_pass_that_leaves_the_instrument_is_left_out_with_a_notice() {
     let routine = routine_at(
         "60",

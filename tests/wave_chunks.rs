@@ -4,7 +4,7 @@
 //! Specifications 1.0, August 1991: RIFF, `fmt `, `cue `, `LIST adtl`, `labl`, `ltxt`; and of 1999 for
 //! the extensible `fmt `).
 
-use leadpipe::render::{Bits, Format, Settings, Track, batch};
+use leadpipe::render::{Bits, Settings, Track, batch};
 use leadpipe::timeline::{Click, Content, Cue, LineSound, RestSound, Timeline, Unit};
 use std::collections::HashMap;
 use std::fs;
@@ -187,14 +187,8 @@ fn rendered(rate: u32, bits: Bits, last: u64) -> Vec<u8> {
         timeline: Box::new(move || timeline(rate, last)),
     };
     let settings = Settings {
-        format: Format {
-            sample_rate: rate,
-            bits,
-        },
-        stems: false,
-        force: false,
-        verify: false,
         threads: Some(1),
+        ..Settings::new(rate, bits)
     };
     let stop = AtomicBool::new(false);
     let end = batch::render(&[track], folder.path(), &settings, &stop, &());

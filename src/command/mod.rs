@@ -20,6 +20,7 @@ pub mod table;
 pub mod takes;
 pub mod text;
 pub mod usage;
+pub mod volume;
 
 use clap::{Parser, Subcommand};
 use console::Console;

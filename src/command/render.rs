@@ -4,13 +4,16 @@ use super::console::Console;
 use super::source::Source;
 use super::table::Table;
 use super::text::{count, duration, size};
+use super::volume::{self, Volume};
 use super::{Exit, Failure, Outcome, findings, presets, progress, show, takes};
 use crate::check::{self, Finding, Options, Severity};
+use crate::music::{Decimal, Temperament, Tuning};
 use crate::render::batch::{self, End};
 use crate::render::take_name::{self, Names};
-use crate::render::{Bits, Finished, Format, Made, RenderFailure, Settings, Track};
+use crate::render::{Bits, Finished, Made, RenderFailure, Settings, Track};
 use crate::routine::{Guide, Routine};
 use crate::score::{Take, TakeFault, TakeTempo, unroll};
+use crate::synth::Balance;
 use crate::timeline::Timeline;
 use crate::timeline::compile::{self, compile};
 use clap::Args;
@@ -63,11 +66,28 @@ pub struct Render {
         action = clap::ArgAction::Set)]
     signs: bool,
 
+    /// How much softer a voice is: click=-6dB,drone=off; the voices are guide, drone and click
+    #[arg(long, value_name = "LIST", value_delimiter = ',', value_parser = volume::parse)]
+    volume: Vec<Volume>,
+
+    /// Write stereo: the guide on the left, click and drone on the right
+    #[arg(long)]
+    spread: bool,
+
+    /// What A4 is tuned to, in hertz
+    #[arg(long, value_name = "HERTZ", value_parser = takes::a4, default_value = "440")]
+    a4: Decimal,
+
+    /// How notes lie to one another: equal, just (pure intervals over each line's tonic) or horn (each
+    /// note where tube and partial put it)
+    #[arg(long, value_name = "WORD", value_parser = takes::temperament, default_value = "equal")]
+    temperament: Temperament,
+
     /// Frames a second: 44100 or 48000
     #[arg(long, value_name = "RATE", value_parser = rate, default_value = "44100")]
     rate: u32,
 
-    /// Width of a frame: 16 or 24
+    /// Bits a sample: 16 or 24
     #[arg(long, value_name = "BITS", value_parser = bits, default_value = "16")]
     bits: Bits,
 
@@ -132,6 +152,10 @@ impl Render {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
         let stop = stop_on_ctrl_c();
+        let balance = volume::balance(&self.volume)
+            .map_err(|why| Failure::usage(why).hint("name each voice once: --volume click=-6dB"))?;
+        let tuning = Tuning::new(self.a4, self.temperament)
+            .expect("the value parser of --a4 keeps it within bounds");
         // Every name first: a slip in the last one should not be found after the first was rendered.
         let unsaid = [OsString::from(presets::UNSAID)];
         let named = if self.routines.is_empty() {
@@ -148,7 +172,7 @@ impl Render {
         let mut names = Names::default();
         let mut planned = Vec::new();
         for source in &sources {
-            match self.plan(console, source, &mut names)? {
+            match self.plan(console, source, tuning, &mut names)? {
                 Some(plan) => planned.push(plan),
                 None => refused += 1,
             }
@@ -158,7 +182,7 @@ impl Render {
             None
         } else {
             let bars = progress::Bars::new(tracks.iter().map(|t| (t.name.clone(), t.frames)));
-            let end = batch::render(&tracks, &self.out, &self.settings(), stop, &bars);
+            let end = batch::render(&tracks, &self.out, &self.settings(balance), stop, &bars);
             bars.clear();
             Some(end)
         };
@@ -176,12 +200,12 @@ impl Render {
         })
     }
 
-    fn settings(&self) -> Settings {
+    fn settings(&self, balance: Balance) -> Settings {
         Settings {
-            format: Format {
-                sample_rate: self.rate,
-                bits: self.bits,
-            },
+            sample_rate: self.rate,
+            bits: self.bits,
+            balance,
+            spread: self.spread,
             stems: self.stems,
             force: self.force,
             verify: self.verify,
@@ -190,8 +214,8 @@ impl Render {
     }
 
     /// The takes asked for, in order, as written where nothing is said.
-    fn takes(&self) -> Vec<Take> {
-        let percent = |n| TakeTempo::Percent(crate::music::Decimal::from_integer(n));
+    fn takes(&self, tuning: Tuning) -> Vec<Take> {
+        let percent = |n| TakeTempo::Percent(Decimal::from_integer(n));
         let tempos = match (&self.tempo[..], self.routines.is_empty()) {
             ([], true) => vec![percent(100), percent(85), percent(70)],
             ([], false) => vec![TakeTempo::AS_WRITTEN],
@@ -205,7 +229,7 @@ impl Render {
                         tempo,
                         key: *key,
                         guide: *guide,
-                        ..Take::default()
+                        tuning,
                     });
                 }
             }
@@ -218,6 +242,7 @@ impl Render {
         &self,
         console: &mut Console,
         source: &Source,
+        tuning: Tuning,
         names: &mut Names,
     ) -> Result<Option<Planned>, Failure> {
         let routine = match source.read() {
@@ -236,7 +261,7 @@ impl Render {
         let mut notices = HashSet::new();
         let mut seen = HashSet::new();
         let mut fit = true;
-        for take in self.takes() {
+        for take in self.takes(tuning) {
             let refuse = |fault: TakeFault| takes::refusal(&fault, &take, &routine);
             let score = unroll(&routine, &take).map_err(refuse)?;
             let tempo = take
@@ -266,7 +291,7 @@ impl Render {
                 }
             }
             let frames = score.seconds.to_f64().unwrap_or(0.0) * f64::from(self.rate);
-            let name = names.give(&take_name::of(&slug, tempo, take.key, take.guide));
+            let name = names.give(&take_name::of(&slug, tempo, &take));
             planned.push((name, take, frames as u64));
         }
         Ok(fit.then(|| Planned {

@@ -3,7 +3,7 @@
 use super::Failure;
 use super::text::duration;
 use crate::music::decimal::DecimalError;
-use crate::music::{Decimal, Tempo, interval, tempo};
+use crate::music::{Decimal, Temperament, Tempo, Tuning, interval, tempo};
 use crate::routine::{Guide, Routine};
 use crate::score::{Notice, Take, TakeFault, TakeTempo};
 
@@ -65,6 +65,35 @@ pub fn guide(text: &str) -> Result<Guide, String> {
         .iter()
         .find_map(|(word, guide)| (*word == text).then_some(*guide))
         .ok_or_else(|| "the guide is together, echo or off".to_owned())
+}
+
+/// Reads what A4 is tuned to: `442`, `440.5`.
+///
+/// # Errors
+/// In words, to be shown after the option's name.
+pub fn a4(text: &str) -> Result<Decimal, String> {
+    Decimal::parse(text.trim())
+        .ok()
+        .filter(|a4| Tuning::new(*a4, Temperament::Equal).is_ok())
+        .ok_or_else(|| {
+            format!(
+                "A4 is from {} to {} hertz: 442",
+                Tuning::LOWEST_A4,
+                Tuning::HIGHEST_A4
+            )
+        })
+}
+
+/// Reads `equal`, `just` or `horn`.
+///
+/// # Errors
+/// In words, to be shown after the option's name.
+pub fn temperament(text: &str) -> Result<Temperament, String> {
+    let text = text.trim().to_lowercase();
+    Temperament::WORDS
+        .iter()
+        .find_map(|(word, temperament)| (*word == text).then_some(*temperament))
+        .ok_or_else(|| "the temperament is equal, just or horn".to_owned())
 }
 
 /// The take in words, without what is as written: `61.2 clicks a minute, 2 half steps down, echo`.

@@ -15,7 +15,7 @@ pub use decimal::Decimal;
 pub use dynamic::Dynamic;
 pub use meter::Meter;
 pub use pitch::{SoundingPitch, WrittenPitch};
-pub use temperament::Tuning;
+pub use temperament::{Temperament, Tuning};
 pub use tempo::Tempo;
 pub use value::{NoteValue, Whole};
 

@@ -2,10 +2,11 @@
 
 use super::cut_short;
 use super::failure::RenderFailure;
+use super::part::Part;
 use super::record;
 use super::track::{self, Finished, Shared, Track};
-use super::wave::Format;
-use crate::synth::Engine;
+use super::wave::{Bits, Channels, Format};
+use crate::synth::{Balance, Engine};
 use rayon::ThreadPoolBuilder;
 use std::fs;
 use std::io::ErrorKind;
@@ -14,10 +15,16 @@ use std::sync::Mutex;
 use std::sync::atomic::{AtomicBool, Ordering};
 
 /// How a batch is rendered.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Settings {
-    /// How frames are written.
-    pub format: Format,
+    /// Frames a second.
+    pub sample_rate: u32,
+    /// Width of a sample.
+    pub bits: Bits,
+    /// How strong each voice is.
+    pub balance: Balance,
+    /// True to write the mix in stereo, the guide on the left, click and drone on the right.
+    pub spread: bool,
     /// True to write guide, drone and click apart as well.
     pub stems: bool,
     /// True to render what is there already, too.
@@ -26,6 +33,35 @@ pub struct Settings {
     pub verify: bool,
     /// Threads; none for as many as the machine has cores.
     pub threads: Option<usize>,
+}
+
+impl Settings {
+    /// Mono mixes as calibrated, without stems, of what changed, on every core.
+    pub const fn new(sample_rate: u32, bits: Bits) -> Self {
+        Self {
+            sample_rate,
+            bits,
+            balance: Balance::CALIBRATED,
+            spread: false,
+            stems: false,
+            force: false,
+            verify: false,
+            threads: None,
+        }
+    }
+
+    /// How the file of a part is written.
+    pub fn format(&self, part: Part) -> Format {
+        Format {
+            sample_rate: self.sample_rate,
+            bits: self.bits,
+            channels: if self.spread && part == Part::Mix {
+                Channels::Stereo
+            } else {
+                Channels::Mono
+            },
+        }
+    }
 }
 
 /// Is told how a batch gets on, from all of its threads. Tracks go by their number in the batch.
@@ -72,7 +108,7 @@ pub fn render(
         Ok(cleared) => cleared,
         Err(failure) => return End::before(failure, 0),
     };
-    let engine = Engine::new(settings.format.sample_rate);
+    let engine = Engine::new(settings.sample_rate);
     let failed = AtomicBool::new(false);
     let stopped = || stop.load(Ordering::Relaxed) || failed.load(Ordering::Relaxed);
     let shared = Shared {

@@ -5,7 +5,7 @@ use std::fs::File;
 use std::io::{self, Read, Seek, SeekFrom};
 use std::path::Path;
 
-/// Bytes read at once; whole frames of either width.
+/// Bytes read at once; whole frames of every format.
 const AT_ONCE: usize = 96 * 1024;
 
 /// An open WAV file of a known format.
@@ -34,7 +34,7 @@ impl Kept {
                     file,
                     data_start: position,
                     data_bytes: size,
-                    frame_bytes: format.bits.bytes() as u64,
+                    frame_bytes: format.frame_bytes(),
                 });
             }
             position = file.seek(SeekFrom::Start(position + size + size % 2))?;

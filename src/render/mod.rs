@@ -11,6 +11,7 @@ pub mod failure;
 pub mod fingerprint;
 pub mod growing;
 pub mod kept;
+pub mod part;
 pub mod record;
 pub mod take_name;
 pub mod track;
@@ -18,5 +19,6 @@ pub mod wave;
 
 pub use batch::{End, Settings, Watch};
 pub use failure::RenderFailure;
-pub use track::{Finished, Made, Part, Track};
-pub use wave::{Bits, Format};
+pub use part::Part;
+pub use track::{Finished, Made, Track};
+pub use wave::{Bits, Channels, Format};

@@ -4,10 +4,11 @@
 //! second run knows what it can leave and what it can copy. A record that cannot be read is as good
 //! as none.
 
+use super::batch::Settings;
 use super::fingerprint::Fingerprint;
 use super::growing::{Growing, Look};
-use super::track::Part;
-use super::wave::Format;
+use super::part::Part;
+use crate::synth::Balance;
 use crate::timeline::{Content, Timeline};
 use serde::{Deserialize, Serialize};
 use std::fs::{self, File};
@@ -18,7 +19,7 @@ use std::path::{Path, PathBuf};
 pub const FOLDER: &str = ".leadpipe";
 
 /// Changes whenever records are laid out differently.
-const LAYOUT: u32 = 1;
+const LAYOUT: u32 = 2;
 
 /// No record of a four-hour take comes near.
 const LARGEST: u64 = 16 * 1024 * 1024;
@@ -31,6 +32,9 @@ pub struct Record {
     engine: String,
     sample_rate: u32,
     bits: u16,
+    spread: bool,
+    /// Gains of guide, drone and click, bit by bit.
+    balance: [u32; 3],
     frames: u64,
     timeline: String,
     units: Vec<UnitRecord>,
@@ -83,7 +87,7 @@ impl FileRecord {
 impl Record {
     /// A record of a finished track.
     pub fn new(
-        format: Format,
+        settings: &Settings,
         timeline: &Timeline,
         print: &Fingerprint,
         files: Vec<FileRecord>,
@@ -92,8 +96,10 @@ impl Record {
         Self {
             layout: LAYOUT,
             engine: crate::ENGINE_REVISION.to_owned(),
-            sample_rate: format.sample_rate,
-            bits: format.bits.number(),
+            sample_rate: settings.sample_rate,
+            bits: settings.bits.number(),
+            spread: settings.spread,
+            balance: gains(settings),
             frames: timeline.frames,
             timeline: print.whole.to_hex().to_string(),
             units: units
@@ -131,10 +137,12 @@ impl Record {
     }
 
     /// True if what was rendered then would be the same samples now.
-    pub fn same_engine(&self, format: Format) -> bool {
+    pub fn same_engine(&self, settings: &Settings) -> bool {
         self.engine == crate::ENGINE_REVISION
-            && self.sample_rate == format.sample_rate
-            && self.bits == format.bits.number()
+            && self.sample_rate == settings.sample_rate
+            && self.bits == settings.bits.number()
+            && self.spread == settings.spread
+            && self.balance == gains(settings)
     }
 
     /// True if it was made from this timeline.
@@ -154,6 +162,15 @@ impl Record {
     pub fn file(&self, part: Part) -> Option<&FileRecord> {
         self.files.iter().find(|file| file.part == part)
     }
+}
+
+fn gains(settings: &Settings) -> [u32; 3] {
+    let Balance {
+        guide,
+        drone,
+        click,
+    } = settings.balance;
+    [guide, drone, click].map(f32::to_bits)
 }
 
 fn place(folder: &Path, track: &str) -> PathBuf {

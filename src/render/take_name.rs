@@ -2,25 +2,33 @@
 //! name.
 //!
 //! `second-steps 061.2 key-down-1 echo`: the routine, clicks a minute (slow takes come before fast
-//! ones), half steps it is moved by, guide mode.
+//! ones), half steps it is moved by, guide mode; then its tuning where that is not the usual one.
 
-use crate::music::Tempo;
-use crate::routine::Guide;
+use crate::music::{Temperament, Tempo, Tuning};
+use crate::score::Take;
 use num_rational::Ratio;
 use std::collections::HashSet;
 
 /// Letters of a routine's title that are kept.
 const LONGEST: usize = 48;
 
-/// The name of a take of the routine called `routine` (a [`slug`]).
-pub fn of(routine: &str, tempo: Tempo, key: i32, guide: Guide) -> String {
+/// The name of a take at `tempo` of the routine called `routine` (a [`slug`]).
+pub fn of(routine: &str, tempo: Tempo, take: &Take) -> String {
     let tempo = clicks(tempo);
-    let key = match key {
+    let key = match take.key {
         0 => "key-0".to_owned(),
-        1.. => format!("key-up-{key}"),
-        _ => format!("key-down-{}", key.unsigned_abs()),
+        up @ 1.. => format!("key-up-{up}"),
+        down => format!("key-down-{}", down.unsigned_abs()),
     };
-    format!("{routine} {tempo} {key} {guide}")
+    let mut name = format!("{routine} {tempo} {key} {}", take.guide);
+    let tuning = take.tuning;
+    if tuning.a4() != Tuning::ISO_16.a4() {
+        name += &format!(" a4-{}", tuning.a4());
+    }
+    if tuning.temperament() != Temperament::Equal {
+        name += &format!(" {}", tuning.temperament());
+    }
+    name
 }
 
 /// Clicks a minute, three digits before the point and as many after it, at most three, as are needed.
@@ -141,6 +149,7 @@ impl Names {
 mod tests {
     use super::*;
     use crate::music::Decimal;
+    use crate::routine::Guide;
 
     fn tempo(text: &str) -> Tempo {
         Tempo::from_decimal(Decimal::parse(text).unwrap()).unwrap()
@@ -148,7 +157,14 @@ mod tests {
 
     #[test]
     fn names_say_routine_tempo_key_and_guide_in_order() {
-        let name = |t: &str, key, guide| of("second-steps", tempo(t), key, guide);
+        let name = |t: &str, key, guide| {
+            let take = Take {
+                key,
+                guide,
+                ..Take::default()
+            };
+            of("second-steps", tempo(t), &take)
+        };
         let names = [
             name("50.4", 0, Guide::Together),
             name("61", -1, Guide::Echo),
@@ -165,6 +181,19 @@ mod tests {
         let mut sorted = names.clone();
         sorted.sort();
         assert_eq!(sorted, names);
+    }
+
+    #[test]
+    fn names_say_the_tuning_where_it_is_not_the_usual_one() {
+        let a4 = Decimal::parse("442.5").unwrap();
+        let take = Take {
+            tuning: Tuning::new(a4, Temperament::Just).unwrap(),
+            ..Take::default()
+        };
+        assert_eq!(
+            of("second-steps", tempo("72"), &take),
+            "second-steps 072 key-0 together a4-442.5 just"
+        );
     }
 
     #[test]

@@ -4,12 +4,12 @@ use super::failure::RenderFailure;
 use super::fingerprint::Fingerprint;
 use super::growing::{self, Growing};
 use super::kept::Kept;
+use super::part::Part;
 use super::record::{FileRecord, Record, UnitRecord};
-use super::wave::{self, Wave};
+use super::wave::{self, Format, Wave};
 use super::{Settings, Watch};
 use crate::synth::{BLOCK, Block, Engine};
 use crate::timeline::{Content, Timeline, Unit};
-use serde::{Deserialize, Serialize};
 use std::fs;
 use std::io::{Seek, Write};
 use std::path::{Path, PathBuf};
@@ -23,48 +23,6 @@ pub struct Track<'a> {
     /// How to come by its timeline. Called on the thread that renders it, so that no more timelines
     /// are held than tracks are being rendered.
     pub timeline: Box<dyn Fn() -> Timeline + Send + Sync + 'a>,
-}
-
-/// A part of the sound that has a file of its own.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Part {
-    /// All voices together: the track itself.
-    Mix,
-    /// The guide tone alone.
-    Guide,
-    /// The drone alone.
-    Drone,
-    /// Clicks and signs alone.
-    Click,
-}
-
-impl Part {
-    /// The track, then its stems.
-    pub const ALL: [Part; 4] = [Part::Mix, Part::Guide, Part::Drone, Part::Click];
-
-    /// Name of the file of this part of the track called `track`.
-    pub fn file_name(self, track: &str) -> String {
-        match self {
-            Part::Mix => format!("{track}.wav"),
-            Part::Guide => format!("{track} guide.wav"),
-            Part::Drone => format!("{track} drone.wav"),
-            Part::Click => format!("{track} click.wav"),
-        }
-    }
-
-    fn of(self, block: &Block, frames: &mut [f32]) {
-        match self {
-            Part::Mix => {
-                for (i, frame) in frames.iter_mut().enumerate() {
-                    *frame = block.mix(i);
-                }
-            }
-            Part::Guide => frames.copy_from_slice(&block.guide[..frames.len()]),
-            Part::Drone => frames.copy_from_slice(&block.drone[..frames.len()]),
-            Part::Click => frames.copy_from_slice(&block.click[..frames.len()]),
-        }
-    }
 }
 
 /// A track that is done.
@@ -160,7 +118,7 @@ pub(super) fn render(
         .iter()
         .map(|file| (shared.folder.join(&file.name), file.bytes))
         .collect();
-    Record::new(shared.settings.format, &timeline, &print, files)
+    Record::new(shared.settings, &timeline, &print, files)
         .save(shared.folder, &track.name)
         .map_err(RenderFailure::at(
             &shared.folder.join(super::record::FOLDER),
@@ -221,7 +179,7 @@ impl Earlier {
             .join(Part::Mix.file_name(&track.name))
             .exists();
         Ok(Self {
-            record: record.filter(|r| !settings.force && r.same_engine(settings.format)),
+            record: record.filter(|r| !settings.force && r.same_engine(settings)),
             parts,
             intact,
             existed,
@@ -253,7 +211,7 @@ impl Earlier {
             .iter()
             .map(|part| {
                 let path = shared.folder.join(part.file_name(&track.name));
-                Kept::open(&path, shared.settings.format).ok()
+                Kept::open(&path, shared.settings.format(*part)).ok()
             })
             .collect()
     }
@@ -303,7 +261,7 @@ impl Rendering<'_> {
     /// Writes every part, then gives them their names. Says how many lines were rendered.
     fn write(&self) -> Result<(Vec<FileRecord>, usize), RenderFailure> {
         let folder = self.shared.folder;
-        let format = self.shared.settings.format;
+        let settings = self.shared.settings;
         let parts = &self.earlier.parts;
         let paths: Vec<PathBuf> = parts
             .iter()
@@ -316,24 +274,28 @@ impl Rendering<'_> {
         let at = || RenderFailure::at(&paths[0]);
 
         let frames = self.timeline.frames;
-        let tail = wave::tail(format, frames, &self.timeline.cues);
-        let head = wave::head(format, frames, tail.len()).map_err(at())?;
-        let mut files = parts
+        let formats: Vec<Format> = parts.iter().map(|part| settings.format(*part)).collect();
+        let tail = |format| wave::tail(format, frames, &self.timeline.cues);
+        let mut files = formats
             .iter()
-            .map(|_| Growing::begin(folder, head.clone()))
+            .map(|format| {
+                let head = wave::head(*format, frames, tail(*format).len())?;
+                Growing::begin(folder, head)
+            })
             .collect::<Result<Vec<_>, _>>()
             .map_err(at())?;
         let mut waves = files
             .iter_mut()
-            .map(|file| Wave::begin(file.sink(), format))
+            .zip(&formats)
+            .map(|(file, format)| Wave::begin(file.sink(), *format))
             .collect::<Result<Vec<_>, _>>()
             .map_err(at())?;
         let rendered = self.sound(&mut waves, &paths[0])?;
         for wave in waves {
             wave.end().map_err(at())?;
         }
-        for file in &mut files {
-            file.complete(&tail).map_err(at())?;
+        for (file, format) in files.iter_mut().zip(&formats) {
+            file.complete(&tail(*format)).map_err(at())?;
         }
         // The last moment to turn back: from here on the tracks as they were are replaced.
         self.shared.go_on()?;
@@ -396,7 +358,8 @@ impl Rendering<'_> {
     ) -> Result<(), RenderFailure> {
         let mut performance = self.shared.engine.perform(unit);
         let mut block = Block::SILENT;
-        let mut frames = [0.0; BLOCK];
+        let settings = self.shared.settings;
+        let mut samples = [0.0; 2 * BLOCK];
         loop {
             self.shared.go_on()?;
             let n = performance.next_block(&mut block);
@@ -404,9 +367,11 @@ impl Rendering<'_> {
                 return Ok(());
             }
             let parts = self.earlier.parts.iter();
+            settings.balance.apply(&mut block);
             for (part, wave) in parts.zip(waves.iter_mut()) {
-                part.of(&block, &mut frames[..n]);
-                wave.write(&frames[..n]).map_err(RenderFailure::at(path))?;
+                let samples = &mut samples[..n * settings.format(*part).channels.number()];
+                part.of(&block, settings.spread, samples);
+                wave.write(samples).map_err(RenderFailure::at(path))?;
             }
             progress.add(n as u64);
         }

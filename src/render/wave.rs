@@ -1,4 +1,4 @@
-//! WAV files of one channel: from frames to bytes, streamed.
+//! WAV files: from frames to bytes, streamed.
 
 use super::cue_chunks;
 use crate::timeline::Cue;
@@ -7,7 +7,7 @@ use std::io::{self, Cursor, Seek, Write};
 /// Frames rounded in one go.
 const AT_ONCE: usize = 64;
 
-/// Width of a frame.
+/// Width of a sample.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Bits {
     /// 16 bits.
@@ -25,7 +25,7 @@ impl Bits {
         }
     }
 
-    /// Bytes of a frame.
+    /// Bytes of a sample.
     pub fn bytes(self) -> usize {
         usize::from(self.number() / 8)
     }
@@ -36,14 +36,40 @@ impl Bits {
 pub struct Format {
     /// Frames a second.
     pub sample_rate: u32,
-    /// Width of a frame.
+    /// Width of a sample.
     pub bits: Bits,
+    /// Samples of a frame: one, or left and right.
+    pub channels: Channels,
+}
+
+/// One channel or two.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Channels {
+    /// One.
+    Mono,
+    /// Left and right.
+    Stereo,
+}
+
+impl Channels {
+    /// 1 or 2.
+    pub fn number(self) -> usize {
+        match self {
+            Channels::Mono => 1,
+            Channels::Stereo => 2,
+        }
+    }
 }
 
 impl Format {
+    /// Bytes of a frame.
+    pub fn frame_bytes(self) -> u64 {
+        (self.bits.bytes() * self.channels.number()) as u64
+    }
+
     fn spec(self) -> hound::WavSpec {
         hound::WavSpec {
-            channels: 1,
+            channels: self.channels.number() as u16,
             sample_rate: self.sample_rate,
             bits_per_sample: self.bits.number(),
             sample_format: hound::SampleFormat::Int,
@@ -61,7 +87,7 @@ pub fn head(format: Format, frames: u64, tail: usize) -> io::Result<Vec<u8>> {
         .and_then(hound::WavWriter::finalize)
         .map_err(plain)?;
     let mut head = sink.into_inner();
-    let data = size(frames * format.bits.bytes() as u64)?;
+    let data = size(frames * format.frame_bytes())?;
     let riff = size(head.len() as u64 - 8 + u64::from(data) + tail as u64)?;
     let end = head.len();
     head[4..8].copy_from_slice(&riff.to_le_bytes());
@@ -71,7 +97,7 @@ pub fn head(format: Format, frames: u64, tail: usize) -> io::Result<Vec<u8>> {
 
 /// The bytes after the last frame: padding to an even length, then the cue chunks.
 pub fn tail(format: Format, frames: u64, cues: &[Cue]) -> Vec<u8> {
-    let odd = !(frames * format.bits.bytes() as u64).is_multiple_of(2);
+    let odd = !(frames * format.frame_bytes()).is_multiple_of(2);
     let mut tail = vec![0; usize::from(odd)];
     cue_chunks::append(&mut tail, cues);
     tail
@@ -85,39 +111,36 @@ fn size(bytes: u64) -> io::Result<u32> {
 /// A WAV file being written to a sink that it borrows.
 pub struct Wave<'s, W: Write + Seek> {
     writer: hound::WavWriter<&'s mut W>,
-    bits: Bits,
+    format: Format,
 }
 
 impl<'s, W: Write + Seek> Wave<'s, W> {
     /// Writes the head.
     pub fn begin(sink: &'s mut W, format: Format) -> io::Result<Self> {
         let writer = hound::WavWriter::new(sink, format.spec()).map_err(plain)?;
-        Ok(Self {
-            writer,
-            bits: format.bits,
-        })
+        Ok(Self { writer, format })
     }
 
-    /// Writes `frames`, full scale at ±1: each rounded to the nearest step, without dither; what is
+    /// Writes samples, those of a frame side by side, full scale at ±1: each rounded to the nearest step, without dither; what is
     /// beyond full scale stays there.
-    pub fn write(&mut self, frames: &[f32]) -> io::Result<()> {
-        match self.bits {
+    pub fn write(&mut self, samples: &[f32]) -> io::Result<()> {
+        match self.format.bits {
             Bits::Sixteen => {
-                let mut to = self.writer.get_i16_writer(frames.len() as u32);
+                let mut to = self.writer.get_i16_writer(samples.len() as u32);
                 let mut steps = [0; AT_ONCE];
-                for frames in frames.chunks(AT_ONCE) {
-                    for (step, frame) in steps.iter_mut().zip(frames) {
-                        *step = to_sixteen(*frame);
+                for samples in samples.chunks(AT_ONCE) {
+                    for (step, sample) in steps.iter_mut().zip(samples) {
+                        *step = to_sixteen(*sample);
                     }
-                    for step in &steps[..frames.len()] {
+                    for step in &steps[..samples.len()] {
                         to.write_sample(*step);
                     }
                 }
                 to.flush().map_err(plain)
             }
-            Bits::TwentyFour => frames.iter().try_for_each(|frame| {
+            Bits::TwentyFour => samples.iter().try_for_each(|sample| {
                 self.writer
-                    .write_sample(to_twenty_four(*frame))
+                    .write_sample(to_twenty_four(*sample))
                     .map_err(plain)
             }),
         }
@@ -125,7 +148,8 @@ impl<'s, W: Write + Seek> Wave<'s, W> {
 
     /// Writes `count` frames of silence.
     pub fn silence(&mut self, count: usize) -> io::Result<()> {
-        match self.bits {
+        let count = count * self.format.channels.number();
+        match self.format.bits {
             Bits::Sixteen => {
                 let mut to = self.writer.get_i16_writer(count as u32);
                 for _ in 0..count {
@@ -141,7 +165,7 @@ impl<'s, W: Write + Seek> Wave<'s, W> {
 
     /// Writes frames as they stand in another file of this format.
     pub fn write_encoded(&mut self, bytes: &[u8]) -> io::Result<()> {
-        match self.bits {
+        match self.format.bits {
             Bits::Sixteen => {
                 let (frames, _) = bytes.as_chunks::<2>();
                 let mut to = self.writer.get_i16_writer(frames.len() as u32);
@@ -222,6 +246,7 @@ mod tests {
             let format = Format {
                 sample_rate: 44_100,
                 bits,
+                channels: Channels::Mono,
             };
             let frames = [0.25f32, -0.5, 0.125];
             let mut sink = Cursor::new(Vec::new());

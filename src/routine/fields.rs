@@ -1,15 +1,13 @@
 //! One TOML table being read: typed entries, a fault for each that is not as it should be, and for
 //! each that is not known.
 
+use super::bounds::LONGEST_TEXT;
 use super::fault::{Fault, Span};
 use super::source::Placed;
 use super::suggest::{listed, nearest};
 use crate::music::decimal::DecimalError;
 use crate::music::{Decimal, Meter, Tempo, WrittenPitch, tempo};
 use toml::de::{DeTable, DeValue};
-
-/// Longest title, name or sentence, in characters.
-pub const LONGEST_TEXT: usize = 500;
 
 /// A table and where it came from.
 pub struct Fields<'a, 's> {

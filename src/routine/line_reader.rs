@@ -1,5 +1,6 @@
 //! Reads one line of a routine file.
 
+use super::bounds::{FURTHEST_MOVE, LONGEST_REST, MOST_COUNT_IN, MOST_STEPS, MOST_TIMES};
 use super::fault::{Fault, Span};
 use super::fields::{Entry, Fields, choose, no_choice, whole_number, written_pitch};
 use super::melody::Melody;
@@ -32,17 +33,6 @@ pub const LINE_KEYS: [&str; 20] = [
     "tonic",
     "articulation",
 ];
-
-/// The most half steps or tubes of one line.
-pub const MOST_STEPS: usize = 50;
-/// The most times a line may be played.
-pub const MOST_TIMES: i64 = 100;
-/// The most bars of count-in.
-pub const MOST_COUNT_IN: i64 = 16;
-/// The furthest a line may be moved, in half steps: the compass of the instruments.
-pub const FURTHEST_MOVE: i64 = 36;
-/// The longest rest, in seconds, bars or beats.
-pub const LONGEST_REST: i64 = 3600;
 
 /// Reads a line. `number` counts from 1; `meter` is the routine's; `head_keys` belong elsewhere.
 pub fn read_line(

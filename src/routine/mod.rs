@@ -1,5 +1,6 @@
 //! The routine file: the note language, the reader, what is read, and faults with their places.
 
+pub mod bounds;
 mod broken_row;
 pub mod fault;
 mod fields;

@@ -1,5 +1,6 @@
 //! Reads a routine file.
 
+use super::bounds::{LARGEST_FILE, MOST_FAULTS, MOST_LINES};
 use super::fault::{Fault, Span};
 use super::fields::Fields;
 use super::line_reader::{LINE_KEYS, read_line};
@@ -9,13 +10,6 @@ use super::toml_text;
 use crate::brass::{Instrument, Level, instrument::INSTRUMENTS};
 use crate::music::{Meter, WrittenPitch};
 use toml::de::DeValue;
-
-/// The most bytes a routine file may have: 1 MiB.
-pub const LARGEST_FILE: usize = 1 << 20;
-/// The most lines a routine may have.
-pub const MOST_LINES: usize = 200;
-/// The most faults told of one file; after so many the rest is noise.
-pub const MOST_FAULTS: usize = 100;
 
 pub(super) const HEAD_KEYS: [&str; 9] = [
     "format",

@@ -116,15 +116,6 @@ impl Unroller<'_, '_> {
         let count_in = meter.bar() * Whole::from_integer(i64::from(count_in_bars));
         let places = self.places(index);
         if places.is_empty() {
-            self.notices.push(Notice {
-                line: index,
-                kind: NoticeKind::LineLeftOut,
-                span: line.span,
-                message: format!(
-                    "“{}” is left out: none of its passes fits the {} in this key",
-                    line.name, routine.instrument.name
-                ),
-            });
             return Ok(());
         }
         self.rest_before(index, tempo.seconds(count_in, meter));
@@ -187,40 +178,55 @@ impl Unroller<'_, '_> {
                 .collect(),
         };
         let mut fitting = Vec::new();
+        let mut left_out = Vec::new();
         for (walk_index, place) in all.into_iter().enumerate() {
             let by = place.moves_by(instrument);
-            let pitches = line.melody.events.iter().filter_map(|e| match e.kind {
+            let mut pitches = line.melody.events.iter().filter_map(|e| match e.kind {
                 EventKind::Note(pitch) => Some(pitch.moved(by)),
                 _ => None,
             });
-            match pitches.clone().find(|p| !instrument.can_reach(*p)) {
+            match pitches.find(|p| !instrument.can_reach(*p)) {
                 None => fitting.push(Placement {
                     walk_index,
                     ..place
                 }),
-                Some(outside) => {
-                    let side = if outside.number() < instrument.lowest.number() {
-                        format!("below {}", instrument.lowest)
-                    } else {
-                        format!("above {}", instrument.highest)
-                    };
-                    self.notices.push(Notice {
-                        line: index,
-                        kind: NoticeKind::PassLeftOut { walk_index },
-                        span: line
-                            .walk_spans
-                            .get(walk_index)
-                            .copied()
-                            .unwrap_or(line.span),
-                        message: format!(
-                            "“{}” {} is left out: {outside} lies {side}, outside the {}",
-                            line.name,
-                            place.in_words(),
-                            instrument.name
-                        ),
-                    });
-                }
+                Some(outside) => left_out.push((walk_index, place, outside)),
             }
+        }
+        let why = |outside: WrittenPitch| {
+            let side = if outside.number() < instrument.lowest.number() {
+                format!("below {}", instrument.lowest)
+            } else {
+                format!("above {}", instrument.highest)
+            };
+            format!(
+                "is left out: {outside} lies {side}, outside the {}",
+                instrument.name
+            )
+        };
+        if fitting.is_empty()
+            && let Some(&(_, _, outside)) = left_out.first()
+        {
+            // One word for the whole line, not one more for each of its passes.
+            self.notices.push(Notice {
+                line: index,
+                kind: NoticeKind::LineLeftOut,
+                span: line.span,
+                message: format!("“{}” {}", line.name, why(outside)),
+            });
+            return fitting;
+        }
+        for (walk_index, place, outside) in left_out {
+            self.notices.push(Notice {
+                line: index,
+                kind: NoticeKind::PassLeftOut { walk_index },
+                span: line
+                    .walk_spans
+                    .get(walk_index)
+                    .copied()
+                    .unwrap_or(line.span),
+                message: format!("“{}” {} {}", line.name, place.in_words(), why(outside)),
+            });
         }
         fitting
     }

@@ -53,18 +53,10 @@ fn click(sample_rate: f64, hz: f32, peak: f64) -> Vec<f32> {
         rise * ring * last * last * (3.0 - 2.0 * last)
     };
     let frames = (CLICK_SECONDS * sample_rate) as usize;
-    scaled(
+    levels::scaled(
         graph::play(body * graph::curve(shape), sample_rate, frames),
         peak,
     )
-}
-
-/// Scales `sound` to a peak.
-pub fn scaled(mut sound: Vec<f32>, peak: f64) -> Vec<f32> {
-    let now = sound.iter().fold(0.0f32, |m, x| m.max(x.abs()));
-    let gain = peak as f32 / now;
-    sound.iter_mut().for_each(|x| *x *= gain);
-    sound
 }
 
 #[derive(Clone, Copy)]

@@ -94,6 +94,14 @@ fn power_gain(above: [f64; 3], below: [f64; 3], hz: f64) -> f64 {
     power(above) / power(below)
 }
 
+/// Scales `sound` to a peak, a linear level.
+pub fn scaled(mut sound: Vec<f32>, peak: f64) -> Vec<f32> {
+    let now = sound.iter().fold(0.0f32, |m, x| m.max(x.abs()));
+    let gain = peak as f32 / now;
+    sound.iter_mut().for_each(|x| *x *= gain);
+    sound
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

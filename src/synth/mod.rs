@@ -15,6 +15,7 @@ pub mod drone;
 mod graph;
 pub mod horn;
 pub mod levels;
+pub mod mix;
 pub mod signs;
 pub mod spectrum;
 pub mod tables;
@@ -34,6 +35,7 @@ use self::{
 use crate::timeline::{Content, Unit};
 
 pub use click::{CLICK_PEAK_FRAMES, CLICK_SECONDS};
+pub use mix::Balance;
 pub use signs::SIGN_SECONDS;
 
 /// Frames in a block.
@@ -155,7 +157,7 @@ impl fmt::Debug for Performance<'_> {
     }
 }
 
-/// Up to 64 frames of the three voices. Their sum is the track.
+/// Up to 64 frames of the three voices. Their sum is the track ([`Block::mix`]).
 #[derive(Clone, Debug)]
 pub struct Block {
     /// Guide tone.
@@ -176,11 +178,6 @@ impl Block {
         click: [0.0; BLOCK],
         sounding: false,
     };
-
-    /// The sum of the voices at a frame of the block.
-    pub fn mix(&self, i: usize) -> f32 {
-        self.guide[i] + self.drone[i] + self.click[i]
-    }
 }
 
 impl Performance<'_> {

@@ -2,7 +2,7 @@
 
 use fundsp::prelude64::{An, AudioNode, U0, U1, sine_hz};
 
-use super::{click::scaled, graph, levels};
+use super::{graph, levels};
 use crate::timeline::Sign;
 
 /// Length of a sign, seconds.
@@ -22,7 +22,7 @@ pub fn play(sign: Sign, sample_rate: f64) -> Vec<f32> {
     let pair = tone(first) * graph::curve(shape)
         + tone(second) * graph::curve(|t| shape(t - (SIGN_SECONDS - TONE_SECONDS)));
     let frames = (SIGN_SECONDS * sample_rate) as usize;
-    scaled(graph::play(pair, sample_rate, frames), levels::SIGN_PEAK)
+    levels::scaled(graph::play(pair, sample_rate, frames), levels::SIGN_PEAK)
 }
 
 /// A soft bar-like tone: its octave and double octave are for small loudspeakers.

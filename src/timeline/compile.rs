@@ -1,6 +1,7 @@
 //! Score → timeline.
 
 use super::frames::{nearest, nearest_big};
+use super::hertz::Hertz;
 use super::model::{Click, Content, Cue, Held, LineSound, RestSound, Sign, Swell, Timeline, Unit};
 use super::tones;
 use crate::music::{Seconds, Whole};
@@ -124,11 +125,8 @@ fn line_sound(
                 .last()
                 .map_or_else(|| at(pass.start), |held| held.end)
         };
-        let hz: Vec<f64> = pass
-            .drone
-            .iter()
-            .map(|p| score.take.tuning.hz(*p))
-            .collect();
+        let tuned = Hertz::of(score, pass);
+        let hz: Vec<f64> = pass.drone.iter().map(|p| tuned.drone(*p)).collect();
         let end = at(pass.end());
         match sound.drone.last_mut() {
             Some(held) if held.hz == hz => held.end = end,

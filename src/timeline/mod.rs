@@ -2,6 +2,7 @@
 
 pub mod compile;
 mod frames;
+mod hertz;
 pub mod model;
 mod tones;
 

@@ -4,6 +4,7 @@
 //! times are recipes, most of them choices within what is published (see DEVELOPERS.md).
 
 use super::frames::nearest;
+use super::hertz::Hertz;
 use super::model::{Approach, LevelPoint, Onset, Source, Step, Tone};
 use crate::brass::partials;
 use crate::music::{Seconds, Whole};
@@ -123,8 +124,9 @@ fn tone(context: &Context<'_, '_>, first: usize, last: usize) -> Option<Tone> {
         levels: Vec::new(),
         seed: context.seed(opening.event),
     };
+    let tuned = Hertz::of(context.score, context.pass);
     for (i, note) in notes.iter().enumerate() {
-        let Played::Pitch { sounding, .. } = note.played else {
+        let Some(hz) = tuned.note(note) else {
             continue;
         };
         let approach = match i.checked_sub(1) {
@@ -133,7 +135,7 @@ fn tone(context: &Context<'_, '_>, first: usize, last: usize) -> Option<Tone> {
         };
         tone.steps.push(Step {
             frame: context.frame(note.start),
-            hz: context.score.take.tuning.hz(sounding),
+            hz,
             approach,
         });
     }

@@ -1,10 +1,5 @@
 //! The sound of the voices, measured by code that shares nothing with the synthesis.
 
-#![allow(
-    clippy::disallowed_methods,
-    reason = "measuring needs no equal bits, and shares no code with what it measures"
-)]
-
 #[path = "../measure/mod.rs"]
 mod measure;
 
@@ -14,3 +9,4 @@ mod by_hand;
 mod company;
 mod joins;
 mod tone;
+mod tuning;

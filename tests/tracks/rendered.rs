@@ -1,6 +1,6 @@
 //! A routine's text rendered to WAV files, and the files read back.
 
-use leadpipe::render::{Bits, Format, Part, Settings, Track, batch};
+use leadpipe::render::{Bits, Part, Settings, Track, batch};
 use leadpipe::routine;
 use leadpipe::score::{Take, unroll};
 use leadpipe::timeline::compile::{self, compile};
@@ -63,14 +63,9 @@ impl Rendered {
             timeline: Box::new(move || timeline.clone()),
         };
         let settings = Settings {
-            format: Format {
-                sample_rate: RATE,
-                bits: Bits::Sixteen,
-            },
             stems: true,
-            force: false,
-            verify: false,
             threads: Some(1),
+            ..Settings::new(RATE, Bits::Sixteen)
         };
         let end = batch::render(
             &[track],

@@ -1,0 +1,57 @@
+//! Where a take's tuning puts each note of a pass, and its drone.
+
+use crate::brass::{Instrument, partials};
+use crate::music::{SoundingPitch, Temperament, Tuning};
+use crate::score::{Joined, Pass, Played, Score, ScoreNote};
+
+/// The tuning of a pass.
+#[derive(Clone, Copy, Debug)]
+pub struct Hertz {
+    tuning: Tuning,
+    instrument: &'static Instrument,
+    tonic: Option<SoundingPitch>,
+}
+
+impl Hertz {
+    /// For the notes and the drone of `pass`.
+    pub fn of(score: &Score<'_>, pass: &Pass) -> Self {
+        let instrument = score.instrument();
+        Self {
+            tuning: score.take.tuning,
+            instrument,
+            tonic: pass.tonic.map(|tonic| instrument.sounding(tonic)),
+        }
+    }
+
+    /// A note's frequency in Hz; none for breathing actions.
+    pub fn note(&self, note: &ScoreNote) -> Option<f64> {
+        let Played::Pitch {
+            sounding,
+            valves,
+            partial,
+            ..
+        } = note.played
+        else {
+            return None;
+        };
+        // A bend is made by the lips alone, to where the ear wants it; so is all of the mouthpiece.
+        let on_tube = valves.zip(partial).filter(|_| note.joined != Joined::Bent);
+        Some(match (self.tuning.temperament(), on_tube) {
+            (Temperament::Horn, Some((valves, partial))) => {
+                let cents =
+                    partials::cents(partial) + partials::combination_cents(self.instrument, valves);
+                self.tuning.hz(sounding) * libm::exp2(cents / 1200.0)
+            }
+            _ => self.drone(sounding),
+        })
+    }
+
+    /// The frequency in Hz of a pitch that the drone holds. With each note where the horn puts it, the
+    /// drone stays in equal temperament: against it one hears what is to be lipped.
+    pub fn drone(&self, pitch: SoundingPitch) -> f64 {
+        match (self.tuning.temperament(), self.tonic) {
+            (Temperament::Just, Some(tonic)) => self.tuning.pure_hz(pitch, tonic),
+            _ => self.tuning.hz(pitch),
+        }
+    }
+}
