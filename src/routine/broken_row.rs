@@ -38,6 +38,16 @@ pub fn explain(source: &str, whole_row: Span, span: Span, message: &str) -> Faul
             example(key)
         ));
     }
+    if matches!(key, "half_steps" | "tubes" | "articulation")
+        && bare.contains(',')
+        && !bare.starts_with('[')
+    {
+        return Fault::new(
+            Span::new(value_span.start, value_span.start + bare.len()),
+            "a list stands in square brackets",
+        )
+        .hint(format!("write {key} = [{bare}]"));
+    }
     if value.starts_with(['"', '\'']) {
         return if let Some(backslash) = lone_backslash(value) {
             let at = at_value + backslash;

@@ -15,6 +15,11 @@ impl Span {
         Self { start, end }
     }
 
+    /// True if the byte lies in it, or right behind it.
+    pub fn holds(self, byte: usize) -> bool {
+        (self.start..=self.end).contains(&byte)
+    }
+
     /// From the start of this to the end of `other`.
     pub fn to(self, other: Span) -> Span {
         Span {

@@ -52,7 +52,7 @@ pub fn read(text: &str) -> Result<Routine, Vec<Fault>> {
     let mut read_faults = Vec::new();
     let routine = read_head(head, faults.is_empty(), &mut read_faults);
     // What is made of a row that is not understood says nothing the row's own fault does not.
-    read_faults.retain(|f| !broken_rows.contains(&toml_text::row_start(&repaired, f.span.start)));
+    read_faults.retain(|f| !broken_rows.iter().any(|row| row.holds(f.span.start)));
     faults.append(&mut read_faults);
     if faults.is_empty()
         && let Some(routine) = routine

@@ -2,6 +2,8 @@
 
 use super::broken_row::{explain, is_known};
 use super::fault::{Fault, Span};
+use super::reader::MOST_FAULTS;
+use std::collections::BTreeSet;
 
 const OPENING: [char; 6] = ['“', '”', '„', '‟', '«', '»'];
 const APOSTROPHES: [char; 3] = ['‘', '’', '‚'];
@@ -41,9 +43,8 @@ pub fn repair(text: &str) -> (String, Vec<Fault>) {
                 c if is_curly(c) => {
                     out.push_str(&" ".repeat(width - 1));
                     out.push('"');
-                    let line_end = rest.find('\n').unwrap_or(rest.len());
-                    let close = rest[width..line_end].find(|c| is_curly(c) || c == '"');
-                    let end = close.map_or(line_end, |i| width + i);
+                    let close = rest[width..].find(|c| is_curly(c) || matches!(c, '"' | '\n'));
+                    let end = close.map_or(rest.len(), |i| width + i);
                     let close_width = rest[end..]
                         .chars()
                         .next()
@@ -127,15 +128,15 @@ fn last_curly_of_line(out: &str) -> Option<usize> {
     out[start..].rfind(is_curly).map(|i| start + i)
 }
 
-/// Turns what the TOML parser says into faults, one a row of the file, and gives back where these rows
-/// start.
-pub fn tell(source: &str, errors: &[toml::de::Error], faults: &mut Vec<Fault>) -> Vec<usize> {
-    let repaired: Vec<usize> = faults
-        .iter()
-        .map(|f| row_start(source, f.span.start))
-        .collect();
-    let mut told_rows = Vec::new();
+/// Turns what the TOML parser says into faults, one a row of the file and no more than will be shown,
+/// and gives back these rows.
+pub fn tell(source: &str, errors: &[toml::de::Error], faults: &mut Vec<Fault>) -> Vec<Span> {
+    let repaired = rows_of(source, faults);
+    let mut told: Vec<Span> = Vec::new();
     for error in errors {
+        if told.len() == MOST_FAULTS {
+            break;
+        }
         let deep = error.message().contains("recurs");
         let span = match error.span() {
             Some(span) => Span::from(span),
@@ -144,36 +145,49 @@ pub fn tell(source: &str, errors: &[toml::de::Error], faults: &mut Vec<Fault>) -
             None => Span::new(0, 0),
         };
         let span = Span::new(span.start.min(source.len()), span.end.min(source.len()));
-        let row = row_start(source, span.start);
-        if told_rows.contains(&row) || repaired.contains(&row) {
+        if told.iter().any(|row| row.holds(span.start)) {
             continue;
         }
-        told_rows.push(row);
-        if let Some(list) = unclosed_list(&source[..row_of(source, row).end]) {
-            // All that the parser says from here on is about rows taken for the rest of the list.
+        let row = row_of(source, row_start(source, span.start));
+        if repaired.contains(&row.start) {
+            continue;
+        }
+        if let Some(list) = unclosed_list(&source[..row.end]) {
             faults.push(
                 Fault::new(list, "this list is not closed")
                     .hint("it ends with a square bracket: half_steps = [0, -1, -2]"),
             );
-            let rows = source[list.start..].split_inclusive('\n');
-            told_rows.extend(rows.scan(list.start, |at, row| {
-                let row_at = *at;
-                *at += row.len();
-                Some(row_at)
-            }));
+            // All that is said from here on is about rows taken for the rest of the list.
+            told.push(Span::new(list.start, source.len()));
             break;
         }
+        told.push(row);
         faults.push(if deep {
-            too_deep(row_of(source, row))
+            too_deep(row)
         } else {
-            explain(source, row_of(source, row), span, error.message())
+            explain(source, row, span, error.message())
         });
     }
-    told_rows
+    told
+}
+
+/// Where the rows start that faults lie in, which come in order of place.
+fn rows_of(source: &str, faults: &[Fault]) -> BTreeSet<usize> {
+    let mut starts = BTreeSet::new();
+    let mut last: Option<Span> = None;
+    for fault in faults {
+        let at = fault.span.start;
+        if !last.is_some_and(|row| row.holds(at)) {
+            let row = row_of(source, row_start(source, at));
+            starts.insert(row.start);
+            last = Some(row);
+        }
+    }
+    starts
 }
 
 /// Where the row starts that `at` lies in.
-pub fn row_start(source: &str, at: usize) -> usize {
+fn row_start(source: &str, at: usize) -> usize {
     source[..floor(source, at)].rfind('\n').map_or(0, |i| i + 1)
 }
 

@@ -289,6 +289,20 @@ a.toml: 1 fault.
     );
     told(
         "name = \"Away\"",
+        "name = \"Away\"\nhalf_steps = 0, -1",
+        r#"error: a list stands in square brackets
+  --> a.toml:11:14
+   |
+11 | half_steps = 0, -1
+   |              ^^^^^
+   |
+   = help: write half_steps = [0, -1]
+
+a.toml: 1 fault.
+"#,
+    );
+    told(
+        "name = \"Away\"",
         &format!(
             "name = \"Away\"\nhalf_steps = {}{}",
             "[".repeat(200),

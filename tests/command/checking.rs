@@ -151,6 +151,47 @@ a.toml: 1 fault.
     }
 }
 
+/// A row of a megabyte is not shown a hundred times over, and every fault is still counted.
+#[test]
+fn of_an_endless_row_the_first_faults_are_shown() {
+    let text = ROUTINE.replace("p slur( C4", &"X4:half ".repeat(50_000));
+    let ran = Test::new(&["check", "a.toml"])
+        .file("a.toml", text)
+        .stdout("")
+        .exit(1)
+        .run();
+    assert_eq!(ran.stderr.matches("X4:half is not understood").count(), 5);
+    assert!(
+        ran.stderr
+            .ends_with("\n95 more in rows that are as long are not shown.\na.toml: 100 faults.\n"),
+        "{}",
+        ran.stderr
+    );
+}
+
+#[test]
+fn windows_line_ends_are_not_shown() {
+    let text = ROUTINE.replace("E4:half", "E4:haf").replace('\n', "\r\n");
+    Test::new(&["check", "a.toml"])
+        .file("a.toml", text)
+        .stdout("")
+        .stderr(
+            "\
+error: haf is no note value
+  --> a.toml:11:29
+   |
+11 | notes = \"p slur( C4:half E4:haf )\"
+   |                             ^^^
+   |
+   = help: write E4:half
+
+a.toml: 1 fault.
+",
+        )
+        .exit(1)
+        .run();
+}
+
 #[test]
 fn a_file_that_is_too_long_to_play_says_how_to_shorten_it() {
     let steps = ["0"; 50].join(", ");
