@@ -1,8 +1,8 @@
 //! What goes wrong in a file before it is TOML: curly quotes, missing quotes, missing brackets.
 
+use super::bounds::MOST_FAULTS;
 use super::broken_row::{explain, is_known};
 use super::fault::{Fault, Span};
-use super::reader::MOST_FAULTS;
 use std::collections::BTreeSet;
 
 const OPENING: [char; 6] = ['“', '”', '„', '‟', '«', '»'];
