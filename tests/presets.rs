@@ -5,9 +5,9 @@
 
 use leadpipe::brass::{AgeBand, Level, choose};
 use leadpipe::check::{self, Options};
-use leadpipe::music::Seconds;
+use leadpipe::music::{Decimal, Seconds};
 use leadpipe::routine::{self, Articulation, On, Walk};
-use leadpipe::score::{self, Joined, Played, Score, ScoreLine, ScoreNote, Take};
+use leadpipe::score::{self, Joined, Played, Score, ScoreLine, ScoreNote, Take, TakeTempo};
 use std::fs;
 use std::path::PathBuf;
 
@@ -57,6 +57,25 @@ fn the_checker_has_nothing_to_say() {
             assert!(report.findings.is_empty(), "{name}: {:#?}", report.findings);
         }
         assert!(score.notices.is_empty(), "{name}: {:?}", score.notices);
+    });
+}
+
+/// What is rendered where nothing is named, so that the first thing a teacher reads is not a warning.
+#[test]
+fn the_routine_that_is_rendered_unasked_suits_its_slower_takes_too() {
+    each(|name, _, score| {
+        if name != leadpipe::command::presets::UNSAID {
+            return;
+        }
+        for percent in [85, 70] {
+            let take = Take {
+                tempo: TakeTempo::Percent(Decimal::from_integer(percent)),
+                ..Take::default()
+            };
+            let slower = score::unroll(score.routine, &take).expect("it unrolls");
+            let findings = check::check(&slower, &Options::default()).findings;
+            assert!(findings.is_empty(), "{percent} %: {findings:#?}");
+        }
     });
 }
 
