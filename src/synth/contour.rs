@@ -42,12 +42,14 @@ const LIP_DIP: f64 = 1.6;
 const LIP_NOISE_DB: f64 = 3.0;
 /// Noise against the tone in dB at forte at MIDI note 60 and below, and how much less a fifth above it and
 /// beyond (recorded: 27 to 37 dB below the harmonics).
-const NOISE_DB: f64 = -31.0;
-const NOISE_FALL_DB: f64 = -4.0;
+const NOISE_DB: f64 = -32.0;
+const NOISE_FALL_DB: f64 = -3.5;
 /// A buzz is breathier than a horn.
-const MOUTHPIECE_NOISE_DB: f64 = 6.0;
-/// Noise grows more slowly than the tone, so that breath is heard first.
-const NOISE_POWER: f64 = 0.85;
+const MOUTHPIECE_NOISE_DB: f64 = 4.0;
+/// Noise grows more slowly than the tone: this power of it, and of its attack that one, so that a breath
+/// comes before the tone.
+const NOISE_POWER: f64 = 0.9;
+const BREATH_POWER: f64 = 0.5;
 /// A written step of loudness inside a tone takes so long, seconds.
 const STEP_SECONDS: f64 = 0.02;
 /// A note whose steady part is shorter than this drifts less, so that its middle alone is in tune too,
@@ -235,7 +237,7 @@ impl Contour {
         } else if envelope == 1.0 {
             1.0
         } else {
-            libm::exp(NOISE_POWER * libm::log(envelope))
+            libm::exp(BREATH_POWER * libm::log(rise) + NOISE_POWER * libm::log(fall))
         };
         let since = (t - self.start as f64) / self.opening;
         let closed = if since < 10.0 {

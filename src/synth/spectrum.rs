@@ -41,15 +41,15 @@ mod trumpet {
     /// fitted).
     pub const BELL_HZ: f64 = 500.0;
     /// Above this the bell's cutoff and the source's own fall act together, Hz (fitted).
-    pub const FALL_HZ: f64 = 3_250.0;
+    pub const FALL_HZ: f64 = 3_150.0;
     /// Their fall in dB an octave at sounding B-flat 4, and by how much it is gentler an octave up (fitted).
-    pub const FALL_DB: f64 = 23.0;
-    pub const FALL_GENTLER_DB: f64 = 1.5;
+    pub const FALL_DB: f64 = 22.5;
+    pub const FALL_GENTLER_DB: f64 = 1.75;
     /// The formant that mouthpiece and bell add: middle in Hz, width in octaves, height in dB (fitted;
     /// Benade put the bell's cutoff at about 1.5 kHz).
-    pub const FORMANT_HZ: f64 = 1_320.0;
-    pub const FORMANT_OCTAVES: f64 = 0.5;
-    pub const FORMANT_DB: f64 = 4.0;
+    pub const FORMANT_HZ: f64 = 1_310.0;
+    pub const FORMANT_OCTAVES: f64 = 0.48;
+    pub const FORMANT_DB: f64 = 3.9;
     /// What softness takes away: dB an octave at brightness 0, and above what frequency in Hz. So each partial
     /// grows faster than the one below (Risset, JASA 38:912, 1965; Beauchamp, 1975). Knee and amount are those
     /// of recorded attacks; two softer sets agree.
@@ -128,25 +128,25 @@ mod tests {
             (
                 1.0,
                 1.0,
-                [-7.483, -3.285, -1.067, 1.261, 2.871, 3.125, 2.384, 1.223],
+                [-7.483, -3.298, -1.157, 1.148, 2.770, 2.970, 2.139, 0.907],
             ),
             (
                 2.0,
                 1.0,
-                [-3.285, 1.264, 3.143, 1.279, -1.101, -3.382, -5.786, -8.375],
+                [-3.298, 1.153, 2.994, 0.980, -1.452, -3.769, -6.228, -8.868],
             ),
             (
                 2.0,
                 0.5,
                 [
-                    -6.310, -6.602, -8.780, -13.878, -18.896, -23.390, -27.693, -31.944,
+                    -6.323, -6.713, -8.929, -14.177, -19.248, -23.778, -28.136, -32.437,
                 ],
             ),
             (
                 4.0 * libm::exp2(2.0 / 12.0),
                 1.0,
                 [
-                    2.221, 0.194, -4.733, -10.180, -15.701, -20.747, -25.226, -29.196,
+                    2.123, -0.108, -5.050, -10.497, -15.927, -20.840, -25.177, -29.011,
                 ],
             ),
         ];
