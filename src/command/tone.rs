@@ -1,11 +1,12 @@
 //! `leadpipe tone`: single held notes of the guide.
 
+use super::choose;
 use super::console::Console;
 use super::render::{bits, rate, stop_on_ctrl_c};
 use super::table::Table;
 use super::text::{duration, size};
-use super::{Exit, Outcome};
-use crate::music::{Decimal, Dynamic, SoundingPitch, Tuning, WrittenPitch};
+use super::{Exit, Failure, Outcome};
+use crate::music::{Decimal, Dynamic, SoundingPitch, Tuning};
 use crate::render::{Bits, Format, RenderFailure, single};
 use crate::timeline::{Unit, held_note};
 use clap::Args;
@@ -31,8 +32,8 @@ file of one channel, named after its MIDI note number (A4 is 69: tone-69.wav), i
 one of that name.")]
 pub struct Tone {
     /// Sounding pitches, E3 to C6
-    #[arg(value_name = "PITCH", required = true, value_parser = pitch)]
-    pitches: Vec<SoundingPitch>,
+    #[arg(value_name = "PITCH", required = true)]
+    pitches: Vec<String>,
 
     /// How loud: pp, p, mp, mf, f, ff
     #[arg(long, value_name = "MARK", value_parser = dynamic, default_value = "mf")]
@@ -55,14 +56,17 @@ pub struct Tone {
     bits: Bits,
 }
 
-fn pitch(text: &str) -> Result<SoundingPitch, String> {
-    let pitch = WrittenPitch::parse(text.trim())
-        .ok_or("write a letter, # or b where there is one, and the octave: Bb4, F#3, C5")?
-        .sounding(0);
+/// A pitch as it sounds, not as a player reads it.
+fn sounding(text: &str) -> Result<SoundingPitch, Failure> {
+    let named = choose::pitch(text)?;
+    let pitch = named.sounding(0);
     if (LOWEST..=HIGHEST).contains(&pitch) {
         Ok(pitch)
     } else {
-        Err(format!("the guide sounds from {LOWEST} to {HIGHEST}"))
+        let failure = Failure::usage(format!("{named} is out of the guide's reach"));
+        Err(failure.hint(format!(
+            "it sounds from {LOWEST} to {HIGHEST}, concert pitch"
+        )))
     }
 }
 
@@ -90,7 +94,9 @@ impl Tone {
             sample_rate: self.rate,
             bits: self.bits,
         };
-        let mut pitches = self.pitches.clone();
+        let mut pitches = (self.pitches.iter())
+            .map(|text| sounding(text))
+            .collect::<Result<Vec<_>, _>>()?;
         pitches.sort_unstable();
         pitches.dedup();
         let units: Vec<(String, Unit)> = pitches

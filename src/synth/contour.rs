@@ -11,19 +11,18 @@ use super::{CONTROL_FRAMES, Life};
 use crate::timeline::{Approach, LevelPoint, Onset, Source, Tone};
 
 /// Attack from 10 to 90 %: so many seconds and so many periods, shorter the higher the note.
-const ATTACK_SECONDS: f64 = 0.008;
-const ATTACK_PERIODS: f64 = 2.9;
+const ATTACK_SECONDS: f64 = 0.009;
+const ATTACK_PERIODS: f64 = 2.8;
 /// How much longer the ramp is than that.
 const ATTACK_RAMP: f64 = 1.5;
-/// What makes it slower or quicker: the softer consonant, the air alone, an accent.
+/// What makes it slower: the softer consonant, the air alone. An accent is quicker by what it adds at first.
 const KU_STRETCH: f64 = 1.25;
-const AIR_STRETCH: f64 = 2.0;
-const ACCENT_STRETCH: f64 = 0.85;
+const AIR_STRETCH: f64 = 1.95;
 /// A note opens: it starts darker by so much and comes to its brightness in this share of the ramp of a
 /// tongued attack. So each partial reaches half its height 0.5 to 2 ms after the one below, whatever the
 /// pitch and the dynamic (recorded: 0.5 to 1.9).
-const OPENING: f64 = 0.38;
-const OPENING_SHARE: f64 = 0.95;
+const OPENING: f64 = 0.37;
+const OPENING_SHARE: f64 = 0.9;
 /// An accent's extra loudness in dB, and how long it lasts, seconds.
 const ACCENT_DB: f64 = 2.0;
 const ACCENT_SECONDS: f64 = 0.08;
@@ -46,10 +45,8 @@ const NOISE_DB: f64 = -32.0;
 const NOISE_FALL_DB: f64 = -3.5;
 /// A buzz is breathier than a horn.
 const MOUTHPIECE_NOISE_DB: f64 = 4.0;
-/// Noise grows more slowly than the tone: this power of it, and of its attack that one, so that a breath
-/// comes before the tone.
+/// Noise grows more slowly than the tone, as this power of it.
 const NOISE_POWER: f64 = 0.9;
-const BREATH_POWER: f64 = 0.5;
 /// A written step of loudness inside a tone takes so long, seconds.
 const STEP_SECONDS: f64 = 0.02;
 /// A note whose steady part is shorter than this drifts less, so that its middle alone is in tune too,
@@ -143,7 +140,7 @@ impl Contour {
             Onset::Tongue => 1.0,
             Onset::Ku => KU_STRETCH,
             Onset::Air => AIR_STRETCH,
-        } * if tone.accented { ACCENT_STRETCH } else { 1.0 };
+        };
         let ramp = ATTACK_RAMP * (ATTACK_SECONDS + ATTACK_PERIODS / hz) * sample_rate;
         let attack = (stretch * ramp).min(0.5 * length);
         let release = (tone.release as f64).clamp(1.0, (length - attack).max(1.0));
@@ -223,21 +220,17 @@ impl Contour {
         let envelope = rise * fall;
         let db = saturated_db(held_db + accent_db) + dip_db;
         let inside_db = accent_db + dip_db;
-        // Powers of the level inside the note.
-        let brighter = if fall <= 0.0 {
-            0.0
+        // Powers of the level inside the note; most of it is neither fading nor changing.
+        let (brighter, noisier) = if fall <= 0.0 {
+            (0.0, 0.0)
         } else if fall == 1.0 && inside_db == 0.0 {
-            1.0
+            (1.0, 1.0)
         } else {
-            let ln = libm::log(fall) + inside_db * LN_10 / 20.0;
-            libm::exp(BRIGHTNESS_POWER * ln)
-        };
-        let noisier = if envelope <= 0.0 {
-            0.0
-        } else if envelope == 1.0 {
-            1.0
-        } else {
-            libm::exp(BREATH_POWER * libm::log(rise) + NOISE_POWER * libm::log(fall))
+            let ln = libm::log(fall);
+            (
+                libm::exp(BRIGHTNESS_POWER * (ln + inside_db * LN_10 / 20.0)),
+                libm::exp(NOISE_POWER * ln),
+            )
         };
         let since = (t - self.start as f64) / self.opening;
         let closed = if since < 10.0 {
@@ -255,7 +248,10 @@ impl Contour {
             gain: forte * from_db(db + self.level_db) * envelope,
             brightness: held_brightness + swing * (inside - 1.0) - closed,
             noise: if self.drift.is_some() {
-                forte * from_db(NOISE_POWER * db + noise_db + self.level_db) * noisier
+                forte * from_db(NOISE_POWER * db + noise_db + self.level_db)
+                    // A breath comes before the tone: in the attack noise rises as its root.
+                    * rise.sqrt()
+                    * noisier
             } else {
                 0.0
             },

@@ -4,11 +4,19 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use tempfile::TempDir;
 
+#[allow(
+    clippy::disallowed_methods,
+    reason = "measuring needs no equal bits, and shares no code with what it measures"
+)]
+#[path = "../measure/mod.rs"]
+mod measure;
+
 mod checking;
 mod choosing;
 mod rendering;
 #[cfg(unix)]
 mod stopping;
+mod tones;
 mod usage;
 
 /// Two short lines that the checker has nothing to say against.
