@@ -98,7 +98,7 @@ const PHASES: [f64; 24] = [
 ];
 
 /// Starting phase in radians of partial `k`, the same in every table, so that tables can be faded into
-/// one another. It keeps the peak of every cycle within 1.83 of its RMS (in use, 1.74), which leaves room
+/// one another. It keeps the peak of every cycle within 1.83 of its RMS (in use, 1.75), which leaves room
 /// for loudness: the ear does not hear these phases.
 pub fn phase(k: usize) -> f64 {
     PHASES.get(k - 1).copied().unwrap_or_else(|| {
