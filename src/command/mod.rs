@@ -19,6 +19,7 @@ pub mod start;
 pub mod table;
 pub mod takes;
 pub mod text;
+pub mod tone;
 pub mod usage;
 pub mod volume;
 
@@ -56,6 +57,7 @@ enum Command {
     List(list::List),
     New(new::New),
     Render(render::Render),
+    Tone(tone::Tone),
     Completions(completions::Completions),
 }
 
@@ -92,6 +94,7 @@ impl Arguments {
             Some(Command::List(command)) => command.run(console),
             Some(Command::New(command)) => command.run(console),
             Some(Command::Render(command)) => command.run(console),
+            Some(Command::Tone(command)) => command.run(console),
             Some(Command::Completions(command)) => command.run(console),
         }
     }

@@ -18,7 +18,7 @@ const GAP_MS: (i128, i128) = (22, 40);
 /// The same for notes marked legato: the lightest touch of the tongue.
 const LEGATO_GAP_MS: (i128, i128) = (18, 24);
 /// Release where the air itself ends, at a rest or a breath.
-const PHRASE_RELEASE_MS: i128 = 70;
+pub(super) const PHRASE_RELEASE_MS: i128 = 70;
 /// Release of a staccato note.
 const STACCATO_RELEASE_MS: i128 = 35;
 /// A stroke of the valves, from the old pitch to the new.
