@@ -197,6 +197,39 @@ fn an_accent_is_louder_and_brighter_at_first() {
     assert!((later_accented.1 / later.1 - 1.0).abs() < 0.01);
 }
 
+/// Inside a slur the tongue is not there to accent a note: the air pushes it, and nothing parts it from the
+/// note before; a crescendo under it goes on.
+#[test]
+fn an_accent_inside_a_slur_is_a_push_of_the_air() {
+    let joined = |mark: &str| {
+        let notes = format!("p cresc slur( G4:half A4:half{mark} G4:half ) f C5:half");
+        line(Life::Off, 60, &notes)
+    };
+    let ((plain, x), (accented, y)) = (joined(""), joined("(accent)"));
+    assert_eq!(plain.tones.len(), accented.tones.len());
+    let start = plain.tones[0].steps[1].frame as usize;
+    let look = |x: &[f32], ms: usize| {
+        let at = start + 48 * ms;
+        rms(&x[at..at + 960])
+    };
+    let louder: Vec<f64> = [10, 30, 60, 200, 1_000]
+        .iter()
+        .map(|ms| db(look(&y, *ms) / look(&x, *ms)))
+        .collect();
+    assert!(
+        louder[0] > 1.0 && louder[1] > 1.0 && louder[1] < 2.6,
+        "{louder:?}"
+    );
+    assert!(louder[2] > 0.3 && louder[2] < louder[1], "{louder:?}");
+    assert!(
+        louder[3].abs() < 0.05 && louder[4].abs() < 0.05,
+        "{louder:?}"
+    );
+    // Before it they are the same bits.
+    assert!(x[..start - 2_000] == y[..start - 2_000]);
+    assert!(largest_step(&y) < 1.05 * largest_step(&x));
+}
+
 /// A bend and its return are one line from pitch to pitch, darker and softer below.
 #[test]
 fn a_bend_is_one_line_and_darker() {
@@ -237,7 +270,7 @@ fn no_articulation_clicks() {
     let notes = "f C5:quarter E5:quarter(staccato) G4:quarter(legato) C5:quarter(accent) | \
                  C5:quarter(ku) C5:quarter(air) slur( C5:quarter B4:quarter ) | \
                  slur( C4:half C5:half ) | G4:half F#4:half(bend) | pp C5:half ff C5:half | \
-                 slur( C5:eighth D5:eighth E5:eighth D5:eighth ) C5:half";
+                 slur( C5:eighth D5:eighth(accent) E5:eighth D5:eighth ) C5:half";
     let (line, x) = line(Life::Off, 100, notes);
     let loudest = line
         .tones
