@@ -44,11 +44,10 @@ pub fn explain(
     };
     let (key, value) = (key.trim(), value.trim());
     if message.contains("duplicate key") {
-        return Fault::new(span, format!("{key} is written twice"))
-            .hint(format!(
-                "keep one; under each {} every name may stand once",
-                dialect.opens
-            ));
+        return Fault::new(span, format!("{key} is written twice")).hint(format!(
+            "keep one; under each {} every name may stand once",
+            dialect.opens
+        ));
     }
     let plain = |c: char| c.is_alphanumeric() || "_-.\"'".contains(c);
     if key.is_empty() || !key.chars().all(plain) {
