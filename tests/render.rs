@@ -107,6 +107,7 @@ fn track(name: &str, timeline: Timeline) -> Track<'static> {
     Track {
         name: name.to_owned(),
         frames: timeline.frames,
+        like: vec![],
         timeline: Box::new(move || timeline.clone()),
     }
 }

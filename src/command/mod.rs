@@ -10,6 +10,8 @@ pub mod failure;
 pub mod findings;
 pub mod list;
 pub mod new;
+pub mod pencil;
+pub mod pencilled;
 pub mod presets;
 pub mod progress;
 pub mod render;
@@ -55,6 +57,7 @@ enum Command {
     Choose(choose::Choose),
     List(list::List),
     New(new::New),
+    Pencil(pencil::PencilCommand),
     Render(render::Render),
     Completions(completions::Completions),
 }
@@ -91,6 +94,7 @@ impl Arguments {
             Some(Command::Choose(command)) => command.run(console),
             Some(Command::List(command)) => command.run(console),
             Some(Command::New(command)) => command.run(console),
+            Some(Command::Pencil(command)) => command.run(console),
             Some(Command::Render(command)) => command.run(console),
             Some(Command::Completions(command)) => command.run(console),
         }

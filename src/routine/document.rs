@@ -41,7 +41,14 @@ pub fn read<T>(
     let mut read_faults = Vec::new();
     let found = read(head, faults.is_empty(), &mut read_faults);
     // What is made of a row that is not understood says nothing the row's own fault does not.
-    read_faults.retain(|f| !broken_rows.iter().any(|row| row.holds(f.span.start)));
+    read_faults.retain(|fault| {
+        let Span { start, end } = fault.span;
+        // What the parser puts in for a missing value stands at the very end of the row, or behind it.
+        let put_in = start == end && start > 0;
+        !broken_rows
+            .iter()
+            .any(|row| row.holds(start) || put_in && row.holds(start - 1))
+    });
     // Where rows are missing, what stands around them may mean something else.
     let found = found.filter(|_| faults.is_empty());
     faults.append(&mut read_faults);

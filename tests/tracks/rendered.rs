@@ -60,6 +60,7 @@ impl Rendered {
         let track = Track {
             name: "t".to_owned(),
             frames,
+            like: vec![],
             timeline: Box::new(move || timeline.clone()),
         };
         let settings = Settings {
