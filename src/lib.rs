@@ -13,6 +13,8 @@
 //! 6. **sound**: [`synth`] fills blocks of 64 frames from one [`timeline::Unit`] at a time.
 //! 7. **file**: `render` (feature `cli`) writes the takes of a batch in parallel.
 //!
+//! [`class`] reads a teacher's list of players, each of whom goes this way with a routine and a pencil.
+//!
 //! [`music`] and [`brass`] hold what is true of music and of brass instruments whatever the routine.
 //!
 //! Everything but `render` and `command` is the core: no files, clocks, threads, environment or
@@ -25,6 +27,7 @@
 
 pub mod brass;
 pub mod check;
+pub mod class;
 pub mod music;
 pub mod pencil;
 pub mod routine;

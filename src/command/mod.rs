@@ -4,6 +4,7 @@
 
 pub mod check;
 pub mod choose;
+pub mod class;
 pub mod completions;
 pub mod console;
 pub mod failure;
@@ -55,6 +56,7 @@ written, 2 wrong usage, 130 stopped with Ctrl-C.";
 enum Command {
     Check(check::Check),
     Choose(choose::Choose),
+    Class(class::Class),
     List(list::List),
     New(new::New),
     Pencil(pencil::PencilCommand),
@@ -92,6 +94,7 @@ impl Arguments {
             None => start::run(console),
             Some(Command::Check(command)) => command.run(console),
             Some(Command::Choose(command)) => command.run(console),
+            Some(Command::Class(command)) => command.run(console),
             Some(Command::List(command)) => command.run(console),
             Some(Command::New(command)) => command.run(console),
             Some(Command::Pencil(command)) => command.run(console),

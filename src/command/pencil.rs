@@ -6,14 +6,13 @@ use super::text::count;
 use super::{Exit, Failure, Outcome, pencilled, show};
 use crate::pencil::spoken::{self, Row};
 use crate::pencil::{self, Change, Mark, Target, edit, lay, words};
-use crate::render::cut_short;
 use crate::render::failure::system_words;
-use crate::render::growing::Growing;
+use crate::render::whole_file;
 use crate::routine::Routine;
 use clap::Args;
 use std::ffi::OsString;
 use std::fs;
-use std::io::{self, Write};
+use std::io;
 use std::path::{Path, PathBuf};
 
 /// Write a player's pencil marks over a routine, take them back, or read them out
@@ -380,7 +379,7 @@ impl Text {
             bytes.extend("\u{feff}".as_bytes());
         }
         bytes.extend(text.as_bytes());
-        write_whole(&path, &bytes).map_err(|error| {
+        whole_file::write(&path, &bytes).map_err(|error| {
             let said = system_words(&error);
             let failure = Failure::error(format!("{} cannot be written: {said}", path.display()));
             match error.kind() {
@@ -392,24 +391,6 @@ impl Text {
             }
         })
     }
-}
-
-/// Writes a file under a passing name and then gives it its own; permissions stay as they were.
-pub fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    let folder = match path.parent() {
-        Some(folder) if folder != Path::new("") => folder,
-        _ => Path::new("."),
-    };
-    cut_short::clear(folder);
-    let permissions = fs::metadata(path).ok().map(|m| m.permissions());
-    let mut file = Growing::begin(folder, Vec::new())?;
-    file.sink().write_all(bytes)?;
-    file.complete(b"")?;
-    file.finish(path)?;
-    if let Some(permissions) = permissions {
-        fs::set_permissions(path, permissions)?;
-    }
-    Ok(())
 }
 
 /// `3 marks`, for a line of words.

@@ -143,7 +143,7 @@ fn bits(text: &str) -> Result<Bits, String> {
     }
 }
 
-fn threads(text: &str) -> Result<usize, String> {
+pub(super) fn threads(text: &str) -> Result<usize, String> {
     let threads = text.trim().parse().ok();
     threads
         .filter(|n| (1..=MOST_THREADS).contains(n))
@@ -447,7 +447,7 @@ fn timeline(routine: &Routine, take: &Take, sample_rate: u32, signs: bool) -> Ti
 }
 
 /// Becomes true at Ctrl-C. A second Ctrl-C does not wait.
-fn stop_on_ctrl_c() -> &'static AtomicBool {
+pub(super) fn stop_on_ctrl_c() -> &'static AtomicBool {
     static STOP: AtomicBool = AtomicBool::new(false);
     // Where no handler can be set the system's own ends the run, and the next one clears up.
     let _ = ctrlc::set_handler(|| {

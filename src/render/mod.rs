@@ -16,6 +16,7 @@ pub mod record;
 pub mod take_name;
 pub mod track;
 pub mod wave;
+pub mod whole_file;
 
 pub use batch::{End, Settings, Watch};
 pub use failure::RenderFailure;
