@@ -1,7 +1,8 @@
 //! Rest that a player's pencil takes away: said at the mark that does it.
 
 use super::{Finding, Report, Severity};
-use crate::pencil::{Change, Laid, Pencil};
+use crate::pencil::{Change, Laid, Pencil, RestChange};
+use crate::routine::RestLength;
 
 /// What a pencil's marks on rest have done: a warning at each mark, with places in the pencil, where a line, or the
 /// whole, rests for less than it plays and did not before. `plain` is the report on the teacher's version.
@@ -14,12 +15,21 @@ pub fn check(
     let was_so = |rule: &str, line: Option<usize>| {
         plain.is_some_and(|p| p.findings.iter().any(|f| f.rule == rule && f.line == line))
     };
-    let rests = |mark: usize| {
-        let change = &pencil.marks[mark].change;
-        matches!(change, Change::Rest(_) | Change::Between(_))
+    // Longer is never what cuts a rest.
+    let cuts = |mark: usize| match &pencil.marks[mark].change {
+        Change::Rest(change) | Change::Between(change) => match change {
+            RestChange::Shorter => true,
+            RestChange::Longer | RestChange::To(RestLength::Same) => false,
+            RestChange::Percent(part) => *part < RestLength::WHOLE,
+            RestChange::To(_) => true,
+        },
+        _ => false,
     };
     let mut findings: Vec<Finding> = Vec::new();
-    for finding in &report.findings {
+    // What is said of a line says more than what is said of the whole.
+    let mut ordered: Vec<&Finding> = report.findings.iter().collect();
+    ordered.sort_by_key(|finding| finding.line.is_none());
+    for finding in ordered {
         let (marks, whose): (Vec<usize>, String) = match (finding.rule, finding.line) {
             ("short-rest", Some(index)) => {
                 let line = &laid.lines[index];
@@ -44,7 +54,7 @@ pub fn check(
             }
             _ => continue,
         };
-        for mark in marks.into_iter().filter(|mark| rests(*mark)) {
+        for mark in marks.into_iter().filter(|mark| cuts(*mark)) {
             let mark = &pencil.marks[mark];
             if findings.iter().any(|f| f.span == mark.span) {
                 continue;

@@ -7,7 +7,9 @@ use tempfile::TempDir;
 mod broken_files;
 mod checking;
 mod choosing;
+mod class;
 mod mixing;
+mod pencilling;
 mod rendering;
 #[cfg(unix)]
 mod stopping;

@@ -12,7 +12,16 @@ fn alone_it_says_what_it_is_for_and_three_commands() {
 
 #[test]
 fn every_command_has_help_with_examples() {
-    for name in ["check", "choose", "list", "new", "render", "completions"] {
+    for name in [
+        "check",
+        "choose",
+        "class",
+        "list",
+        "new",
+        "pencil",
+        "render",
+        "completions",
+    ] {
         let ran = Test::new(&[name, "--help"]).stderr("").run();
         assert!(
             ran.stdout
@@ -42,6 +51,16 @@ fn wrong_usage_exits_with_two() {
         &["render", "--threads", "0"],
         &["render", "--no-such-option"],
         &["choose"],
+        &["class"],
+        &["class", "none.toml", "--shard", "6/5"],
+        &["pencil", "second-steps"],
+        &[
+            "render",
+            "first-steps",
+            "second-steps",
+            "--pencil",
+            "none.toml",
+        ],
         &["completions", "abacus"],
     ] {
         let ran = Test::new(arguments).stdout("").exit(2).run();

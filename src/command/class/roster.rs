@@ -23,7 +23,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 /// Warnings of one player that are shown; more are counted.
-const MOST_SHOWN: usize = 5;
+const MOST_SHOWN: usize = 3;
 
 /// A routine with a pencil laid over it, or without one.
 pub struct Version {
