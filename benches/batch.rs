@@ -110,6 +110,7 @@ fn batch_of_all() -> Vec<Track<'static>> {
                 name: names.give(&name),
                 frames,
                 like: vec![],
+                print: None,
                 timeline: Box::new(move || timeline(&routine, &take)),
             });
         }
@@ -184,6 +185,7 @@ fn memory_of(minutes: u64) {
             name: name.to_owned(),
             frames: one.frames * times,
             like: vec![],
+            print: None,
             timeline: Box::new(|| repeated(&one, times)),
         })
         .into();

@@ -108,6 +108,7 @@ fn track(name: &str, timeline: Timeline) -> Track<'static> {
         name: name.to_owned(),
         frames: timeline.frames,
         like: vec![],
+        print: None,
         timeline: Box::new(move || timeline.clone()),
     }
 }

@@ -185,6 +185,7 @@ fn rendered(rate: u32, bits: Bits, last: u64) -> Vec<u8> {
         name: "track".to_owned(),
         frames: 0,
         like: vec![],
+        print: None,
         timeline: Box::new(move || timeline(rate, last)),
     };
     let settings = Settings {

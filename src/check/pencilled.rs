@@ -1,8 +1,7 @@
 //! Rest that a player's pencil takes away: said at the mark that does it.
 
 use super::{Finding, Report, Severity};
-use crate::pencil::{Change, Laid, Pencil, RestChange};
-use crate::routine::RestLength;
+use crate::pencil::{Laid, Pencil};
 
 /// What a pencil's marks on rest have done: a warning at each mark, with places in the pencil, where a line, or the
 /// whole, rests for less than it plays and did not before. `plain` is the report on the teacher's version.
@@ -14,16 +13,6 @@ pub fn check(
 ) -> Vec<Finding> {
     let was_so = |rule: &str, line: Option<usize>| {
         plain.is_some_and(|p| p.findings.iter().any(|f| f.rule == rule && f.line == line))
-    };
-    // Longer is never what cuts a rest.
-    let cuts = |mark: usize| match &pencil.marks[mark].change {
-        Change::Rest(change) | Change::Between(change) => match change {
-            RestChange::Shorter => true,
-            RestChange::Longer | RestChange::To(RestLength::Same) => false,
-            RestChange::Percent(part) => *part < RestLength::WHOLE,
-            RestChange::To(_) => true,
-        },
-        _ => false,
     };
     let mut findings: Vec<Finding> = Vec::new();
     // What is said of a line says more than what is said of the whole.
@@ -54,7 +43,10 @@ pub fn check(
             }
             _ => continue,
         };
-        for mark in marks.into_iter().filter(|mark| cuts(*mark)) {
+        for mark in marks
+            .into_iter()
+            .filter(|mark| pencil.marks[*mark].change.may_cut_rest())
+        {
             let mark = &pencil.marks[mark];
             if findings.iter().any(|f| f.span == mark.span) {
                 continue;

@@ -96,6 +96,9 @@ fn whose(pencil: &Pencil, source: &Source) -> String {
 impl Pencilled {
     /// What its marks take away of the rest, at a take of which `report` tells.
     pub fn cut_rest(&self, teacher: &Routine, take: &Take, report: &Report) -> Vec<Finding> {
+        if !self.pencil.marks.iter().any(|m| m.change.may_cut_rest()) {
+            return Vec::new();
+        }
         let plain = unroll(teacher, take).ok();
         let plain = plain.map(|score| check::check(&score, &Options::default()));
         check::pencilled::check(&self.pencil, &self.laid, report, plain.as_ref())

@@ -165,6 +165,19 @@ impl Change {
         )
     }
 
+    /// True for marks after which there may be less rest than before.
+    pub fn may_cut_rest(&self) -> bool {
+        match self {
+            Change::Rest(change) | Change::Between(change) => match change {
+                RestChange::Shorter => true,
+                RestChange::Longer | RestChange::To(RestLength::Same) => false,
+                RestChange::Percent(part) => *part < RestLength::WHOLE,
+                RestChange::To(_) => true,
+            },
+            _ => false,
+        }
+    }
+
     /// True if both cannot stand at one line.
     pub fn conflicts(&self, other: &Change) -> bool {
         let walks = |c: &Change| {

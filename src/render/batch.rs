@@ -11,8 +11,8 @@ use rayon::ThreadPoolBuilder;
 use std::fs;
 use std::io::ErrorKind;
 use std::path::Path;
-use std::sync::Mutex;
 use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Mutex, OnceLock};
 
 /// How a batch is rendered.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -92,6 +92,28 @@ pub struct End {
     pub failure: Option<RenderFailure>,
 }
 
+/// An engine that is built when the first line has to be rendered: where nothing changed, its tables would be half of
+/// all the work.
+pub struct LazyEngine {
+    sample_rate: u32,
+    engine: OnceLock<Engine>,
+}
+
+impl LazyEngine {
+    /// An engine for tracks of this rate.
+    pub const fn new(sample_rate: u32) -> Self {
+        Self {
+            sample_rate,
+            engine: OnceLock::new(),
+        }
+    }
+
+    /// The engine.
+    pub fn get(&self) -> &Engine {
+        self.engine.get_or_init(|| Engine::new(self.sample_rate))
+    }
+}
+
 /// A track and the folder it goes to.
 pub struct Placed<'p, 't> {
     /// The number that the watch and [`Finished`] know it by.
@@ -124,7 +146,13 @@ pub fn render(
         Ok(cleared) => cleared,
         Err(failure) => return End::before(failure, 0),
     };
-    let end = render_placed(&placed, settings, stop, watch);
+    let end = render_placed(
+        &placed,
+        settings,
+        &LazyEngine::new(settings.sample_rate),
+        stop,
+        watch,
+    );
     End { cleared, ..end }
 }
 
@@ -133,10 +161,10 @@ pub fn render(
 pub fn render_placed(
     tracks: &[Placed<'_, '_>],
     settings: &Settings,
+    engine: &LazyEngine,
     stop: &AtomicBool,
     watch: &dyn Watch,
 ) -> End {
-    let engine = Engine::new(settings.sample_rate);
     let failed = AtomicBool::new(false);
     let stopped = || stop.load(Ordering::Relaxed) || failed.load(Ordering::Relaxed);
     let pool = ThreadPoolBuilder::new()
@@ -160,7 +188,7 @@ pub fn render_placed(
             let shared = Shared {
                 folder: placed.folder,
                 settings,
-                engine: &engine,
+                engine,
                 stopped: &stopped,
                 watch,
             };

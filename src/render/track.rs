@@ -1,5 +1,6 @@
 //! One track: what can be left or copied from an earlier run, and rendering the rest.
 
+use super::batch::LazyEngine;
 use super::failure::RenderFailure;
 use super::fingerprint::Fingerprint;
 use super::growing::{self, Growing};
@@ -8,11 +9,12 @@ use super::part::Part;
 use super::record::{FileRecord, Record, UnitRecord};
 use super::wave::{self, Format, Wave};
 use super::{Settings, Watch};
-use crate::synth::{BLOCK, Block, Engine};
+use crate::synth::{BLOCK, Block};
 use crate::timeline::{Content, Timeline, Unit};
 use std::fs;
 use std::io::{Seek, Write};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 /// A track to be rendered.
 pub struct Track<'a> {
@@ -22,6 +24,8 @@ pub struct Track<'a> {
     pub frames: u64,
     /// Other tracks, by folder and name, that may hold lines of it: these are copied, not rendered anew.
     pub like: Vec<(PathBuf, String)>,
+    /// What it sounds like, where that is known: then a track that is there needs no timeline.
+    pub print: Option<Arc<Fingerprint>>,
     /// How to come by its timeline. Called on the thread that renders it, so that no more timelines
     /// are held than tracks are being rendered.
     pub timeline: Box<dyn Fn() -> Timeline + Send + Sync + 'a>,
@@ -66,7 +70,7 @@ pub enum Made {
 pub(super) struct Shared<'a> {
     pub folder: &'a Path,
     pub settings: &'a Settings,
-    pub engine: &'a Engine,
+    pub engine: &'a LazyEngine,
     pub stopped: &'a (dyn Fn() -> bool + Sync),
     pub watch: &'a dyn Watch,
 }
@@ -88,10 +92,23 @@ pub(super) fn render(
     track: &Track<'_>,
 ) -> Result<Finished, RenderFailure> {
     shared.go_on()?;
+    let earlier = Earlier::look(shared, track)?;
+    if let (Some(print), Some(record)) = (&track.print, &earlier.record)
+        && let Some(files) = earlier.unchanged(print, shared)
+    {
+        shared.watch.began(number, record.frames());
+        return Ok(Finished {
+            track: number,
+            frames: record.frames(),
+            files,
+            made: Made::Unchanged,
+            lines: record.lines(),
+            rendered: 0,
+        });
+    }
     let timeline = (track.timeline)();
     shared.watch.began(number, timeline.frames);
     let print = Fingerprint::of(&timeline);
-    let earlier = Earlier::look(shared, track)?;
     let lines = timeline.units.iter().filter(|u| is_line(u)).count();
     if let Some(files) = earlier.unchanged(&print, shared) {
         return Ok(Finished {
@@ -400,7 +417,7 @@ impl Rendering<'_> {
         path: &Path,
         progress: &mut Progress<'_>,
     ) -> Result<(), RenderFailure> {
-        let mut performance = self.shared.engine.perform(unit);
+        let mut performance = self.shared.engine.get().perform(unit);
         let mut block = Block::SILENT;
         let settings = self.shared.settings;
         let mut samples = [0.0; 2 * BLOCK];

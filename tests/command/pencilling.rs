@@ -342,7 +342,9 @@ fn a_pencil_that_cuts_rest_is_told_so_at_its_place() {
     );
     // The teacher's own version has nothing against it.
     Test::within(ran.folder, &["check", "a.toml"])
-        .stderr("a.toml: nothing to say against it.\n")
+        .stderr(
+            "Rest to playing leaves aside what is played after the last rest.\na.toml: nothing to say against it.\n",
+        )
         .run();
 }
 

@@ -61,6 +61,7 @@ impl Rendered {
             name: "t".to_owned(),
             frames,
             like: vec![],
+            print: None,
             timeline: Box::new(move || timeline.clone()),
         };
         let settings = Settings {

@@ -13,7 +13,7 @@ use super::source::Source;
 use super::text::count;
 use super::{Exit, Failure, Outcome, progress, render, show};
 use crate::class::{self, Shard};
-use crate::render::batch::{self, End, Placed, Settings};
+use crate::render::batch::{self, End, LazyEngine, Placed, Settings};
 use crate::render::{Bits, Finished, RenderFailure, Track, whole_file};
 use crate::score::unroll;
 use crate::timeline::compile::{self, compile};
@@ -84,7 +84,12 @@ impl Class {
             return Ok(Exit::Errors);
         };
         let mut broken = !read.faults.is_empty();
-        let roster = Roster::gather(console, &source, &list, &self.out, self.keep_going);
+        let asked = roster::Asked {
+            out: &self.out,
+            keep_going: self.keep_going,
+            threads: self.threads,
+        };
+        let roster = Roster::gather(console, &source, &list, &asked);
         broken |= roster.broken > 0;
         roster.report(console);
         if broken && !self.keep_going {
@@ -172,6 +177,7 @@ impl Class {
                     name: planned.name.clone(),
                     frames: planned.frames,
                     like: like.iter().map(|number| place(*number)).collect(),
+                    print: Some(Arc::clone(&planned.print)),
                     timeline: Box::new(move || {
                         let score = unroll(&version.routine, &take)
                             .expect("the same take was unrolled when it was checked");
@@ -186,6 +192,7 @@ impl Class {
             cleared: 0,
             failure: None,
         };
+        let engine = LazyEngine::new(RATE);
         for wave in &plan.waves {
             let placed: Vec<Placed<'_, '_>> = wave
                 .iter()
@@ -195,7 +202,7 @@ impl Class {
                     track: &tracks[*number],
                 })
                 .collect();
-            let end = batch::render_placed(&placed, &self.settings(), stop, &bars);
+            let end = batch::render_placed(&placed, &self.settings(), &engine, stop, &bars);
             all.finished.extend(end.finished);
             all.failure = end.failure;
             if all.failure.is_some() {

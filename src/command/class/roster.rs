@@ -17,10 +17,12 @@ use crate::render::take_name::{self, Names};
 use crate::routine::{Fault, Routine};
 use crate::score::{Take, unroll};
 use crate::timeline::compile::compile;
+use rayon::ThreadPoolBuilder;
+use rayon::iter::{IntoParallelRefIterator, ParallelIterator};
 use std::collections::{HashMap, HashSet};
 use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 /// Warnings of one player that are shown; more are counted.
 const MOST_SHOWN: usize = 3;
@@ -86,14 +88,47 @@ pub struct Roster {
     pub broken: usize,
 }
 
-/// What was read for one player may serve for the next.
-struct Gathering<'a> {
+/// What the command asks for.
+pub struct Asked<'a> {
+    /// Where the players' folders go.
+    pub out: &'a Path,
+    /// Whether marks that do not fit are left out.
+    pub keep_going: bool,
+    /// Threads; none for as many as the machine has cores.
+    pub threads: Option<usize>,
+}
+
+/// Files read so far: what one player has serves the next.
+struct Library<'a> {
     list: &'a Source,
     folder: &'a Path,
     keep_going: bool,
     routines: HashMap<String, Option<(Source, Routine)>>,
     versions: HashMap<(String, Option<String>), Option<Arc<Version>>>,
-    prints: HashMap<(usize, Take), Arc<Fingerprint>>,
+}
+
+/// A player whose files can be read.
+struct Entrant<'a> {
+    index: usize,
+    player: &'a Player,
+    folder: String,
+    version: Arc<Version>,
+}
+
+impl Entrant<'_> {
+    /// What tells the sound of one take of this player from others'.
+    fn key(&self, take: &Take) -> PrintKey {
+        (Arc::as_ptr(&self.version) as usize, *take)
+    }
+}
+
+type PrintKey = (usize, Take);
+type Prints = HashMap<PrintKey, OnceLock<Arc<Fingerprint>>>;
+
+/// Why a player cannot be rendered.
+enum Refusal {
+    Errors(Vec<Finding>),
+    Take(Failure),
 }
 
 impl Roster {
@@ -102,19 +137,18 @@ impl Roster {
         console: &mut Console,
         source: &Source,
         list: &ClassList,
-        out: &Path,
-        keep_going: bool,
+        asked: &Asked<'_>,
     ) -> Self {
         let beside = Path::new(&source.argument).parent();
-        let mut gathering = Gathering {
+        let mut library = Library {
             list: source,
             folder: beside.unwrap_or(Path::new("")),
-            keep_going,
+            keep_going: asked.keep_going,
             routines: HashMap::new(),
             versions: HashMap::new(),
-            prints: HashMap::new(),
         };
         let mut names = Names::default();
+        let mut entrants = Vec::new();
         let mut roster = Self {
             ready: Vec::new(),
             broken: 0,
@@ -122,27 +156,53 @@ impl Roster {
         for (index, player) in list.players.iter().enumerate() {
             // Given to those who are broken, too: mending one must not move another's folder.
             let folder = names.give(&take_name::slug(&player.name));
-            let version = gathering.version(console, player);
-            let ready = version.and_then(|version| {
-                let folder_path = out.join(&folder);
-                gathering.ready(console, index, player, version, &folder, folder_path)
-            });
-            match ready {
-                Some(ready) => {
+            match library.version(console, player) {
+                Some(version) => entrants.push(Entrant {
+                    index,
+                    player,
+                    folder,
+                    version,
+                }),
+                None => roster.refuse(console, &player.name),
+            }
+        }
+        let judge = || {
+            let prints = prints(&entrants);
+            let judged = entrants.par_iter().map(|e| ready(e, &prints, asked.out));
+            judged.collect::<Vec<_>>()
+        };
+        let pool = ThreadPoolBuilder::new().num_threads(asked.threads.unwrap_or(0));
+        let judged = match pool.build() {
+            Ok(pool) => pool.install(judge),
+            // Where the system grants no threads of our own, its usual ones do.
+            Err(_) => judge(),
+        };
+        for (entrant, judged) in entrants.iter().zip(judged) {
+            match judged {
+                Ok(ready) => {
                     let unfit = ready.version.pencil.as_ref().is_some_and(|p| !p.sound);
                     roster.broken += usize::from(unfit);
                     roster.ready.push(ready);
                 }
-                None => {
-                    roster.broken += 1;
-                    console.complain(
-                        &format!("{} cannot be given this routine", player.name),
-                        None,
-                    );
+                Err(refusal) => {
+                    match refusal {
+                        Refusal::Errors(errors) => {
+                            for error in &errors {
+                                show::finding(console, &entrant.version.source, error, None);
+                            }
+                        }
+                        Refusal::Take(failure) => console.fail(&failure),
+                    }
+                    roster.refuse(console, &entrant.player.name);
                 }
             }
         }
         roster
+    }
+
+    fn refuse(&mut self, console: &mut Console, name: &str) {
+        self.broken += 1;
+        console.complain(&format!("{name} cannot be given this routine"), None);
     }
 
     /// What there is to say of everybody, one after the other.
@@ -171,7 +231,7 @@ impl Roster {
     }
 }
 
-impl Gathering<'_> {
+impl Library<'_> {
     /// What the player plays, if it can be read.
     fn version(&mut self, console: &mut Console, player: &Player) -> Option<Arc<Version>> {
         let key = (
@@ -262,96 +322,89 @@ impl Gathering<'_> {
             other @ Failure::Output(_) => console.fail(&other),
         }
     }
+}
 
-    fn ready(
-        &mut self,
-        console: &mut Console,
-        index: usize,
-        player: &Player,
-        version: Arc<Version>,
-        slug: &str,
-        folder: PathBuf,
-    ) -> Option<Ready> {
-        let judged = judged(&version.routine, player.comfortable_top);
-        let mut names = Names::default();
-        let stem = format!("{} {slug}", take_name::slug(&version.routine.title));
-        let mut takes_of = Vec::new();
-        let mut known: Vec<Finding> = Vec::new();
-        let mut warnings = Vec::new();
-        let mut seen = HashSet::new();
-        for take in takes_of_player(player) {
-            let score = match unroll(&judged, &take) {
-                Ok(score) => score,
-                Err(fault) => {
-                    console.fail(&takes::refusal(&fault, &take, &version.routine));
-                    return None;
-                }
-            };
-            let tempo = take
-                .tempo
-                .base(&version.routine)
-                .expect("a score exists only at a tempo within bounds");
-            // The same tempo may be named as a part and in clicks.
-            if !seen.insert((tempo, take.key, take.guide)) {
-                continue;
-            }
-            let report = check::check(&score, &Options { age: player.age });
-            let new: Vec<Finding> = added(&known, &report.findings)
-                .into_iter()
-                .cloned()
-                .collect();
-            for finding in &new {
-                match finding.severity {
-                    Severity::Error => show::finding(console, &version.source, finding, None),
-                    Severity::Warning => warnings.push(finding.message.clone()),
-                    Severity::Advice => {}
-                }
-            }
-            if report.has_errors() {
-                return None;
-            }
-            known.extend(new);
-            let notices = score.notices.iter().map(|notice| notice.message.clone());
-            warnings.extend(
-                notices
-                    .filter(|said| !warnings.contains(said))
-                    .collect::<Vec<_>>(),
-            );
-            if let Some(pencilled) = &version.pencil {
-                let cut = pencilled.cut_rest(&version.teacher, &take, &report);
-                let cut = cut.into_iter().map(|finding| finding.message);
-                warnings.extend(
-                    cut.filter(|said| !warnings.contains(said))
-                        .collect::<Vec<_>>(),
-                );
-            }
-            // What is comfortable changes what is said, not what sounds.
-            let print = self
-                .prints
-                .entry((Arc::as_ptr(&version) as usize, take))
-                .or_insert_with(|| Arc::new(Fingerprint::of(&compile(&score, &settings()))));
-            takes_of.push(Planned {
-                take,
-                tempo,
-                name: names.give(&take_name::of(&stem, tempo, &take)),
-                frames: (report.summary.seconds * f64::from(super::RATE)) as u64,
-                print: Arc::clone(print),
-                summary: report.summary,
-            });
+/// A place for what every take sounds like: found out by whoever comes to it first, however many play it.
+fn prints(entrants: &[Entrant<'_>]) -> Prints {
+    let takes = entrants.iter().flat_map(|entrant| {
+        let takes = takes_of_player(entrant.player).into_iter();
+        takes.map(|take| entrant.key(&take))
+    });
+    takes.map(|key| (key, OnceLock::new())).collect()
+}
+
+/// Checks every take of a player.
+fn ready(entrant: &Entrant<'_>, prints: &Prints, out: &Path) -> Result<Ready, Refusal> {
+    let (player, version) = (entrant.player, &entrant.version);
+    // What is comfortable changes what is said, not what sounds.
+    let judged = judged(&version.routine, player.comfortable_top);
+    let mut names = Names::default();
+    let stem = format!(
+        "{} {}",
+        take_name::slug(&version.routine.title),
+        entrant.folder
+    );
+    let mut planned = Vec::new();
+    let mut known: Vec<Finding> = Vec::new();
+    let mut warnings: Vec<String> = Vec::new();
+    let mut seen = HashSet::new();
+    for take in takes_of_player(player) {
+        let refuse = |fault| Refusal::Take(takes::refusal(&fault, &take, &version.routine));
+        let score = unroll(&judged, &take).map_err(refuse)?;
+        let tempo = take
+            .tempo
+            .base(&version.routine)
+            .expect("a score exists only at a tempo within bounds");
+        // The same tempo may be named as a part and in clicks.
+        if !seen.insert((tempo, take.key, take.guide)) {
+            continue;
         }
-        let advice = player
-            .comfortable_top
-            .and_then(|top| advice::of(&version.routine, top));
-        Some(Ready {
-            index,
-            name: player.name.clone(),
-            folder,
-            version,
-            takes: takes_of,
-            warnings,
-            advice,
-        })
+        let report = check::check(&score, &Options { age: player.age });
+        if report.has_errors() {
+            let mut errors = report.findings;
+            errors.retain(|finding| finding.severity == Severity::Error);
+            return Err(Refusal::Errors(errors));
+        }
+        let new: Vec<Finding> = added(&known, &report.findings)
+            .into_iter()
+            .cloned()
+            .collect();
+        let said = new.iter().filter(|f| f.severity == Severity::Warning);
+        let mut said: Vec<String> = said.map(|f| f.message.clone()).collect();
+        known.extend(new);
+        said.extend(score.notices.iter().map(|notice| notice.message.clone()));
+        if let Some(pencilled) = &version.pencil {
+            let cut = pencilled.cut_rest(&version.teacher, &take, &report);
+            said.extend(cut.into_iter().map(|finding| finding.message));
+        }
+        for warning in said {
+            if !warnings.contains(&warning) {
+                warnings.push(warning);
+            }
+        }
+        let print = prints[&entrant.key(&take)]
+            .get_or_init(|| Arc::new(Fingerprint::of(&compile(&score, &settings()))));
+        planned.push(Planned {
+            take,
+            tempo,
+            name: names.give(&take_name::of(&stem, tempo, &take)),
+            frames: (report.summary.seconds * f64::from(super::RATE)) as u64,
+            print: Arc::clone(print),
+            summary: report.summary,
+        });
     }
+    let advice = player
+        .comfortable_top
+        .and_then(|top| advice::of(&version.routine, top));
+    Ok(Ready {
+        index: entrant.index,
+        name: player.name.clone(),
+        folder: out.join(&entrant.folder),
+        version: Arc::clone(version),
+        takes: planned,
+        warnings,
+        advice,
+    })
 }
 
 /// The routine as it lies for a player who is comfortable up to another note.
