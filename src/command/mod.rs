@@ -4,12 +4,15 @@
 
 pub mod check;
 pub mod choose;
+pub mod class;
 pub mod completions;
 pub mod console;
 pub mod failure;
 pub mod findings;
 pub mod list;
 pub mod new;
+pub mod pencil;
+pub mod pencilled;
 pub mod presets;
 pub mod progress;
 pub mod render;
@@ -54,8 +57,10 @@ written, 2 wrong usage, 130 stopped with Ctrl-C.";
 enum Command {
     Check(check::Check),
     Choose(choose::Choose),
+    Class(class::Class),
     List(list::List),
     New(new::New),
+    Pencil(pencil::PencilCommand),
     Render(render::Render),
     Tone(tone::Tone),
     Completions(completions::Completions),
@@ -91,8 +96,10 @@ impl Arguments {
             None => start::run(console),
             Some(Command::Check(command)) => command.run(console),
             Some(Command::Choose(command)) => command.run(console),
+            Some(Command::Class(command)) => command.run(console),
             Some(Command::List(command)) => command.run(console),
             Some(Command::New(command)) => command.run(console),
+            Some(Command::Pencil(command)) => command.run(console),
             Some(Command::Render(command)) => command.run(console),
             Some(Command::Tone(command)) => command.run(console),
             Some(Command::Completions(command)) => command.run(console),
