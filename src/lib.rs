@@ -40,3 +40,7 @@ pub mod render;
 /// Changes whenever anything that decides what a take sounds like changes: a hash of the core's
 /// sources, made at build time.
 pub const ENGINE_REVISION: &str = env!("LEADPIPE_ENGINE_REVISION");
+
+/// Changes whenever anything that decides how sound is packed into labelled files changes.
+#[cfg(feature = "cli")]
+pub const ENCODER_REVISION: &str = env!("LEADPIPE_ENCODER_REVISION");

@@ -8,6 +8,8 @@ pub mod completions;
 pub mod console;
 pub mod failure;
 pub mod findings;
+pub mod formats;
+pub mod labels;
 pub mod list;
 pub mod new;
 pub mod presets;

@@ -5,12 +5,12 @@ use super::source::Source;
 use super::table::Table;
 use super::text::{count, duration, size};
 use super::volume::{self, Volume};
-use super::{Exit, Failure, Outcome, findings, presets, progress, show, takes};
+use super::{Exit, Failure, Outcome, findings, formats, labels, presets, progress, show, takes};
 use crate::check::{self, Finding, Options, Severity};
 use crate::music::{Decimal, Temperament, Tuning};
 use crate::render::batch::{self, End};
 use crate::render::take_name::{self, Names};
-use crate::render::{Bits, Finished, Made, RenderFailure, Settings, Track};
+use crate::render::{Bits, FileKind, Finished, Made, RenderFailure, Settings, Track, list};
 use crate::routine::{Guide, Routine};
 use crate::score::{Take, TakeFault, TakeTempo, unroll};
 use crate::synth::Balance;
@@ -20,7 +20,7 @@ use clap::Args;
 use num_traits::ToPrimitive;
 use std::collections::{HashMap, HashSet};
 use std::ffi::OsString;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
@@ -32,6 +32,7 @@ Examples:
   leadpipe render anna.toml --tempo 100%,85%,70%
   leadpipe render anna.toml --key 0,-1,-2 --guide together,echo --out tracks
   leadpipe render first-steps --tempo 60 --stems
+  leadpipe render anna.toml --format mp3
 
 Every tempo is rendered in every key with every guide mode. A second run renders only what changed.
 The list of tracks goes to standard output, all words to standard error.")]
@@ -56,6 +57,11 @@ pub struct Render {
     #[arg(long, value_name = "LIST", value_delimiter = ',', value_parser = takes::guide,
         default_value = "together")]
     guide: Vec<Guide>,
+
+    /// Kinds of file: wav, flac, mp3
+    #[arg(long, value_name = "LIST", value_delimiter = ',', value_parser = formats::kind,
+        default_value = "wav")]
+    format: Vec<FileKind>,
 
     /// Also write guide, drone and click each in a file of its own
     #[arg(long)]
@@ -184,7 +190,7 @@ impl Render {
             let bars = progress::Bars::new(tracks.iter().map(|t| (t.name.clone(), t.frames)));
             let end = batch::render(&tracks, &self.out, &self.settings(balance), stop, &bars);
             bars.clear();
-            Some(end)
+            Some(listed(end, &self.out))
         };
         let exit = match &end {
             Some(end) => self.close(console, end)?,
@@ -204,6 +210,7 @@ impl Render {
         Settings {
             sample_rate: self.rate,
             bits: self.bits,
+            kinds: self.format.iter().copied().collect(),
             balance,
             spread: self.spread,
             stems: self.stems,
@@ -304,10 +311,12 @@ impl Render {
         let (rate, signs) = (self.rate, self.signs);
         let mut tracks = Vec::new();
         for plan in planned {
-            for (name, take, frames) in &plan.takes {
+            let numbers = labels::numbers(plan.takes.iter().map(|(name, ..)| name.as_str()));
+            for ((name, take, frames), number) in plan.takes.iter().zip(numbers) {
                 let (routine, take) = (Arc::clone(&plan.routine), *take);
                 tracks.push(Track {
                     name: name.clone(),
+                    labels: labels::of(&routine, &take, number, plan.takes.len()),
                     frames: *frames,
                     timeline: Box::new(move || timeline(&routine, &take, rate, signs)),
                 });
@@ -406,6 +415,14 @@ fn stop_on_ctrl_c() -> &'static AtomicBool {
     &STOP
 }
 
+/// Writes the list of the folder's tracks once all of them are there.
+fn listed(mut end: End, folder: &Path) -> End {
+    if end.failure.is_none() {
+        end.failure = list::write(folder, &list::of_folder(folder)).err();
+    }
+    end
+}
+
 fn listing(finished: &[Finished], rate: u32) -> String {
     let mut table = Table::new(&[
         ("Track", false),
@@ -414,12 +431,13 @@ fn listing(finished: &[Finished], rate: u32) -> String {
         ("", false),
     ]);
     for track in finished {
-        for (path, bytes) in &track.files {
+        for file in &track.files {
             table.row(vec![
-                path.display().to_string(),
+                file.path.display().to_string(),
                 duration(track.frames as f64 / f64::from(rate)),
-                size(*bytes),
+                size(file.bytes),
                 match track.made {
+                    _ if !file.written => "unchanged",
                     Made::Unchanged => "unchanged",
                     Made::New => "new",
                     Made::Again { .. } => "again",
