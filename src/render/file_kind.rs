@@ -54,7 +54,7 @@ impl FileKinds {
     pub const WAV: Self = Self([true, false, false]);
 
     /// These and `kind`.
-    pub fn with(mut self, kind: FileKind) -> Self {
+    pub const fn with(mut self, kind: FileKind) -> Self {
         self.0[kind as usize] = true;
         self
     }

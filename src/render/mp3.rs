@@ -10,7 +10,7 @@ use crate::timeline::Cue;
 use id3::frame::{self, Chapter, Comment, Picture, PictureType, TableOfContents};
 use id3::{Content, Encoder as TagEncoder, Tag, TagLike, Version};
 use mp3lame_encoder::{
-    Builder, Encoder, FlushNoGap, InterleavedPcm, Mode, MonoPcm, Quality, VbrMode,
+    Builder, Encoder, FlushGap, InterleavedPcm, Mode, MonoPcm, Quality, VbrMode,
 };
 use std::io::{self, Seek, SeekFrom, Write};
 
@@ -99,7 +99,7 @@ impl<'s, W: Write + Seek> Mp3<'s, W> {
         self.encoded.clear();
         self.encoded.reserve(LAST_BYTES);
         self.encoder
-            .flush_to_vec::<FlushNoGap>(&mut self.encoded)
+            .flush_to_vec::<FlushGap>(&mut self.encoded)
             .map_err(io::Error::other)?;
         self.sink.write_all(&self.encoded)?;
         self.encoded.clear();
