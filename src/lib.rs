@@ -11,10 +11,11 @@
 //!    gains, and how one note leads to the next.
 //! 5. **sound**: [`synth`] fills blocks of 64 frames from one [`timeline::Unit`] at a time.
 //! 6. **file**: `render` (feature `cli`) writes the takes of a batch in parallel.
+//! 7. **hand out**: `handout` (feature `cli`) puts a page beside them, and shares the folder with phones.
 //!
 //! [`music`] and [`brass`] hold what is true of music and of brass instruments whatever the routine.
 //!
-//! Everything but `render` and `command` is the core: no files, clocks, threads, environment or
+//! Everything but `render`, `handout` and `command` is the core: no files, clocks, threads, environment or
 //! terminal, and `libm` for transcendental functions, so that it gives the same bits as WebAssembly.
 
 #![deny(unsafe_code)]
@@ -33,6 +34,9 @@ pub mod timeline;
 #[cfg(feature = "cli")]
 #[allow(clippy::disallowed_methods, clippy::disallowed_types)]
 pub mod command;
+#[cfg(feature = "cli")]
+#[allow(clippy::disallowed_methods, clippy::disallowed_types)]
+pub mod handout;
 #[cfg(feature = "cli")]
 #[allow(clippy::disallowed_methods, clippy::disallowed_types)]
 pub mod render;

@@ -9,6 +9,7 @@ pub mod console;
 pub mod failure;
 pub mod findings;
 pub mod formats;
+pub mod handout;
 pub mod labels;
 pub mod list;
 pub mod new;
@@ -58,6 +59,7 @@ enum Command {
     List(list::List),
     New(new::New),
     Render(render::Render),
+    Handout(handout::Handout),
     Completions(completions::Completions),
 }
 
@@ -94,6 +96,7 @@ impl Arguments {
             Some(Command::List(command)) => command.run(console),
             Some(Command::New(command)) => command.run(console),
             Some(Command::Render(command)) => command.run(console),
+            Some(Command::Handout(command)) => command.run(console),
             Some(Command::Completions(command)) => command.run(console),
         }
     }

@@ -16,7 +16,7 @@ use crate::score::{Take, TakeFault, TakeTempo, unroll};
 use crate::synth::Balance;
 use crate::timeline::Timeline;
 use crate::timeline::compile::{self, compile};
-use clap::Args;
+use clap::{Args, FromArgMatches};
 use num_traits::ToPrimitive;
 use std::collections::{HashMap, HashSet};
 use std::ffi::OsString;
@@ -40,28 +40,28 @@ pub struct Render {
     /// Routines: files, built-in routines' names, or - for standard input. With none, second-steps at
     /// three tempos
     #[arg(value_name = "ROUTINE")]
-    routines: Vec<OsString>,
+    pub(super) routines: Vec<OsString>,
 
     /// Clicks a minute (72) or parts of what is written (85%) [default: 100%]
     #[arg(long, value_name = "LIST", value_delimiter = ',', value_parser = takes::tempo,
         allow_hyphen_values = true)]
-    tempo: Vec<TakeTempo>,
+    pub(super) tempo: Vec<TakeTempo>,
 
     /// Half steps to move lines of pitches by
     #[arg(long, value_name = "LIST", value_delimiter = ',', value_parser = takes::key,
         default_value = "0", allow_hyphen_values = true)]
-    key: Vec<i32>,
+    pub(super) key: Vec<i32>,
 
     /// What the guide tone does: together (plays along), echo (plays first, then leaves the same time
     /// free), off (click and drone alone)
     #[arg(long, value_name = "LIST", value_delimiter = ',', value_parser = takes::guide,
         default_value = "together")]
-    guide: Vec<Guide>,
+    pub(super) guide: Vec<Guide>,
 
     /// Kinds of file: wav, flac, mp3
     #[arg(long, value_name = "LIST", value_delimiter = ',', value_parser = formats::kind,
         default_value = "wav")]
-    format: Vec<FileKind>,
+    pub(super) format: Vec<FileKind>,
 
     /// Also write guide, drone and click each in a file of its own
     #[arg(long)]
@@ -99,7 +99,7 @@ pub struct Render {
 
     /// Folder to put the tracks in
     #[arg(long, value_name = "DIR", default_value = "output")]
-    out: PathBuf,
+    pub(super) out: PathBuf,
 
     /// Render everything, changed or not
     #[arg(long)]
@@ -149,9 +149,10 @@ fn threads(text: &str) -> Result<usize, String> {
 }
 
 /// A routine that may be rendered, and its takes.
-struct Planned {
-    routine: Arc<Routine>,
-    takes: Vec<(String, Take, u64)>,
+pub(super) struct Planned {
+    pub routine: Arc<Routine>,
+    /// Names, and lengths in frames.
+    pub takes: Vec<(String, Take, u64)>,
 }
 
 impl Render {
@@ -183,15 +184,8 @@ impl Render {
                 None => refused += 1,
             }
         }
-        let tracks = self.tracks(&planned);
-        let end = if tracks.is_empty() {
-            None
-        } else {
-            let bars = progress::Bars::new(tracks.iter().map(|t| (t.name.clone(), t.frames)));
-            let end = batch::render(&tracks, &self.out, &self.settings(balance), stop, &bars);
-            bars.clear();
-            Some(listed(end, &self.out))
-        };
+        let end = self.write(&planned, balance, stop);
+        let end = end.map(|end| listed(end, &self.out));
         let exit = match &end {
             Some(end) => self.close(console, end)?,
             None => Exit::Done,
@@ -204,6 +198,31 @@ impl Render {
             Exit::Done if refused > 0 => Exit::Errors,
             exit => exit,
         })
+    }
+
+    /// As it is where nothing is said.
+    pub(super) fn unsaid() -> Self {
+        let nothing = Self::augment_args(clap::Command::new("render"))
+            .try_get_matches_from(["render"])
+            .and_then(|said| Self::from_arg_matches(&said));
+        nothing.expect("every option of render can be left out")
+    }
+
+    /// Renders what was planned; none if that is nothing.
+    pub(super) fn write(
+        &self,
+        planned: &[Planned],
+        balance: Balance,
+        stop: &AtomicBool,
+    ) -> Option<End> {
+        let tracks = self.tracks(planned);
+        if tracks.is_empty() {
+            return None;
+        }
+        let bars = progress::Bars::new(tracks.iter().map(|t| (t.name.clone(), t.frames)));
+        let end = batch::render(&tracks, &self.out, &self.settings(balance), stop, &bars);
+        bars.clear();
+        Some(end)
     }
 
     fn settings(&self, balance: Balance) -> Settings {
@@ -245,7 +264,7 @@ impl Render {
     }
 
     /// Reads and checks a routine and lays out its takes; none where it is refused.
-    fn plan(
+    pub(super) fn plan(
         &self,
         console: &mut Console,
         source: &Source,
@@ -326,7 +345,7 @@ impl Render {
     }
 
     /// The list of tracks, and what was done.
-    fn close(&self, console: &mut Console, end: &End) -> Outcome {
+    pub(super) fn close(&self, console: &mut Console, end: &End) -> Outcome {
         if end.cleared > 0 {
             let cleared = count(end.cleared, "unfinished file", "unfinished files");
             console.say(&format!("Cleared away {cleared} of an earlier run."));
@@ -404,7 +423,7 @@ fn timeline(routine: &Routine, take: &Take, sample_rate: u32, signs: bool) -> Ti
 }
 
 /// Becomes true at Ctrl-C. A second Ctrl-C does not wait.
-fn stop_on_ctrl_c() -> &'static AtomicBool {
+pub(super) fn stop_on_ctrl_c() -> &'static AtomicBool {
     static STOP: AtomicBool = AtomicBool::new(false);
     // Where no handler can be set the system's own ends the run, and the next one clears up.
     let _ = ctrlc::set_handler(|| {
