@@ -16,6 +16,8 @@ pub mod new;
 pub mod presets;
 pub mod progress;
 pub mod render;
+#[cfg(feature = "share")]
+pub mod share;
 pub mod show;
 pub mod source;
 pub mod start;
@@ -48,6 +50,7 @@ Examples:
   leadpipe new anna --from first-steps  a copy to change: anna.toml
   leadpipe check anna.toml              what there is to say of it
   leadpipe render anna.toml --tempo 100%,80%
+  leadpipe handout anna.toml --out anna a folder for a pupil's phone: anna
 
 Exit codes: 0 all is well (warnings too), 1 errors in a routine or a track that could not be
 written, 2 wrong usage, 130 stopped with Ctrl-C.";
@@ -60,6 +63,8 @@ enum Command {
     New(new::New),
     Render(render::Render),
     Handout(handout::Handout),
+    #[cfg(feature = "share")]
+    Share(share::Share),
     Completions(completions::Completions),
 }
 
@@ -97,6 +102,8 @@ impl Arguments {
             Some(Command::New(command)) => command.run(console),
             Some(Command::Render(command)) => command.run(console),
             Some(Command::Handout(command)) => command.run(console),
+            #[cfg(feature = "share")]
+            Some(Command::Share(command)) => command.run(console),
             Some(Command::Completions(command)) => command.run(console),
         }
     }

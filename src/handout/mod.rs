@@ -3,5 +3,7 @@
 pub mod escape;
 pub mod page;
 mod policy;
+#[cfg(feature = "share")]
+pub mod share;
 
 pub use page::{Page, Take};
