@@ -91,6 +91,7 @@ impl Page<'_> {
             "<meta http-equiv=\"Content-Security-Policy\" content=\"{policy}\">\n\
              <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
              <meta name=\"color-scheme\" content=\"light dark\">\n\
+             <link rel=\"icon\" href=\"data:,\">\n\
              <title>{title}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n"
         );
         html += &format!("<header>\n<h1>{title}</h1>\n");

@@ -10,7 +10,7 @@ use crate::timeline::Cue;
 use id3::frame::{self, Chapter, Comment, Picture, PictureType, TableOfContents};
 use id3::{Content, Encoder as TagEncoder, Tag, TagLike, Version};
 use mp3lame_encoder::{
-    Builder, Encoder, FlushGap, InterleavedPcm, Mode, MonoPcm, Quality, VbrMode,
+    Bitrate, Builder, Encoder, FlushGap, InterleavedPcm, Mode, MonoPcm, Quality, VbrMode,
 };
 use std::io::{self, Seek, SeekFrom, Write};
 
@@ -112,6 +112,8 @@ impl<'s, W: Write + Seek> Mp3<'s, W> {
     }
 }
 
+/// One bit rate throughout, and so one quality or better: only then does every player find a line by its
+/// time. With a varying rate a jump is off by seconds (DEVELOPERS.md).
 fn encoder(format: Format) -> io::Result<Encoder> {
     let build = || {
         let builder = Builder::new()
@@ -126,9 +128,13 @@ fn encoder(format: Format) -> io::Result<Encoder> {
             // The guide on one side and click and drone on the other stay apart.
             Channels::Stereo => builder.with_mode(Mode::Stereo)?,
         };
+        let bitrate = match format.channels {
+            Channels::Mono => Bitrate::Kbps96,
+            Channels::Stereo => Bitrate::Kbps192,
+        };
         builder
-            .with_vbr_mode(VbrMode::Mtrh)?
-            .with_vbr_quality(Quality::NearBest)?
+            .with_vbr_mode(VbrMode::Off)?
+            .with_brate(bitrate)?
             .build()
     };
     build().map_err(io::Error::other)
