@@ -7,6 +7,7 @@ use tempfile::TempDir;
 mod broken_files;
 mod checking;
 mod choosing;
+mod handing_out;
 mod mixing;
 mod rendering;
 #[cfg(unix)]

@@ -109,8 +109,8 @@ fn photograph(rows: &[String]) -> String {
         let row: Vec<char> = rows[y / 2].chars().collect();
         match row.get(x) {
             Some('█') => true,
-            Some('▀') => y % 2 == 0,
-            Some('▄') => y % 2 == 1,
+            Some('▀') => y.is_multiple_of(2),
+            Some('▄') => !y.is_multiple_of(2),
             _ => false,
         }
     };
