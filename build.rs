@@ -1,6 +1,7 @@
 //! Hashes what decides how a take sounds into `LEADPIPE_ENGINE_REVISION`, so that a record of rendered
 //! takes knows when it is out of date: the core's sources, and the very versions of the crates that
-//! calculate for it.
+//! calculate for it. What decides how the sound is packed goes into `LEADPIPE_ENCODER_REVISION` in the same
+//! way.
 
 use std::{fs, path::Path};
 
@@ -27,18 +28,43 @@ const SILENT: [&str; 3] = [
 /// text or write files are left out.
 const CALCULATING: [&str; 4] = ["fundsp", "libm", "num-integer", "num-rational"];
 
+/// What packs the sound: encoders, and what they write beside it.
+const PACKED: [&str; 5] = [
+    "src/render/chapters.rs",
+    "src/render/cover.rs",
+    "src/render/flac.rs",
+    "src/render/mp3.rs",
+    "Cargo.toml",
+];
+
+/// The crates that do so, with all that they depend on.
+const PACKING: [&str; 6] = [
+    "ab_glyph",
+    "dejavu",
+    "flacenc",
+    "id3",
+    "mp3lame-encoder",
+    "png",
+];
+
 fn main() {
-    let mut hash = Fnv(0xcbf2_9ce4_8422_2325);
-    for place in SOUND {
-        println!("cargo:rerun-if-changed={place}");
-        hash_tree(Path::new(place), &mut hash);
-    }
     println!("cargo:rerun-if-changed=Cargo.lock");
     // Without one leadpipe is a library in somebody else's build, whose lock file is out of reach.
-    if let Ok(lock) = fs::read_to_string("Cargo.lock") {
-        hash_versions(&lock, &mut hash);
+    let lock = fs::read_to_string("Cargo.lock").ok();
+    for (name, places, crates) in [
+        ("ENGINE", &SOUND[..], &CALCULATING[..]),
+        ("ENCODER", &PACKED, &PACKING),
+    ] {
+        let mut hash = Fnv(0xcbf2_9ce4_8422_2325);
+        for place in places {
+            println!("cargo:rerun-if-changed={place}");
+            hash_tree(Path::new(place), &mut hash);
+        }
+        if let Some(lock) = &lock {
+            hash_versions(lock, crates, &mut hash);
+        }
+        println!("cargo:rustc-env=LEADPIPE_{name}_REVISION={:016x}", hash.0);
     }
-    println!("cargo:rustc-env=LEADPIPE_ENGINE_REVISION={:016x}", hash.0);
 }
 
 /// Names and contents in a fixed order; line ends are left out, for they differ between checkouts.
@@ -64,11 +90,11 @@ fn hash_tree(path: &Path, hash: &mut Fnv) {
     }
 }
 
-/// Name, version and checksum of every calculating crate and of all that it depends on, in the order of
+/// Name, version and checksum of every one of these crates and of all that it depends on, in the order of
 /// the lock file.
-fn hash_versions(lock: &str, hash: &mut Fnv) {
+fn hash_versions(lock: &str, crates: &[&'static str], hash: &mut Fnv) {
     let packages: Vec<Package<'_>> = lock.split("[[package]]").skip(1).map(package).collect();
-    let mut wanted: Vec<&str> = CALCULATING.to_vec();
+    let mut wanted: Vec<&str> = crates.to_vec();
     let mut next = 0;
     while next < wanted.len() {
         let of_that_name = packages.iter().filter(|p| p.name == wanted[next]);
@@ -80,9 +106,9 @@ fn hash_versions(lock: &str, hash: &mut Fnv) {
         }
         next += 1;
     }
-    for name in CALCULATING {
+    for name in crates {
         assert!(
-            packages.iter().any(|p| p.name == name),
+            packages.iter().any(|p| p.name == *name),
             "{name} is in Cargo.lock"
         );
     }

@@ -5,7 +5,7 @@
 
 use leadpipe::command::presets;
 use leadpipe::render::take_name::{self, Names};
-use leadpipe::render::{Bits, Finished, Settings, Track, Watch, batch};
+use leadpipe::render::{Bits, Finished, Labels, Settings, Track, Watch, batch};
 use leadpipe::routine::{self, Routine};
 use leadpipe::score::{Take, TakeTempo, unroll};
 use leadpipe::timeline::Timeline;
@@ -108,6 +108,7 @@ fn batch_of_all() -> Vec<Track<'static>> {
             }
             tracks.push(Track {
                 name: names.give(&name),
+                labels: Labels::default(),
                 frames,
                 like: vec![],
                 print: None,
@@ -183,6 +184,7 @@ fn memory_of(minutes: u64) {
     let tracks: Vec<Track<'_>> = ["a", "b"]
         .map(|name| Track {
             name: name.to_owned(),
+            labels: Labels::default(),
             frames: one.frames * times,
             like: vec![],
             print: None,

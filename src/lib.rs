@@ -12,12 +12,13 @@
 //!    gains, and how one note leads to the next.
 //! 6. **sound**: [`synth`] fills blocks of 64 frames from one [`timeline::Unit`] at a time.
 //! 7. **file**: `render` (feature `cli`) writes the takes of a batch in parallel.
+//! 8. **hand out**: `handout` (feature `cli`) puts a page beside them, and shares the folder with phones.
 //!
 //! [`class`] reads a teacher's list of players, each of whom goes this way with a routine and a pencil.
 //!
 //! [`music`] and [`brass`] hold what is true of music and of brass instruments whatever the routine.
 //!
-//! Everything but `render` and `command` is the core: no files, clocks, threads, environment or
+//! Everything but `render`, `handout` and `command` is the core: no files, clocks, threads, environment or
 //! terminal, and `libm` for transcendental functions, so that it gives the same bits as WebAssembly.
 
 #![deny(unsafe_code)]
@@ -40,8 +41,15 @@ pub mod timeline;
 pub mod command;
 #[cfg(feature = "cli")]
 #[allow(clippy::disallowed_methods, clippy::disallowed_types)]
+pub mod handout;
+#[cfg(feature = "cli")]
+#[allow(clippy::disallowed_methods, clippy::disallowed_types)]
 pub mod render;
 
 /// Changes whenever anything that decides what a take sounds like changes: a hash of the core's
 /// sources, made at build time.
 pub const ENGINE_REVISION: &str = env!("LEADPIPE_ENGINE_REVISION");
+
+/// Changes whenever anything that decides how sound is packed into labelled files changes.
+#[cfg(feature = "cli")]
+pub const ENCODER_REVISION: &str = env!("LEADPIPE_ENCODER_REVISION");

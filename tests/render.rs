@@ -2,7 +2,7 @@
 
 use leadpipe::render::record::FOLDER;
 use leadpipe::render::{
-    Bits, Finished, Made, RenderFailure, Settings, Track, Watch, batch, cut_short,
+    Bits, Finished, Labels, Made, RenderFailure, Settings, Track, Watch, batch, cut_short,
 };
 use leadpipe::timeline::{
     Approach, Click, Content, Cue, Held, LevelPoint, LineSound, Onset, RestSound, Sign, Source,
@@ -106,6 +106,7 @@ fn three_lines(hz: f64, before: u64) -> Timeline {
 fn track(name: &str, timeline: Timeline) -> Track<'static> {
     Track {
         name: name.to_owned(),
+        labels: Labels::default(),
         frames: timeline.frames,
         like: vec![],
         print: None,
@@ -336,7 +337,7 @@ fn a_record_that_cannot_be_read_is_as_good_as_none() {
     let broken: [fn(&str) -> String; 6] = [
         |_| String::new(),
         |_| "{".to_owned(),
-        |good| good.replace("\"layout\": 2", "\"layout\": 3"),
+        |good| good.replace("\"layout\": 3", "\"layout\": 4"),
         |good| good.replace("\"t.wav\"", "\"../t.wav\""),
         |good| good.replace("\"first_frame\": ", "\"first_frame\": 99999999999"),
         |good| good[..good.len() / 2].to_owned(),

@@ -4,7 +4,7 @@
 //! Specifications 1.0, August 1991: RIFF, `fmt `, `cue `, `LIST adtl`, `labl`, `ltxt`; and of 1999 for
 //! the extensible `fmt `).
 
-use leadpipe::render::{Bits, Settings, Track, batch};
+use leadpipe::render::{Bits, Labels, Settings, Track, batch};
 use leadpipe::timeline::{Click, Content, Cue, LineSound, RestSound, Timeline, Unit};
 use std::collections::HashMap;
 use std::fs;
@@ -183,6 +183,7 @@ fn rendered(rate: u32, bits: Bits, last: u64) -> Vec<u8> {
     let folder = tempfile::tempdir().unwrap();
     let track = Track {
         name: "track".to_owned(),
+        labels: Labels::default(),
         frames: 0,
         like: vec![],
         print: None,

@@ -9,6 +9,9 @@ pub mod completions;
 pub mod console;
 pub mod failure;
 pub mod findings;
+pub mod formats;
+pub mod handout;
+pub mod labels;
 pub mod list;
 pub mod new;
 pub mod pencil;
@@ -16,6 +19,8 @@ pub mod pencilled;
 pub mod presets;
 pub mod progress;
 pub mod render;
+#[cfg(feature = "share")]
+pub mod share;
 pub mod show;
 pub mod source;
 pub mod start;
@@ -49,6 +54,7 @@ Examples:
   leadpipe new anna --from first-steps  a copy to change: anna.toml
   leadpipe check anna.toml              what there is to say of it
   leadpipe render anna.toml --tempo 100%,80%
+  leadpipe handout anna.toml --out anna a folder for a pupil's phone: anna
 
 Exit codes: 0 all is well (warnings too), 1 errors in a routine or a track that could not be
 written, 2 wrong usage, 130 stopped with Ctrl-C.";
@@ -62,6 +68,9 @@ enum Command {
     New(new::New),
     Pencil(pencil::PencilCommand),
     Render(render::Render),
+    Handout(handout::Handout),
+    #[cfg(feature = "share")]
+    Share(share::Share),
     Tone(tone::Tone),
     Completions(completions::Completions),
 }
@@ -101,6 +110,9 @@ impl Arguments {
             Some(Command::New(command)) => command.run(console),
             Some(Command::Pencil(command)) => command.run(console),
             Some(Command::Render(command)) => command.run(console),
+            Some(Command::Handout(command)) => command.run(console),
+            #[cfg(feature = "share")]
+            Some(Command::Share(command)) => command.run(console),
             Some(Command::Tone(command)) => command.run(console),
             Some(Command::Completions(command)) => command.run(console),
         }

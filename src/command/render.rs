@@ -5,22 +5,24 @@ use super::source::Source;
 use super::table::Table;
 use super::text::{count, duration, size};
 use super::volume::{self, Volume};
-use super::{Exit, Failure, Outcome, findings, pencilled, presets, progress, show, takes};
+use super::{
+    Exit, Failure, Outcome, findings, formats, labels, pencilled, presets, progress, show, takes,
+};
 use crate::check::{self, Finding, Options, Severity};
 use crate::music::{Decimal, Temperament, Tuning};
 use crate::render::batch::{self, End};
 use crate::render::take_name::{self, Names};
-use crate::render::{Bits, Finished, Made, RenderFailure, Settings, Track};
+use crate::render::{Bits, FileKind, Finished, Made, RenderFailure, Settings, Track, list};
 use crate::routine::{Guide, Routine};
 use crate::score::{Take, TakeFault, TakeTempo, unroll};
 use crate::synth::Balance;
 use crate::timeline::Timeline;
 use crate::timeline::compile::{self, compile};
-use clap::Args;
+use clap::{Args, FromArgMatches};
 use num_traits::ToPrimitive;
 use std::collections::{HashMap, HashSet};
 use std::ffi::OsString;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
@@ -32,6 +34,7 @@ Examples:
   leadpipe render anna.toml --tempo 100%,85%,70%
   leadpipe render anna.toml --key 0,-1,-2 --guide together,echo --out tracks
   leadpipe render first-steps --tempo 60 --stems
+  leadpipe render anna.toml --format mp3
 
 Every tempo is rendered in every key with every guide mode. A second run renders only what changed.
 The list of tracks goes to standard output, all words to standard error.")]
@@ -39,23 +42,28 @@ pub struct Render {
     /// Routines: files, built-in routines' names, or - for standard input. With none, second-steps at
     /// three tempos
     #[arg(value_name = "ROUTINE")]
-    routines: Vec<OsString>,
+    pub(super) routines: Vec<OsString>,
 
     /// Clicks a minute (72) or parts of what is written (85%) [default: 100%]
     #[arg(long, value_name = "LIST", value_delimiter = ',', value_parser = takes::tempo,
         allow_hyphen_values = true)]
-    tempo: Vec<TakeTempo>,
+    pub(super) tempo: Vec<TakeTempo>,
 
     /// Half steps to move lines of pitches by
     #[arg(long, value_name = "LIST", value_delimiter = ',', value_parser = takes::key,
         default_value = "0", allow_hyphen_values = true)]
-    key: Vec<i32>,
+    pub(super) key: Vec<i32>,
 
     /// What the guide tone does: together (plays along), echo (plays first, then leaves the same time
     /// free), off (click and drone alone)
     #[arg(long, value_name = "LIST", value_delimiter = ',', value_parser = takes::guide,
         default_value = "together")]
-    guide: Vec<Guide>,
+    pub(super) guide: Vec<Guide>,
+
+    /// Kinds of file: wav, flac, mp3
+    #[arg(long, value_name = "LIST", value_delimiter = ',', value_parser = formats::kind,
+        default_value = "wav")]
+    pub(super) format: Vec<FileKind>,
 
     /// Also write guide, drone and click each in a file of its own
     #[arg(long)]
@@ -93,15 +101,15 @@ pub struct Render {
 
     /// A player's pencil to lay over the routine
     #[arg(long, value_name = "FILE")]
-    pencil: Option<OsString>,
+    pub(super) pencil: Option<OsString>,
 
     /// Leave marks out that do not fit, and apply the others
     #[arg(long, requires = "pencil")]
-    keep_going: bool,
+    pub(super) keep_going: bool,
 
     /// Folder to put the tracks in
     #[arg(long, value_name = "DIR", default_value = "output")]
-    out: PathBuf,
+    pub(super) out: PathBuf,
 
     /// Render everything, changed or not
     #[arg(long)]
@@ -153,12 +161,26 @@ pub(super) fn threads(text: &str) -> Result<usize, String> {
 }
 
 /// A routine that may be rendered, and its takes.
-struct Planned {
-    routine: Arc<Routine>,
-    /// Each with its name, its length in frames, and the name of a track that may hold some of its lines.
-    takes: Vec<(String, Take, u64, Option<String>)>,
+pub(super) struct Planned {
+    pub routine: Arc<Routine>,
+    /// The takes in the order they were asked for.
+    pub takes: Vec<PlannedTake>,
+    /// Whose pencil is laid over it.
+    pub whose: Option<String>,
     /// True if its pencil holds marks that do not fit.
-    unfit: bool,
+    pub unfit: bool,
+}
+
+/// A take that can be rendered.
+pub(super) struct PlannedTake {
+    /// The track's name.
+    pub name: String,
+    /// The take.
+    pub take: Take,
+    /// Its length.
+    frames: u64,
+    /// The name of a track that may hold some of its lines.
+    like: Option<String>,
 }
 
 impl Render {
@@ -195,15 +217,8 @@ impl Render {
                 None => refused += 1,
             }
         }
-        let tracks = self.tracks(&planned);
-        let end = if tracks.is_empty() {
-            None
-        } else {
-            let bars = progress::Bars::new(tracks.iter().map(|t| (t.name.clone(), t.frames)));
-            let end = batch::render(&tracks, &self.out, &self.settings(balance), stop, &bars);
-            bars.clear();
-            Some(end)
-        };
+        let end = self.write(&planned, balance, stop);
+        let end = end.map(|end| listed(end, &self.out));
         let exit = match &end {
             Some(end) => self.close(console, end)?,
             None => Exit::Done,
@@ -219,7 +234,7 @@ impl Render {
     }
 
     /// The file of the pencil, where one is named.
-    fn pencil(&self, sources: &[Source]) -> Result<Option<Source>, Failure> {
+    pub(super) fn pencil(&self, sources: &[Source]) -> Result<Option<Source>, Failure> {
         let Some(argument) = &self.pencil else {
             return Ok(None);
         };
@@ -232,10 +247,36 @@ impl Render {
         pencilled::find(argument).map(Some)
     }
 
+    /// As it is where nothing is said.
+    pub(super) fn unsaid() -> Self {
+        let nothing = Self::augment_args(clap::Command::new("render"))
+            .try_get_matches_from(["render"])
+            .and_then(|said| Self::from_arg_matches(&said));
+        nothing.expect("every option of render can be left out")
+    }
+
+    /// Renders what was planned; none if that is nothing.
+    pub(super) fn write(
+        &self,
+        planned: &[Planned],
+        balance: Balance,
+        stop: &AtomicBool,
+    ) -> Option<End> {
+        let tracks = self.tracks(planned);
+        if tracks.is_empty() {
+            return None;
+        }
+        let bars = progress::Bars::new(tracks.iter().map(|t| (t.name.clone(), t.frames)));
+        let end = batch::render(&tracks, &self.out, &self.settings(balance), stop, &bars);
+        bars.clear();
+        Some(end)
+    }
+
     fn settings(&self, balance: Balance) -> Settings {
         Settings {
             sample_rate: self.rate,
             bits: self.bits,
+            kinds: self.format.iter().copied().collect(),
             balance,
             spread: self.spread,
             stems: self.stems,
@@ -270,7 +311,7 @@ impl Render {
     }
 
     /// Reads and checks a routine and lays out its takes; none where it is refused.
-    fn plan(
+    pub(super) fn plan(
         &self,
         console: &mut Console,
         source: &Source,
@@ -287,12 +328,14 @@ impl Render {
         };
         let plain = take_name::slug(&routine.title);
         let (mut slug, mut unfit, mut named) = (plain.clone(), false, source.clone());
+        let mut whose = None;
         if let Some(pencil) = pencil {
             let pencil = pencil.clone();
             let Some(found) = pencilled::lay(console, pencil, &routine, self.keep_going) else {
                 return Ok(None);
             };
             slug = format!("{plain} {}", found.whose);
+            whose = Some(found.whose);
             unfit = !found.sound;
             named.argument += &format!(" --pencil {}", found.source.argument);
             routine = found.laid.routine;
@@ -340,11 +383,17 @@ impl Render {
             let name = names.give(&take_name::of(&slug, tempo, &take));
             // Of the line nobody has marked there may be sound in the teacher's own track.
             let like = pencil.map(|_| take_name::of(&plain, tempo, &take));
-            planned.push((name, take, frames as u64, like));
+            planned.push(PlannedTake {
+                name,
+                take,
+                frames: frames as u64,
+                like,
+            });
         }
         Ok(fit.then(|| Planned {
             routine: Arc::new(routine),
             takes: planned,
+            whose,
             unfit,
         }))
     }
@@ -353,12 +402,15 @@ impl Render {
         let (rate, signs) = (self.rate, self.signs);
         let mut tracks = Vec::new();
         for plan in planned {
-            for (name, take, frames, like) in &plan.takes {
-                let (routine, take) = (Arc::clone(&plan.routine), *take);
+            let numbers = labels::numbers(plan.takes.iter().map(|take| take.name.as_str()));
+            for (planned, number) in plan.takes.iter().zip(numbers) {
+                let (routine, take) = (Arc::clone(&plan.routine), planned.take);
+                let whose = plan.whose.as_deref();
                 tracks.push(Track {
-                    name: name.clone(),
-                    frames: *frames,
-                    like: match like {
+                    name: planned.name.clone(),
+                    labels: labels::of(&routine, whose, &take, number, plan.takes.len()),
+                    frames: planned.frames,
+                    like: match &planned.like {
                         // Everything is rendered, whoever has it.
                         Some(name) if !self.force => vec![(self.out.clone(), name.clone())],
                         _ => vec![],
@@ -372,7 +424,7 @@ impl Render {
     }
 
     /// The list of tracks, and what was done.
-    fn close(&self, console: &mut Console, end: &End) -> Outcome {
+    pub(super) fn close(&self, console: &mut Console, end: &End) -> Outcome {
         if end.cleared > 0 {
             let cleared = count(end.cleared, "unfinished file", "unfinished files");
             console.say(&format!("Cleared away {cleared} of an earlier run."));
@@ -461,6 +513,14 @@ pub(super) fn stop_on_ctrl_c() -> &'static AtomicBool {
     &STOP
 }
 
+/// Writes the list of the folder's tracks once all of them are there.
+fn listed(mut end: End, folder: &Path) -> End {
+    if end.failure.is_none() {
+        end.failure = list::write(folder, &list::of_folder(folder)).err();
+    }
+    end
+}
+
 fn listing(finished: &[Finished], rate: u32) -> String {
     let mut table = Table::new(&[
         ("Track", false),
@@ -469,12 +529,13 @@ fn listing(finished: &[Finished], rate: u32) -> String {
         ("", false),
     ]);
     for track in finished {
-        for (path, bytes) in &track.files {
+        for file in &track.files {
             table.row(vec![
-                path.display().to_string(),
+                file.path.display().to_string(),
                 duration(track.frames as f64 / f64::from(rate)),
-                size(*bytes),
+                size(file.bytes),
                 match track.made {
+                    _ if !file.written => "unchanged",
                     Made::Unchanged => "unchanged",
                     Made::New => "new",
                     Made::Again { .. } => "again",

@@ -2,6 +2,7 @@
 
 use super::cut_short;
 use super::failure::RenderFailure;
+use super::file_kind::FileKinds;
 use super::part::Part;
 use super::record;
 use super::track::{self, Finished, Shared, Track};
@@ -21,6 +22,8 @@ pub struct Settings {
     pub sample_rate: u32,
     /// Width of a sample.
     pub bits: Bits,
+    /// What each track is written as.
+    pub kinds: FileKinds,
     /// How strong each voice is.
     pub balance: Balance,
     /// True to write the mix in stereo, the guide on the left, click and drone on the right.
@@ -36,11 +39,12 @@ pub struct Settings {
 }
 
 impl Settings {
-    /// Mono mixes as calibrated, without stems, of what changed, on every core.
+    /// Mono mixes in WAV files as calibrated, without stems, of what changed, on every core.
     pub const fn new(sample_rate: u32, bits: Bits) -> Self {
         Self {
             sample_rate,
             bits,
+            kinds: FileKinds::WAV,
             balance: Balance::CALIBRATED,
             spread: false,
             stems: false,

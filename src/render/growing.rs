@@ -10,9 +10,12 @@ use std::time::UNIX_EPOCH;
 /// Bytes gathered before they are handed to the system.
 const GATHERED: usize = 256 * 1024;
 
+/// Where the bytes of a file being written go.
+pub type Sink = BufWriter<Hashed>;
+
 /// A file under a passing name. Dropped before it is finished, it is removed.
 pub struct Growing {
-    sink: Option<BufWriter<Hashed>>,
+    sink: Option<Sink>,
     head: Vec<u8>,
     path: PathBuf,
 }
@@ -29,7 +32,8 @@ pub struct Look {
 }
 
 impl Growing {
-    /// A new file in `folder` that will begin with `head`.
+    /// A new file in `folder` that will begin with `head`; one whose head is only known at the end begins
+    /// with nothing.
     pub fn begin(folder: &Path, head: Vec<u8>) -> io::Result<Self> {
         let (file, path) = cut_short::create(folder)?;
         let mut hasher = Hasher::new();
@@ -37,8 +41,10 @@ impl Growing {
         let hashed = Hashed {
             file,
             position: 0,
+            foretold: head.len() as u64,
             hashed_to: head.len() as u64,
             hasher,
+            hashed_in_vain: false,
         };
         Ok(Self {
             sink: Some(BufWriter::with_capacity(GATHERED, hashed)),
@@ -48,7 +54,7 @@ impl Growing {
     }
 
     /// Where its bytes go.
-    pub fn sink(&mut self) -> &mut (impl Write + Seek + use<>) {
+    pub fn sink(&mut self) -> &mut Sink {
         self.sink
             .as_mut()
             .expect("only finishing takes the sink, and it takes the file with it")
@@ -71,7 +77,8 @@ impl Growing {
             .sink
             .take()
             .expect("only finishing takes the sink, and it takes the file with it");
-        let hashed = sink.into_inner().map_err(io::IntoInnerError::into_error)?;
+        let mut hashed = sink.into_inner().map_err(io::IntoInnerError::into_error)?;
+        let blake3 = hashed.hash()?;
         // The lock is held until the passing name is gone: nobody clears it away before.
         let given = fs::rename(&self.path, name);
         if given.is_err() {
@@ -82,7 +89,7 @@ impl Growing {
         Ok(Look {
             bytes,
             modified_ns,
-            blake3: hashed.hasher.finalize().to_hex().to_string(),
+            blake3,
         })
     }
 }
@@ -111,7 +118,10 @@ pub fn size_and_time(metadata: &Metadata) -> (u64, u64) {
 
 /// The BLAKE3 hash of a whole file, in hexadecimal; `go_on` is asked now and then.
 pub fn hash_of(path: &Path, go_on: &dyn Fn() -> bool) -> io::Result<String> {
-    let mut file = File::open(path)?;
+    hash_from_here(&mut File::open(path)?, go_on)
+}
+
+fn hash_from_here(file: &mut File, go_on: &dyn Fn() -> bool) -> io::Result<String> {
     let mut hasher = Hasher::new();
     let mut bytes = vec![0; GATHERED];
     loop {
@@ -124,18 +134,32 @@ pub fn hash_of(path: &Path, go_on: &dyn Fn() -> bool) -> io::Result<String> {
 }
 
 /// A file whose bytes are hashed as they are written for the first time. The head is hashed before:
-/// what is written over it later is what was foretold.
-struct Hashed {
+/// what is written over it later is what was foretold. Where anything else is written over, the file is
+/// read back at the end.
+pub struct Hashed {
     file: File,
     position: u64,
+    foretold: u64,
     hashed_to: u64,
     hasher: Hasher,
+    hashed_in_vain: bool,
+}
+
+impl Hashed {
+    fn hash(&mut self) -> io::Result<String> {
+        if !self.hashed_in_vain {
+            return Ok(self.hasher.finalize().to_hex().to_string());
+        }
+        self.file.seek(SeekFrom::Start(0))?;
+        hash_from_here(&mut self.file, &|| true)
+    }
 }
 
 impl Write for Hashed {
     fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
         let n = self.file.write(bytes)?;
         let end = self.position + n as u64;
+        self.hashed_in_vain |= self.position < self.hashed_to && end > self.foretold;
         if end > self.hashed_to {
             let known = self.hashed_to.saturating_sub(self.position) as usize;
             self.hasher.update(&bytes[known..n]);

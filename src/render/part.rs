@@ -1,5 +1,6 @@
 //! The parts of a track that have files of their own: the mix and its stems.
 
+use super::file_kind::FileKind;
 use crate::synth::Block;
 use serde::{Deserialize, Serialize};
 
@@ -22,12 +23,21 @@ impl Part {
     pub const ALL: [Part; 4] = [Part::Mix, Part::Guide, Part::Drone, Part::Click];
 
     /// Name of the file of this part of the track called `track`.
-    pub fn file_name(self, track: &str) -> String {
+    pub fn file_name(self, track: &str, kind: FileKind) -> String {
+        let ending = kind.word();
+        match self.word() {
+            None => format!("{track}.{ending}"),
+            Some(word) => format!("{track} {word}.{ending}"),
+        }
+    }
+
+    /// What is heard in a stem; nothing for the track itself.
+    pub fn word(self) -> Option<&'static str> {
         match self {
-            Part::Mix => format!("{track}.wav"),
-            Part::Guide => format!("{track} guide.wav"),
-            Part::Drone => format!("{track} drone.wav"),
-            Part::Click => format!("{track} click.wav"),
+            Part::Mix => None,
+            Part::Guide => Some("guide"),
+            Part::Drone => Some("drone"),
+            Part::Click => Some("click"),
         }
     }
 

@@ -5,6 +5,7 @@
 //! as none.
 
 use super::batch::Settings;
+use super::file_kind::FileKind;
 use super::fingerprint::Fingerprint;
 use super::growing::{Growing, Look};
 use super::part::Part;
@@ -19,7 +20,10 @@ use std::path::{Path, PathBuf};
 pub const FOLDER: &str = ".leadpipe";
 
 /// Changes whenever records are laid out differently.
-const LAYOUT: u32 = 2;
+const LAYOUT: u32 = 3;
+
+/// How names of records end.
+const ENDING: &str = ".json";
 
 /// No record of a four-hour take comes near.
 const LARGEST: u64 = 16 * 1024 * 1024;
@@ -30,12 +34,14 @@ const LARGEST: u64 = 16 * 1024 * 1024;
 pub struct Record {
     layout: u32,
     engine: String,
-    sample_rate: u32,
+    /// What lists call the track.
+    pub(super) title: String,
+    pub(super) sample_rate: u32,
     bits: u16,
     spread: bool,
     /// Gains of guide, drone and click, bit by bit.
     balance: [u32; 3],
-    frames: u64,
+    pub(super) frames: u64,
     timeline: String,
     units: Vec<UnitRecord>,
     files: Vec<FileRecord>,
@@ -61,6 +67,10 @@ pub struct UnitRecord {
 pub struct FileRecord {
     /// Which part of the sound is in it.
     pub part: Part,
+    /// What kind of file it is.
+    pub kind: FileKind,
+    /// Hash of what went into it beside the sound.
+    pub labels: Option<String>,
     /// Its name.
     pub name: String,
     /// Its length in bytes.
@@ -73,9 +83,17 @@ pub struct FileRecord {
 
 impl FileRecord {
     /// A record of a finished file.
-    pub fn new(part: Part, name: String, look: Look) -> Self {
+    pub fn new(
+        part: Part,
+        kind: FileKind,
+        labels: Option<String>,
+        name: String,
+        look: Look,
+    ) -> Self {
         Self {
             part,
+            kind,
+            labels,
             name,
             bytes: look.bytes,
             modified_ns: look.modified_ns,
@@ -88,6 +106,7 @@ impl Record {
     /// A record of a finished track.
     pub fn new(
         settings: &Settings,
+        title: &str,
         timeline: &Timeline,
         print: &Fingerprint,
         files: Vec<FileRecord>,
@@ -96,6 +115,7 @@ impl Record {
         Self {
             layout: LAYOUT,
             engine: crate::ENGINE_REVISION.to_owned(),
+            title: title.to_owned(),
             sample_rate: settings.sample_rate,
             bits: settings.bits.number(),
             spread: settings.spread,
@@ -168,9 +188,22 @@ impl Record {
             .find(|unit| unit.hash == hash.as_str() && unit.frames == frames)
     }
 
-    /// Its file of a part, if it has one.
-    pub fn file(&self, part: Part) -> Option<&FileRecord> {
-        self.files.iter().find(|file| file.part == part)
+    /// Its file of a part and kind, if it has one.
+    pub fn file(&self, part: Part, kind: FileKind) -> Option<&FileRecord> {
+        let mut files = self.files.iter();
+        files.find(|file| (file.part, file.kind) == (part, kind))
+    }
+
+    /// Names of the tracks that `folder` has records of.
+    pub fn tracks(folder: &Path) -> Vec<String> {
+        let Ok(entries) = fs::read_dir(folder.join(FOLDER)) else {
+            return vec![];
+        };
+        let names = entries.flatten().filter_map(|entry| {
+            let name = entry.file_name().into_string().ok()?;
+            Some(name.strip_suffix(ENDING)?.to_owned())
+        });
+        names.collect()
     }
 }
 
@@ -184,5 +217,5 @@ fn gains(settings: &Settings) -> [u32; 3] {
 }
 
 fn place(folder: &Path, track: &str) -> PathBuf {
-    folder.join(FOLDER).join(format!("{track}.json"))
+    folder.join(FOLDER).join(format!("{track}{ENDING}"))
 }

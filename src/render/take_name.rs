@@ -8,6 +8,8 @@ use crate::music::{Temperament, Tempo, Tuning};
 use crate::score::Take;
 use num_rational::Ratio;
 use std::collections::HashSet;
+use unicode_normalization::UnicodeNormalization;
+use unicode_normalization::char::is_combining_mark;
 
 /// Letters of a routine's title that are kept.
 const LONGEST: usize = 48;
@@ -46,12 +48,15 @@ fn clicks(tempo: Tempo) -> String {
 
 /// A title in small letters, digits and hyphens.
 ///
-/// Accents are taken off Latin letters; letters of other scripts stay as they are. Nothing is left
-/// that any system takes for a path, an ending or a device.
+/// Accents are taken off Latin letters; letters of other scripts stay as they are, in Unicode's composed
+/// form, however they were typed. Nothing is left that any system takes for a path, an ending or a device,
+/// and no letter that cannot be seen.
 pub fn slug(title: &str) -> String {
     let mut slug = String::new();
-    for c in title.chars().flat_map(char::to_lowercase) {
-        if is_combining(c) || matches!(c, '\'' | '’') {
+    for c in title.nfc().flat_map(char::to_lowercase) {
+        // Some marks are letters of their scripts; the others are accents with nothing to stand on.
+        let accent = is_combining_mark(c) && !c.is_alphanumeric();
+        if accent || is_unseen(c) || matches!(c, '\'' | '’') {
             continue;
         }
         match fold(c) {
@@ -78,16 +83,20 @@ fn push(slug: &mut String, c: char) {
     }
 }
 
-/// Accents that stand as characters of their own.
-fn is_combining(c: char) -> bool {
-    ('\u{300}'..='\u{36f}').contains(&c)
+/// Letters that fill a place and show nothing (Unicode's default ignorables among the letters).
+fn is_unseen(c: char) -> bool {
+    matches!(
+        c,
+        '\u{115f}' | '\u{1160}' | '\u{17b4}' | '\u{17b5}' | '\u{3164}' | '\u{ffa0}'
+    )
 }
 
 /// Names that one system keeps for devices, with whatever ending.
 fn is_reserved(slug: &str) -> bool {
     let numbered = |name| {
-        slug.strip_prefix(name)
-            .is_some_and(|n| n.len() == 1 && n.bytes().all(|b| b.is_ascii_digit()))
+        slug.strip_prefix(name).is_some_and(|n| {
+            n.chars().count() == 1 && n.chars().all(|c| "0123456789¹²³".contains(c))
+        })
     };
     matches!(slug, "con" | "prn" | "aux" | "nul") || numbered("com") || numbered("lpt")
 }
@@ -135,14 +144,22 @@ fn fold(c: char) -> Option<&'static str> {
 pub struct Names(HashSet<String>);
 
 impl Names {
-    /// `name`, with a number after it if it was given before, even in other case.
+    /// `name`, with a number after it if it was given before, even in other case or in another of
+    /// Unicode's forms: there are systems on which those are one name.
     pub fn give(&mut self, name: &str) -> String {
         let numbered = (2..).map(|n| format!("{name}-{n}"));
         let free = std::iter::once(name.to_owned())
             .chain(numbered)
-            .find(|name| self.0.insert(name.to_lowercase()));
+            .find(|name| self.0.insert(folded(name)));
         free.expect("numbers do not run out")
     }
+}
+
+/// The same for names that any system may take for one. Upper case first, for some letters have two small
+/// forms.
+fn folded(name: &str) -> String {
+    let upper: String = name.nfkd().flat_map(char::to_uppercase).collect();
+    upper.nfkc().flat_map(char::to_lowercase).nfkc().collect()
 }
 
 #[cfg(test)]
@@ -213,6 +230,15 @@ mod tests {
             ("\u{202e}gpj.exe\u{0}", "gpj-exe"),
             ("朝の練習", "朝の練習"),
             ("Lines & scales", "lines-and-scales"),
+            ("com¹", "com¹-routine"),
+            ("ㅤ", "routine"),
+            // The same letters, composed and not (Unicode Standard Annex 15).
+            ("가락", "가락"),
+            ("\u{1100}\u{1161}\u{1105}\u{1161}\u{11a8}", "가락"),
+            ("ガ", "ガ"),
+            ("カ\u{3099}", "ガ"),
+            ("Й", "й"),
+            ("И\u{306}", "й"),
             ("Scale on F♯", "scale-on-f-sharp"),
         ] {
             assert_eq!(slug(title), expected, "{title}");
@@ -226,5 +252,19 @@ mod tests {
         assert_eq!(names.give("warm-up"), "warm-up");
         assert_eq!(names.give("Warm-Up"), "Warm-Up-2");
         assert_eq!(names.give("warm-up"), "warm-up-3");
+        // One name each on a system that folds case (σ and ς share a capital), or that compares composed and
+        // decomposed letters, or wide and narrow ones, as equal.
+        for [first, second] in [
+            ["σας", "σασ"],
+            ["straße", "STRASSE"],
+            ["й", "и\u{306}"],
+            ["ﬁ", "FI"],
+            ["Ａ", "a"],
+            ["é", "E\u{301}"],
+        ] {
+            let mut names = Names::default();
+            assert_eq!(names.give(first), first);
+            assert_eq!(names.give(second), format!("{second}-2"));
+        }
     }
 }

@@ -1,18 +1,18 @@
 //! One track: what can be left or copied from an earlier run, and rendering the rest.
 
 use super::batch::LazyEngine;
+use super::earlier::{Earlier, Others};
 use super::failure::RenderFailure;
+use super::file_kind::FileKind;
 use super::fingerprint::Fingerprint;
-use super::growing::{self, Growing};
 use super::kept::Kept;
+use super::labels::Labels;
 use super::part::Part;
 use super::record::{FileRecord, Record, UnitRecord};
-use super::wave::{self, Format, Wave};
+use super::writer::{NewFile, PartWriter};
 use super::{Settings, Watch};
-use crate::synth::{BLOCK, Block};
+use crate::synth::Block;
 use crate::timeline::{Content, Timeline, Unit};
-use std::fs;
-use std::io::{Seek, Write};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -20,6 +20,8 @@ use std::sync::Arc;
 pub struct Track<'a> {
     /// Its name: that of its file without `.wav`.
     pub name: String,
+    /// What players show of it.
+    pub labels: Labels,
     /// Its length, for sorting the batch and for saying how far it is.
     pub frames: u64,
     /// Other tracks, by folder and name, that may hold lines of it: these are copied, not rendered anew.
@@ -38,14 +40,25 @@ pub struct Finished {
     pub track: usize,
     /// Its length.
     pub frames: u64,
-    /// Its files, the track itself first, and their lengths in bytes.
-    pub files: Vec<(PathBuf, u64)>,
+    /// Its files, the track itself first.
+    pub files: Vec<FinishedFile>,
     /// What had to be done.
     pub made: Made,
     /// Its lines.
     pub lines: usize,
     /// Those of them that were rendered; the others were there, or were copied.
     pub rendered: usize,
+}
+
+/// A file of a track that is done.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct FinishedFile {
+    /// Where it is.
+    pub path: PathBuf,
+    /// Its length in bytes.
+    pub bytes: u64,
+    /// False if it was there already, and as it should be.
+    pub written: bool,
 }
 
 /// What had to be done for a track.
@@ -76,7 +89,7 @@ pub(super) struct Shared<'a> {
 }
 
 impl Shared<'_> {
-    fn go_on(&self) -> Result<(), RenderFailure> {
+    pub fn go_on(&self) -> Result<(), RenderFailure> {
         if (self.stopped)() {
             Err(RenderFailure::Stopped)
         } else {
@@ -92,36 +105,26 @@ pub(super) fn render(
     track: &Track<'_>,
 ) -> Result<Finished, RenderFailure> {
     shared.go_on()?;
-    let earlier = Earlier::look(shared, track)?;
-    if let (Some(print), Some(record)) = (&track.print, &earlier.record)
-        && let Some(files) = earlier.unchanged(print, shared)
-    {
-        shared.watch.began(number, record.frames());
-        return Ok(Finished {
-            track: number,
-            frames: record.frames(),
-            files,
-            made: Made::Unchanged,
-            lines: record.lines(),
-            rendered: 0,
-        });
+    let title = track.labels.title();
+    let labels = track.labels.print().to_hex().to_string();
+    if let Some(print) = &track.print {
+        let earlier = Earlier::look(shared, track, print, &labels)?;
+        if let Some(record) = earlier.unchanged(&title) {
+            shared.watch.began(number, record.frames());
+            return Ok(unchanged(shared, number, &earlier, record));
+        }
     }
     let timeline = (track.timeline)();
     shared.watch.began(number, timeline.frames);
     let print = Fingerprint::of(&timeline);
-    let lines = timeline.units.iter().filter(|u| is_line(u)).count();
-    if let Some(files) = earlier.unchanged(&print, shared) {
-        return Ok(Finished {
-            track: number,
-            frames: timeline.frames,
-            files,
-            made: Made::Unchanged,
-            lines,
-            rendered: 0,
-        });
+    let earlier = Earlier::look(shared, track, &print, &labels)?;
+    if let Some(record) = earlier.unchanged(&title) {
+        return Ok(unchanged(shared, number, &earlier, record));
     }
+    let lines = timeline.units.iter().filter(|u| is_line(u)).count();
+    let missing: Vec<_> = earlier.missing().collect();
 
-    let (files, rendered) = Rendering {
+    let (new, rendered) = Rendering {
         shared,
         number,
         track,
@@ -129,8 +132,10 @@ pub(super) fn render(
         print: &print,
         earlier: &earlier,
     }
-    .write()?;
-    let made = if earlier.existed {
+    .write(&missing, &labels)?;
+    let made = if missing.is_empty() {
+        Made::Unchanged
+    } else if earlier.existed {
         Made::Again {
             rendered,
             lines,
@@ -139,23 +144,57 @@ pub(super) fn render(
     } else {
         Made::New
     };
-    let listed = files
+    let files = listed(shared, &earlier, &new);
+    let current = earlier
+        .wanted
         .iter()
-        .map(|file| (shared.folder.join(&file.name), file.bytes))
-        .collect();
-    Record::new(shared.settings, &timeline, &print, files)
-        .save(shared.folder, &track.name)
-        .map_err(RenderFailure::at(
-            &shared.folder.join(super::record::FOLDER),
-        ))?;
+        .filter_map(|file| file.current.clone());
+    Record::new(
+        shared.settings,
+        &title,
+        &timeline,
+        &print,
+        current.chain(new).collect(),
+    )
+    .save(shared.folder, &track.name)
+    .map_err(RenderFailure::at(
+        &shared.folder.join(super::record::FOLDER),
+    ))?;
     Ok(Finished {
         track: number,
         frames: timeline.frames,
-        files: listed,
+        files,
         made,
         lines,
         rendered,
     })
+}
+
+/// What there is to say of a track that was there already.
+fn unchanged(shared: &Shared<'_>, number: usize, earlier: &Earlier, record: &Record) -> Finished {
+    Finished {
+        track: number,
+        frames: record.frames(),
+        files: listed(shared, earlier, &[]),
+        made: Made::Unchanged,
+        lines: record.lines(),
+        rendered: 0,
+    }
+}
+
+/// The wanted files in order: those that were there, and the new ones.
+fn listed(shared: &Shared<'_>, earlier: &Earlier, new: &[FileRecord]) -> Vec<FinishedFile> {
+    let files = earlier.wanted.iter().filter_map(|wanted| {
+        let written = wanted.current.is_none();
+        let same = |file: &&FileRecord| (file.part, file.kind) == (wanted.part, wanted.kind);
+        let file = wanted.current.as_ref().or_else(|| new.iter().find(same))?;
+        Some(FinishedFile {
+            path: shared.folder.join(&file.name),
+            bytes: file.bytes,
+            written,
+        })
+    });
+    files.collect()
 }
 
 fn is_line(unit: &Unit) -> bool {
@@ -165,143 +204,6 @@ fn is_line(unit: &Unit) -> bool {
 /// A rest without signs: no need to ask the engine what it sounds like.
 fn is_silent(unit: &Unit) -> bool {
     matches!(&unit.content, Content::Rest(rest) if rest.signs.is_empty())
-}
-
-/// What an earlier run left of a track.
-struct Earlier {
-    /// The record, if it holds for this engine and format.
-    record: Option<Record>,
-    /// The parts wanted: the track, its stems if asked for, and the stems that are there, for they
-    /// would be out of step otherwise.
-    parts: Vec<Part>,
-    /// True if every wanted part is there as it was recorded.
-    intact: bool,
-    /// True if a track of this name was there.
-    existed: bool,
-    /// True if a file no longer is what its record said.
-    altered: bool,
-}
-
-impl Earlier {
-    fn look(shared: &Shared<'_>, track: &Track<'_>) -> Result<Self, RenderFailure> {
-        let settings = shared.settings;
-        let record = Record::load(shared.folder, &track.name);
-        let mut altered = false;
-        let mut parts = vec![Part::Mix];
-        let mut intact = true;
-        for part in Part::ALL {
-            let state = record.as_ref().map_or(State::Unknown, |record| {
-                state(shared, shared.folder, &track.name, record, part)
-            });
-            let wanted = part == Part::Mix || settings.stems || state == State::Intact;
-            if wanted && part != Part::Mix {
-                parts.push(part);
-            }
-            intact &= !wanted || state == State::Intact;
-            altered |= wanted && state == State::Altered;
-            shared.go_on()?;
-        }
-        let existed = shared
-            .folder
-            .join(Part::Mix.file_name(&track.name))
-            .exists();
-        Ok(Self {
-            record: record.filter(|r| !settings.force && r.same_engine(settings)),
-            parts,
-            intact,
-            existed,
-            altered,
-        })
-    }
-
-    /// The files, if nothing is to be done.
-    fn unchanged(&self, print: &Fingerprint, shared: &Shared<'_>) -> Option<Vec<(PathBuf, u64)>> {
-        let record = self.record.as_ref()?;
-        if !self.intact || !record.same_timeline(print) {
-            return None;
-        }
-        self.parts
-            .iter()
-            .map(|part| {
-                let file = record.file(*part)?;
-                Some((shared.folder.join(&file.name), file.bytes))
-            })
-            .collect()
-    }
-
-    /// The files to copy from, one a part, if every one of them can be.
-    fn open(&self, shared: &Shared<'_>, track: &Track<'_>) -> Option<Vec<Kept>> {
-        if !self.intact || self.record.is_none() {
-            return None;
-        }
-        self.parts
-            .iter()
-            .map(|part| {
-                let path = shared.folder.join(part.file_name(&track.name));
-                Kept::open(&path, shared.settings.format(*part)).ok()
-            })
-            .collect()
-    }
-}
-
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum State {
-    /// There is no such file, or no record of it.
-    Unknown,
-    /// The file is as it was recorded.
-    Intact,
-    /// The file is another than was recorded.
-    Altered,
-}
-
-fn state(shared: &Shared<'_>, folder: &Path, track: &str, record: &Record, part: Part) -> State {
-    // The name is made anew, never taken from the record: nobody's record points out of the folder.
-    let name = part.file_name(track);
-    let Some(file) = record.file(part).filter(|file| file.name == name) else {
-        return State::Unknown;
-    };
-    let path = folder.join(name);
-    let Some(metadata) = fs::symlink_metadata(&path).ok().filter(|m| m.is_file()) else {
-        return State::Unknown;
-    };
-    let looks_alike = growing::size_and_time(&metadata) == (file.bytes, file.modified_ns);
-    let reads_alike =
-        || growing::hash_of(&path, &|| !(shared.stopped)()).is_ok_and(|hash| hash == file.blake3);
-    if looks_alike && (!shared.settings.verify || reads_alike()) {
-        State::Intact
-    } else {
-        State::Altered
-    }
-}
-
-/// Other tracks that may hold what this one needs, each with its files, one a part.
-struct Others(Vec<(Record, Vec<Kept>)>);
-
-impl Others {
-    /// Opens those that are there as they were recorded, with every part that is wanted.
-    fn open(shared: &Shared<'_>, like: &[(PathBuf, String)], parts: &[Part]) -> Self {
-        let open = |(folder, name): &(PathBuf, String)| {
-            let record = Record::load(folder, name).filter(|r| r.same_engine(shared.settings))?;
-            let kept = parts.iter().map(|part| {
-                if state(shared, folder, name, &record, *part) != State::Intact {
-                    return None;
-                }
-                let path = folder.join(part.file_name(name));
-                Kept::open(&path, shared.settings.format(*part)).ok()
-            });
-            let kept = kept.collect::<Option<Vec<Kept>>>()?;
-            Some((record, kept))
-        };
-        Self(like.iter().filter_map(open).collect())
-    }
-
-    /// The unit that sounds like this, if one of them holds it.
-    fn find(&mut self, hash: &blake3::Hash, frames: u64) -> Option<(UnitRecord, &mut Vec<Kept>)> {
-        self.0.iter_mut().find_map(|(record, kept)| {
-            let unit = record.unit(hash, frames).filter(|unit| holds(kept, unit))?;
-            Some((unit.clone(), kept))
-        })
-    }
 }
 
 /// A track being rendered.
@@ -315,67 +217,55 @@ struct Rendering<'a> {
 }
 
 impl Rendering<'_> {
-    /// Writes every part, then gives them their names. Says how many lines were rendered.
-    fn write(&self) -> Result<(Vec<FileRecord>, usize), RenderFailure> {
-        let folder = self.shared.folder;
-        let settings = self.shared.settings;
-        let parts = &self.earlier.parts;
-        let paths: Vec<PathBuf> = parts
-            .iter()
-            .map(|part| folder.join(part.file_name(&self.track.name)))
-            .collect();
-        if let Some(path) = paths.iter().find(|path| path.is_dir()) {
-            return Err(RenderFailure::FolderInTheWay(path.clone()));
+    /// Writes these files, then gives them their names. Says how many lines were rendered.
+    fn write(
+        &self,
+        missing: &[(Part, FileKind)],
+        labels: &str,
+    ) -> Result<(Vec<FileRecord>, usize), RenderFailure> {
+        let (folder, settings) = (self.shared.folder, self.shared.settings);
+        if missing.is_empty() {
+            return Ok((vec![], 0));
+        }
+        let path =
+            |(part, kind): &(Part, FileKind)| folder.join(part.file_name(&self.track.name, *kind));
+        if let Some(path) = missing.iter().map(path).find(|path| path.is_dir()) {
+            return Err(RenderFailure::FolderInTheWay(path));
         }
         // What the system refuses is said of the track, not of the passing names.
-        let at = || RenderFailure::at(&paths[0]);
-
-        let frames = self.timeline.frames;
-        let formats: Vec<Format> = parts.iter().map(|part| settings.format(*part)).collect();
-        let tail = |format| wave::tail(format, frames, &self.timeline.cues);
-        let mut files = formats
+        let first = path(&missing[0]);
+        let at = || RenderFailure::at(&first);
+        let mut files = missing
             .iter()
-            .map(|format| {
-                let head = wave::head(*format, frames, tail(*format).len())?;
-                Growing::begin(folder, head)
-            })
+            .map(|file| NewFile::begin(folder, &self.track.name, *file, settings, self.timeline))
             .collect::<Result<Vec<_>, _>>()
             .map_err(at())?;
-        let mut waves = files
-            .iter_mut()
-            .zip(&formats)
-            .map(|(file, format)| Wave::begin(file.sink(), *format))
-            .collect::<Result<Vec<_>, _>>()
-            .map_err(at())?;
-        let rendered = self.sound(&mut waves, &paths[0])?;
-        for wave in waves {
-            wave.end().map_err(at())?;
+        let mut writers =
+            PartWriter::begin(&mut files, settings, &self.track.labels, self.timeline)?;
+        let rendered = self.sound(&mut writers, &first)?;
+        for writer in writers {
+            writer.end().map_err(at())?;
         }
-        for (file, format) in files.iter_mut().zip(&formats) {
-            file.complete(&tail(*format)).map_err(at())?;
+        for file in &mut files {
+            file.complete(settings, self.timeline).map_err(at())?;
         }
         // The last moment to turn back: from here on the tracks as they were are replaced.
         self.shared.go_on()?;
         let mut done = Vec::new();
-        for ((part, path), file) in parts.iter().zip(&paths).zip(files) {
-            let look = file.finish(path).map_err(RenderFailure::at(path))?;
-            done.push(FileRecord::new(
-                *part,
-                part.file_name(&self.track.name),
-                look,
-            ));
+        for file in files {
+            let (part, kind, name) = (file.part, file.kind, file.name.clone());
+            let look = file.finish()?;
+            let labels = kind.is_labelled().then(|| labels.to_owned());
+            done.push(FileRecord::new(part, kind, labels, name, look));
         }
         Ok((done, rendered))
     }
 
     /// Writes the frames of all units and says how many lines were rendered.
-    fn sound<W: Write + Seek>(
-        &self,
-        waves: &mut [Wave<'_, W>],
-        path: &Path,
-    ) -> Result<usize, RenderFailure> {
-        let mut kept = self.earlier.open(self.shared, self.track);
-        let mut others = Others::open(self.shared, &self.track.like, &self.earlier.parts);
+    fn sound(&self, writers: &mut [PartWriter<'_>], path: &Path) -> Result<usize, RenderFailure> {
+        let parts: Vec<Part> = writers.iter().map(|writer| writer.part).collect();
+        let mut kept = self.earlier.open(self.shared, self.track, &parts);
+        let mut others = Others::open(self.shared, &self.track.like, &parts);
         let mut rendered = 0;
         let mut end = 0;
         let mut progress = Progress {
@@ -392,15 +282,15 @@ impl Rendering<'_> {
             assert_eq!(unit.first_frame, end, "units follow each other");
             end += unit.frames;
             match (&mut kept, before) {
-                _ if is_silent(unit) => self.silence(unit, waves, path, &mut progress)?,
+                _ if is_silent(unit) => self.silence(unit, writers, path, &mut progress)?,
                 (Some(kept), Some(before)) if holds(kept, before) => {
-                    self.copy(before, kept, waves, path, &mut progress)?;
+                    self.copy(before, kept, writers, path, &mut progress)?;
                 }
                 _ => match others.find(hash, unit.frames) {
-                    Some((there, kept)) => self.copy(&there, kept, waves, path, &mut progress)?,
+                    Some((there, kept)) => self.copy(&there, kept, writers, path, &mut progress)?,
                     None => {
                         rendered += usize::from(is_line(unit));
-                        self.perform(unit, waves, path, &mut progress)?;
+                        self.perform(unit, writers, path, &mut progress)?;
                     }
                 },
             }
@@ -410,38 +300,33 @@ impl Rendering<'_> {
         Ok(rendered)
     }
 
-    fn perform<W: Write + Seek>(
+    fn perform(
         &self,
         unit: &Unit,
-        waves: &mut [Wave<'_, W>],
+        writers: &mut [PartWriter<'_>],
         path: &Path,
         progress: &mut Progress<'_>,
     ) -> Result<(), RenderFailure> {
         let mut performance = self.shared.engine.get().perform(unit);
         let mut block = Block::SILENT;
-        let settings = self.shared.settings;
-        let mut samples = [0.0; 2 * BLOCK];
         loop {
             self.shared.go_on()?;
             let n = performance.next_block(&mut block);
             if n == 0 {
                 return Ok(());
             }
-            let parts = self.earlier.parts.iter();
-            settings.balance.apply(&mut block);
-            for (part, wave) in parts.zip(waves.iter_mut()) {
-                let samples = &mut samples[..n * settings.format(*part).channels.number()];
-                part.of(&block, settings.spread, samples);
-                wave.write(samples).map_err(RenderFailure::at(path))?;
+            self.shared.settings.balance.apply(&mut block);
+            for writer in writers.iter_mut() {
+                writer.block(&block, n).map_err(RenderFailure::at(path))?;
             }
             progress.add(n as u64);
         }
     }
 
-    fn silence<W: Write + Seek>(
+    fn silence(
         &self,
         unit: &Unit,
-        waves: &mut [Wave<'_, W>],
+        writers: &mut [PartWriter<'_>],
         path: &Path,
         progress: &mut Progress<'_>,
     ) -> Result<(), RenderFailure> {
@@ -450,8 +335,10 @@ impl Rendering<'_> {
         while left > 0 {
             self.shared.go_on()?;
             let n = left.min(AT_ONCE);
-            for wave in waves.iter_mut() {
-                wave.silence(n as usize).map_err(RenderFailure::at(path))?;
+            for writer in writers.iter_mut() {
+                writer
+                    .silence(n as usize)
+                    .map_err(RenderFailure::at(path))?;
             }
             left -= n;
             progress.add(n);
@@ -459,18 +346,18 @@ impl Rendering<'_> {
         Ok(())
     }
 
-    fn copy<W: Write + Seek>(
+    fn copy(
         &self,
         before: &UnitRecord,
         kept: &mut [Kept],
-        waves: &mut [Wave<'_, W>],
+        writers: &mut [PartWriter<'_>],
         path: &Path,
         progress: &mut Progress<'_>,
     ) -> Result<(), RenderFailure> {
-        for (kept, wave) in kept.iter_mut().zip(waves) {
+        for (kept, writer) in kept.iter_mut().zip(writers) {
             let copied = kept.read(before.first_frame, before.frames, |bytes| {
                 self.shared.go_on().map_err(Cut::Failure)?;
-                wave.write_encoded(bytes).map_err(Cut::System)
+                writer.encoded(bytes).map_err(Cut::System)
             });
             copied.map_err(|cut| match cut {
                 Cut::System(error) => RenderFailure::at(path)(error),
@@ -494,7 +381,8 @@ impl From<std::io::Error> for Cut {
     }
 }
 
-fn holds(kept: &[Kept], before: &UnitRecord) -> bool {
+/// True if all of these files hold the unit.
+pub(super) fn holds(kept: &[Kept], before: &UnitRecord) -> bool {
     kept.iter()
         .all(|kept| kept.holds(before.first_frame, before.frames))
 }

@@ -176,9 +176,8 @@ impl<'s, W: Write + Seek> Wave<'s, W> {
             }
             Bits::TwentyFour => {
                 let (frames, _) = bytes.as_chunks::<3>();
-                frames.iter().try_for_each(|[low, middle, high]| {
-                    // The top byte carries the sign: shifted there and back.
-                    let frame = i32::from_le_bytes([0, *low, *middle, *high]) >> 8;
+                frames.iter().try_for_each(|frame| {
+                    let frame = from_twenty_four(*frame);
                     self.writer.write_sample(frame).map_err(plain)
                 })
             }
@@ -189,6 +188,35 @@ impl<'s, W: Write + Seek> Wave<'s, W> {
     pub fn end(self) -> io::Result<()> {
         self.writer.finalize().map_err(plain)
     }
+}
+
+/// The steps of `samples`, exactly those that a file of this width holds.
+pub fn steps(samples: &[f32], bits: Bits, to: &mut [i32]) {
+    let pairs = to.iter_mut().zip(samples);
+    match bits {
+        Bits::Sixteen => pairs.for_each(|(to, sample)| *to = to_sixteen(*sample).into()),
+        Bits::TwentyFour => pairs.for_each(|(to, sample)| *to = to_twenty_four(*sample)),
+    }
+}
+
+/// The steps that stand in these bytes of a file of this width.
+pub fn steps_of(bytes: &[u8], bits: Bits, to: &mut Vec<i32>) {
+    to.clear();
+    match bits {
+        Bits::Sixteen => {
+            let (samples, _) = bytes.as_chunks::<2>();
+            to.extend(samples.iter().map(|b| i32::from(i16::from_le_bytes(*b))));
+        }
+        Bits::TwentyFour => {
+            let (samples, _) = bytes.as_chunks::<3>();
+            to.extend(samples.iter().map(|b| from_twenty_four(*b)));
+        }
+    }
+}
+
+/// The top byte carries the sign: shifted there and back.
+fn from_twenty_four([low, middle, high]: [u8; 3]) -> i32 {
+    i32::from_le_bytes([0, low, middle, high]) >> 8
 }
 
 /// Adding one and a half times 2^23 to an `f32` below 2^22 rounds it to a whole number, halves to

@@ -11,6 +11,7 @@ mod broken_files;
 mod checking;
 mod choosing;
 mod class;
+mod handing_out;
 mod mixing;
 mod pencilling;
 mod rendering;

@@ -54,6 +54,7 @@ to/short 060 key-0 together.wav    0:17  1.5 MB  unchanged
         names(&again.path("to")),
         [
             ".leadpipe",
+            "practice.m3u8",
             "short 048 key-0 together.wav",
             "short 048 key-down-1 together.wav",
             "short 060 key-0 together.wav",
@@ -81,6 +82,7 @@ fn routines_of_one_title_do_not_overwrite_each_other() {
         names(&ran.path("to")),
         [
             ".leadpipe",
+            "practice.m3u8",
             "short 060 key-0 together.wav",
             "short-2 060 key-0 together.wav",
             "short-3 060 key-0 together.wav",
@@ -104,7 +106,7 @@ fn a_routine_with_errors_is_refused_and_the_others_are_rendered() {
     );
     assert_eq!(
         names(&ran.path("to")),
-        [".leadpipe", "short 060 key-0 together.wav"]
+        [".leadpipe", "practice.m3u8", "short 060 key-0 together.wav"]
     );
     let ran = Test::new(&["render", "good.toml", "none.toml", "--out", "to"])
         .file("good.toml", ROUTINE)

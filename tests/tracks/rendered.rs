@@ -1,6 +1,6 @@
 //! A routine's text rendered to WAV files, and the files read back.
 
-use leadpipe::render::{Bits, Part, Settings, Track, batch};
+use leadpipe::render::{Bits, FileKind, Labels, Part, Settings, Track, batch};
 use leadpipe::routine;
 use leadpipe::score::{Take, unroll};
 use leadpipe::timeline::compile::{self, compile};
@@ -59,6 +59,7 @@ impl Rendered {
         let frames = timeline.frames;
         let track = Track {
             name: "t".to_owned(),
+            labels: Labels::default(),
             frames,
             like: vec![],
             print: None,
@@ -77,7 +78,7 @@ impl Rendered {
             &(),
         );
         assert!(end.failure.is_none(), "{:?}", end.failure);
-        let of = |part: Part| steps(&folder.path().join(part.file_name("t")));
+        let of = |part: Part| steps(&folder.path().join(part.file_name("t", FileKind::Wav)));
         let rendered = Self {
             mix: of(Part::Mix),
             guide: of(Part::Guide),

@@ -23,7 +23,7 @@ pub fn tell(console: &mut Console, ready: &[Ready], end: &End) -> Result<(), Fai
     for player in ready {
         let of_player = |f: &&Finished| {
             let mut files = f.files.iter();
-            files.any(|(path, _)| path.starts_with(&player.folder))
+            files.any(|file| file.path.starts_with(&player.folder))
         };
         let done: Vec<&Finished> = end.finished.iter().filter(of_player).collect();
         let of = |number: fn(&Finished) -> usize| done.iter().map(|f| number(f)).sum::<usize>();

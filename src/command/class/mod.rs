@@ -11,7 +11,7 @@ mod share;
 use super::console::Console;
 use super::source::Source;
 use super::text::count;
-use super::{Exit, Failure, Outcome, progress, render, show};
+use super::{Exit, Failure, Outcome, labels, progress, render, show};
 use crate::class::{self, Shard};
 use crate::render::batch::{self, End, LazyEngine, Placed, Settings};
 use crate::render::{Bits, Finished, RenderFailure, Track, whole_file};
@@ -132,7 +132,7 @@ impl Class {
             let done = |f: &&Finished| {
                 f.files
                     .iter()
-                    .any(|(path, _)| path.starts_with(&player.folder))
+                    .any(|file| file.path.starts_with(&player.folder))
             };
             if end.finished.iter().filter(done).count() == player.takes.len() {
                 finish(player)?;
@@ -172,9 +172,18 @@ impl Class {
             .zip(&plan.like)
             .map(|((player, take), like)| {
                 let planned = &player.takes[*take];
+                let names = player.takes.iter().map(|take| take.name.as_str());
+                let number = labels::numbers(names)[*take];
                 let (version, take) = (Arc::clone(&player.version), planned.take);
                 Track {
                     name: planned.name.clone(),
+                    labels: labels::of(
+                        &version.routine,
+                        Some(&player.name),
+                        &take,
+                        number,
+                        player.takes.len(),
+                    ),
                     frames: planned.frames,
                     like: like.iter().map(|number| place(*number)).collect(),
                     print: Some(Arc::clone(&planned.print)),

@@ -1,0 +1,45 @@
+//! Kinds of file as they are named on the command line.
+
+use crate::render::FileKind;
+
+/// Reads `wav`, `flac` or `mp3`.
+///
+/// # Errors
+/// In words, to be shown after the option's name.
+pub fn kind(text: &str) -> Result<FileKind, String> {
+    let text = text.trim().to_lowercase();
+    let text = text.strip_prefix('.').unwrap_or(&text);
+    let kind = FileKind::ALL
+        .into_iter()
+        .find(|kind| kind.word() == text)
+        .ok_or("a format is wav, flac or mp3; a comma parts two of them")?;
+    if kind.is_built_in() {
+        return Ok(kind);
+    }
+    let word = kind.word();
+    Err(format!(
+        "this leadpipe was built without {word} files: build it with --features {word}, or leave {word} out"
+    ))
+}
+
+/// The kind that phones like best of those that this program can write.
+pub fn for_phones() -> FileKind {
+    let built_in = FileKind::ALL.into_iter().rev().find(|k| k.is_built_in());
+    built_in.unwrap_or(FileKind::Wav)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn kinds_are_named_as_files_end() {
+        assert_eq!(kind("wav"), Ok(FileKind::Wav));
+        assert_eq!(kind(" .WAV"), Ok(FileKind::Wav));
+        assert_eq!(kind("mp3").is_ok(), cfg!(feature = "mp3"));
+        assert_eq!(kind("flac").is_ok(), cfg!(feature = "flac"));
+        for text in ["", "ogg", "mp3 flac"] {
+            assert!(kind(text).is_err(), "{text}");
+        }
+    }
+}

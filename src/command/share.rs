@@ -1,0 +1,145 @@
+//! `leadpipe share`: a folder to listen to on a phone.
+
+use super::console::Console;
+use super::render::stop_on_ctrl_c;
+use super::text::count;
+use super::{Exit, Failure, Outcome};
+use crate::handout::share::{Folder, Server, lan_address};
+use crate::render::failure::system_words;
+use clap::Args;
+use qrcode::render::unicode::Dense1x2;
+use qrcode::{EcLevel, QrCode};
+use std::io::{self, ErrorKind};
+use std::net::{IpAddr, Ipv4Addr, SocketAddr};
+use std::path::PathBuf;
+
+/// The port where none is named; another one if it is taken.
+const PORT: u16 = 8642;
+
+/// Files are counted up to here.
+const MANY: usize = 10_000;
+
+/// Show a folder to browsers: on this computer, or on phones in the same network
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Examples:
+  leadpipe share anna          open it in a browser on this computer
+  leadpipe share anna --lan    open it on phones in the same network
+
+It can be read and not changed; nothing outside the folder and nothing hidden is shown. Ctrl-C ends it.")]
+pub struct Share {
+    /// The folder: a handout, or any other
+    #[arg(value_name = "DIR")]
+    folder: PathBuf,
+
+    /// Let others on the same network read it, too
+    #[arg(long)]
+    lan: bool,
+
+    /// Port to be reached at [default: 8642, or another that is free]
+    #[arg(long, value_name = "N", value_parser = port)]
+    port: Option<u16>,
+}
+
+fn port(text: &str) -> Result<u16, String> {
+    let port = text.trim().parse().ok().filter(|port| *port > 0);
+    port.ok_or_else(|| "a port is a whole number from 1 to 65535".to_owned())
+}
+
+impl Share {
+    /// Runs the command.
+    pub fn run(self, console: &mut Console) -> Outcome {
+        let stop = stop_on_ctrl_c();
+        let folder = Folder::new(&self.folder).map_err(|error| self.no_folder(&error))?;
+        let files = folder.count(MANY);
+        let host = if self.lan {
+            lan_address().ok_or_else(|| {
+                Failure::error("this computer is in no network that phones could be in")
+                    .hint("join a network first, or leave --lan out")
+            })?
+        } else {
+            IpAddr::V4(Ipv4Addr::LOCALHOST)
+        };
+        let server = self.open(folder.clone(), host)?;
+        let port = server.address()?.port();
+        let address = format!("http://{host}:{port}/");
+        console.data(&format!("{address}\n"))?;
+        if self.lan {
+            console.data(&format!("\n{}\n", square(&address)))?;
+        }
+        let files = if files >= MANY {
+            format!("the more than {MANY} files")
+        } else {
+            format!("the {}", count(files, "file", "files"))
+        };
+        let root = folder.root().display();
+        console.say(&if self.lan {
+            format!(
+                "Everybody in the same network as this computer can now read {files} in {root}, without a \
+                 password, but not change them. Nobody else can, and nothing outside that folder is shown."
+            )
+        } else {
+            format!(
+                "Only this computer can read {files} in {root} there. With --lan phones in the same network \
+                 can, too."
+            )
+        });
+        console.say("Ctrl-C ends it.");
+        server.run(stop).map_err(|error| {
+            let said = system_words(&error);
+            Failure::error(format!("the folder could not be shared: {said}"))
+        })?;
+        console.say("Ended; the folder is shared no more.");
+        Ok(Exit::Stopped)
+    }
+
+    fn no_folder(&self, error: &io::Error) -> Failure {
+        let shown = self.folder.display();
+        match error.kind() {
+            ErrorKind::NotADirectory => {
+                Failure::usage(format!("{shown} is a file, and only folders can be shared"))
+                    .hint("name the folder it is in")
+            }
+            ErrorKind::NotFound => Failure::usage(format!("there is no folder called {shown}"))
+                .hint("leadpipe handout makes one"),
+            _ => Failure::error(format!("{shown} cannot be read: {}", system_words(error))),
+        }
+    }
+
+    /// At the port named, or else at the usual one, or at any that is free.
+    fn open(&self, folder: Folder, host: IpAddr) -> Result<Server, Failure> {
+        let at = |port| Server::open(folder.clone(), SocketAddr::new(host, port));
+        let opened = match self.port {
+            Some(port) => at(port),
+            None => at(PORT).or_else(|_| at(0)),
+        };
+        opened.map_err(|error| {
+            let port = self.port.unwrap_or(PORT);
+            let (said, hint) = match error.kind() {
+                ErrorKind::AddrInUse => {
+                    ("is taken by another program".to_owned(), "leave --port out")
+                }
+                ErrorKind::PermissionDenied => (
+                    "may not be used by you".to_owned(),
+                    "ports from 1024 on may",
+                ),
+                _ => (
+                    format!("cannot be had: {}", system_words(&error)),
+                    "leave --port out",
+                ),
+            };
+            Failure::error(format!("port {port} {said}")).hint(hint)
+        })
+    }
+}
+
+/// The address as a square that a phone's camera reads, dark on light whatever the terminal's colours.
+fn square(address: &str) -> String {
+    let code = QrCode::with_error_correction_level(address, EcLevel::L)
+        .expect("an address is shorter than what a code can hold");
+    let drawn = code.render::<Dense1x2>().build();
+    let rows = drawn
+        .lines()
+        .map(|row| format!("\u{1b}[30;107m{row}\u{1b}[0m\n"));
+    rows.collect()
+}

@@ -1,0 +1,60 @@
+//! Text of a routine on its way into a page: whatever stands in it, it is shown and never obeyed.
+
+/// The text for a place between tags or inside a quoted attribute.
+pub fn html(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for c in text.chars() {
+        match c {
+            '&' => out.push_str("&amp;"),
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '"' => out.push_str("&quot;"),
+            '\'' => out.push_str("&#39;"),
+            '\n' | '\t' => out.push(' '),
+            c if is_order(c) => out.push('\u{fffd}'),
+            c => out.push(c),
+        }
+    }
+    out
+}
+
+/// Characters that a browser obeys rather than shows: control characters, and those that turn the text
+/// after them round.
+fn is_order(c: char) -> bool {
+    c.is_control() || matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+}
+
+/// A file's name as a relative address (RFC 3986): everything but unreserved letters in percents, so that
+/// nothing in it is taken for a folder, a query or a scheme.
+pub fn address(name: &str) -> String {
+    let mut out = String::new();
+    for byte in name.bytes() {
+        if byte.is_ascii_alphanumeric() || b"-._~".contains(&byte) {
+            out.push(char::from(byte));
+        } else {
+            out.push_str(&format!("%{byte:02X}"));
+        }
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_text_becomes_a_tag_or_ends_an_attribute() {
+        assert_eq!(
+            html("<script>alert('x')</script> & \"y\""),
+            "&lt;script&gt;alert(&#39;x&#39;)&lt;/script&gt; &amp; &quot;y&quot;"
+        );
+        assert_eq!(html("two\nrows\u{0}\u{202e}"), "two rows\u{fffd}\u{fffd}");
+        assert_eq!(html("Übung ♯"), "Übung ♯");
+    }
+
+    #[test]
+    fn any_name_is_one_step_of_an_address() {
+        assert_eq!(address("anna 061.2 key-0.mp3"), "anna%20061.2%20key-0.mp3");
+        assert_eq!(address("朝?#/..\\a:b"), "%E6%9C%9D%3F%23%2F..%5Ca%3Ab");
+    }
+}

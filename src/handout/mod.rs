@@ -1,0 +1,9 @@
+//! The folder a pupil gets: a page that plays the tracks, and sharing it with phones.
+
+pub mod escape;
+pub mod page;
+mod policy;
+#[cfg(feature = "share")]
+pub mod share;
+
+pub use page::{Page, Take};

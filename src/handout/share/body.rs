@@ -1,0 +1,124 @@
+//! What an answer carries: words, or pieces of a file, of which no more is in memory than is being sent.
+
+use hyper::body::{Body, Bytes, Frame, SizeHint};
+use std::collections::VecDeque;
+use std::io::{self, SeekFrom};
+use std::pin::Pin;
+use std::task::{Context, Poll, ready};
+use tokio::fs::File;
+use tokio::io::{AsyncRead, AsyncSeek, ReadBuf};
+
+/// Bytes of a file that are read at once.
+const AT_ONCE: u64 = 64 * 1024;
+
+/// The body of an answer.
+pub struct Answer {
+    pieces: VecDeque<Piece>,
+    file: Option<File>,
+    /// True while the file is on its way to the next piece.
+    seeking: bool,
+    left: u64,
+}
+
+/// Some of what an answer carries.
+pub enum Piece {
+    /// Words.
+    Words(Bytes),
+    /// Bytes of the file: first, and one past the last.
+    Part(u64, u64),
+}
+
+impl Piece {
+    fn length(&self) -> u64 {
+        match self {
+            Piece::Words(words) => words.len() as u64,
+            Piece::Part(from, to) => to - from,
+        }
+    }
+}
+
+impl Answer {
+    /// Words alone.
+    pub fn words(words: impl Into<Bytes>) -> Self {
+        Self::new(vec![Piece::Words(words.into())], None)
+    }
+
+    /// Nothing.
+    pub fn nothing() -> Self {
+        Self::new(vec![], None)
+    }
+
+    /// These pieces, the parts from `file`.
+    pub fn new(pieces: Vec<Piece>, file: Option<std::fs::File>) -> Self {
+        let pieces: VecDeque<Piece> = pieces.into_iter().filter(|p| p.length() > 0).collect();
+        Self {
+            left: pieces.iter().map(Piece::length).sum(),
+            pieces,
+            file: file.map(File::from_std),
+            seeking: false,
+        }
+    }
+
+    /// How much there is.
+    pub fn length(&self) -> u64 {
+        self.left
+    }
+}
+
+impl Body for Answer {
+    type Data = Bytes;
+    type Error = io::Error;
+
+    fn poll_frame(
+        mut self: Pin<&mut Self>,
+        context: &mut Context<'_>,
+    ) -> Poll<Option<io::Result<Frame<Bytes>>>> {
+        let this = &mut *self;
+        let (from, to) = match this.pieces.front() {
+            None => return Poll::Ready(None),
+            Some(Piece::Words(words)) => {
+                let words = words.clone();
+                this.left -= words.len() as u64;
+                this.pieces.pop_front();
+                return Poll::Ready(Some(Ok(Frame::data(words))));
+            }
+            Some(Piece::Part(from, to)) => (*from, *to),
+        };
+        let Some(file) = &mut this.file else {
+            return Poll::Ready(Some(Err(io::ErrorKind::NotFound.into())));
+        };
+        let mut file = Pin::new(file);
+        // A piece is read in several goes; each begins where the last has ended.
+        if !this.seeking {
+            file.as_mut().start_seek(SeekFrom::Start(from))?;
+            this.seeking = true;
+        }
+        ready!(file.as_mut().poll_complete(context))?;
+        let mut bytes = vec![0; AT_ONCE.min(to - from) as usize];
+        let mut read = ReadBuf::new(&mut bytes);
+        ready!(file.as_mut().poll_read(context, &mut read))?;
+        let n = read.filled().len();
+        this.seeking = false;
+        if n == 0 {
+            // It was made shorter meanwhile: better an end that is seen to come too soon than other bytes.
+            return Poll::Ready(Some(Err(io::ErrorKind::UnexpectedEof.into())));
+        }
+        bytes.truncate(n);
+        this.left -= n as u64;
+        let from = from + n as u64;
+        if from == to {
+            this.pieces.pop_front();
+        } else {
+            this.pieces[0] = Piece::Part(from, to);
+        }
+        Poll::Ready(Some(Ok(Frame::data(bytes.into()))))
+    }
+
+    fn is_end_stream(&self) -> bool {
+        self.pieces.is_empty()
+    }
+
+    fn size_hint(&self) -> SizeHint {
+        SizeHint::with_exact(self.left)
+    }
+}

@@ -1,0 +1,60 @@
+//! This machine's own address on the network it is in.
+
+use std::net::{IpAddr, Ipv4Addr, UdpSocket};
+
+/// The address by which others on the network reach this machine; none without a network.
+pub fn lan_address() -> Option<IpAddr> {
+    // The system says from where it would send to an address kept for documentation (RFC 5737).
+    // Nothing is sent.
+    let socket = UdpSocket::bind((Ipv4Addr::UNSPECIFIED, 0)).ok()?;
+    socket.connect((Ipv4Addr::new(192, 0, 2, 1), 9)).ok()?;
+    let address = socket.local_addr().ok()?.ip();
+    (!address.is_loopback() && !address.is_unspecified()).then_some(address)
+}
+
+/// True if a request for this host is meant for a machine in a home or a school, named by its number or by a
+/// name that no public registry gives out. Any other name could be a stranger's page that has it point here,
+/// to read what only this network should.
+pub fn is_ours(host: &str) -> bool {
+    let name = match host.strip_prefix('[') {
+        Some(rest) => return rest.split_once(']').is_some_and(|(ip, _)| is_number(ip)),
+        None => host.split_once(':').map_or(host, |(name, _)| name),
+    };
+    let name = name.trim_end_matches('.').to_ascii_lowercase();
+    let local = [".local", ".localhost", ".lan", ".home.arpa", ".internal"];
+    !name.is_empty()
+        && (is_number(&name) || !name.contains('.') || local.iter().any(|end| name.ends_with(end)))
+}
+
+fn is_number(text: &str) -> bool {
+    text.parse::<IpAddr>().is_ok()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn names_that_a_stranger_could_own_are_not_ours() {
+        for ours in [
+            "192.168.1.7:8642",
+            "127.0.0.1",
+            "localhost:80",
+            "[::1]:8642",
+            "studio.local",
+            "STUDIO:8642",
+        ] {
+            assert!(is_ours(ours), "{ours}");
+        }
+        for other in [
+            "example.org",
+            "192.168.1.7.example.org:8642",
+            "",
+            ":80",
+            "[x]",
+            "[::1",
+        ] {
+            assert!(!is_ours(other), "{other}");
+        }
+    }
+}

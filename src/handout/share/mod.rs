@@ -1,0 +1,192 @@
+//! A folder on the network, to read and no more: HTTP/1.1 (RFC 9110, RFC 9112).
+//!
+//! One thread answers. What anybody can make it hold is bounded: connections in all and from one address, the
+//! time and the size of a request's head, and the piece of a file that is in memory for each connection.
+
+mod body;
+mod folder;
+mod kind;
+mod lan;
+mod listing;
+mod range;
+mod respond;
+
+pub use folder::Folder;
+pub use lan::lan_address;
+
+use hyper::server::conn::http1;
+use hyper::service::service_fn;
+use hyper_util::rt::{TokioIo, TokioTimer};
+use std::collections::HashMap;
+use std::convert::Infallible;
+use std::io;
+use std::net::{IpAddr, SocketAddr};
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Arc, Mutex};
+use std::time::Duration;
+use tokio::io::AsyncWriteExt;
+use tokio::net::{TcpListener, TcpStream};
+use tokio::task::JoinSet;
+
+/// Connections held at once.
+pub const MOST_CONNECTIONS: usize = 128;
+/// Of these from one address: a browser opens six.
+pub const MOST_OF_ONE: usize = 24;
+/// How long the head of a request may take, or the next request of a connection be awaited.
+pub const HEAD_TIME: Duration = Duration::from_secs(5);
+/// Bytes of a request's head.
+pub const LARGEST_HEAD: usize = 16 * 1024;
+/// Header fields of a request.
+const MOST_FIELDS: usize = 64;
+/// How soon a stop is noticed.
+const ATTENTION: Duration = Duration::from_millis(100);
+
+/// What those hear for whom there is no room.
+const BUSY: &[u8] = b"HTTP/1.1 503 Service Unavailable\r\nConnection: close\r\nRetry-After: 5\r\n\
+    Content-Type: text/plain; charset=utf-8\r\nContent-Length: 42\r\n\r\n\
+    Too many are connected; try again shortly.";
+
+/// A folder that can be reached.
+pub struct Server {
+    listener: std::net::TcpListener,
+    folder: Arc<Folder>,
+}
+
+impl Server {
+    /// Opens `address` for `folder`. From now on connections wait to be answered.
+    ///
+    /// # Errors
+    /// Where the address cannot be had.
+    pub fn open(folder: Folder, address: SocketAddr) -> io::Result<Self> {
+        let listener = std::net::TcpListener::bind(address)?;
+        listener.set_nonblocking(true)?;
+        Ok(Self {
+            listener,
+            folder: Arc::new(folder),
+        })
+    }
+
+    /// The address it was given, with the port that was free where none was asked for.
+    ///
+    /// # Errors
+    /// Where the system does not tell.
+    pub fn address(&self) -> io::Result<SocketAddr> {
+        self.listener.local_addr()
+    }
+
+    /// Answers until `stop` becomes true; then every connection is closed.
+    ///
+    /// # Errors
+    /// Where the system gives no means to wait for connections.
+    pub fn run(self, stop: &AtomicBool) -> io::Result<()> {
+        let runtime = tokio::runtime::Builder::new_current_thread()
+            .enable_all()
+            // Reading files is all that these do.
+            .max_blocking_threads(4)
+            .build()?;
+        let ended = runtime.block_on(self.answer(stop));
+        // A read that hangs, of a disk on the network for one, is not waited for.
+        runtime.shutdown_background();
+        ended
+    }
+
+    async fn answer(self, stop: &AtomicBool) -> io::Result<()> {
+        let listener = TcpListener::from_std(self.listener)?;
+        let room = Arc::new(Room::default());
+        let mut connections = JoinSet::new();
+        while !stop.load(Ordering::Relaxed) {
+            // Those that have ended are let go of.
+            while connections.try_join_next().is_some() {}
+            let (stream, from) = match tokio::time::timeout(ATTENTION, listener.accept()).await {
+                Ok(Ok(accepted)) => accepted,
+                // One connection that failed, or no more open files for now, is no reason to stop.
+                Ok(Err(_)) => {
+                    tokio::time::sleep(ATTENTION).await;
+                    continue;
+                }
+                Err(_) => continue,
+            };
+            match room.take(from.ip()) {
+                Some(place) => {
+                    let folder = Arc::clone(&self.folder);
+                    connections.spawn(async move {
+                        serve(stream, folder).await;
+                        drop(place);
+                    });
+                }
+                None => turn_away(stream),
+            }
+        }
+        connections.shutdown().await;
+        Ok(())
+    }
+}
+
+async fn serve(stream: TcpStream, folder: Arc<Folder>) {
+    // Answers are short or written in large pieces.
+    let _ = stream.set_nodelay(true);
+    let service = service_fn(move |request| {
+        let folder = Arc::clone(&folder);
+        async move { Ok::<_, Infallible>(respond::to(&request, &folder).await) }
+    });
+    // A connection that breaks off is its client's affair.
+    let _ = http1::Builder::new()
+        .timer(TokioTimer::new())
+        .header_read_timeout(HEAD_TIME)
+        .max_buf_size(LARGEST_HEAD)
+        .max_headers(MOST_FIELDS)
+        .serve_connection(TokioIo::new(stream), service)
+        .await;
+}
+
+/// Says that there is no room, if that can be said without waiting.
+fn turn_away(mut stream: TcpStream) {
+    tokio::spawn(async move {
+        let said = async {
+            stream.write_all(BUSY).await?;
+            stream.shutdown().await
+        };
+        let _ = tokio::time::timeout(Duration::from_millis(200), said).await;
+    });
+}
+
+/// Who is connected.
+#[derive(Default)]
+struct Room(Mutex<HashMap<IpAddr, usize>>);
+
+impl Room {
+    /// A place for one more from this address, if there is one.
+    fn take(self: &Arc<Self>, from: IpAddr) -> Option<Place> {
+        let mut all = self.all();
+        if all.values().sum::<usize>() >= MOST_CONNECTIONS {
+            return None;
+        }
+        let number = all.entry(from).or_default();
+        if *number >= MOST_OF_ONE {
+            return None;
+        }
+        *number += 1;
+        Some(Place(Arc::clone(self), from))
+    }
+
+    fn all(&self) -> std::sync::MutexGuard<'_, HashMap<IpAddr, usize>> {
+        self.0
+            .lock()
+            .expect("nothing in these few lines panics while it is held")
+    }
+}
+
+/// Held by a connection; given back when it is dropped.
+struct Place(Arc<Room>, IpAddr);
+
+impl Drop for Place {
+    fn drop(&mut self) {
+        let mut all = self.0.all();
+        if let Some(number) = all.get_mut(&self.1) {
+            *number -= 1;
+            if *number == 0 {
+                all.remove(&self.1);
+            }
+        }
+    }
+}

@@ -1,0 +1,125 @@
+//! Byte ranges (RFC 9110, section 14).
+
+/// More parts than any player asks for at once; a request for more is answered in full.
+const MOST: usize = 8;
+
+/// What part of a file was asked for.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Asked {
+    /// All of it.
+    All,
+    /// These bytes: first, and one past the last, in the order asked for. Never empty.
+    Parts(Vec<(u64, u64)>),
+    /// Nothing that it has.
+    Beyond,
+}
+
+/// Reads the field's value for a file of `length` bytes. What is no range of bytes is as if it had not been
+/// said.
+pub fn parse(field: &str, length: u64) -> Asked {
+    let Some((unit, set)) = field.split_once('=') else {
+        return Asked::All;
+    };
+    if !unit.trim().eq_ignore_ascii_case("bytes") {
+        return Asked::All;
+    }
+    let mut parts = vec![];
+    for spec in set
+        .split(',')
+        .map(str::trim)
+        .filter(|spec| !spec.is_empty())
+    {
+        let Some(part) = spec_of(spec, length) else {
+            return Asked::All;
+        };
+        parts.push(part);
+        if parts.len() > MOST {
+            return Asked::All;
+        }
+    }
+    if parts.is_empty() {
+        return Asked::All;
+    }
+    let parts: Vec<(u64, u64)> = parts.into_iter().filter(|(from, to)| from < to).collect();
+    // Parts that overlap so much that they come to more than the file are answered with the file.
+    let sum: u128 = parts.iter().map(|(from, to)| u128::from(to - from)).sum();
+    match parts.len() {
+        0 => Asked::Beyond,
+        _ if sum > u128::from(length) => Asked::All,
+        _ => Asked::Parts(parts),
+    }
+}
+
+/// `0-99`, `100-`, `-100`: the part of the file that is meant, empty where it has none; nothing where that
+/// is no range.
+fn spec_of(spec: &str, length: u64) -> Option<(u64, u64)> {
+    let (first, last) = spec.split_once('-')?;
+    let (first, last) = (first.trim(), last.trim());
+    if first.is_empty() {
+        let suffix = number(last)?.min(length);
+        return Some((length - suffix, length));
+    }
+    let first = number(first)?;
+    let end = if last.is_empty() {
+        length
+    } else {
+        let last = number(last)?;
+        if last < first {
+            return None;
+        }
+        last.saturating_add(1).min(length)
+    };
+    Some((first.min(end), end))
+}
+
+/// A number of any length; beyond 64 bits it is as good as the largest.
+fn number(text: &str) -> Option<u64> {
+    let digits = !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit());
+    digits.then(|| text.parse().unwrap_or(u64::MAX))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The examples of RFC 9110, section 14.1.2, for a file of 10,000 bytes, and what lies at its edges.
+    #[test]
+    fn ranges_are_read_as_the_standard_says() {
+        let parts = |parts: &[(u64, u64)]| Asked::Parts(parts.to_vec());
+        for (field, expected) in [
+            ("bytes=0-499", parts(&[(0, 500)])),
+            ("bytes=500-999", parts(&[(500, 1000)])),
+            ("bytes=-500", parts(&[(9500, 10_000)])),
+            ("bytes=9500-", parts(&[(9500, 10_000)])),
+            ("bytes=0-0,-1", parts(&[(0, 1), (9999, 10_000)])),
+            (
+                "bytes= 0-999, 4500-5499, -1000",
+                parts(&[(0, 1000), (4500, 5500), (9000, 10_000)]),
+            ),
+            ("bytes=9999-", parts(&[(9999, 10_000)])),
+            ("bytes=9999-20000", parts(&[(9999, 10_000)])),
+            ("bytes=-20000", parts(&[(0, 10_000)])),
+            ("bytes=0-99999999999999999999999", parts(&[(0, 10_000)])),
+            ("Bytes=0-0", parts(&[(0, 1)])),
+            ("bytes=10000-", Asked::Beyond),
+            ("bytes=10000-10001", Asked::Beyond),
+            ("bytes=99999999999999999999999-", Asked::Beyond),
+            ("bytes=-0", Asked::Beyond),
+            ("bytes=20000-, 0-1", parts(&[(0, 2)])),
+            ("bytes=5-4", Asked::All),
+            ("bytes=a-b", Asked::All),
+            ("bytes=-", Asked::All),
+            ("bytes=", Asked::All),
+            ("bytes", Asked::All),
+            ("bytes=+1-2", Asked::All),
+            ("bytes=1--2", Asked::All),
+            ("lines=0-1", Asked::All),
+            ("bytes=0-,0-", Asked::All),
+            ("bytes=0-1,0-1,0-1,0-1,0-1,0-1,0-1,0-1,0-1", Asked::All),
+        ] {
+            assert_eq!(parse(field, 10_000), expected, "{field}");
+        }
+        assert_eq!(parse("bytes=0-", 0), Asked::Beyond);
+        assert_eq!(parse("bytes=-1", 0), Asked::Beyond);
+    }
+}

@@ -1,0 +1,266 @@
+//! One request and its answer (RFC 9110).
+
+use super::body::{Answer, Piece};
+use super::folder::{Folder, Found};
+use super::range::{self, Asked};
+use super::{kind, lan, listing};
+use crate::handout::page;
+use hyper::body::Incoming;
+use hyper::header::{self, HeaderName, HeaderValue};
+use hyper::{Method, Request, Response, StatusCode, Version};
+use std::fs::{File, Metadata};
+use std::path::Path;
+use std::time::{SystemTime, UNIX_EPOCH};
+
+/// Parts the pieces of an answer with several; 70 characters at most, and in none of our files.
+const BOUNDARY: &str = "leadpipe-6f1d0c52b7a94e3d";
+
+/// Said with every answer: what it is said to be is what it is; it runs and loads nothing from elsewhere; it
+/// stands in nobody's frame, and tells nobody where the reader came from.
+const ALWAYS: [(HeaderName, &str); 6] = [
+    (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
+    (
+        header::CONTENT_SECURITY_POLICY,
+        "default-src 'self' 'unsafe-inline' data: blob:; base-uri 'none'; form-action 'none'; \
+         frame-ancestors 'none'; object-src 'none'",
+    ),
+    (header::X_FRAME_OPTIONS, "DENY"),
+    (header::REFERRER_POLICY, "no-referrer"),
+    (
+        HeaderName::from_static("cross-origin-resource-policy"),
+        "same-origin",
+    ),
+    // Kept, but asked for again before it is used: a handout may be made anew.
+    (header::CACHE_CONTROL, "no-cache"),
+];
+
+/// The answer to a request.
+pub async fn to(request: &Request<Incoming>, folder: &Folder) -> Response<Answer> {
+    let mut response = answer(request, folder).await;
+    let head = request.method() == Method::HEAD;
+    let length = response.body().length();
+    let fields = response.headers_mut();
+    for (name, value) in ALWAYS {
+        fields.insert(name, HeaderValue::from_static(value));
+    }
+    if head {
+        // As long as it would be, but nothing of it.
+        fields.insert(header::CONTENT_LENGTH, length.into());
+        *response.body_mut() = Answer::nothing();
+    }
+    response
+}
+
+async fn answer(request: &Request<Incoming>, folder: &Folder) -> Response<Answer> {
+    match *request.method() {
+        Method::GET | Method::HEAD => {}
+        _ => {
+            let mut response = words(
+                StatusCode::METHOD_NOT_ALLOWED,
+                "This folder can be read and nothing else.",
+            );
+            let allowed = HeaderValue::from_static("GET, HEAD");
+            response.headers_mut().insert(header::ALLOW, allowed);
+            return response;
+        }
+    }
+    let host = request.headers().get(header::HOST).map(|h| h.to_str());
+    match host {
+        Some(Ok(host)) if lan::is_ours(host) => {}
+        None if request.version() == Version::HTTP_10 => {}
+        None => {
+            return words(
+                StatusCode::BAD_REQUEST,
+                "A request says which host it is for.",
+            );
+        }
+        _ => {
+            return words(
+                StatusCode::MISDIRECTED_REQUEST,
+                "Open this by the address that leadpipe shows.",
+            );
+        }
+    }
+    let path = request.uri().path().to_owned();
+    // Looking for a file may wait for a disk.
+    let search = {
+        let folder = folder.clone();
+        let path = path.clone();
+        move || look(&folder, &path)
+    };
+    let Ok(found) = tokio::task::spawn_blocking(search).await else {
+        return words(StatusCode::INTERNAL_SERVER_ERROR, "That went wrong here.");
+    };
+    match found {
+        Looked::File(path, file, metadata) => of_file(request, &path, file, &metadata),
+        Looked::Page(html) => {
+            let mut response = Response::new(Answer::words(html));
+            let kind = HeaderValue::from_static("text/html; charset=utf-8");
+            response.headers_mut().insert(header::CONTENT_TYPE, kind);
+            response
+        }
+        Looked::WithSlash => {
+            let mut response = words(StatusCode::PERMANENT_REDIRECT, "It is a folder.");
+            // Relative, so that it leads nowhere else: the last name and a slash.
+            let last = path.rsplit('/').next().unwrap_or_default();
+            if let Ok(place) = HeaderValue::from_str(&format!("./{last}/")) {
+                response.headers_mut().insert(header::LOCATION, place);
+            }
+            response
+        }
+        Looked::Nothing => words(StatusCode::NOT_FOUND, "There is nothing of that name here."),
+    }
+}
+
+enum Looked {
+    File(std::path::PathBuf, File, Metadata),
+    Page(String),
+    WithSlash,
+    Nothing,
+}
+
+fn look(folder: &Folder, path: &str) -> Looked {
+    match folder.find(path) {
+        Found::File {
+            path,
+            file,
+            metadata,
+        } => Looked::File(path, file, metadata),
+        Found::Folder(at) => match folder.find(&format!("{path}{}", page::NAME)) {
+            Found::File {
+                path,
+                file,
+                metadata,
+            } => Looked::File(path, file, metadata),
+            _ => Looked::Page(listing::page(&at, at == folder.root())),
+        },
+        Found::FolderWithoutSlash => Looked::WithSlash,
+        Found::Nothing => Looked::Nothing,
+    }
+}
+
+fn of_file(
+    request: &Request<Incoming>,
+    path: &Path,
+    file: File,
+    metadata: &Metadata,
+) -> Response<Answer> {
+    let length = metadata.len();
+    let modified = metadata.modified().unwrap_or(UNIX_EPOCH);
+    let tag = tag(length, modified);
+    // Dates are of whole seconds.
+    let date = httpdate::fmt_http_date(modified);
+    let mut response = Response::new(Answer::nothing());
+    let fields = response.headers_mut();
+    fields.insert(header::ACCEPT_RANGES, HeaderValue::from_static("bytes"));
+    insert(fields, header::ETAG, &tag);
+    insert(fields, header::LAST_MODIFIED, &date);
+    if is_known(request, &tag, modified) {
+        *response.status_mut() = StatusCode::NOT_MODIFIED;
+        return response;
+    }
+    fields.insert(
+        header::CONTENT_TYPE,
+        HeaderValue::from_static(kind::of(path)),
+    );
+    match asked(request, &tag, &date, length) {
+        Asked::All => {
+            let pieces = vec![Piece::Part(0, length)];
+            *response.body_mut() = Answer::new(pieces, Some(file));
+        }
+        Asked::Beyond => {
+            let beyond = format!("bytes */{length}");
+            let mut response = words(
+                StatusCode::RANGE_NOT_SATISFIABLE,
+                "The file is not that long.",
+            );
+            insert(response.headers_mut(), header::CONTENT_RANGE, &beyond);
+            return response;
+        }
+        Asked::Parts(parts) => {
+            *response.status_mut() = StatusCode::PARTIAL_CONTENT;
+            if let [(from, to)] = parts[..] {
+                let range = content_range(from, to, length);
+                insert(response.headers_mut(), header::CONTENT_RANGE, &range);
+                *response.body_mut() = Answer::new(vec![Piece::Part(from, to)], Some(file));
+            } else {
+                let pieces = several(&parts, length, kind::of(path));
+                *response.body_mut() = Answer::new(pieces, Some(file));
+                let kind = format!("multipart/byteranges; boundary={BOUNDARY}");
+                insert(response.headers_mut(), header::CONTENT_TYPE, &kind);
+            }
+        }
+    }
+    response
+}
+
+/// Section 14.6: each part with what it is, between boundaries.
+fn several(parts: &[(u64, u64)], length: u64, kind: &str) -> Vec<Piece> {
+    let mut pieces = vec![];
+    for (from, to) in parts {
+        let head = format!(
+            "\r\n--{BOUNDARY}\r\nContent-Type: {kind}\r\nContent-Range: {}\r\n\r\n",
+            content_range(*from, *to, length)
+        );
+        pieces.push(Piece::Words(head.into()));
+        pieces.push(Piece::Part(*from, *to));
+    }
+    pieces.push(Piece::Words(format!("\r\n--{BOUNDARY}--\r\n").into()));
+    pieces
+}
+
+fn content_range(from: u64, to: u64, length: u64) -> String {
+    format!("bytes {from}-{}/{length}", to - 1)
+}
+
+/// Which part of the file is asked for: all of it unless it is still the one of which the client has some
+/// (section 13.1.5).
+fn asked(request: &Request<Incoming>, tag: &str, date: &str, length: u64) -> Asked {
+    let fields = request.headers();
+    let text = |name: HeaderName| fields.get(name).and_then(|v| v.to_str().ok());
+    // Ranges are for GET alone (section 14.2).
+    let Some(range) = text(header::RANGE).filter(|_| request.method() == Method::GET) else {
+        return Asked::All;
+    };
+    match fields.get(header::IF_RANGE).map(HeaderValue::to_str) {
+        Some(Ok(known)) if known != tag && known != date => Asked::All,
+        Some(Err(_)) => Asked::All,
+        _ => range::parse(range, length),
+    }
+}
+
+/// True if the client has this very file (sections 13.1.2 and 13.1.3).
+fn is_known(request: &Request<Incoming>, tag: &str, modified: SystemTime) -> bool {
+    let fields = request.headers();
+    let text = |name: HeaderName| fields.get(name).and_then(|v| v.to_str().ok());
+    if fields.contains_key(header::IF_NONE_MATCH) {
+        let known = text(header::IF_NONE_MATCH).unwrap_or_default();
+        let same = |one: &str| one.trim().trim_start_matches("W/") == tag;
+        return known.trim() == "*" || known.split(',').any(same);
+    }
+    let since =
+        text(header::IF_MODIFIED_SINCE).and_then(|date| httpdate::parse_http_date(date).ok());
+    // To the second, for that is all a date tells.
+    let seconds = |time: SystemTime| time.duration_since(UNIX_EPOCH).map_or(0, |d| d.as_secs());
+    since.is_some_and(|since| seconds(modified) <= seconds(since))
+}
+
+/// Another for another file: tracks are replaced whole, so length and time tell them apart.
+fn tag(length: u64, modified: SystemTime) -> String {
+    let since = modified.duration_since(UNIX_EPOCH).unwrap_or_default();
+    format!("\"{length:x}-{:x}\"", since.as_nanos())
+}
+
+fn insert(fields: &mut hyper::HeaderMap, name: HeaderName, value: &str) {
+    if let Ok(value) = HeaderValue::from_str(value) {
+        fields.insert(name, value);
+    }
+}
+
+fn words(status: StatusCode, words: &'static str) -> Response<Answer> {
+    let mut response = Response::new(Answer::words(format!("{words}\n")));
+    *response.status_mut() = status;
+    let kind = HeaderValue::from_static("text/plain; charset=utf-8");
+    response.headers_mut().insert(header::CONTENT_TYPE, kind);
+    response
+}

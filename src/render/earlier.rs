@@ -1,0 +1,196 @@
+//! What an earlier run left of a track, and so what is still to be written.
+
+use super::failure::RenderFailure;
+use super::file_kind::FileKind;
+use super::fingerprint::Fingerprint;
+use super::growing;
+use super::kept::Kept;
+use super::part::Part;
+use super::record::{FileRecord, Record, UnitRecord};
+use super::track::{Shared, Track, holds};
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// What an earlier run left of a track.
+pub struct Earlier {
+    /// The record, if it holds for this engine and format.
+    pub record: Option<Record>,
+    /// The files wanted, those of a part together: the track and its stems in the kinds asked for, and
+    /// whatever else of it is there, for that would be out of step otherwise.
+    pub wanted: Vec<Wanted>,
+    /// True if a track of this name was there.
+    pub existed: bool,
+    /// True if a file no longer is what its record said.
+    pub altered: bool,
+}
+
+/// A file that is wanted.
+pub struct Wanted {
+    pub part: Part,
+    pub kind: FileKind,
+    /// Its record, if it is there and as it would be written now.
+    pub current: Option<FileRecord>,
+}
+
+impl Earlier {
+    /// Looks at what is there.
+    pub fn look(
+        shared: &Shared<'_>,
+        track: &Track<'_>,
+        print: &Fingerprint,
+        labels: &str,
+    ) -> Result<Self, RenderFailure> {
+        let settings = shared.settings;
+        let found = Record::load(shared.folder, &track.name);
+        let usable = |record: &&Record| !settings.force && record.same_engine(settings);
+        let same = found
+            .as_ref()
+            .filter(usable)
+            .filter(|record| record.same_timeline(print));
+        let (mut wanted, mut existed, mut altered) = (vec![], false, false);
+        for part in Part::ALL {
+            for kind in FileKind::ALL.into_iter().filter(|kind| kind.is_built_in()) {
+                let state = found.as_ref().map_or(State::Unknown, |record| {
+                    state(shared, shared.folder, &track.name, record, part, kind)
+                });
+                shared.go_on()?;
+                let asked = settings.kinds.has(kind) && (part == Part::Mix || settings.stems);
+                if part == Part::Mix && settings.kinds.has(kind) {
+                    let name = part.file_name(&track.name, kind);
+                    existed |= shared.folder.join(name).exists();
+                }
+                if !asked && state != State::Intact {
+                    continue;
+                }
+                altered |= state == State::Altered;
+                let current = same
+                    .filter(|_| state == State::Intact)
+                    .and_then(|record| record.file(part, kind))
+                    .filter(|file| !kind.is_labelled() || file.labels.as_deref() == Some(labels));
+                wanted.push(Wanted {
+                    part,
+                    kind,
+                    current: current.cloned(),
+                });
+            }
+        }
+        Ok(Self {
+            record: found.filter(|record| usable(&record)),
+            wanted,
+            existed,
+            altered,
+        })
+    }
+
+    /// The record, if nothing is to be done and the track is known by this title.
+    pub fn unchanged(&self, title: &str) -> Option<&Record> {
+        let record = self.record.as_ref().filter(|record| record.title == title);
+        record.filter(|_| self.missing().next().is_none())
+    }
+
+    /// The files that are to be written.
+    pub fn missing(&self) -> impl Iterator<Item = (Part, FileKind)> {
+        let missing = self.wanted.iter().filter(|file| file.current.is_none());
+        missing.map(|file| (file.part, file.kind))
+    }
+
+    /// The WAV files to copy from, one for each of these parts, if every one of them is there and as it
+    /// was recorded.
+    pub fn open(
+        &self,
+        shared: &Shared<'_>,
+        track: &Track<'_>,
+        parts: &[Part],
+    ) -> Option<Vec<Kept>> {
+        open(
+            shared,
+            shared.folder,
+            &track.name,
+            self.record.as_ref()?,
+            parts,
+        )
+    }
+}
+
+/// The WAV files of a recorded track, one for each of these parts, if every one is there and as recorded.
+fn open(
+    shared: &Shared<'_>,
+    folder: &Path,
+    track: &str,
+    record: &Record,
+    parts: &[Part],
+) -> Option<Vec<Kept>> {
+    let open = |part: &Part| {
+        let state = state(shared, folder, track, record, *part, FileKind::Wav);
+        if state != State::Intact {
+            return None;
+        }
+        let path = folder.join(part.file_name(track, FileKind::Wav));
+        Kept::open(&path, shared.settings.format(*part)).ok()
+    };
+    parts.iter().map(open).collect()
+}
+
+/// Other tracks that may hold what one needs, each with its files, one a part.
+pub struct Others(Vec<(Record, Vec<Kept>)>);
+
+impl Others {
+    /// Opens those that are there as they were recorded, with every part that is wanted.
+    pub fn open(shared: &Shared<'_>, like: &[(PathBuf, String)], parts: &[Part]) -> Self {
+        let open = |(folder, name): &(PathBuf, String)| {
+            let record = Record::load(folder, name).filter(|r| r.same_engine(shared.settings))?;
+            let kept = open(shared, folder, name, &record, parts)?;
+            Some((record, kept))
+        };
+        Self(like.iter().filter_map(open).collect())
+    }
+
+    /// The unit that sounds like this, if one of them holds it.
+    pub fn find(
+        &mut self,
+        hash: &blake3::Hash,
+        frames: u64,
+    ) -> Option<(UnitRecord, &mut Vec<Kept>)> {
+        self.0.iter_mut().find_map(|(record, kept)| {
+            let unit = record.unit(hash, frames).filter(|unit| holds(kept, unit))?;
+            Some((unit.clone(), kept))
+        })
+    }
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum State {
+    /// There is no such file, or no record of it.
+    Unknown,
+    /// The file is as it was recorded.
+    Intact,
+    /// The file is another than was recorded.
+    Altered,
+}
+
+fn state(
+    shared: &Shared<'_>,
+    folder: &Path,
+    track: &str,
+    record: &Record,
+    part: Part,
+    kind: FileKind,
+) -> State {
+    // The name is made anew, never taken from the record: nobody's record points out of the folder.
+    let name = part.file_name(track, kind);
+    let Some(file) = record.file(part, kind).filter(|file| file.name == name) else {
+        return State::Unknown;
+    };
+    let path = folder.join(name);
+    let Some(metadata) = fs::symlink_metadata(&path).ok().filter(|m| m.is_file()) else {
+        return State::Unknown;
+    };
+    let looks_alike = growing::size_and_time(&metadata) == (file.bytes, file.modified_ns);
+    let reads_alike =
+        || growing::hash_of(&path, &|| !(shared.stopped)()).is_ok_and(|hash| hash == file.blake3);
+    if looks_alike && (!shared.settings.verify || reads_alike()) {
+        State::Intact
+    } else {
+        State::Altered
+    }
+}

@@ -1,0 +1,85 @@
+//! Kinds of sound file a track can be written as.
+
+use serde::{Deserialize, Serialize};
+
+/// A kind of sound file.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum FileKind {
+    /// WAV: every sample as it is.
+    Wav,
+    /// FLAC: every sample as it is, in about a third of the room.
+    Flac,
+    /// MP3: what every phone plays, in a tenth of the room or less.
+    Mp3,
+}
+
+impl FileKind {
+    /// All of them; those that say every sample first.
+    pub const ALL: [FileKind; 3] = [FileKind::Wav, FileKind::Flac, FileKind::Mp3];
+
+    /// Its word, which is also how names of such files end.
+    pub fn word(self) -> &'static str {
+        match self {
+            FileKind::Wav => "wav",
+            FileKind::Flac => "flac",
+            FileKind::Mp3 => "mp3",
+        }
+    }
+
+    /// True if this build of the program can write it.
+    pub fn is_built_in(self) -> bool {
+        match self {
+            FileKind::Wav => true,
+            FileKind::Flac => cfg!(feature = "flac"),
+            FileKind::Mp3 => cfg!(feature = "mp3"),
+        }
+    }
+
+    /// True if the name of the routine, the take and a picture go into the file, so that it changes with
+    /// them.
+    pub fn is_labelled(self) -> bool {
+        self != FileKind::Wav
+    }
+}
+
+/// Kinds of file that are wanted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct FileKinds([bool; FileKind::ALL.len()]);
+
+impl FileKinds {
+    /// None yet.
+    pub const NONE: Self = Self([false; FileKind::ALL.len()]);
+    /// WAV alone.
+    pub const WAV: Self = Self([true, false, false]);
+
+    /// These and `kind`.
+    pub const fn with(mut self, kind: FileKind) -> Self {
+        self.0[kind as usize] = true;
+        self
+    }
+
+    /// True if `kind` is among them.
+    pub fn has(self, kind: FileKind) -> bool {
+        self.0[kind as usize]
+    }
+}
+
+impl FromIterator<FileKind> for FileKinds {
+    fn from_iter<I: IntoIterator<Item = FileKind>>(kinds: I) -> Self {
+        kinds.into_iter().fold(Self::NONE, Self::with)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn kinds_are_those_that_were_named() {
+        let kinds: FileKinds = [FileKind::Mp3, FileKind::Wav].into_iter().collect();
+        let has = FileKind::ALL.map(|kind| kinds.has(kind));
+        assert_eq!(has, [true, false, true]);
+        assert_eq!(FileKinds::NONE.with(FileKind::Wav), FileKinds::WAV);
+    }
+}

@@ -1,0 +1,71 @@
+//! What a player shows of a track: words and numbers that go into the files that have room for them.
+
+use super::part::Part;
+use blake3::{Hash, Hasher};
+use std::borrow::Cow;
+
+/// The labels of a track.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Labels {
+    /// The routine: players show it as the album.
+    pub routine: String,
+    /// The take, in words.
+    pub take: String,
+    /// Its number among the takes of its routine, in the order of practice, from 1.
+    pub number: u32,
+    /// How many there are.
+    pub of: u32,
+    /// Clicks a minute.
+    pub tempo: String,
+    /// The key, in a word or two.
+    pub key: String,
+    /// What the player should know before playing.
+    pub caution: String,
+}
+
+impl Labels {
+    /// The hash of all that decides what labelled files look like but for their sound: these labels, the
+    /// picture made from them, and the encoders.
+    pub fn print(&self) -> Hash {
+        let Self {
+            routine,
+            take,
+            number,
+            of,
+            tempo,
+            key,
+            caution,
+        } = self;
+        let mut hasher = Hasher::new();
+        for text in [
+            crate::ENCODER_REVISION,
+            routine,
+            take,
+            tempo,
+            key,
+            caution,
+            &number.to_string(),
+            &of.to_string(),
+        ] {
+            hasher.update(&(text.len() as u64).to_le_bytes());
+            hasher.update(text.as_bytes());
+        }
+        hasher.finalize()
+    }
+
+    /// Those of a part of the track.
+    pub fn of_part(&self, part: Part) -> Cow<'_, Self> {
+        match part.word() {
+            None => Cow::Borrowed(self),
+            Some(word) => Cow::Owned(Self {
+                take: format!("{}, {word} alone", self.take),
+                ..self.clone()
+            }),
+        }
+    }
+
+    /// What a list calls the track.
+    pub fn title(&self) -> String {
+        format!("{}, {}", self.routine, self.take)
+    }
+}

@@ -1,0 +1,243 @@
+//! One part of a track on its way into files: what sounds is rounded once and goes to every one of them.
+
+use super::batch::Settings;
+use super::failure::RenderFailure;
+use super::file_kind::FileKind;
+#[cfg(feature = "flac")]
+use super::flac::Flac;
+use super::growing::{Growing, Look, Sink};
+use super::labels::Labels;
+#[cfg(feature = "mp3")]
+use super::mp3::Mp3;
+use super::part::Part;
+use super::wave::{self, Format, Wave};
+use crate::synth::{BLOCK, Block};
+use crate::timeline::Timeline;
+use std::io;
+use std::path::{Path, PathBuf};
+
+/// Silence that is handed on at once.
+static SILENCE: [i32; 4096] = [0; 4096];
+
+/// One file of a track, being written.
+pub struct NewFile {
+    pub part: Part,
+    pub kind: FileKind,
+    pub name: String,
+    pub path: PathBuf,
+    growing: Growing,
+}
+
+impl NewFile {
+    /// A file for a part of the track called `name` in `folder`.
+    pub fn begin(
+        folder: &Path,
+        name: &str,
+        (part, kind): (Part, FileKind),
+        settings: &Settings,
+        timeline: &Timeline,
+    ) -> io::Result<Self> {
+        let format = settings.format(part);
+        let head = match kind {
+            FileKind::Wav => wave::head(format, timeline.frames, tail(format, timeline).len())?,
+            // Known only when all is written.
+            FileKind::Flac | FileKind::Mp3 => vec![],
+        };
+        let name = part.file_name(name, kind);
+        Ok(Self {
+            part,
+            kind,
+            path: folder.join(&name),
+            name,
+            growing: Growing::begin(folder, head)?,
+        })
+    }
+
+    /// Writes what stands after the sound, and what stands before it as it has come to be.
+    pub fn complete(&mut self, settings: &Settings, timeline: &Timeline) -> io::Result<()> {
+        match self.kind {
+            FileKind::Wav => {
+                let tail = tail(settings.format(self.part), timeline);
+                self.growing.complete(&tail)
+            }
+            FileKind::Flac | FileKind::Mp3 => self.growing.complete(b""),
+        }
+    }
+
+    /// Gives it its name.
+    pub fn finish(self) -> Result<Look, RenderFailure> {
+        let finished = self.growing.finish(&self.path);
+        finished.map_err(RenderFailure::at(&self.path))
+    }
+}
+
+fn tail(format: Format, timeline: &Timeline) -> Vec<u8> {
+    wave::tail(format, timeline.frames, &timeline.cues)
+}
+
+/// The writers of all files of one part.
+pub struct PartWriter<'f> {
+    pub part: Part,
+    format: Format,
+    spread: bool,
+    wave: Option<Wave<'f, Sink>>,
+    coders: Vec<Coder<'f>>,
+    steps: Vec<i32>,
+}
+
+impl<'f> PartWriter<'f> {
+    /// Writers for these files, which stand in the order of their parts.
+    ///
+    /// # Errors
+    /// With the file it was about.
+    pub fn begin(
+        files: &'f mut [NewFile],
+        settings: &Settings,
+        labels: &Labels,
+        timeline: &Timeline,
+    ) -> Result<Vec<Self>, RenderFailure> {
+        let mut writers: Vec<Self> = vec![];
+        for file in files {
+            let format = settings.format(file.part);
+            let at = RenderFailure::at(&file.path);
+            if writers.last().is_none_or(|writer| writer.part != file.part) {
+                writers.push(Self {
+                    part: file.part,
+                    format,
+                    spread: settings.spread,
+                    wave: None,
+                    coders: vec![],
+                    steps: vec![],
+                });
+            }
+            let writer = writers.last_mut().expect("there is one now");
+            let sink = file.growing.sink();
+            match file.kind {
+                FileKind::Wav => writer.wave = Some(Wave::begin(sink, format).map_err(at)?),
+                kind => {
+                    let labels = labels.of_part(file.part);
+                    let coder = Coder::begin(kind, sink, format, &labels, timeline);
+                    writer.coders.push(coder.map_err(at)?);
+                }
+            }
+        }
+        Ok(writers)
+    }
+
+    /// Writes the first `frames` frames of a block.
+    pub fn block(&mut self, block: &Block, frames: usize) -> io::Result<()> {
+        let mut samples = [0.0; 2 * BLOCK];
+        let samples = &mut samples[..frames * self.format.channels.number()];
+        self.part.of(block, self.spread, samples);
+        if let Some(wave) = &mut self.wave {
+            wave.write(samples)?;
+        }
+        if self.coders.is_empty() {
+            return Ok(());
+        }
+        let mut steps = [0; 2 * BLOCK];
+        let steps = &mut steps[..samples.len()];
+        wave::steps(samples, self.format.bits, steps);
+        self.coders.iter_mut().try_for_each(|c| c.write(steps))
+    }
+
+    /// Writes frames of silence.
+    pub fn silence(&mut self, frames: usize) -> io::Result<()> {
+        if let Some(wave) = &mut self.wave {
+            wave.silence(frames)?;
+        }
+        if self.coders.is_empty() {
+            return Ok(());
+        }
+        let mut left = frames * self.format.channels.number();
+        while left > 0 {
+            let now = left.min(SILENCE.len());
+            self.coders
+                .iter_mut()
+                .try_for_each(|c| c.write(&SILENCE[..now]))?;
+            left -= now;
+        }
+        Ok(())
+    }
+
+    /// Writes frames as they stand in a WAV file of the same format.
+    pub fn encoded(&mut self, bytes: &[u8]) -> io::Result<()> {
+        if let Some(wave) = &mut self.wave {
+            wave.write_encoded(bytes)?;
+        }
+        if self.coders.is_empty() {
+            return Ok(());
+        }
+        wave::steps_of(bytes, self.format.bits, &mut self.steps);
+        let steps = &self.steps;
+        self.coders.iter_mut().try_for_each(|c| c.write(steps))
+    }
+
+    /// Writes the last frames to every file.
+    pub fn end(self) -> io::Result<()> {
+        if let Some(wave) = self.wave {
+            wave.end()?;
+        }
+        self.coders.into_iter().try_for_each(Coder::end)
+    }
+}
+
+/// Packs samples into a file.
+enum Coder<'f> {
+    #[cfg(feature = "flac")]
+    Flac(Box<Flac<'f, Sink>>),
+    #[cfg(feature = "mp3")]
+    Mp3(Box<Mp3<'f, Sink>>),
+    /// Keeps a build without any of them whole.
+    #[allow(dead_code)]
+    None(std::marker::PhantomData<&'f ()>),
+}
+
+impl<'f> Coder<'f> {
+    #[allow(unused_variables)]
+    fn begin(
+        kind: FileKind,
+        sink: &'f mut Sink,
+        format: Format,
+        labels: &Labels,
+        timeline: &Timeline,
+    ) -> io::Result<Self> {
+        let cues = &timeline.cues;
+        match kind {
+            #[cfg(feature = "flac")]
+            FileKind::Flac => Ok(Self::Flac(Box::new(Flac::begin(
+                sink, format, labels, cues,
+            )?))),
+            #[cfg(feature = "mp3")]
+            FileKind::Mp3 => {
+                let mp3 = Mp3::begin(sink, format, labels, cues, timeline.frames)?;
+                Ok(Self::Mp3(Box::new(mp3)))
+            }
+            kind => Err(io::Error::new(
+                io::ErrorKind::Unsupported,
+                format!("this build of leadpipe cannot write {} files", kind.word()),
+            )),
+        }
+    }
+
+    #[allow(unused_variables)]
+    fn write(&mut self, steps: &[i32]) -> io::Result<()> {
+        match self {
+            #[cfg(feature = "flac")]
+            Self::Flac(flac) => flac.write(steps),
+            #[cfg(feature = "mp3")]
+            Self::Mp3(mp3) => mp3.write(steps),
+            Self::None(_) => Ok(()),
+        }
+    }
+
+    fn end(self) -> io::Result<()> {
+        match self {
+            #[cfg(feature = "flac")]
+            Self::Flac(flac) => flac.end(),
+            #[cfg(feature = "mp3")]
+            Self::Mp3(mp3) => mp3.end(),
+            Self::None(_) => Ok(()),
+        }
+    }
+}

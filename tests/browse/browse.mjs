@@ -1,0 +1,292 @@
+// A phone's browser opens a handout: from a shared folder, from the folder itself, and without its script.
+//
+//     node browse.mjs LEADPIPE CHROMIUM FOLDER
+//
+// LEADPIPE is the program; FOLDER is emptied and filled with handouts, and with pictures to be looked at.
+import assert from "node:assert/strict";
+import { execFileSync, spawn } from "node:child_process";
+import { mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import path from "node:path";
+import { pathToFileURL } from "node:url";
+import { chromium } from "playwright-core";
+
+const [leadpipe, browserPath, folder] = process.argv.slice(2).map((a) => path.resolve(a));
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+const PHONE = { viewport: { width: 360, height: 740 }, deviceScaleFactor: 2, isMobile: true, hasTouch: true };
+
+// Texts that would do harm if they were taken for anything but text.
+const HOSTILE = `format = 1
+title = '<img src=x onerror=alert(1)> & "Übung"'
+purpose = "</title><script>alert(2)</script>"
+instrument = "trumpet in B-flat"
+comfortable_top = "G4"
+tempo = 60
+
+[[line]]
+name = '"><svg onload=alert(3)>'
+purpose = "</li></ol></section>"
+say = "'onmouseover='alert(4)' ${"long".repeat(60)}"
+notes = "p slur( C4:half E4:half )"
+rest = "6 s"
+
+[[line]]
+name = "Home"
+notes = "p slur( D4:half C4:half )"
+`;
+
+rmSync(folder, { recursive: true, force: true });
+mkdirSync(folder, { recursive: true });
+const inFolder = (name) => path.join(folder, name);
+const run = (...args) => execFileSync(leadpipe, args, { cwd: folder, stdio: ["ignore", "ignore", "inherit"] });
+writeFileSync(inFolder("hostile.toml"), HOSTILE);
+run("handout", "second-steps", "--out", "pupil", "--tempo", "100%,85%");
+run("handout", "hostile.toml", "--out", "hostile");
+run("render", "hostile.toml", "--out", "tracks", "--format", "mp3,flac", "--stems");
+
+const share = spawn(leadpipe, ["share", "."], { cwd: folder, stdio: ["ignore", "pipe", "inherit"] });
+const address = await new Promise((resolve) =>
+  share.stdout.once("data", (data) => resolve(String(data).split("\n")[0])),
+);
+
+const browser = await chromium.launch({ executablePath: browserPath, args: ["--no-sandbox"] });
+const figures = [];
+
+/** A phone with `page` open; nothing may go wrong on it unseen. */
+async function phone(url, options = {}) {
+  const context = await browser.newContext({ ...PHONE, ...options });
+  const page = await context.newPage();
+  page.on("pageerror", (error) => assert.fail(`${url}: ${error}`));
+  page.on("dialog", (dialog) => assert.fail(`${url}: ${dialog.message()}`));
+  page.on("console", (said) => {
+    // A file that is opened by itself has no page to say that it has no icon.
+    const icon = said.location().url.endsWith("/favicon.ico");
+    if (!icon) assert.notEqual(said.type(), "error", `${url}: ${said.text()}`);
+  });
+  await page.goto(url);
+  return page;
+}
+
+const state = (page, number = 0) =>
+  page.evaluate((n) => {
+    const player = document.querySelectorAll("audio")[n];
+    const { currentTime, paused, duration, error } = player;
+    return { currentTime, paused, duration, error: error && error.message };
+  }, number);
+
+/** Waits until a player has played for a while. */
+async function plays(page, number = 0) {
+  const before = (await state(page, number)).currentTime;
+  await page.waitForFunction(
+    ([n, t]) => document.querySelectorAll("audio")[n].currentTime > t + 0.3,
+    [number, before],
+  );
+}
+
+async function accessible(page, what) {
+  await page.evaluate(axe);
+  const { violations, passes } = await page.evaluate(() => globalThis.axe.run());
+  const said = violations.map((v) => `${v.id}: ${v.help}: ${v.nodes.map((n) => n.html).join(" ")}`);
+  assert.deepEqual(said, [], what);
+  assert(passes.length > 10, `${what}: the engine looked at nothing`);
+  figures.push(`${what}: ${passes.length} rules of accessibility hold`);
+}
+
+const checks = {
+  async "over the network it plays, seeks by range and jumps"() {
+    const page = await phone(`${address}pupil/`);
+    const asked = [];
+    page.on("response", (response) => {
+      const range = response.request().headers()["range"];
+      if (response.url().endsWith(".mp3")) asked.push([response.status(), range]);
+    });
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth);
+    assert(wide <= PHONE.viewport.width, `${wide} pixels wide`);
+    await page.screenshot({ path: inFolder("top.png") });
+
+    const buttons = page.locator(".take").first().locator("button.jump");
+    const count = await buttons.count();
+    assert(count > 5);
+    const item = buttons.nth(count - 1);
+    await item.scrollIntoViewIfNeeded();
+    await item.tap();
+    await plays(page);
+    const line = page.locator(".take").first().locator("li").nth(count - 1);
+    assert.equal(await line.getAttribute("aria-current"), "true");
+    await page.screenshot({ path: inFolder("jumped.png") });
+    const there = await state(page);
+    const start = await startOf(page, count - 1);
+    assert(there.currentTime > start && there.currentTime < start + 5, `${there.currentTime} for ${start}`);
+    const far = asked.filter(([status, range]) => status === 206 && /^bytes=[1-9]\d{5,}-/.test(range));
+    assert(far.length > 0, `no part from afar was asked for: ${JSON.stringify(asked)}`);
+    figures.push(`a jump to ${start} s asks for ${far[0][1]}`);
+
+    // Another take stops the first.
+    await page.locator(".take").nth(1).locator("summary").tap();
+    await page.locator(".take").nth(1).locator("button.jump").nth(1).tap();
+    await plays(page, 1);
+    assert.equal((await state(page, 0)).paused, true);
+    await page.close();
+  },
+
+  async "a jump is heard where the line begins"() {
+    const page = await phone(`${address}pupil/`);
+    for (const number of [2, 5, 8]) {
+      const start = await startOf(page, number);
+      const heard = await heardClick(page, start);
+      figures.push(`line ${number + 1}: its first click is heard ${((heard - start) * 1000).toFixed(0)} ms after ${start} s`);
+      assert(Math.abs(heard - start) < 0.12, `line ${number + 1}: ${heard} for ${start}`);
+    }
+    await page.close();
+  },
+
+  async "the keyboard is enough"() {
+    const page = await phone(`${address}pupil/`);
+    const button = page.locator("button.jump").nth(1);
+    await button.focus();
+    await page.keyboard.press("Enter");
+    await plays(page);
+    const outline = await button.evaluate((b) => getComputedStyle(b).outlineStyle);
+    assert.equal(outline, "solid");
+    await page.close();
+  },
+
+  async "without its script it plays, and links lead to lines"() {
+    const page = await phone(`${address}pupil/`, { javaScriptEnabled: false });
+    assert.equal(await page.locator("button.jump").count(), 0);
+    const player = page.locator("audio").first();
+    await player.scrollIntoViewIfNeeded();
+    await player.focus();
+    await page.keyboard.press("Space");
+    let now = await state(page);
+    for (let i = 0; i < 100 && !(now.currentTime > 0.3); i++) {
+      await page.waitForTimeout(100);
+      now = await state(page);
+    }
+    assert(now.currentTime > 0.3 && !now.paused, JSON.stringify(now));
+    const link = page.locator("a.jump").nth(3);
+    const start = Number(await link.getAttribute("data-start"));
+    await page.screenshot({ path: inFolder("without-script.png") });
+    await link.tap();
+    await page.waitForURL(/\.mp3#t=/);
+    let there = 0;
+    for (let i = 0; i < 100 && !(there >= start); i++) {
+      await page.waitForTimeout(100);
+      there = await page.evaluate(() => document.querySelector("video, audio")?.currentTime ?? 0);
+    }
+    assert(there >= start && there < start + 10, `${there} for ${start}`);
+    await page.close();
+  },
+
+  async "from the folder itself it plays and jumps"() {
+    const page = await phone(pathToFileURL(inFolder("pupil/index.html")).href);
+    await page.locator("button.jump").nth(4).tap();
+    await plays(page);
+    const start = await startOf(page, 4);
+    const { currentTime } = await state(page);
+    assert(currentTime > start && currentTime < start + 5, `${currentTime} for ${start}`);
+    await page.close();
+  },
+
+  async "texts are shown, not obeyed"() {
+    const page = await phone(`${address}hostile/`);
+    assert.equal(await page.locator("h1").textContent(), '<img src=x onerror=alert(1)> & "Übung"');
+    assert.equal(await page.locator("h3").first().textContent(), '1. "><svg onload=alert(3)>');
+    assert.equal(await page.evaluate(() => document.scripts.length), 1);
+    assert.equal(await page.locator("img, svg").count(), 0);
+    assert.equal(await page.locator("li").count(), 2);
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth);
+    assert(wide <= PHONE.viewport.width, `${wide} pixels wide`);
+    await page.screenshot({ path: inFolder("hostile.png") });
+    await page.close();
+  },
+
+  async "an accessibility engine finds no violation"() {
+    for (const colorScheme of ["light", "dark"]) {
+      const page = await phone(`${address}pupil/`, { colorScheme });
+      await page.evaluate(() => document.querySelectorAll("details").forEach((d) => (d.open = true)));
+      await page.locator("button.jump").nth(1).tap();
+      await plays(page);
+      await page.evaluate(() => document.querySelector("audio").pause());
+      await accessible(page, `the page, ${colorScheme}`);
+      await page.screenshot({ path: inFolder(`whole-${colorScheme}.png`), fullPage: true });
+      await page.close();
+    }
+    // The engine itself needs scripts to run, so here the page's own is taken out of it.
+    const html = readFileSync(inFolder("pupil/index.html"), "utf8").replace(/<script>.*<\/script>/s, "");
+    writeFileSync(inFolder("pupil/without.html"), html);
+    const without = await phone(`${address}pupil/without.html`);
+    assert((await without.locator("a.jump").count()) > 0);
+    await accessible(without, "the page without its script");
+    await without.close();
+    const list = await phone(`${address}tracks/`);
+    await accessible(list, "a list of files");
+    await list.close();
+  },
+
+  async "FLAC plays too"() {
+    const page = await phone(`${address}tracks/`);
+    await page.locator("a", { hasText: "together.flac" }).tap();
+    await page.waitForURL(/\.flac$/);
+    await page.waitForFunction(() => document.querySelector("video, audio")?.duration > 10);
+    await page.close();
+  },
+};
+
+async function startOf(page, number) {
+  // The page's own figure, from its text as it was served.
+  const html = readFileSync(inFolder("pupil/index.html"), "utf8");
+  return Number([...html.matchAll(/data-start="([\d.]+)"/g)][number][1]);
+}
+
+/** By the player's clock, when the first loud moment after a jump into the rest before a line is heard. */
+function heardClick(page, start) {
+  return page.evaluate(async (start) => {
+    const player = document.querySelector("audio");
+    globalThis.sound ??= (() => {
+      const context = new AudioContext();
+      const tap = context.createScriptProcessor(256, 1, 1);
+      context.createMediaElementSource(player).connect(tap);
+      tap.connect(context.destination);
+      return { context, tap };
+    })();
+    const { context, tap } = globalThis.sound;
+    await context.resume();
+    player.pause();
+    player.currentTime = start - 0.4;
+    await new Promise((done) => player.addEventListener("seeked", done, { once: true }));
+    return new Promise((done, failed) => {
+      setTimeout(() => failed(new Error("nothing is heard")), 5000);
+      tap.onaudioprocess = (event) => {
+        const samples = event.inputBuffer.getChannelData(0);
+        const at = samples.findIndex((sample) => Math.abs(sample) > 0.05);
+        if (at < 0) return;
+        tap.onaudioprocess = null;
+        done(player.currentTime);
+      };
+      player.play();
+    });
+  }, start);
+}
+
+/** Fails after so many seconds: a browser that hangs is no reason to wait for ever. */
+function tooLong(seconds) {
+  return new Promise((_, fail) => setTimeout(() => fail(new Error(`not done in ${seconds} s`)), seconds * 1000).unref());
+}
+
+let failed = 0;
+for (const [name, check] of Object.entries(checks)) {
+  try {
+    await Promise.race([check(), tooLong(90)]);
+    console.log(`holds: ${name}`);
+  } catch (error) {
+    failed++;
+    console.log(`FAILS: ${name}\n${error.stack}`);
+  }
+}
+for (const figure of figures) console.log(figure);
+await browser.close();
+const ended = new Promise((resolve) => share.once("exit", resolve));
+share.kill("SIGINT");
+assert.equal(await ended, 130, "the server ends with Ctrl-C");
+process.exit(failed > 0 ? 1 : 0);
