@@ -10,13 +10,11 @@ You write a routine once, as text: lines of notes with their slurs, breaths and 
 checks it as a teacher would, and renders it as sound at every tempo and in every key you name:
 it counts in, gives the pitch, plays along or plays first, and leaves as much rest as playing.
 
-Four commands to go on with:
+Three commands to go on with:
 
   leadpipe choose G4     which built-in routine suits a player whose highest easy open note is G4
   leadpipe render        three tracks of a built-in routine to play along with, in output/
   leadpipe new anna      a routine of your own to change, in anna.toml
-  leadpipe handout anna.toml --out anna
-                         a folder for a pupil's phone: tracks, and a page that plays them
 
 leadpipe --help names all commands; leadpipe render --help shows examples of one.
 ";
