@@ -1,11 +1,12 @@
-//! A fixed batch through the library: how fast, against copying its files, and in how much memory.
+//! A fixed batch through the library: how fast, against copying its files, as each kind of file, and in how much
+//! memory.
 //!
 //! `cargo bench --bench batch`. The batch is every built-in routine at three tempos, up to 900 MB of
 //! 16-bit files, on as many threads as there are cores.
 
 use leadpipe::command::presets;
 use leadpipe::render::take_name::{self, Names};
-use leadpipe::render::{Bits, Finished, Labels, Settings, Track, Watch, batch};
+use leadpipe::render::{Bits, FileKind, Finished, Labels, Settings, Track, Watch, batch};
 use leadpipe::routine::{self, Routine};
 use leadpipe::score::{Take, TakeTempo, unroll};
 use leadpipe::timeline::Timeline;
@@ -57,6 +58,33 @@ fn main() {
         rendered / copied
     );
     drop(folder);
+    for kind in FileKind::ALL.into_iter().filter(|kind| kind.is_built_in()) {
+        let folder = tempfile::tempdir().expect("a place for the batch");
+        let (rendered, cpu) = timed(|| render_as(&tracks, folder.path(), &[kind], &()));
+        let bytes = bytes_in(folder.path());
+        println!(
+            "as {}: {rendered:.2} s, {:.0} x real time by processor time, {:.2} MB a minute",
+            kind.word(),
+            seconds / cpu,
+            bytes as f64 / 1e6 / (seconds / 60.0)
+        );
+        // From the WAV files that are there, nothing has to be made but the new kind.
+        if kind != FileKind::Wav {
+            let folder = tempfile::tempdir().expect("a place for the batch");
+            render(&tracks, folder.path(), &());
+            let (_, cpu) = timed(|| render_as(&tracks, folder.path(), &[kind], &()));
+            println!("  packing alone {:.0} x real time", seconds / cpu);
+        }
+    }
+    let folder = tempfile::tempdir().expect("a place for the batch");
+    let all = FileKind::ALL.into_iter().filter(|kind| kind.is_built_in());
+    let (rendered, cpu) =
+        timed(|| render_as(&tracks, folder.path(), &all.collect::<Vec<_>>(), &()));
+    println!(
+        "as all of them: {rendered:.2} s, {:.0} x real time by processor time",
+        seconds / cpu
+    );
+    drop(folder);
     for minutes in [5, 120] {
         let itself = std::env::current_exe().expect("this program has a path");
         let status = Command::new(itself)
@@ -84,12 +112,24 @@ impl Watch for First {
 }
 
 fn render(tracks: &[Track<'_>], folder: &Path, watch: &dyn Watch) {
+    render_as(tracks, folder, &[FileKind::Wav], watch);
+}
+
+fn render_as(tracks: &[Track<'_>], folder: &Path, kinds: &[FileKind], watch: &dyn Watch) {
     let settings = Settings {
         threads: None,
+        kinds: kinds.iter().copied().collect(),
         ..Settings::new(RATE, Bits::Sixteen)
     };
     let end = batch::render(tracks, folder, &settings, &AtomicBool::new(false), watch);
     assert!(end.failure.is_none(), "{:?}", end.failure);
+}
+
+/// Bytes of the files in a folder.
+fn bytes_in(folder: &Path) -> u64 {
+    let entries = fs::read_dir(folder).expect("just written").flatten();
+    let files = entries.filter_map(|entry| entry.metadata().ok().filter(|m| m.is_file()));
+    files.map(|metadata| metadata.len()).sum()
 }
 
 /// Every built-in routine at three tempos, as far as there is room.
@@ -191,13 +231,14 @@ fn memory_of(minutes: u64) {
             timeline: Box::new(|| repeated(&one, times)),
         })
         .into();
-    render(&tracks, folder.path(), &());
+    let all = FileKind::ALL.into_iter().filter(|kind| kind.is_built_in());
+    render_as(&tracks, folder.path(), &all.collect::<Vec<_>>(), &());
     let status = fs::read_to_string("/proc/self/status").unwrap_or_default();
     let peak = status.lines().find(|line| line.starts_with("VmHWM:"));
     let peak = peak.and_then(|line| line.split_whitespace().nth(1));
     match peak.and_then(|kilobytes| kilobytes.parse::<f64>().ok()) {
         Some(kilobytes) => println!(
-            "peak memory, two takes of {:.0} minutes: {:.1} MiB",
+            "peak memory, two takes of {:.0} minutes in every kind of file: {:.1} MiB",
             (one.frames * times) as f64 / f64::from(RATE) / 60.0,
             kilobytes / 1024.0
         ),

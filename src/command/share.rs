@@ -84,6 +84,12 @@ impl Share {
                  can, too."
             )
         });
+        if self.lan && !is_private(host) {
+            console.warn(
+                "this computer's address is a public one: whoever knows it may be able to read them, too",
+                Some("use a network behind a router, or leave --lan out"),
+            );
+        }
         console.say("Ctrl-C ends it.");
         server.run(stop).map_err(|error| {
             let said = system_words(&error);
@@ -133,6 +139,18 @@ impl Share {
     }
 }
 
+/// True for addresses that are not reached from outside their network (RFC 1918, 3927 and 6598).
+fn is_private(host: IpAddr) -> bool {
+    match host {
+        IpAddr::V4(host) => {
+            let [first, second, ..] = host.octets();
+            let shared = first == 100 && (64..128).contains(&second);
+            host.is_private() || host.is_link_local() || shared
+        }
+        IpAddr::V6(host) => host.is_unique_local() || host.is_unicast_link_local(),
+    }
+}
+
 /// The address as a square that a phone's camera reads, dark on light whatever the terminal's colours.
 fn square(address: &str) -> String {
     let code = QrCode::with_error_correction_level(address, EcLevel::L)
@@ -142,4 +160,27 @@ fn square(address: &str) -> String {
         .lines()
         .map(|row| format!("\u{1b}[30;107m{row}\u{1b}[0m\n"));
     rows.collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn public_addresses_are_told_from_private_ones() {
+        for (address, private) in [
+            ("192.168.1.7", true),
+            ("10.1.2.3", true),
+            ("172.31.0.1", true),
+            ("169.254.1.1", true),
+            ("100.64.0.1", true),
+            ("172.32.0.1", false),
+            ("100.128.0.1", false),
+            ("203.0.113.9", false),
+            ("fd00::1", true),
+            ("2001:db8::1", false),
+        ] {
+            assert_eq!(is_private(address.parse().unwrap()), private, "{address}");
+        }
+    }
 }

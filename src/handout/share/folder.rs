@@ -126,10 +126,10 @@ impl Folder {
 /// The names of a request's path, decoded; none where one of them is no plain name.
 fn names(path: &str) -> Option<Vec<String>> {
     let path = path.strip_prefix('/')?;
-    let names = path.strip_suffix('/').unwrap_or(path);
-    if names.is_empty() {
+    if path.is_empty() {
         return Some(vec![]);
     }
+    let names = path.strip_suffix('/').unwrap_or(path);
     names
         .split('/')
         .map(|name| {
