@@ -72,21 +72,18 @@ pub fn erase(text: &str, mark: &Mark) -> Option<String> {
     let mut out: Vec<Range<usize>> = if others {
         vec![rows(mark.change.kind())?]
     } else {
-        let mut all = vec![row_start(text, header.start)..row_end(text, header.start)];
-        all.extend(
-            ["line", "date", mark.change.kind()]
-                .iter()
-                .filter_map(|key| rows(key)),
-        );
-        let first = &mut all[0];
-        let before = &text[..first.start];
+        let header_row = row_start(text, header.start);
+        let before = &text[..header_row];
         let blank = ["\r\n", "\n"].iter().find(|end| {
             before
                 .strip_suffix(**end)
                 .is_some_and(|b| b.is_empty() || b.ends_with('\n'))
         });
-        first.start -= blank.map_or(0, |end| end.len());
-        all
+        let start = header_row - blank.map_or(0, |end| end.len());
+        let keys = ["line", "date", mark.change.kind()];
+        std::iter::once(start..row_end(text, header.start))
+            .chain(keys.iter().filter_map(|key| rows(key)))
+            .collect()
     };
     out.sort_by_key(|range| range.start);
     let mut left = String::with_capacity(text.len());
