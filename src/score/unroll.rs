@@ -250,7 +250,7 @@ impl Unroller<'_, '_> {
         if line.rest.is_some() {
             self.owed = BigRational::zero();
         }
-        // Each for itself: what two tempos have in common may take more than 128 bits.
+        // Each for itself: no common fraction of two tempos can then outgrow its 128 bits.
         self.start =
             &before.start + big(before.total_seconds()) + big(rest.seconds) - big(count_in);
         before.rest = Some(rest);
