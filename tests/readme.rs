@@ -229,3 +229,33 @@ fn its_bounds_are_the_programs() {
     most("players of", class::bounds::MOST_PLAYERS as i64);
     most("tempos, keys", class::bounds::MOST_OF_EACH as i64);
 }
+
+#[test]
+fn its_pictures_and_pages_are_there() {
+    let page = readme();
+    let links: Vec<&str> = page
+        .split("](")
+        .skip(1)
+        .filter_map(|after| after.split_once(')'))
+        .map(|(link, _)| link)
+        .filter(|link| !link.starts_with("https://"))
+        .collect();
+    assert!(links.len() > 3, "{links:?}");
+    // A heading's anchor: small letters, blanks as hyphens, other signs left out.
+    let anchor = |heading: &str| -> String {
+        let letters = heading.trim_start_matches('#').trim().chars();
+        let kept = letters.filter(|c| c.is_alphanumeric() || matches!(c, ' ' | '-'));
+        kept.flat_map(char::to_lowercase)
+            .map(|c| if c == ' ' { '-' } else { c })
+            .collect()
+    };
+    for link in links {
+        if let Some(wanted) = link.strip_prefix('#') {
+            let headings = page.lines().filter(|line| line.starts_with('#'));
+            assert!(headings.map(anchor).any(|a| a == wanted), "{link}");
+            continue;
+        }
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(link);
+        assert!(path.is_file(), "{link}");
+    }
+}

@@ -22,6 +22,7 @@ pub mod start;
 pub mod table;
 pub mod takes;
 pub mod text;
+pub mod tone;
 pub mod usage;
 pub mod volume;
 
@@ -63,6 +64,7 @@ enum Command {
     New(new::New),
     Pencil(pencil::PencilCommand),
     Render(render::Render),
+    Tone(tone::Tone),
     Completions(completions::Completions),
 }
 
@@ -101,6 +103,7 @@ impl Arguments {
             Some(Command::New(command)) => command.run(console),
             Some(Command::Pencil(command)) => command.run(console),
             Some(Command::Render(command)) => command.run(console),
+            Some(Command::Tone(command)) => command.run(console),
             Some(Command::Completions(command)) => command.run(console),
         }
     }

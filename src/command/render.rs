@@ -127,7 +127,8 @@ fn on_or_off(text: &str) -> Result<bool, String> {
     }
 }
 
-fn rate(text: &str) -> Result<u32, String> {
+/// Reads a sample rate.
+pub(super) fn rate(text: &str) -> Result<u32, String> {
     match text {
         "44100" => Ok(44_100),
         "48000" => Ok(48_000),
@@ -135,7 +136,8 @@ fn rate(text: &str) -> Result<u32, String> {
     }
 }
 
-fn bits(text: &str) -> Result<Bits, String> {
+/// Reads the width of a frame.
+pub(super) fn bits(text: &str) -> Result<Bits, String> {
     match text {
         "16" => Ok(Bits::Sixteen),
         "24" => Ok(Bits::TwentyFour),

@@ -72,17 +72,18 @@ pub fn erase(text: &str, mark: &Mark) -> Option<String> {
     let mut out: Vec<Range<usize>> = if others {
         vec![rows(mark.change.kind())?]
     } else {
-        let header_row = row_start(text, header.start);
-        let before = &text[..header_row];
+        // The heading goes with the empty row before it.
+        let start = row_start(text, header.start);
+        let before = &text[..start];
         let blank = ["\r\n", "\n"].iter().find(|end| {
             before
                 .strip_suffix(**end)
                 .is_some_and(|b| b.is_empty() || b.ends_with('\n'))
         });
-        let start = header_row - blank.map_or(0, |end| end.len());
-        let keys = ["line", "date", mark.change.kind()];
-        std::iter::once(start..row_end(text, header.start))
-            .chain(keys.iter().filter_map(|key| rows(key)))
+        let heading = start - blank.map_or(0, |end| end.len())..row_end(text, header.start);
+        let entries = ["line", "date", mark.change.kind()];
+        std::iter::once(heading)
+            .chain(entries.iter().filter_map(|key| rows(key)))
             .collect()
     };
     out.sort_by_key(|range| range.start);

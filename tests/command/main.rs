@@ -4,6 +4,9 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use tempfile::TempDir;
 
+#[path = "../measure/mod.rs"]
+mod measure;
+
 mod broken_files;
 mod checking;
 mod choosing;
@@ -13,6 +16,7 @@ mod pencilling;
 mod rendering;
 #[cfg(unix)]
 mod stopping;
+mod tones;
 mod usage;
 
 /// Two short lines that the checker has nothing to say against.

@@ -20,6 +20,7 @@ fn every_command_has_help_with_examples() {
         "new",
         "pencil",
         "render",
+        "tone",
         "completions",
     ] {
         let ran = Test::new(&[name, "--help"]).stderr("").run();
@@ -51,6 +52,12 @@ fn wrong_usage_exits_with_two() {
         &["render", "--threads", "0"],
         &["render", "--no-such-option"],
         &["choose"],
+        &["tone"],
+        &["tone", "A4", "--dynamic", "loud"],
+        &["tone", "A4", "--seconds", "0.5"],
+        &["tone", "A4", "--seconds", "long"],
+        &["tone", "A4", "--rate", "96000"],
+        &["tone", "C7"],
         &["class"],
         &["class", "none.toml", "--shard", "6/5"],
         &["pencil", "second-steps"],
