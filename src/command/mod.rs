@@ -54,7 +54,9 @@ Examples:
   leadpipe new anna --from first-steps  a copy to change: anna.toml
   leadpipe check anna.toml              what there is to say of it
   leadpipe render anna.toml --tempo 100%,80%
-  leadpipe handout anna.toml --out anna a folder for a pupil's phone: anna
+  leadpipe pencil anna.toml anna.pencil.toml 3 slower   a pupil's mark, in a file of its own
+  leadpipe handout anna.toml --out anna                 a folder for a pupil's phone: anna
+  leadpipe class tuesday.toml           a folder of tracks for every player of a class
 
 Exit codes: 0 all is well (warnings too), 1 errors in a routine or a track that could not be
 written, 2 wrong usage, 130 stopped with Ctrl-C.";

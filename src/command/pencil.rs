@@ -3,12 +3,12 @@
 use super::console::Console;
 use super::source::Source;
 use super::text::count;
-use super::{Exit, Failure, Outcome, pencilled, show};
+use super::{Exit, Failure, Outcome, pencilled, presets, show};
 use crate::pencil::spoken::{self, Row};
 use crate::pencil::{self, Change, Mark, Target, edit, lay, words};
 use crate::render::failure::system_words;
 use crate::render::whole_file;
-use crate::routine::Routine;
+use crate::routine::{Fault, Routine};
 use clap::Args;
 use std::ffi::OsString;
 use std::fs;
@@ -82,6 +82,7 @@ impl PencilCommand {
         if self.show {
             return self.read_out(console, &routine);
         }
+        self.not_the_routine()?;
         let (line, row) = self.wanted(&routine)?;
         let text = Text::load(&self.file)?;
         if self.erase {
@@ -89,6 +90,29 @@ impl PencilCommand {
         } else {
             self.write(console, &routine, line, &row, text)
         }
+    }
+
+    /// The pencil is a file of its own, whatever a slip of the fingers says.
+    fn not_the_routine(&self) -> Result<(), Failure> {
+        let shown = self.file.display();
+        let hint = "name a file of the player's own: anna.pencil.toml";
+        if presets::named(&shown.to_string()).is_some() {
+            return Err(Failure::usage(format!("{shown} is a built-in routine")).hint(hint));
+        }
+        let same = match (
+            fs::canonicalize(&self.routine),
+            fs::canonicalize(&self.file),
+        ) {
+            (Ok(routine), Ok(file)) => routine == file,
+            _ => false,
+        };
+        if same {
+            return Err(Failure::usage(format!(
+                "{shown} is the routine itself, and stays as it is"
+            ))
+            .hint(hint));
+        }
+        Ok(())
     }
 
     /// Which line, and what of it.
@@ -355,10 +379,11 @@ impl Text {
         }
     }
 
-    /// What keeps the file from being a pencil at all; marks with faults may stand in it.
-    fn faults(&self, text: &str) -> Option<Vec<crate::routine::Fault>> {
-        let read = pencil::read(text);
-        read.pencil.is_none().then_some(read.faults)
+    /// What is wrong with the file: into what is not understood nothing is written, for it may be no pencil at all.
+    /// Marks that do not fit the routine may stand in it.
+    fn faults(&self, text: &str) -> Option<Vec<Fault>> {
+        let faults = pencil::read(text).faults;
+        (!faults.is_empty()).then_some(faults)
     }
 
     fn source(&self, path: &Path, text: &str) -> Source {

@@ -341,7 +341,11 @@ impl Render {
             routine = found.laid.routine;
         }
         let source = &named;
-        let Some(as_written) = AsWritten::check(console, source, &routine) else {
+        let how = match pencil {
+            Some(_) => "with this pencil",
+            None => "as it is written",
+        };
+        let Some(as_written) = AsWritten::check(console, source, &routine, how) else {
             return Ok(None);
         };
         let slug = names.give(&slug);
@@ -454,7 +458,7 @@ struct AsWritten {
 
 impl AsWritten {
     /// Checks a routine as written; none if it cannot be rendered, which is said.
-    fn check(console: &mut Console, source: &Source, routine: &Routine) -> Option<Self> {
+    fn check(console: &mut Console, source: &Source, routine: &Routine, how: &str) -> Option<Self> {
         let take = Take::default();
         let score = match unroll(routine, &take) {
             Ok(score) => score,
@@ -475,7 +479,7 @@ impl AsWritten {
         if warnings > 0 {
             let warnings = count(warnings, "warning", "warnings");
             console.warn(
-                &format!("{} has {warnings} as it is written", source.name),
+                &format!("{} has {warnings} {how}", source.name),
                 Some(&format!("leadpipe check {} shows them", source.argument)),
             );
         }

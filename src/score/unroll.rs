@@ -250,7 +250,9 @@ impl Unroller<'_, '_> {
         if line.rest.is_some() {
             self.owed = BigRational::zero();
         }
-        self.start = &before.start + big(before.total_seconds() + rest.seconds - count_in);
+        // Each for itself: no common fraction of two tempos can then outgrow its 128 bits.
+        self.start =
+            &before.start + big(before.total_seconds()) + big(rest.seconds) - big(count_in);
         before.rest = Some(rest);
     }
 

@@ -352,6 +352,7 @@ fn a_killed_class_leaves_whole_files_and_the_next_run_completes_it() {
     let whole = files(&ran.path("to"));
     fs::rename(ran.path("to"), ran.path("whole")).unwrap();
     let mut random = 0x2545_f491_4f6c_dd1d_u64;
+    let mut midway = 0;
     for _ in 0..10 {
         let mut child = Command::new(env!("CARGO_BIN_EXE_leadpipe"))
             .args([
@@ -377,7 +378,10 @@ fn a_killed_class_leaves_whole_files_and_the_next_run_completes_it() {
             let passing = name.contains(".leadpipe-");
             assert!(passing || whole[&name] == bytes, "{name} is not whole");
         }
+        let there = files(&ran.path("to"));
+        midway += usize::from(whole.keys().any(|name| !there.contains_key(name)));
     }
+    assert!(midway > 0, "it was killed before it was done");
     let ran = again(ran, &[]).run();
     assert!(files(&ran.path("to")) == whole);
 }

@@ -154,6 +154,34 @@ fn what_cannot_be_marked_is_told_and_the_file_stays() {
     }
 }
 
+/// Whatever a slip of the fingers says, marks never go into a routine.
+#[test]
+fn a_routine_is_never_marked_itself() {
+    for (file, exit, message) in [
+        (
+            "a.toml",
+            2,
+            "a.toml is the routine itself, and stays as it is",
+        ),
+        ("b.toml", 1, "title is not known here"),
+        ("second-steps", 2, "second-steps is a built-in routine"),
+    ] {
+        let ran = Test::new(&["pencil", "a.toml", file, "1", "slower"])
+            .file("a.toml", ROUTINE)
+            .file("b.toml", ROUTINE)
+            .stdout("")
+            .exit(exit)
+            .run();
+        assert!(
+            ran.stderr.starts_with(&format!("error: {message}\n")),
+            "{}",
+            ran.stderr
+        );
+        assert_eq!(names(ran.folder.path()), ["a.toml", "b.toml"]);
+        assert!(ran.read("a.toml") == ROUTINE && ran.read("b.toml") == ROUTINE);
+    }
+}
+
 /// A file of another system, with rows of two characters' ends and a mark before it.
 #[test]
 fn a_mark_taken_back_leaves_every_byte_as_it_was() {

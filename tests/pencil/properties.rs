@@ -142,6 +142,46 @@ proptest! {
         }
     }
 
+    /// Tempos and rests of three decimals each, all different: exact all the same, and never too large to be.
+    #[test]
+    fn odd_numbers_are_laid_out(
+        parts in prop::collection::vec((30_001i64..250_000, 10_001i64..400_000), 4),
+        whole_part in 60_001i64..160_000,
+        clicks in 60_001i64..80_000,
+    ) {
+        let decimal = |thousandths: i64| format!("{}.{:03}", thousandths / 1000, thousandths % 1000);
+        let mut marks: Vec<String> = parts
+            .iter()
+            .enumerate()
+            .map(|(i, (tempo, rest))| {
+                let rest = if i < 3 { format!("\nrest = \"{}%\"", decimal(*rest)) } else { String::new() };
+                format!("line = {}\ntempo = \"{}%\"{rest}", i + 1, decimal(*tempo))
+            })
+            .collect();
+        marks.push(format!("tempo = \"{}%\"", decimal(whole_part)));
+        let marks: Vec<&str> = marks.iter().map(String::as_str).collect();
+        let mut routine = short();
+        for (line, tempo) in routine.lines.iter_mut().zip(["61.237", "89.993", "72.727", "99.991"]) {
+            line.tempo = Some(leadpipe::music::Tempo::from_decimal(Decimal::parse(tempo).unwrap()).unwrap());
+        }
+        let laid = lay(&read(&text(&marks)), &routine);
+        let take = Take {
+            tempo: TakeTempo::Clicks(Decimal::parse(&decimal(clicks)).unwrap()),
+            ..Take::default()
+        };
+        if let Ok(score) = unroll(&laid.routine, &take) {
+            let timeline = compile::compile(&score, &compile::Settings::default());
+            // Every line starts where the exact sum of all before it says.
+            let mut start = BigRational::new(1.into(), 2.into());
+            let big = |s: leadpipe::music::Seconds| BigRational::new((*s.numer()).into(), (*s.denom()).into());
+            for (line, next) in score.lines.iter().zip(score.lines.iter().skip(1)) {
+                prop_assert_eq!(&line.start, &start);
+                start += big(line.total_seconds()) + big(line.rest.unwrap().seconds) - big(next.seconds(next.count_in));
+            }
+            prop_assert_eq!(timeline.units.len(), 2 * score.lines.len());
+        }
+    }
+
     /// Every line at once, at a part of its tempo: everything measured in music is as much longer.
     #[test]
     fn slower_is_longer_by_its_part(name in prop::sample::select(PRESETS.to_vec()), percent in 60i64..140) {

@@ -1,7 +1,7 @@
 //! `leadpipe class`: a folder of tracks, and a page, for every player of a class.
 //!
-//! [`roster`] reads and checks everybody before anything is rendered, [`share`] finds out which sound several players
-//! have in common, [`page`] writes what a player is told, [`closing`] the table at the end.
+//! `roster` reads and checks everybody before anything is rendered, `share` finds out which sound several players
+//! have in common, `page` writes what a player is told, `closing` the table at the end.
 
 mod closing;
 mod page;
