@@ -27,12 +27,16 @@ pub mod check;
 pub mod music;
 pub mod routine;
 pub mod score;
+pub mod sheet;
 pub mod synth;
 pub mod timeline;
 
 #[cfg(feature = "cli")]
 #[allow(clippy::disallowed_methods, clippy::disallowed_types)]
 pub mod command;
+#[cfg(feature = "cli")]
+#[allow(clippy::disallowed_methods, clippy::disallowed_types)]
+pub mod print;
 #[cfg(feature = "cli")]
 #[allow(clippy::disallowed_methods, clippy::disallowed_types)]
 pub mod render;

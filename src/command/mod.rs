@@ -2,6 +2,7 @@
 //!
 //! Data goes to standard output, words and progress to standard error.
 
+pub mod chart;
 pub mod check;
 pub mod choose;
 pub mod completions;
@@ -13,6 +14,7 @@ pub mod new;
 pub mod presets;
 pub mod progress;
 pub mod render;
+pub mod sheet;
 pub mod show;
 pub mod source;
 pub mod start;
@@ -45,17 +47,20 @@ Examples:
   leadpipe new anna --from first-steps  a copy to change: anna.toml
   leadpipe check anna.toml              what there is to say of it
   leadpipe render anna.toml --tempo 100%,80%
+  leadpipe sheet anna.toml              the same on paper, as PDF
 
 Exit codes: 0 all is well (warnings too), 1 errors in a routine or a track that could not be
 written, 2 wrong usage, 130 stopped with Ctrl-C.";
 
 #[derive(Debug, Subcommand)]
 enum Command {
+    Chart(chart::Chart),
     Check(check::Check),
     Choose(choose::Choose),
     List(list::List),
     New(new::New),
     Render(render::Render),
+    Sheet(sheet::SheetCommand),
     Completions(completions::Completions),
 }
 
@@ -87,11 +92,13 @@ impl Arguments {
     fn run(self, console: &mut Console) -> Outcome {
         match self.command {
             None => start::run(console),
+            Some(Command::Chart(command)) => command.run(console),
             Some(Command::Check(command)) => command.run(console),
             Some(Command::Choose(command)) => command.run(console),
             Some(Command::List(command)) => command.run(console),
             Some(Command::New(command)) => command.run(console),
             Some(Command::Render(command)) => command.run(console),
+            Some(Command::Sheet(command)) => command.run(console),
             Some(Command::Completions(command)) => command.run(console),
         }
     }
