@@ -100,40 +100,32 @@ pub fn air_words(canvas: &mut Canvas, bars: &[PlacedBar<'_>]) {
     }
 }
 
-/// The tempo over the first system, and over every pass its name.
+/// A heading before it has a height.
+struct Heading {
+    x: f64,
+    across: f64,
+    /// Its last row on a baseline at 0.
+    marks: Vec<Mark>,
+}
+
+/// The tempo over the first system, and over every pass its name: on one line of text where they leave
+/// each other room.
 pub fn headings(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>], place: Place) {
-    let mut openings: Vec<(f64, &str, bool)> = vec![];
-    for (index, bar) in bars.iter().enumerate() {
-        if bar.slot.opens_pass {
-            let tempo = place.first && index == 0;
-            // Over the meter where there is one, else over the first note.
-            let x = if index == 0 { 0.0 } else { bar.left + 0.5 };
-            openings.push((x, &part.passes[bar.slot.pass].label, tempo));
-        }
+    let mut all = vec![];
+    for (index, bar) in bars.iter().enumerate().filter(|(_, bar)| bar.slot.opens_pass) {
+        let tempo = place.first && index == 0;
+        let x = if index == 0 { 0.0 } else { bar.left + 0.5 };
+        all.extend(heading(part, &part.passes[bar.slot.pass].label, x, tempo, place));
     }
-    for (x, label, tempo) in openings {
-        let mut marks = vec![];
-        let mut at = 0.0;
-        if tempo {
-            at = tempo_mark(part, &mut marks);
-        }
-        let room = (place.width - at).max(12.0);
-        // A long list of passes goes over several rows.
-        let rows = Face::Bold.wrapped(label, WORDS, room);
-        let across = rows.iter().map(|row| Face::Bold.width(row, WORDS)).fold(0.0, f64::max) + at;
-        let x = x.min(place.width - across).max(0.0);
-        if marks.is_empty() && rows.is_empty() {
-            continue;
-        }
-        let drop = WORDS * 1.2;
-        let edge = canvas.above.edge(x - 0.4, x + across + 0.4).min(-0.6);
-        let base = edge - GAP - BELOW * WORDS - 0.2;
-        let count = rows.len().max(1);
-        for (row, text) in rows.iter().enumerate() {
-            let y = base - drop * (count - 1 - row) as f64;
-            marks.push(Mark::text(Kind::Words, (at, y - base), Face::Bold, WORDS, text));
-        }
-        let moved: Vec<Mark> = marks.into_iter().map(|m| m.moved(1.0, x, base)).collect();
+    let base_over = |canvas: &Canvas, heading: &Heading| {
+        let (left, right) = (heading.x - 0.4, heading.x + heading.across + 0.4);
+        canvas.above.edge(left, right).min(-0.6) - GAP - BELOW * WORDS - 0.2
+    };
+    let common = all.iter().map(|h| base_over(canvas, h)).fold(0.0, f64::min);
+    for heading in all {
+        let base = common.min(base_over(canvas, &heading));
+        let moved = heading.marks.into_iter().map(|m| m.moved(1.0, heading.x, base));
+        let moved: Vec<Mark> = moved.collect();
         let boxes = moved.iter().map(Mark::bounds).reduce(|a, b| a.with(&b));
         if let Some(bounds) = boxes {
             canvas.above.add(Bounds {
@@ -141,10 +133,27 @@ pub fn headings(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>], pl
                 ..bounds
             });
         }
-        for mark in moved {
-            canvas.put(mark);
-        }
+        moved.into_iter().for_each(|mark| canvas.put(mark));
     }
+}
+
+fn heading(part: &Part<'_>, label: &str, x: f64, tempo: bool, place: Place) -> Option<Heading> {
+    let mut marks = vec![];
+    let mut at = 0.0;
+    if tempo {
+        at = tempo_mark(part, &mut marks);
+    }
+    // A long list of passes goes over several rows.
+    let rows = Face::Bold.wrapped(label, WORDS, (place.width - at).max(12.0));
+    let widths = rows.iter().map(|row| Face::Bold.width(row, WORDS));
+    let across = at + widths.fold(0.0, f64::max);
+    let drop = WORDS * 1.2;
+    for (row, text) in rows.iter().enumerate() {
+        let y = -drop * (rows.len() - 1 - row) as f64;
+        marks.push(Mark::text(Kind::Words, (at, y), Face::Bold, WORDS, text));
+    }
+    let x = x.min(place.width - across).max(0.0);
+    (!marks.is_empty()).then_some(Heading { x, across, marks })
 }
 
 /// A note of the value of one click, "= 72"; returns where the next word can begin.
@@ -167,7 +176,8 @@ fn tempo_mark(part: &Part<'_>, marks: &mut Vec<Mark>) -> f64 {
     if dotted {
         x = small(Glyph::MetAugmentationDot, x + 0.2);
     }
-    let text = format!(" = {}", part.score_line.tempo);
+    let text = format!("= {}", part.score_line.tempo);
+    x += 0.55;
     let end = x + Face::Bold.width(&text, WORDS);
     marks.push(Mark::text(Kind::Tempo, (x, 0.0), Face::Bold, WORDS, text));
     end + 1.5

@@ -12,7 +12,7 @@ use crate::score::{Joined, Played, Score};
 
 const SPACE: f64 = 3.4;
 const VALVES: f64 = 8.5;
-const CAUTION: f64 = 8.0;
+const CAUTION: f64 = 7.8;
 /// Width of one note of the chart, in staff spaces.
 const NOTE: f64 = 6.6;
 
@@ -30,8 +30,8 @@ pub fn groups(score: &Score<'_>, width: f64) -> Vec<Vec<(f64, Block)>> {
         }
         groups.push(chart);
     }
-    let picture = shape::block(score, width, 96.0);
-    groups.push(vec![(0.0, heading("The whole of it")), (3.0, picture)]);
+    let picture = shape::block(score, width, 112.0);
+    groups.push(vec![(0.0, heading("Its shape: pitch against time")), (3.0, picture)]);
     let mut words = vec![(0.0, heading("Before you play"))];
     for text in caution::LONG {
         let block = paragraph(text, Face::Regular, CAUTION, width);

@@ -27,8 +27,8 @@ const APART: f64 = 0.45;
 /// What stands on the line.
 enum Piece {
     Sign(Dynamic),
-    /// From a moment on to where the next sign is; true if it opens.
-    Hairpin(bool),
+    /// From a moment on to where the next sign is.
+    Hairpin,
 }
 
 struct Spot {
@@ -50,9 +50,9 @@ pub fn draw(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>], end: f
     let mut spots: Vec<Spot> = vec![];
     for number in 0..part.passes.len() {
         let own: Vec<&PlacedBar<'_>> = bars.iter().filter(|b| b.slot.pass == number).collect();
-        let (Some(first), Some(last)) = (own.first(), own.last()) else {
+        if own.is_empty() {
             continue;
-        };
+        }
         for (index, change) in changes.iter().enumerate() {
             let before = index.checked_sub(1).map_or(Dynamic::Mf, |i| changes[i].to);
             if let Some(since) = change.since {
@@ -68,7 +68,10 @@ pub fn draw(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>], end: f
                 let closing = bar.slot.closes_pass && ends == Some(change.at);
                 let x = bar.x_of(change.at)?;
                 let inside = ends.is_some_and(|e| change.at < e) || closing;
-                inside.then_some(if closing { x - 1.2 } else { x + 0.59 })
+                // What a note ends with stands at its end, not under the rest after it.
+                let silent = bar.placed.iter().any(|p| p.symbol.at == change.at && !p.symbol.has_head());
+                let before = closing || silent && change.since.is_some();
+                inside.then_some(if before { x - 1.2 } else { x + 0.59 })
             });
             if let Some(x) = x {
                 let width = glyph(change.to).width();
@@ -80,7 +83,6 @@ pub fn draw(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>], end: f
                 });
             }
         }
-        debug_assert!(first.left <= last.right, "bars stand in their order");
     }
     part_signs_and_hairpins(&mut spots, end);
     put(canvas, spots, end);
@@ -117,7 +119,7 @@ fn hairpin(
     spots.push(Spot {
         left,
         right,
-        piece: Piece::Hairpin(opens),
+        piece: Piece::Hairpin,
         open,
     });
 }
@@ -130,7 +132,7 @@ fn part_signs_and_hairpins(spots: &mut [Spot], end: f64) {
         .map(|s| (s.left, s.right))
         .collect();
     for spot in spots.iter_mut() {
-        if let Piece::Hairpin(_) = spot.piece {
+        if let Piece::Hairpin = spot.piece {
             let middle = (spot.left + spot.right) / 2.0;
             for (left, right) in &signs {
                 if *left <= middle && *right + APART > spot.left {
@@ -147,7 +149,7 @@ fn part_signs_and_hairpins(spots: &mut [Spot], end: f64) {
 fn put(canvas: &mut Canvas, spots: Vec<Spot>, end: f64) {
     let reach = |spot: &Spot| match spot.piece {
         Piece::Sign(dynamic) => glyph(dynamic).bounds().top,
-        Piece::Hairpin(_) => -OPENING - 0.5,
+        Piece::Hairpin => -OPENING - 0.5,
     };
     let tops = spots
         .iter()
@@ -173,7 +175,7 @@ fn put(canvas: &mut Canvas, spots: Vec<Spot>, end: f64) {
         canvas.put_clear(mark);
     }
     for spot in &spots {
-        if let Piece::Hairpin(_) = spot.piece {
+        if let Piece::Hairpin = spot.piece {
             let middle = line - 0.5;
             // A hairpin over a single short note is still one.
             let right = spot.right.max(spot.left + 1.0).min(end - 0.1);

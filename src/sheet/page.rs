@@ -237,13 +237,33 @@ impl Step {
         }
     }
 
-    fn points(self) -> Vec<(f64, f64)> {
-        match self {
-            Step::Move(p) | Step::Line(p) => vec![p],
-            Step::Curve(a, b, p) => vec![a, b, p],
-            Step::Close => vec![],
+}
+
+/// Points of an outline: its corners, and of each curve enough that none lies further out.
+fn outline_points(steps: &[Step]) -> Vec<(f64, f64)> {
+    const PARTS: u32 = 16;
+    let mut points: Vec<(f64, f64)> = vec![];
+    for step in steps {
+        match *step {
+            Step::Move(p) | Step::Line(p) => points.push(p),
+            Step::Curve(a, b, p) => {
+                let from = points.last().copied().unwrap_or(a);
+                points.extend((1..=PARTS).map(|n| {
+                    let t = f64::from(n) / f64::from(PARTS);
+                    let s = 1.0 - t;
+                    let along = |v: [f64; 4]| {
+                        s * s * s * v[0]
+                            + 3.0 * s * s * t * v[1]
+                            + 3.0 * s * t * t * v[2]
+                            + t * t * t * v[3]
+                    };
+                    (along([from.0, a.0, b.0, p.0]), along([from.1, a.1, b.1, p.1]))
+                }));
+            }
+            Step::Close => {}
         }
     }
+    points
 }
 
 impl Mark {
@@ -343,7 +363,7 @@ impl Mark {
         Self { shape, ..self }
     }
 
-    /// The box around it; of a curve, around its handles.
+    /// The box around it.
     pub fn bounds(&self) -> Bounds {
         match &self.shape {
             Shape::Glyph { glyph, at, space } => {
@@ -372,7 +392,7 @@ impl Mark {
                 }
             }
             Shape::Area(steps) => {
-                let mut points = steps.iter().flat_map(|step| step.points());
+                let mut points = outline_points(steps).into_iter();
                 let (x, y) = points.next().unwrap_or((0.0, 0.0));
                 let first = Bounds {
                     left: x,

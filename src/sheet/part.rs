@@ -58,7 +58,7 @@ impl<'s> Part<'s> {
             .collect();
         accidentals::set(&mut written);
         let fingerings = resolved(options.fingerings, score);
-        let labels = words::labels(line, score_line, &chosen, instrument);
+        let labels = words::labels(line, score_line, &chosen);
         let passes = written.into_iter().zip(labels).map(|(written, label)| {
             let pass = &score_line.passes[written.index];
             PartPass {
@@ -66,7 +66,7 @@ impl<'s> Part<'s> {
                 written,
                 label,
                 fingerings: of_notes(pass, fingerings, instrument),
-                cues: cues(pass, instrument),
+                cues: cues(pass, score_line.meter.click(), instrument),
             }
         });
         Self {
@@ -245,13 +245,17 @@ fn of_notes(pass: &Pass, mode: Fingerings, instrument: &Instrument) -> Vec<Optio
     all
 }
 
-fn cues(pass: &Pass, instrument: &Instrument) -> Vec<Option<&'static str>> {
+fn cues(pass: &Pass, beat: Whole, instrument: &Instrument) -> Vec<Option<&'static str>> {
     let mut out = false;
+    let mut said = false;
     let mut all = vec![];
     for note in &pass.notes {
-        let long = valves(note).is_some_and(|v| instrument.slide_goes_out(v)) && is_low(note);
-        let goes_out = long && !out;
-        out = long;
+        let long = valves(note).is_some_and(|v| instrument.slide_goes_out(v));
+        // Said the first time, and then where there is time for it.
+        let time = !said || note.length >= beat;
+        let goes_out = long && is_low(note) && !out && time;
+        said |= goes_out;
+        out = long && (out || is_low(note));
         let bends = note.joined == Joined::Bent;
         all.push(match note.joined {
             _ if bends => Some("bend"),

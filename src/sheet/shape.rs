@@ -30,7 +30,6 @@ struct Bar {
 /// A line in the picture, in seconds from the start of the track.
 struct Stretch {
     from: f64,
-    to: f64,
     number: usize,
     playing: f64,
     resting: f64,
@@ -99,7 +98,6 @@ fn course(score: &Score<'_>) -> Course {
         let resting = (next - first - playing).max(0.0);
         course.lines.push(Stretch {
             from: if index == 0 { 0.0 } else { first },
-            to: next,
             number: line.index + 1,
             playing,
             resting: if index + 1 < count { resting } else { end - first - playing },
@@ -196,7 +194,7 @@ fn pitches(
     }
     for bar in &course.bars {
         // A hair of white between notes that follow each other.
-        let right = (x(bar.to) - 0.4).max(x(bar.from) + 0.3);
+        let right = (x(bar.to) - 0.4).max(x(bar.from) + 0.9);
         note(block, (x(bar.from), right), y(bar.number), half_step, bar.band);
     }
 }
@@ -208,7 +206,7 @@ fn lowest(course: &Course) -> Option<WrittenPitch> {
 
 /// Easy: a grey bar. Reached for: black, with pointed ends. Beyond: a hollow box taller than the others.
 fn note(block: &mut Block, (left, right): (f64, f64), y: f64, half_step: f64, band: Band) {
-    let half = (half_step * 0.42).clamp(0.8, 3.0);
+    let half = (half_step * 0.5).clamp(1.3, 3.0);
     let area = Bounds {
         left,
         top: y - half,

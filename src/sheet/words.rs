@@ -1,6 +1,6 @@
 //! What a sheet says in words: passes, rests, tempo, length.
 
-use crate::brass::{Instrument, Valves};
+use crate::brass::Valves;
 use crate::music::{Seconds, interval};
 use crate::routine::{Articulation, Guide, Line, On, Walk};
 use crate::score::{Pass, Score, ScoreLine};
@@ -11,7 +11,6 @@ pub fn labels(
     line: &Line,
     score_line: &ScoreLine,
     chosen: &[usize],
-    instrument: &Instrument,
 ) -> Vec<String> {
     let passes = &score_line.passes;
     let walks = walk(passes);
@@ -38,9 +37,7 @@ pub fn labels(
                 parts.push("last".to_owned());
             }
         }
-        if walks.len() > 1 || pass.tube.is_some() || pass.half_steps != 0 {
-            parts.push(place(pass, instrument));
-        }
+        parts.extend(place(pass, number == 0));
         if number == 0 {
             parts.extend(times(line));
             parts.extend(articulations(&line.articulations));
@@ -61,23 +58,14 @@ fn walk(passes: &[Pass]) -> Vec<&Pass> {
     walk
 }
 
-fn place(pass: &Pass, instrument: &Instrument) -> String {
-    match pass.tube {
-        Some(valves) => tube(valves, instrument),
-        None => interval::moved(pass.half_steps),
-    }
-}
-
-fn tube(valves: Valves, instrument: &Instrument) -> String {
-    let slide = if instrument.slide_goes_out(valves) {
-        " (third slide out)"
-    } else {
-        ""
-    };
-    if valves.is_open() {
-        "on the open horn".to_owned()
-    } else {
-        format!("on {valves}{slide}")
+/// How a pass is moved; nothing for the first one where that is as written.
+fn place(pass: &Pass, first: bool) -> Option<String> {
+    match (pass.tube, pass.half_steps) {
+        (Some(valves), _) if valves.is_open() => Some("on the open horn".to_owned()),
+        (Some(valves), _) => Some(format!("on {valves}")),
+        (None, 0) if first => None,
+        (None, 0) => Some("as at first".to_owned()),
+        (None, steps) => Some(interval::moved(steps)),
     }
 }
 
