@@ -237,14 +237,14 @@ fn rest(canvas: &mut Canvas, one: &mut Placed) {
     let mark = Mark::glyph(Kind::Rest, glyph, one.x, one.y);
     let bounds = mark.bounds();
     (one.top, one.bottom) = (bounds.top, bounds.bottom);
-    canvas.put(mark);
+    canvas.put_clear(mark);
     if one.symbol.value.dotted {
         dot(canvas, one.x + glyph.width() + DOT_GAP, 1.5);
     }
 }
 
 fn dot(canvas: &mut Canvas, x: f64, y: f64) {
-    canvas.put(Mark::glyph(Kind::Dot, Glyph::AugmentationDot, x, y));
+    canvas.put_clear(Mark::glyph(Kind::Dot, Glyph::AugmentationDot, x, y));
 }
 
 fn head(canvas: &mut Canvas, one: &mut Placed) {
@@ -264,7 +264,7 @@ fn head(canvas: &mut Canvas, one: &mut Placed) {
     if let Some(alter) = one.symbol.note().and_then(|n| n.accidental) {
         let glyph = accidental_glyph(alter);
         let x = one.x - ACCIDENTAL_GAP - glyph.bounds().right;
-        canvas.put(Mark::glyph(Kind::Accidental, glyph, x, one.y));
+        canvas.put_clear(Mark::glyph(Kind::Accidental, glyph, x, one.y));
     }
     if one.symbol.value.dotted {
         // A dot never stands on a line.

@@ -108,7 +108,7 @@ prop_compose! {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 160, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 160, failure_persistence: None, max_shrink_iters: 400, ..ProptestConfig::default() })]
 
     #[test]
     fn any_music(

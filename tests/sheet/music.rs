@@ -116,7 +116,7 @@ fn slurs_follow_the_passes_articulation() {
     assert_eq!(slurs("notes = \"slur( C4:half D4:half breath E4:half F4:half )\""), 2);
     assert_eq!(slurs("notes = \"C4:half D4:half\"\narticulation = \"slurred\""), 1);
     assert_eq!(slurs("notes = \"slur( C4:half D4:half )\"\narticulation = \"tongued\""), 0);
-    let both = "notes = \"C4:half D4:half\"\narticulation = [\"slurred\", \"tongued\"]";
+    let both = "notes = \"C4:half E4:half\"\narticulation = [\"slurred\", \"tongued\"]";
     assert_eq!(texts(&strip_of(both), Kind::Words), ["slurred, then tongued"]);
 }
 
