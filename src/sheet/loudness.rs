@@ -75,9 +75,10 @@ pub fn draw(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>], end: f
             });
             if let Some(x) = x {
                 let width = glyph(change.to).width();
+                let left = (x - width / 2.0).min(end - width).max(0.0);
                 spots.push(Spot {
-                    left: x - width / 2.0,
-                    right: x + width / 2.0,
+                    left,
+                    right: left + width,
                     piece: Piece::Sign(change.to),
                     open: (0.0, 0.0),
                 });
@@ -165,8 +166,7 @@ fn put(canvas: &mut Canvas, spots: Vec<Spot>, end: f64) {
         };
         let glyph = glyph(dynamic);
         let own = glyph.bounds();
-        let x = spot.left.min(end - glyph.width()).max(0.0) - own.left;
-        let mut mark = Mark::glyph(Kind::Dynamic, glyph, x, line);
+        let mut mark = Mark::glyph(Kind::Dynamic, glyph, spot.left - own.left, line);
         // Two signs too near each other stand one under the other.
         while taken.iter().any(|b| b.overlaps(&mark.bounds(), -0.2)) {
             mark = mark.moved(1.0, 0.0, 2.4);

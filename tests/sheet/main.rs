@@ -2,7 +2,7 @@
 
 use leadpipe::routine::{self, Routine};
 use leadpipe::score::{self, Score, Take};
-use leadpipe::sheet::page::{Block, Kind, Mark, Page, Shape};
+use leadpipe::sheet::page::{Block, Kind, Mark, Page, Shape, Step};
 
 mod anything;
 mod lines;
@@ -106,6 +106,7 @@ fn check_page(page: &Page) {
                 assert!(letters || !a.overlaps(&b, 0.05), "{one:?}\n{other:?}\n{a:?}\n{b:?}");
             }
         }
+        check_slurs(block);
         for mark in &block.marks {
             let b = mark.bounds();
             assert!(
@@ -119,4 +120,52 @@ fn check_page(page: &Page) {
     while let (Some(one), Some(next)) = (boxes.next(), boxes.peek()) {
         assert!(!one.overlaps(next, 0.5), "{one:?} {next:?}");
     }
+}
+
+/// Panics where a slur runs through a head or a stem.
+fn check_slurs(block: &Block) {
+    let of = |kind| block.marks.iter().filter(move |m: &&Mark| m.kind == kind);
+    for slur in of(Kind::Slur) {
+        let Shape::Area(steps) = &slur.shape else {
+            panic!("a slur is an area")
+        };
+        let points = along(steps);
+        for other in of(Kind::Head).chain(of(Kind::Stem)) {
+            let b = other.bounds();
+            let slack: f64 = 0.4;
+            let hit = points.iter().find(|(x, y)| {
+                b.left + slack.min((b.right - b.left) / 3.0) < *x
+                    && *x < b.right - slack.min((b.right - b.left) / 3.0)
+                    && b.top + slack < *y
+                    && *y < b.bottom - slack
+            });
+            assert!(hit.is_none(), "{hit:?} {other:?} {b:?} {steps:?}");
+        }
+    }
+}
+
+/// Points on the curves of an outline.
+fn along(steps: &[Step]) -> Vec<(f64, f64)> {
+    let mut points: Vec<(f64, f64)> = vec![];
+    for step in steps {
+        match *step {
+            Step::Move(p) | Step::Line(p) => points.push(p),
+            Step::Curve(a, b, p) => {
+                let from = *points.last().expect("a curve begins somewhere");
+                for n in 1..=200 {
+                    let t = f64::from(n) / 200.0;
+                    let s = 1.0 - t;
+                    let mix = |v: [f64; 4]| {
+                        s.powi(3) * v[0]
+                            + 3.0 * s * s * t * v[1]
+                            + 3.0 * s * t * t * v[2]
+                            + t.powi(3) * v[3]
+                    };
+                    points.push((mix([from.0, a.0, b.0, p.0]), mix([from.1, a.1, b.1, p.1])));
+                }
+            }
+            Step::Close => {}
+        }
+    }
+    points
 }
