@@ -71,11 +71,14 @@ fn pick_glyphs_and_letters() {
     }
     let folder = env::var_os("OUT_DIR").expect("cargo names a folder");
     let put = |name: &str, content: &[u8]| {
-        fs::write(Path::new(&folder).join(name), content).expect("cargo's folder can be written to");
+        fs::write(Path::new(&folder).join(name), content)
+            .expect("cargo's folder can be written to");
     };
     let fonts = verovioxide_data::resource_dir();
     let text_of = |path: &str| {
-        let file = fonts.get_file(path).unwrap_or_else(|| panic!("{path} is there"));
+        let file = fonts
+            .get_file(path)
+            .unwrap_or_else(|| panic!("{path} is there"));
         file.contents_utf8().expect("it is text").to_owned()
     };
     let list = text_of("Bravura.xml");

@@ -15,9 +15,12 @@ const FACES: [(&str, &str); 3] = [
 const LAST_LETTER: u32 = 0x2bff;
 
 /// The tables as Rust source, and each face's file under its name.
-pub fn tables(fonts: impl Iterator<Item = &'static [u8]>) -> (String, Vec<(String, &'static [u8])>) {
-    let fonts: Vec<(&[u8], Face<'_>)> =
-        fonts.filter_map(|data| Face::parse(data, 0).ok().map(|face| (data, face))).collect();
+pub fn tables(
+    fonts: impl Iterator<Item = &'static [u8]>,
+) -> (String, Vec<(String, &'static [u8])>) {
+    let fonts: Vec<(&[u8], Face<'_>)> = fonts
+        .filter_map(|data| Face::parse(data, 0).ok().map(|face| (data, face)))
+        .collect();
     let mut source = String::new();
     let mut files = Vec::new();
     for (name, wanted) in FACES {
@@ -25,7 +28,11 @@ pub fn tables(fonts: impl Iterator<Item = &'static [u8]>) -> (String, Vec<(Strin
             .iter()
             .find(|(_, face)| postscript_name(face).as_deref() == Some(wanted))
             .unwrap_or_else(|| panic!("{wanted} is among the fonts"));
-        assert_eq!(face.units_per_em(), 1000, "widths are in thousandths of the size");
+        assert_eq!(
+            face.units_per_em(),
+            1000,
+            "widths are in thousandths of the size"
+        );
         let mut rows = String::new();
         let mut count = 0;
         for (code, glyph) in letters(face) {
@@ -34,7 +41,11 @@ pub fn tables(fonts: impl Iterator<Item = &'static [u8]>) -> (String, Vec<(Strin
             count += 1;
         }
         let upper = name.to_uppercase();
-        writeln!(source, "static {upper}: [(u32, u16, u16); {count}] = [{rows}];").unwrap();
+        writeln!(
+            source,
+            "static {upper}: [(u32, u16, u16); {count}] = [{rows}];"
+        )
+        .unwrap();
         files.push((format!("{name}.otf"), *data));
     }
     (source, files)

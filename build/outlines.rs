@@ -5,22 +5,61 @@ use std::fmt::Write;
 
 /// SMuFL names (W3C Music Notation Community Group), grouped as in its tables.
 const WANTED: &[&str] = &[
-    "gClef", "unpitchedPercussionClef1",
-    "timeSig0", "timeSig1", "timeSig2", "timeSig3", "timeSig4", "timeSig5", "timeSig6", "timeSig7",
-    "timeSig8", "timeSig9",
-    "noteheadWhole", "noteheadHalf", "noteheadBlack", "noteheadSlashWhiteWhole", "noteheadSlashWhiteHalf",
+    "gClef",
+    "unpitchedPercussionClef1",
+    "timeSig0",
+    "timeSig1",
+    "timeSig2",
+    "timeSig3",
+    "timeSig4",
+    "timeSig5",
+    "timeSig6",
+    "timeSig7",
+    "timeSig8",
+    "timeSig9",
+    "noteheadWhole",
+    "noteheadHalf",
+    "noteheadBlack",
+    "noteheadSlashWhiteWhole",
+    "noteheadSlashWhiteHalf",
     "noteheadSlashHorizontalEnds",
     "augmentationDot",
-    "flag8thUp", "flag8thDown", "flag16thUp", "flag16thDown", "flag32ndUp", "flag32ndDown", "flag64thUp",
+    "flag8thUp",
+    "flag8thDown",
+    "flag16thUp",
+    "flag16thDown",
+    "flag32ndUp",
+    "flag32ndDown",
+    "flag64thUp",
     "flag64thDown",
-    "accidentalFlat", "accidentalNatural", "accidentalSharp",
-    "articAccentAbove", "articAccentBelow", "articStaccatoAbove", "articStaccatoBelow", "articTenutoAbove",
+    "accidentalFlat",
+    "accidentalNatural",
+    "accidentalSharp",
+    "articAccentAbove",
+    "articAccentBelow",
+    "articStaccatoAbove",
+    "articStaccatoBelow",
+    "articTenutoAbove",
     "articTenutoBelow",
     "breathMarkComma",
-    "dynamicPP", "dynamicPiano", "dynamicMP", "dynamicMF", "dynamicForte", "dynamicFF",
-    "restWhole", "restHalf", "restQuarter", "rest8th", "rest16th", "rest32nd", "rest64th",
+    "dynamicPP",
+    "dynamicPiano",
+    "dynamicMP",
+    "dynamicMF",
+    "dynamicForte",
+    "dynamicFF",
+    "restWhole",
+    "restHalf",
+    "restQuarter",
+    "rest8th",
+    "rest16th",
+    "rest32nd",
+    "rest64th",
     "tuplet3",
-    "metNoteHalfUp", "metNoteQuarterUp", "metNote8thUp", "metAugmentationDot",
+    "metNoteHalfUp",
+    "metNoteQuarterUp",
+    "metNote8thUp",
+    "metAugmentationDot",
 ];
 
 /// The table as Rust source, from the font's list of glyphs and a way to one glyph's file.
@@ -34,16 +73,30 @@ pub fn table(list: &str, file: impl Fn(&str) -> String) -> String {
             .find(|n| n.attribute("n") == Some(name))
             .unwrap_or_else(|| panic!("the font has no {name}"));
         let number = |key: &str| -> f64 {
-            let text = entry.attribute(key).unwrap_or_else(|| panic!("{name} has no {key}"));
-            text.parse().unwrap_or_else(|_| panic!("{key} of {name} is a number"))
+            let text = entry
+                .attribute(key)
+                .unwrap_or_else(|| panic!("{name} has no {key}"));
+            text.parse()
+                .unwrap_or_else(|_| panic!("{key} of {name} is a number"))
         };
         let code = entry.attribute("c").expect("every glyph has a code");
         let (x, y, width, height) = (number("x"), number("y"), number("w"), number("h"));
         let mut anchors = String::new();
         for anchor in entry.children().filter(|n| n.has_tag_name("a")) {
-            let value = |key| anchor.attribute(key).expect("anchors have a name and a place");
+            let value = |key| {
+                anchor
+                    .attribute(key)
+                    .expect("anchors have a name and a place")
+            };
             let float = |key| value(key).parse::<f64>().expect("places are numbers");
-            write!(anchors, "({:?}, {:?}, {:?}),", value("n"), float("x"), float("y")).unwrap();
+            write!(
+                anchors,
+                "({:?}, {:?}, {:?}),",
+                value("n"),
+                float("x"),
+                float("y")
+            )
+            .unwrap();
         }
         let text = file(code);
         let drawing = roxmltree::Document::parse(&text).expect("a glyph is XML");
@@ -53,12 +106,20 @@ pub fn table(list: &str, file: impl Fn(&str) -> String) -> String {
             .unwrap_or_else(|| panic!("{name} has an outline"));
         let mut variant = (*name).to_owned();
         variant[..1].make_ascii_uppercase();
-        writeln!(variants, "    /// SMuFL `{name}`, U+{code}.\n    {variant},").unwrap();
+        writeln!(
+            variants,
+            "    /// SMuFL `{name}`, U+{code}.\n    {variant},"
+        )
+        .unwrap();
         writeln!(
             rows,
             "Outline {{ name: {name:?}, advance: {:?}, bounds: [{:?}, {:?}, {:?}, {:?}], \
              anchors: &[{anchors}], path: &[{}] }},",
-            number("h-a-x"), x, y, x + width, y + height,
+            number("h-a-x"),
+            x,
+            y,
+            x + width,
+            y + height,
             steps(path, name)
         )
         .unwrap();
@@ -97,8 +158,11 @@ fn steps(path: &str, name: &str) -> String {
             words.next();
         }
         let mut next = || -> f64 {
-            let word = words.next().unwrap_or_else(|| panic!("{name}: a path ends early"));
-            word.parse().unwrap_or_else(|_| panic!("{name}: {word} in a path"))
+            let word = words
+                .next()
+                .unwrap_or_else(|| panic!("{name}: a path ends early"));
+            word.parse()
+                .unwrap_or_else(|_| panic!("{name}: {word} in a path"))
         };
         match command {
             'M' => {

@@ -27,7 +27,12 @@ pub struct SheetCommand {
     routine: OsString,
 
     /// Kinds of file to write: pdf, svg, png
-    #[arg(long, value_name = "LIST", value_delimiter = ',', default_value = "pdf")]
+    #[arg(
+        long,
+        value_name = "LIST",
+        value_delimiter = ',',
+        default_value = "pdf"
+    )]
     format: Vec<Format>,
 
     /// Size of paper: a4 or letter
@@ -135,7 +140,10 @@ impl SheetCommand {
             let path = files::put(&self.out, &name, &content).map_err(failure)?;
             written.push(path);
         }
-        let list: String = written.iter().map(|p| format!("{}\n", p.display())).collect();
+        let list: String = written
+            .iter()
+            .map(|p| format!("{}\n", p.display()))
+            .collect();
         console.data(&list)?;
         console.say(&format!("{}.", count(sheet.pages.len(), "page", "pages")));
         Ok(Exit::Done)
@@ -173,7 +181,11 @@ fn warn_of_letters(console: &mut Console, routine: &Routine) {
     if !missing.is_empty() {
         const MOST: usize = 10;
         let shown: String = missing.iter().take(MOST).collect();
-        let more = if missing.len() > MOST { " and others" } else { "" };
+        let more = if missing.len() > MOST {
+            " and others"
+        } else {
+            ""
+        };
         console.warn(
             &format!("the sheet's font has no {shown}{more}: empty boxes stand for them"),
             Some("it has Latin, Greek and Cyrillic letters"),
@@ -225,9 +237,9 @@ fn pdf(_: &Sheet, _: &str) -> Result<Vec<(String, Vec<u8>)>, Failure> {
 fn png(sheet: &Sheet, name: &str) -> Result<Vec<(String, Vec<u8>)>, Failure> {
     let painter = crate::print::png::Painter::default();
     let drawn = pages(sheet, name, "png").map(|(name, page)| {
-        let picture = painter
-            .png(page)
-            .map_err(|why| Failure::error(format!("the sheet could not be made a picture: {why}")))?;
+        let picture = painter.png(page).map_err(|why| {
+            Failure::error(format!("the sheet could not be made a picture: {why}"))
+        })?;
         Ok((name, picture))
     });
     drawn.collect()
@@ -253,5 +265,8 @@ pub(super) fn failure(why: RenderFailure) -> Failure {
 }
 
 fn in_the_way(path: &Path) -> String {
-    format!("{} is a file, so nothing can be put into it", path.display())
+    format!(
+        "{} is a file, so nothing can be put into it",
+        path.display()
+    )
 }

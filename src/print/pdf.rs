@@ -86,7 +86,10 @@ fn draw(surface: &mut Surface<'_>, block: &Block, fonts: &[Font; 3]) -> Option<T
         Role::Margin => {
             let artifact = Artifact::with_kind(ArtifactType::Footer);
             surface.start_tagged(ContentTag::Artifact(artifact));
-            block.marks.iter().for_each(|mark| one(surface, mark, fonts));
+            block
+                .marks
+                .iter()
+                .for_each(|mark| one(surface, mark, fonts));
             surface.end_tagged();
             return None;
         }
@@ -97,7 +100,10 @@ fn draw(surface: &mut Surface<'_>, block: &Block, fonts: &[Font; 3]) -> Option<T
         ContentTag::Span(SpanTag::empty())
     };
     let identifier = surface.start_tagged(content);
-    block.marks.iter().for_each(|mark| one(surface, mark, fonts));
+    block
+        .marks
+        .iter()
+        .for_each(|mark| one(surface, mark, fonts));
     surface.end_tagged();
     Some(TagGroup::with_children(tag, vec![Node::Leaf(identifier)]))
 }

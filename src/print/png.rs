@@ -57,6 +57,8 @@ impl Painter<'_> {
         let down = page.height as f32 * scale / size.height();
         let transform = tiny_skia::Transform::from_scale(across, down);
         resvg::render(&tree, transform, &mut picture.as_mut());
-        picture.encode_png().map_err(|error| failed(error.to_string()))
+        picture
+            .encode_png()
+            .map_err(|error| failed(error.to_string()))
     }
 }

@@ -20,7 +20,9 @@ pub fn breath_marks(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>]
             let Some(note) = one.symbol.note() else {
                 continue;
             };
-            let breathes = part.passes[bar.slot.pass].pass.notes[note.index].breath.is_some();
+            let breathes = part.passes[bar.slot.pass].pass.notes[note.index]
+                .breath
+                .is_some();
             if !breathes || note.tied_on {
                 continue;
             }
@@ -51,13 +53,21 @@ pub fn fingerings(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>]) 
             }
         }
     }
-    let edges = all.iter().map(|(x, width, _)| canvas.above.edge(*x, x + width));
+    let edges = all
+        .iter()
+        .map(|(x, width, _)| canvas.above.edge(*x, x + width));
     let Some(edge) = edges.reduce(f64::min) else {
         return;
     };
     let y = edge.min(-0.4) - GAP - BELOW * FINGERING_SIZE * 0.2;
     for (x, _, text) in all {
-        canvas.put_clear(Mark::text(Kind::Fingering, (x, y), Face::Regular, FINGERING_SIZE, text));
+        canvas.put_clear(Mark::text(
+            Kind::Fingering,
+            (x, y),
+            Face::Regular,
+            FINGERING_SIZE,
+            text,
+        ));
     }
 }
 
@@ -112,10 +122,20 @@ struct Heading {
 /// each other room.
 pub fn headings(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>], place: Place) {
     let mut all = vec![];
-    for (index, bar) in bars.iter().enumerate().filter(|(_, bar)| bar.slot.opens_pass) {
+    for (index, bar) in bars
+        .iter()
+        .enumerate()
+        .filter(|(_, bar)| bar.slot.opens_pass)
+    {
         let tempo = place.first && index == 0;
         let x = if index == 0 { 0.0 } else { bar.left + 0.5 };
-        all.extend(heading(part, &part.passes[bar.slot.pass].label, x, tempo, place));
+        all.extend(heading(
+            part,
+            &part.passes[bar.slot.pass].label,
+            x,
+            tempo,
+            place,
+        ));
     }
     let base_over = |canvas: &Canvas, heading: &Heading| {
         let (left, right) = (heading.x - 0.4, heading.x + heading.across + 0.4);
@@ -124,7 +144,10 @@ pub fn headings(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>], pl
     let common = all.iter().map(|h| base_over(canvas, h)).fold(0.0, f64::min);
     for heading in all {
         let base = common.min(base_over(canvas, &heading));
-        let moved = heading.marks.into_iter().map(|m| m.moved(1.0, heading.x, base));
+        let moved = heading
+            .marks
+            .into_iter()
+            .map(|m| m.moved(1.0, heading.x, base));
         let moved: Vec<Mark> = moved.collect();
         let boxes = moved.iter().map(Mark::bounds).reduce(|a, b| a.with(&b));
         if let Some(bounds) = boxes {

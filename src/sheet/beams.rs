@@ -13,7 +13,9 @@ fn groups(meter: Meter) -> Vec<Whole> {
     let clicks = i64::from(meter.clicks_per_bar());
     if meter.unit() == 8 && !meter.is_compound() {
         let pairs = (clicks / 2).max(1);
-        return (0..pairs).map(|n| beat * Whole::from_integer(2 * n)).collect();
+        return (0..pairs)
+            .map(|n| beat * Whole::from_integer(2 * n))
+            .collect();
     }
     (0..clicks).map(|n| beat * Whole::from_integer(n)).collect()
 }

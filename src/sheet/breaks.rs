@@ -35,7 +35,11 @@ pub fn systems(bars: &[Width], room: (f64, f64)) -> Vec<usize> {
             let off = (room - natural) / room;
             // A last system may be short; none is pressed together gladly.
             let uneven = if last && off > 0.0 { 0.0 } else { off * off };
-            let inside = if bar.closes_pass || last { 0.0 } else { INSIDE_PASS };
+            let inside = if bar.closes_pass || last {
+                0.0
+            } else {
+                INSIDE_PASS
+            };
             let cost = uneven + inside + SYSTEM + best[index + 1].0;
             if found.is_none_or(|(other, _)| cost < other) {
                 found = Some((cost, index + 1 - from));
@@ -67,7 +71,10 @@ mod tests {
 
     #[test]
     fn what_fits_is_one_system() {
-        assert_eq!(systems(&bars(&[(20.0, false), (20.0, true)]), (90.0, 95.0)), [2]);
+        assert_eq!(
+            systems(&bars(&[(20.0, false), (20.0, true)]), (90.0, 95.0)),
+            [2]
+        );
     }
 
     #[test]

@@ -31,7 +31,10 @@ pub fn groups(score: &Score<'_>, width: f64) -> Vec<Vec<(f64, Block)>> {
         groups.push(chart);
     }
     let picture = shape::block(score, width, 112.0);
-    groups.push(vec![(0.0, heading("Its shape: pitch against time")), (3.0, picture)]);
+    groups.push(vec![
+        (0.0, heading("Its shape: pitch against time")),
+        (3.0, picture),
+    ]);
     let mut words = vec![(0.0, heading("Before you play"))];
     for text in caution::LONG {
         let block = paragraph(text, Face::Regular, CAUTION, width);
@@ -44,14 +47,24 @@ pub fn groups(score: &Score<'_>, width: f64) -> Vec<Vec<(f64, Block)>> {
 fn heading(text: &str) -> Block {
     let size = 10.0;
     let mut block = Block::new(Role::Heading);
-    block.marks.push(Mark::text(Kind::Text, (0.0, ABOVE * size), Face::Bold, size, text));
+    block.marks.push(Mark::text(
+        Kind::Text,
+        (0.0, ABOVE * size),
+        Face::Bold,
+        size,
+        text,
+    ));
     block.height = size;
     block
 }
 
 /// Every note that is played with valves, lowest first, with each of its fingerings; bends are none.
 fn notes_used(score: &Score<'_>) -> Vec<(WrittenPitch, Valves)> {
-    let notes = score.lines.iter().flat_map(|l| &l.passes).flat_map(|p| &p.notes);
+    let notes = score
+        .lines
+        .iter()
+        .flat_map(|l| &l.passes)
+        .flat_map(|p| &p.notes);
     let fingered = notes.filter_map(|note| match note.played {
         Played::Pitch {
             written,
@@ -95,7 +108,13 @@ fn chart_row(notes: &[(WrittenPitch, Valves)]) -> Block {
         let text = valves.to_string();
         let middle = (3.6 + NOTE * (index as f64 + 0.5)) * SPACE;
         let x = middle - Face::Regular.width(&text, VALVES) / 2.0;
-        block.marks.push(Mark::text(Kind::Fingering, (x, y), Face::Regular, VALVES, text));
+        block.marks.push(Mark::text(
+            Kind::Fingering,
+            (x, y),
+            Face::Regular,
+            VALVES,
+            text,
+        ));
     }
     block.height = y + 2.0;
     block

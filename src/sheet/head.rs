@@ -24,19 +24,35 @@ pub fn group(score: &Score<'_>, width: f64) -> Vec<(f64, Block)> {
     let mut y = 0.0;
     for row in Face::Bold.wrapped(&routine.title, TITLE, room) {
         y += TITLE * 1.05;
-        title.marks.push(Mark::text(Kind::Text, (0.0, y - TITLE * 0.25), Face::Bold, TITLE, row));
+        title.marks.push(Mark::text(
+            Kind::Text,
+            (0.0, y - TITLE * 0.25),
+            Face::Bold,
+            TITLE,
+            row,
+        ));
     }
     title.height = y;
     let mut text = Block::new(Role::Paragraph);
     let mut y = 0.0;
     let facts = words::facts(score);
     let paragraphs = [
-        (routine.purpose.as_deref().unwrap_or_default(), Face::Italic, PURPOSE),
+        (
+            routine.purpose.as_deref().unwrap_or_default(),
+            Face::Italic,
+            PURPOSE,
+        ),
         (facts.as_str(), Face::Regular, FACTS),
     ];
     for (words, face, size) in paragraphs {
         for row in face.wrapped(words, size, room) {
-            text.marks.push(Mark::text(Kind::Text, (0.0, y + ABOVE * size), face, size, row));
+            text.marks.push(Mark::text(
+                Kind::Text,
+                (0.0, y + ABOVE * size),
+                face,
+                size,
+                row,
+            ));
             y += size * 1.3;
         }
     }
@@ -61,7 +77,10 @@ fn for_whom(top: WrittenPitch) -> (Block, f64) {
     let mut marks = small_staff(staff_width);
     marks.push(Mark::glyph(Kind::Clef, Glyph::GClef, 0.5, 3.0));
     marks.extend(whole_note(top, 6.3));
-    let described = format!("{}, the highest open note that should be easy", top.in_words());
+    let described = format!(
+        "{}, the highest open note that should be easy",
+        top.in_words()
+    );
     let mut block = Block::new(Role::Figure(described));
     let left = (width - staff_width * SPACE) / 2.0;
     // Room for ledger lines over the staff and for the clef under it.
@@ -72,7 +91,9 @@ fn for_whom(top: WrittenPitch) -> (Block, f64) {
         .collect();
     let floor = (above + 6.4) * SPACE;
     let at = ((width - words_width) / 2.0, floor + ABOVE * size);
-    block.marks.push(Mark::text(Kind::Text, at, Face::Regular, size, words));
+    block
+        .marks
+        .push(Mark::text(Kind::Text, at, Face::Regular, size, words));
     block.height = floor + size;
     (block, width)
 }
@@ -112,7 +133,12 @@ pub fn whole_note(pitch: WrittenPitch, x: f64) -> Vec<Mark> {
     marks.push(Mark::glyph(Kind::Head, glyph, x, y));
     if pitch.alter() != 0 {
         let sign = notes::accidental_glyph(pitch.alter());
-        marks.push(Mark::glyph(Kind::Accidental, sign, x - 0.3 - sign.bounds().right, y));
+        marks.push(Mark::glyph(
+            Kind::Accidental,
+            sign,
+            x - 0.3 - sign.bounds().right,
+            y,
+        ));
     }
     marks
 }

@@ -1,7 +1,7 @@
 //! What joins notes: ties, slurs, triplet brackets.
 
 use super::canvas::Canvas;
-use super::curves::Arch;
+use super::curves::{Arch, EASY};
 use super::glyph::Glyph;
 use super::glyph::defaults::TUPLET_BRACKET_THICKNESS;
 use super::notes::Placed;
@@ -43,7 +43,9 @@ pub fn ties(canvas: &mut Canvas, _part: &Part<'_>, bars: &[PlacedBar<'_>], end: 
         if met.note.tied_on {
             let dotted = met.placed.symbol.value.dotted;
             let from = met.placed.x + met.placed.head - 0.1 + if dotted { 0.7 } else { 0.0 };
-            let to = heads.get(index + 1).map_or(end - 0.2, |next| next.placed.x + 0.1);
+            let to = heads
+                .get(index + 1)
+                .map_or(end - 0.2, |next| next.placed.x + 0.1);
             tie(canvas, from, to, y, side);
         }
     }
@@ -56,6 +58,7 @@ fn tie(canvas: &mut Canvas, from: f64, to: f64, y: f64, side: f64) {
         to: (to, y),
         side,
         rise,
+        part: EASY,
     };
     canvas.put(arch.tie());
     for stretch in arch.stretches() {
@@ -109,7 +112,8 @@ pub fn slurs(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>], end: 
                 from,
                 to,
                 side,
-                rise: (0.9 + length * 0.07).min(3.0),
+                rise: (0.9 + length * 0.07).min(2.6),
+                part: EASY,
             };
             arch.clear(&obstacles(&inside, side, &arch));
             canvas.put(arch.slur());
@@ -126,7 +130,11 @@ fn obstacles(inside: &[&Met<'_>], side: f64, arch: &Arch) -> Vec<(f64, f64)> {
     let mut points = vec![];
     for met in inside {
         let placed = met.placed;
-        let outer = if side > 0.0 { placed.bottom } else { placed.top };
+        let outer = if side > 0.0 {
+            placed.bottom
+        } else {
+            placed.top
+        };
         let own_end = (placed.middle() - arch.from.0).abs() < 0.01
             || (placed.middle() - arch.to.0).abs() < 0.01;
         if !own_end {
@@ -142,7 +150,11 @@ fn obstacles(inside: &[&Met<'_>], side: f64, arch: &Arch) -> Vec<(f64, f64)> {
         }
         if let Some(alter) = met.note.accidental {
             let bounds = super::notes::accidental_glyph(alter).bounds();
-            let reach = if side > 0.0 { bounds.bottom } else { bounds.top };
+            let reach = if side > 0.0 {
+                bounds.bottom
+            } else {
+                bounds.top
+            };
             for x in [placed.x - 1.1, placed.x - 0.4] {
                 points.push((x, placed.y + reach + side * 0.2));
             }
@@ -173,7 +185,11 @@ fn bracket(canvas: &mut Canvas, placed: &[Placed]) {
     let (Some(first), Some(last)) = (placed.first(), placed.last()) else {
         return;
     };
-    let above = placed.iter().filter(|p| p.symbol.has_head() && !p.up).count() == 0;
+    let above = placed
+        .iter()
+        .filter(|p| p.symbol.has_head() && !p.up)
+        .count()
+        == 0;
     let side = if above { -1.0 } else { 1.0 };
     let (left, right) = (first.x - 0.2, last.x + last.head + 0.2);
     let edge = if above {

@@ -36,7 +36,10 @@ struct Group {
 
 impl Group {
     fn height(&self) -> f64 {
-        self.blocks.iter().map(|(gap, block)| gap + block.height).sum()
+        self.blocks
+            .iter()
+            .map(|(gap, block)| gap + block.height)
+            .sum()
     }
 }
 
@@ -191,7 +194,8 @@ fn together(groups: Vec<Group>) -> Vec<Group> {
     for group in groups {
         let gap = group.gap;
         for (index, (own, block)) in group.blocks.into_iter().enumerate() {
-            one.blocks.push((if index == 0 { own + gap } else { own }, block));
+            one.blocks
+                .push((if index == 0 { own + gap } else { own }, block));
         }
     }
     vec![one]
@@ -203,14 +207,18 @@ fn heading(part: &Part<'_>, width: f64) -> Block {
     let indent = Face::Bold.width(&number, NAME) + 9.0;
     let mut y = ABOVE * NAME;
     let kind = Kind::Text;
-    block.marks.push(Mark::text(kind, (0.0, y), Face::Bold, NAME, number));
+    block
+        .marks
+        .push(Mark::text(kind, (0.0, y), Face::Bold, NAME, number));
     let mut x = indent;
     let names = Face::Bold.wrapped(&part.line.name, NAME, width - indent);
     for (row, name) in names.iter().enumerate() {
         if row > 0 {
             y += NAME * 1.2;
         }
-        block.marks.push(Mark::text(kind, (indent, y), Face::Bold, NAME, name));
+        block
+            .marks
+            .push(Mark::text(kind, (indent, y), Face::Bold, NAME, name));
         x = indent + Face::Bold.width(name, NAME) + 10.0;
     }
     if let Some(purpose) = &part.line.purpose {
@@ -224,7 +232,9 @@ fn heading(part: &Part<'_>, width: f64) -> Block {
             if row > 0 {
                 y += SAY * 1.25;
             }
-            block.marks.push(Mark::text(kind, (x, y), Face::Italic, SAY + 0.5, text));
+            block
+                .marks
+                .push(Mark::text(kind, (x, y), Face::Italic, SAY + 0.5, text));
         }
     }
     block.height = y + NAME * 0.25;
@@ -238,7 +248,9 @@ pub fn paragraph(text: &str, face: Face, size: f64, width: f64) -> Option<Block>
     let leading = size * 1.25;
     for (row, text) in rows.iter().enumerate() {
         let y = ABOVE * size + leading * row as f64;
-        block.marks.push(Mark::text(Kind::Text, (0.0, y), face, size, text));
+        block
+            .marks
+            .push(Mark::text(Kind::Text, (0.0, y), face, size, text));
     }
     block.height = leading * (rows.len().max(1) - 1) as f64 + size;
     (!rows.is_empty()).then_some(block)
@@ -256,7 +268,9 @@ fn number_pages(pages: &mut [Page], title: &str) {
         let x = (page.width - Face::Regular.width(&text, SIZE)) / 2.0;
         let y = page.height - 26.0;
         let mut block = Block::new(Role::Margin);
-        block.marks.push(Mark::text(Kind::Text, (x, y), Face::Regular, SIZE, text));
+        block
+            .marks
+            .push(Mark::text(Kind::Text, (x, y), Face::Regular, SIZE, text));
         page.blocks.push(block);
     }
 }

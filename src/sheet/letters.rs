@@ -90,7 +90,8 @@ impl Face {
 /// Letters of a text that no face has.
 pub fn unknown(text: &str) -> impl Iterator<Item = char> + '_ {
     let known = |c: char| Face::ALL.iter().all(|face| face.letter(c).is_some());
-    text.chars().filter(move |c| !c.is_whitespace() && !known(*c))
+    text.chars()
+        .filter(move |c| !c.is_whitespace() && !known(*c))
 }
 
 #[cfg(test)]

@@ -58,7 +58,8 @@ pub fn draw(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>], end: f
             if let Some(since) = change.since {
                 hairpin(&mut spots, (since, change.at), change.to > before, &own);
             }
-            let goes_on = number > 0 && index == 0 && change.at == Whole::ZERO && change.since.is_none();
+            let goes_on =
+                number > 0 && index == 0 && change.at == Whole::ZERO && change.since.is_none();
             if goes_on && changes.last().is_some_and(|l| l.to == change.to) && changes.len() == 1 {
                 // Every pass is as loud as the first: said once.
                 continue;
@@ -69,7 +70,10 @@ pub fn draw(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>], end: f
                 let x = bar.x_of(change.at)?;
                 let inside = ends.is_some_and(|e| change.at < e) || closing;
                 // What a note ends with stands at its end, not under the rest after it.
-                let silent = bar.placed.iter().any(|p| p.symbol.at == change.at && !p.symbol.has_head());
+                let silent = bar
+                    .placed
+                    .iter()
+                    .any(|p| p.symbol.at == change.at && !p.symbol.has_head());
                 let before = closing || silent && change.since.is_some();
                 inside.then_some(if before { x - 1.2 } else { x + 0.59 })
             });
@@ -96,7 +100,10 @@ fn hairpin(
     own: &[&PlacedBar<'_>],
 ) {
     let begin = own[0].slot.bar.start;
-    let over = own[own.len() - 1].placed.last().map_or(begin, |p| p.symbol.end());
+    let over = own[own.len() - 1]
+        .placed
+        .last()
+        .map_or(begin, |p| p.symbol.end());
     if at <= begin || since >= over {
         return;
     }
@@ -116,7 +123,11 @@ fn hairpin(
         *part.numer() as f64 / *part.denom() as f64
     };
     let (from, to) = (part(since.max(begin)), part(at.min(over)));
-    let open = if opens { (from, to) } else { (1.0 - from, 1.0 - to) };
+    let open = if opens {
+        (from, to)
+    } else {
+        (1.0 - from, 1.0 - to)
+    };
     spots.push(Spot {
         left,
         right,
@@ -179,8 +190,13 @@ fn put(canvas: &mut Canvas, spots: Vec<Spot>, end: f64) {
             let middle = line - 0.5;
             // A hairpin over a single short note is still one.
             let right = spot.right.max(spot.left + 1.0).min(end - 0.1);
-            let free = |b: &Bounds| b.right <= spot.left || b.left >= right || b.top > middle + OPENING;
-            let middle = if taken.iter().all(free) { middle } else { line + 1.6 };
+            let free =
+                |b: &Bounds| b.right <= spot.left || b.left >= right || b.top > middle + OPENING;
+            let middle = if taken.iter().all(free) {
+                middle
+            } else {
+                line + 1.6
+            };
             for side in [-1.0, 1.0] {
                 let at = |open: f64| middle + side * OPENING * open;
                 canvas.put(Mark::line(

@@ -260,7 +260,12 @@ fn head(canvas: &mut Canvas, one: &mut Placed) {
             LEGER_LINE_THICKNESS,
         ));
     }
-    canvas.put(Mark::glyph(Kind::Head, head_glyph(&one.symbol), one.x, one.y));
+    canvas.put(Mark::glyph(
+        Kind::Head,
+        head_glyph(&one.symbol),
+        one.x,
+        one.y,
+    ));
     if let Some(alter) = one.symbol.note().and_then(|n| n.accidental) {
         let glyph = accidental_glyph(alter);
         let x = one.x - ACCIDENTAL_GAP - glyph.bounds().right;
@@ -269,7 +274,8 @@ fn head(canvas: &mut Canvas, one: &mut Placed) {
     if one.symbol.value.dotted {
         // A dot never stands on a line.
         let y = if step % 2 == 0 { one.y - 0.5 } else { one.y };
-        let flagged = one.up && one.symbol.value.flags() > 0 && one.stem.is_some_and(|s| s.tip > y - 3.6);
+        let flagged =
+            one.up && one.symbol.value.flags() > 0 && one.stem.is_some_and(|s| s.tip > y - 3.6);
         let x = one.x + one.head + DOT_GAP + if flagged { 0.35 } else { 0.0 };
         dot(canvas, x, y);
     }
@@ -348,7 +354,8 @@ fn beam(canvas: &mut Canvas, placed: &mut [Placed], group: &[usize]) {
     let mut outwards = f64::NEG_INFINITY;
     for (i, symbol) in symbols.iter().enumerate() {
         let one = at(i);
-        let further = (symbol.value.flags().saturating_sub(1)) as f64 * (BEAM_THICKNESS + BEAM_SPACING);
+        let further =
+            (symbol.value.flags().saturating_sub(1)) as f64 * (BEAM_THICKNESS + BEAM_SPACING);
         let tip = (one.y * toward + BEAMED_STEM + further * 0.8).max(2.0 * toward);
         outwards = outwards.max(tip - slope * (stem_x(one) - first_x) * toward);
     }
@@ -409,14 +416,22 @@ fn articulation(canvas: &mut Canvas, one: &mut Placed, style: Style) {
     let next = step - if below { 2 } else { -2 };
     let outside = if below { next < 0 } else { next > 8 };
     let centre = if outside || style == Style::Accent {
-        let edge = if below { one.y.max(4.0) } else { one.y.min(0.0) };
+        let edge = if below {
+            one.y.max(4.0)
+        } else {
+            one.y.min(0.0)
+        };
         edge + away * (0.5 + size / 2.0)
     } else if next % 2 == 0 {
         height(next) + away * 0.5
     } else {
         height(next)
     };
-    let centre = if (centre - one.y).abs() < 0.8 { one.y + away * 0.9 } else { centre };
+    let centre = if (centre - one.y).abs() < 0.8 {
+        one.y + away * 0.9
+    } else {
+        centre
+    };
     let own = glyph.bounds();
     let y = centre - (own.top + own.bottom) / 2.0;
     let x = one.middle() - (own.left + own.right) / 2.0;

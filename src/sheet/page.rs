@@ -236,7 +236,6 @@ impl Step {
             Step::Close => Step::Close,
         }
     }
-
 }
 
 /// Points of an outline: its corners, and of each curve enough that none lies further out.
@@ -257,7 +256,10 @@ fn outline_points(steps: &[Step]) -> Vec<(f64, f64)> {
                             + 3.0 * s * t * t * v[2]
                             + t * t * t * v[3]
                     };
-                    (along([from.0, a.0, b.0, p.0]), along([from.1, a.1, b.1, p.1]))
+                    (
+                        along([from.0, a.0, b.0, p.0]),
+                        along([from.1, a.1, b.1, p.1]),
+                    )
                 }));
             }
             Step::Close => {}
@@ -295,7 +297,13 @@ impl Mark {
     }
 
     /// A line of text from the left end of its baseline.
-    pub fn text(kind: Kind, at: (f64, f64), face: Face, size: f64, text: impl Into<String>) -> Self {
+    pub fn text(
+        kind: Kind,
+        at: (f64, f64),
+        face: Face,
+        size: f64,
+        text: impl Into<String>,
+    ) -> Self {
         Self::new(
             kind,
             Shape::Text {

@@ -99,7 +99,9 @@ impl<'s> Part<'s> {
 
     fn add(&self, pass: &PartPass<'_>, number: usize, bar: Bar, room: f64, slots: &mut Vec<Slot>) {
         let distances = distances(pass, &bar);
-        let halves = (distances.least_width() > room).then(|| self.halved(&bar)).flatten();
+        let halves = (distances.least_width() > room)
+            .then(|| self.halved(&bar))
+            .flatten();
         match halves {
             Some((one, other)) => {
                 self.add(pass, number, one, room, slots);
@@ -120,14 +122,21 @@ impl<'s> Part<'s> {
         let beat = self.score_line.meter.click();
         let symbols = &bar.symbols;
         let middle = symbols.len() / 2;
-        let parts = |at: usize| symbols[at].triplet.is_none_or(|t| symbols[at - 1].triplet != Some(t));
+        let parts = |at: usize| {
+            symbols[at]
+                .triplet
+                .is_none_or(|t| symbols[at - 1].triplet != Some(t))
+        };
         let on = |at: usize, grid: Whole| (symbols[at].at / grid).fract().is_zero();
         let quarter = Whole::new(1, 4);
         let near = |grid: Option<Whole>| {
-            let places = (1..symbols.len()).filter(|at| parts(*at) && grid.is_none_or(|g| on(*at, g)));
+            let places =
+                (1..symbols.len()).filter(|at| parts(*at) && grid.is_none_or(|g| on(*at, g)));
             places.min_by_key(|at| at.abs_diff(middle))
         };
-        let at = near(Some(beat)).or_else(|| near(Some(quarter))).or_else(|| near(None))?;
+        let at = near(Some(beat))
+            .or_else(|| near(Some(quarter)))
+            .or_else(|| near(None))?;
         let (one, other) = symbols.split_at(at);
         let part = |symbols: &[Symbol], closed| Bar {
             start: symbols[0].at,

@@ -100,7 +100,11 @@ fn course(score: &Score<'_>) -> Course {
             from: if index == 0 { 0.0 } else { first },
             number: line.index + 1,
             playing,
-            resting: if index + 1 < count { resting } else { end - first - playing },
+            resting: if index + 1 < count {
+                resting
+            } else {
+                end - first - playing
+            },
         });
         for pass in &line.passes {
             let turn = if pass.turn { pass.length } else { Whole::ZERO };
@@ -165,7 +169,9 @@ fn pitches(
             right: x(*to),
             bottom: floor,
         };
-        block.marks.push(Mark::rectangle(Kind::Picture, area).shaded(REST));
+        block
+            .marks
+            .push(Mark::rectangle(Kind::Picture, area).shaded(REST));
     }
     let numbers = || course.bars.iter().map(|b| b.number);
     let low = numbers().min().unwrap_or(60) - 1;
@@ -190,12 +196,20 @@ fn pitches(
         let text = pitch.to_string();
         let left = LEFT - 4.0 - Face::Regular.width(&text, WORDS);
         let base = (left.max(0.0), at + ABOVE * WORDS / 2.0);
-        block.marks.push(Mark::text(Kind::Text, base, Face::Regular, WORDS, text));
+        block
+            .marks
+            .push(Mark::text(Kind::Text, base, Face::Regular, WORDS, text));
     }
     for bar in &course.bars {
         // A hair of white between notes that follow each other.
         let right = (x(bar.to) - 0.4).max(x(bar.from) + 0.9);
-        note(block, (x(bar.from), right), y(bar.number), half_step, bar.band);
+        note(
+            block,
+            (x(bar.from), right),
+            y(bar.number),
+            half_step,
+            bar.band,
+        );
     }
 }
 
@@ -215,7 +229,9 @@ fn note(block: &mut Block, (left, right): (f64, f64), y: f64, half_step: f64, ba
     };
     match band {
         Band::Comfortable => {
-            block.marks.push(Mark::rectangle(Kind::Picture, area).shaded(EASY));
+            block
+                .marks
+                .push(Mark::rectangle(Kind::Picture, area).shaded(EASY));
         }
         Band::Reach => {
             let point = (half * 1.2).min((right - left) / 2.0);
@@ -228,7 +244,9 @@ fn note(block: &mut Block, (left, right): (f64, f64), y: f64, half_step: f64, ba
                 Step::Line((left + point, y + half)),
                 Step::Close,
             ];
-            block.marks.push(Mark::new(Kind::Picture, Shape::Area(steps)));
+            block
+                .marks
+                .push(Mark::new(Kind::Picture, Shape::Area(steps)));
         }
         Band::Beyond => {
             let tall = half * 1.5;
@@ -250,7 +268,9 @@ fn breaths(block: &mut Block, course: &Course, floor: f64, x: &impl Fn(f64) -> f
     let y = floor + 4.0;
     for (from, to) in &course.breaths {
         let (left, right) = (x(*from), (x(*to) - 0.6).max(x(*from) + 0.3));
-        block.marks.push(Mark::line(Kind::Picture, (left, y), (right, y), 1.6));
+        block
+            .marks
+            .push(Mark::line(Kind::Picture, (left, y), (right, y), 1.6));
     }
 }
 
@@ -258,21 +278,28 @@ fn breaths(block: &mut Block, course: &Course, floor: f64, x: &impl Fn(f64) -> f
 fn figures(block: &mut Block, course: &Course, top: f64, x: &impl Fn(f64) -> f64) {
     let rows = [0, 1, 2].map(|n| top + ABOVE * WORDS + f64::from(n) * (WORDS + 1.5));
     for (name, y) in ["", "play", "rest"].iter().zip(rows) {
-        block.marks.push(Mark::text(Kind::Text, (0.0, y), Face::Italic, WORDS, *name));
+        block
+            .marks
+            .push(Mark::text(Kind::Text, (0.0, y), Face::Italic, WORDS, *name));
     }
-    block.marks.retain(|m| !matches!(&m.shape, Shape::Text { text, .. } if text.is_empty()));
+    block
+        .marks
+        .retain(|m| !matches!(&m.shape, Shape::Text { text, .. } if text.is_empty()));
     let mut free = LEFT;
     for line in &course.lines {
         let left = x(line.from);
-        block.marks.push(
-            Mark::line(Kind::Picture, (left, top - 9.0), (left, rows[2]), 0.4).shaded(GRID),
-        );
+        block
+            .marks
+            .push(Mark::line(Kind::Picture, (left, top - 9.0), (left, rows[2]), 0.4).shaded(GRID));
         let texts = [
             (line.number.to_string(), Face::Bold),
             (clock(line.playing), Face::Regular),
             (clock(line.resting), Face::Regular),
         ];
-        let wide = texts.iter().map(|(t, f)| f.width(t, WORDS)).fold(0.0, f64::max);
+        let wide = texts
+            .iter()
+            .map(|(t, f)| f.width(t, WORDS))
+            .fold(0.0, f64::max);
         let at = left.max(LEFT) + 2.0;
         // Where lines are too short for their figures, those that have room are shown.
         if at < free || at + wide > x(course.seconds) {
@@ -280,7 +307,9 @@ fn figures(block: &mut Block, course: &Course, top: f64, x: &impl Fn(f64) -> f64
         }
         free = at + wide + 2.0;
         for ((text, face), y) in texts.into_iter().zip(rows) {
-            block.marks.push(Mark::text(Kind::Text, (at, y), face, WORDS, text));
+            block
+                .marks
+                .push(Mark::text(Kind::Text, (at, y), face, WORDS, text));
         }
     }
 }
@@ -294,7 +323,9 @@ fn key(block: &mut Block, course: &Course, y: f64) {
         (Band::Beyond, "beyond"),
     ];
     let say = |block: &mut Block, x: &mut f64, text: &str| {
-        block.marks.push(Mark::text(Kind::Text, (*x, y), Face::Regular, WORDS, text));
+        block
+            .marks
+            .push(Mark::text(Kind::Text, (*x, y), Face::Regular, WORDS, text));
         *x += Face::Regular.width(text, WORDS) + 14.0;
     };
     for (band, text) in words {
@@ -310,10 +341,17 @@ fn key(block: &mut Block, course: &Course, y: f64) {
         right: x + 14.0,
         bottom: y + 0.6,
     };
-    block.marks.push(Mark::rectangle(Kind::Picture, area).shaded(REST));
+    block
+        .marks
+        .push(Mark::rectangle(Kind::Picture, area).shaded(REST));
     x += 17.0;
     say(block, &mut x, "rest");
-    block.marks.push(Mark::line(Kind::Picture, (x, y - 2.4), (x + 14.0, y - 2.4), 1.6));
+    block.marks.push(Mark::line(
+        Kind::Picture,
+        (x, y - 2.4),
+        (x + 14.0, y - 2.4),
+        1.6,
+    ));
     x += 17.0;
     say(block, &mut x, "on one breath");
 }
@@ -322,12 +360,21 @@ fn described(score: &Score<'_>, course: &Course) -> String {
     let lines: Vec<String> = course
         .lines
         .iter()
-        .map(|l| format!("line {} {} playing, {} rest", l.number, clock(l.playing), clock(l.resting)))
+        .map(|l| {
+            format!(
+                "line {} {} playing, {} rest",
+                l.number,
+                clock(l.playing),
+                clock(l.resting)
+            )
+        })
         .collect();
     let high = course.bars.iter().map(|b| b.number).max();
-    let range = lowest(course).zip(high).map_or(String::new(), |(low, high)| {
-        format!(", from {low} to {}", WrittenPitch::from_number(high))
-    });
+    let range = lowest(course)
+        .zip(high)
+        .map_or(String::new(), |(low, high)| {
+            format!(", from {low} to {}", WrittenPitch::from_number(high))
+        });
     format!(
         "Pitch against time of {}, {}{range}: {}",
         score.routine.title,

@@ -72,7 +72,9 @@ pub fn of_bar(symbols: &[Symbol], extents: &[Extent]) -> Distances {
     }
     if let (Some(symbol), Some(extent)) = (symbols.last(), extents.last()) {
         let breath = if extent.breath { BREATH } else { 0.0 };
-        let fingered = extent.fingering.map_or(0.0, |f| f.1 + FINGERINGS_APART / 2.0);
+        let fingered = extent
+            .fingering
+            .map_or(0.0, |f| f.1 + FINGERINGS_APART / 2.0);
         let least = (extent.right + 0.7 + breath).max(fingered);
         distances.natural.push(natural(symbol.length).max(least));
         distances.least.push(least);

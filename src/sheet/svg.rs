@@ -23,7 +23,9 @@ pub fn page(page: &Page) -> String {
     }
     out.push_str("</defs>\n");
     for block in &page.blocks {
-        let line = block.line.map_or(String::new(), |l| format!(" data-line=\"{}\"", l + 1));
+        let line = block
+            .line
+            .map_or(String::new(), |l| format!(" data-line=\"{}\"", l + 1));
         match &block.role {
             Role::Figure(words) => {
                 let words = escaped(words);

@@ -74,7 +74,9 @@ fn clef_width(part: &Part<'_>) -> f64 {
 
 fn digits(number: u8) -> Vec<Glyph> {
     let ten = (number >= 10).then(|| Glyph::meter_digit(number / 10));
-    ten.into_iter().chain([Glyph::meter_digit(number % 10)]).collect()
+    ten.into_iter()
+        .chain([Glyph::meter_digit(number % 10)])
+        .collect()
 }
 
 fn row_width(digits: &[Glyph]) -> f64 {
@@ -106,8 +108,16 @@ pub fn draw(part: &Part<'_>, slots: &[Slot], place: Place) -> Block {
             xs.push(x);
         }
         let right = x + gaps[gaps.len() - 1];
-        let style = |note: &super::written::Note| part.passes[slot.pass].pass.notes[note.index].style;
-        let placed = notes::draw(&mut canvas, &slot.bar, &xs, right, part.score_line.meter, style);
+        let style =
+            |note: &super::written::Note| part.passes[slot.pass].pass.notes[note.index].style;
+        let placed = notes::draw(
+            &mut canvas,
+            &slot.bar,
+            &xs,
+            right,
+            part.score_line.meter,
+            style,
+        );
         bars.push(PlacedBar {
             slot,
             left,
@@ -142,7 +152,12 @@ fn staff(canvas: &mut Canvas, end: f64) {
         &[2.0]
     };
     for y in ys {
-        canvas.put(Mark::line(Kind::StaffLine, (0.0, *y), (end, *y), STAFF_LINE_THICKNESS));
+        canvas.put(Mark::line(
+            Kind::StaffLine,
+            (0.0, *y),
+            (end, *y),
+            STAFF_LINE_THICKNESS,
+        ));
     }
 }
 
@@ -169,9 +184,18 @@ fn bar_line(canvas: &mut Canvas, bar: &PlacedBar<'_>, ends_line: bool) {
     if !bar.slot.bar.closed {
         return;
     }
-    let (top, bottom) = if canvas.lines > 1 { (0.0, 4.0) } else { (1.0, 3.0) };
+    let (top, bottom) = if canvas.lines > 1 {
+        (0.0, 4.0)
+    } else {
+        (1.0, 3.0)
+    };
     let mut stroke = |middle: f64, width: f64| {
-        canvas.put(Mark::line(Kind::BarLine, (middle, top), (middle, bottom), width));
+        canvas.put(Mark::line(
+            Kind::BarLine,
+            (middle, top),
+            (middle, bottom),
+            width,
+        ));
     };
     let thin = THIN_BARLINE_THICKNESS;
     if ends_line {

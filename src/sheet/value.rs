@@ -120,10 +120,14 @@ mod tests {
     #[test]
     fn rests_show_the_beats() {
         let cut = |start: (i64, i64), length: (i64, i64), of: &str| -> Vec<String> {
-            rests(Whole::new(start.0, start.1), Whole::new(length.0, length.1), meter(of))
-                .into_iter()
-                .map(|(_, v)| format!("{}{}", v.division, if v.dotted { "." } else { "" }))
-                .collect()
+            rests(
+                Whole::new(start.0, start.1),
+                Whole::new(length.0, length.1),
+                meter(of),
+            )
+            .into_iter()
+            .map(|(_, v)| format!("{}{}", v.division, if v.dotted { "." } else { "" }))
+            .collect()
         };
         assert_eq!(cut((0, 1), (1, 1), "4/4"), ["1"]);
         assert_eq!(cut((0, 1), (3, 4), "3/4"), ["1"]);

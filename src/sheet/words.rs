@@ -7,11 +7,7 @@ use crate::score::{Pass, Score, ScoreLine};
 use num_traits::{ToPrimitive, Zero};
 
 /// The words above the beginning of each written pass.
-pub fn labels(
-    line: &Line,
-    score_line: &ScoreLine,
-    chosen: &[usize],
-) -> Vec<String> {
+pub fn labels(line: &Line, score_line: &ScoreLine, chosen: &[usize]) -> Vec<String> {
     let passes = &score_line.passes;
     let walks = walk(passes);
     let mut labels = vec![];
@@ -71,7 +67,11 @@ fn place(pass: &Pass, first: bool) -> Option<String> {
 
 /// Passes that are not written out: "on 2, 1 and 1-2", "1, 2 and 3 half steps down".
 fn listed(passes: &[&Pass]) -> String {
-    if let Some(tubes) = passes.iter().map(|p| p.tube).collect::<Option<Vec<Valves>>>() {
+    if let Some(tubes) = passes
+        .iter()
+        .map(|p| p.tube)
+        .collect::<Option<Vec<Valves>>>()
+    {
         let names: Vec<String> = tubes.iter().map(Valves::to_string).collect();
         return format!("on {}", and(&names));
     }
@@ -182,7 +182,11 @@ pub fn facts(score: &Score<'_>) -> String {
     let routine = score.routine;
     let tempo = score.take.tempo.base(routine).unwrap_or(routine.tempo);
     let seconds = score.seconds.to_f64().unwrap_or(0.0);
-    let played: f64 = score.lines.iter().map(|l| l.played.to_f64().unwrap_or(0.0)).sum();
+    let played: f64 = score
+        .lines
+        .iter()
+        .map(|l| l.played.to_f64().unwrap_or(0.0))
+        .sum();
     let minutes = |s: f64| (s / 60.0).round().max(1.0) as i64;
     format!(
         "{} · {tempo} clicks a minute · about {}, {} of them playing",

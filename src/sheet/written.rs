@@ -77,8 +77,7 @@ pub struct Note {
 impl Note {
     /// Steps of the staff above the bottom line.
     pub fn step(&self) -> i32 {
-        const BOTTOM_LINE: WrittenPitch =
-            WrittenPitch::new(crate::music::pitch::Letter::E, 0, 4);
+        const BOTTOM_LINE: WrittenPitch = WrittenPitch::new(crate::music::pitch::Letter::E, 0, 4);
         self.pitch.staff_step() - BOTTOM_LINE.staff_step()
     }
 }

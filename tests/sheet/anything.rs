@@ -10,7 +10,12 @@ use std::collections::HashSet;
 fn options() -> Vec<Options> {
     let mut all = vec![];
     for paper in [Paper::A4, Paper::Letter] {
-        for fingerings in [Fingerings::ByLevel, Fingerings::Unusual, Fingerings::All, Fingerings::None] {
+        for fingerings in [
+            Fingerings::ByLevel,
+            Fingerings::Unusual,
+            Fingerings::All,
+            Fingerings::None,
+        ] {
             for passes in [Passes::Ends, Passes::All] {
                 all.push(Options {
                     paper,
@@ -26,7 +31,12 @@ fn options() -> Vec<Options> {
 /// Every note of every pass that is written has its first head once; a pass is written for each half step
 /// or tube, or for the first and the last of them.
 fn check_notes(score: &Score<'_>, sheet: &Sheet, passes: Passes) {
-    let placed: Vec<_> = sheet.pages.iter().flat_map(|p| &p.blocks).flat_map(|b| &b.notes).collect();
+    let placed: Vec<_> = sheet
+        .pages
+        .iter()
+        .flat_map(|p| &p.blocks)
+        .flat_map(|b| &b.notes)
+        .collect();
     let mut seen = HashSet::new();
     for note in &placed {
         let this = (note.line, note.pass, note.note, note.head);
@@ -42,12 +52,21 @@ fn check_notes(score: &Score<'_>, sheet: &Sheet, passes: Passes) {
         if passes == Passes::Ends && first_of_walk.len() > 4 {
             first_of_walk = vec![first_of_walk[0], *first_of_walk.last().unwrap()];
         }
-        let written: HashSet<usize> =
-            placed.iter().filter(|n| n.line == line.index).map(|n| n.pass).collect();
-        assert_eq!(written, first_of_walk.iter().copied().collect::<HashSet<_>>());
+        let written: HashSet<usize> = placed
+            .iter()
+            .filter(|n| n.line == line.index)
+            .map(|n| n.pass)
+            .collect();
+        assert_eq!(
+            written,
+            first_of_walk.iter().copied().collect::<HashSet<_>>()
+        );
         for pass in &first_of_walk {
             for note in 0..line.passes[*pass].notes.len() {
-                assert!(seen.contains(&(line.index, *pass, note, 0)), "missing: {pass} {note}");
+                assert!(
+                    seen.contains(&(line.index, *pass, note, 0)),
+                    "missing: {pass} {note}"
+                );
             }
         }
     }
@@ -82,7 +101,16 @@ const VALUES: [(&str, u32); 10] = [
 const PITCHES: [&str; 14] = [
     "F#3", "G3", "Ab3", "Bb3", "C4", "C#4", "Eb4", "E4", "F#4", "Gb4", "G4", "B4", "E5", "C6",
 ];
-const MARKS: [&str; 8] = ["", "", "", "(staccato)", "(legato)", "(accent)", "(air)", "(ku)"];
+const MARKS: [&str; 8] = [
+    "",
+    "",
+    "",
+    "(staccato)",
+    "(legato)",
+    "(accent)",
+    "(air)",
+    "(ku)",
+];
 const BETWEEN: [&str; 8] = ["", "", "", "pp", "mf", "ff", "breath", "mp"];
 
 prop_compose! {

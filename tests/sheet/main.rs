@@ -91,7 +91,11 @@ fn apart(block: &Block) -> Vec<&Mark> {
         Kind::Clef,
         Kind::Meter,
     ];
-    block.marks.iter().filter(|m| kinds.contains(&m.kind)).collect()
+    block
+        .marks
+        .iter()
+        .filter(|m| kinds.contains(&m.kind))
+        .collect()
 }
 
 /// Panics where things stand on one another or outside their page.
@@ -101,9 +105,13 @@ fn check_page(page: &Page) {
         for (index, one) in marks.iter().enumerate() {
             for other in &marks[index + 1..] {
                 // The two digits of a number in a meter touch, as letters of a word do.
-                let letters = one.kind == other.kind && matches!(one.kind, Kind::Meter | Kind::Tempo);
+                let letters =
+                    one.kind == other.kind && matches!(one.kind, Kind::Meter | Kind::Tempo);
                 let (a, b) = (one.bounds(), other.bounds());
-                assert!(letters || !a.overlaps(&b, 0.05), "{one:?}\n{other:?}\n{a:?}\n{b:?}");
+                assert!(
+                    letters || !a.overlaps(&b, 0.05),
+                    "{one:?}\n{other:?}\n{a:?}\n{b:?}"
+                );
             }
         }
         check_slurs(block);
@@ -116,7 +124,12 @@ fn check_page(page: &Page) {
         }
     }
     // Blocks follow one another; only the head's small staff stands beside its text.
-    let mut boxes = page.blocks.iter().skip(3).filter_map(Block::bounds).peekable();
+    let mut boxes = page
+        .blocks
+        .iter()
+        .skip(3)
+        .filter_map(Block::bounds)
+        .peekable();
     while let (Some(one), Some(next)) = (boxes.next(), boxes.peek()) {
         assert!(!one.overlaps(next, 0.5), "{one:?} {next:?}");
     }

@@ -14,7 +14,8 @@ fn strip_of(line: &str) -> Page {
 
 #[test]
 fn an_accidental_holds_to_the_bar_line_and_is_undone_once_after_it() {
-    let line = "notes = \"F#4:quarter F#4:quarter F4:quarter F#4:quarter | F4:half F4:half | F4:whole\"";
+    let line =
+        "notes = \"F#4:quarter F#4:quarter F4:quarter F#4:quarter | F4:half F4:half | F4:whole\"";
     assert_eq!(
         glyphs(&strip_of(line), Kind::Accidental),
         [
@@ -63,7 +64,9 @@ fn beams(line: &str) -> usize {
 fn beams_join_the_notes_of_a_beat() {
     let eighths = |meter: &str, count: usize| {
         let notes = vec!["C4"; count].join(" ");
-        beams(&format!("meter = \"{meter}\"\neach = \"eighth\"\nnotes = \"{notes}\""))
+        beams(&format!(
+            "meter = \"{meter}\"\neach = \"eighth\"\nnotes = \"{notes}\""
+        ))
     };
     assert_eq!(eighths("4/4", 8), 4);
     assert_eq!(eighths("3/4", 6), 3);
@@ -77,7 +80,13 @@ fn beams_join_the_notes_of_a_beat() {
     assert_eq!(beams("notes = \"C4:eighth. D4:sixteenth rest:half.\""), 2);
     // A rest parts them, and one alone has a flag.
     let page = strip_of("each = \"eighth\"\nnotes = \"C4 rest C4 C4\"");
-    assert_eq!((of_kind(&page, Kind::Beam).len(), of_kind(&page, Kind::Flag).len()), (1, 1));
+    assert_eq!(
+        (
+            of_kind(&page, Kind::Beam).len(),
+            of_kind(&page, Kind::Flag).len()
+        ),
+        (1, 1)
+    );
 }
 
 #[test]
@@ -100,7 +109,10 @@ fn ledger_lines_reach_to_the_note() {
 #[test]
 fn rests_and_triplets() {
     let page = strip_of("notes = \"C4:whole | rest:whole | rest:quarter C4:quarter rest:half\"");
-    assert_eq!(glyphs(&page, Kind::Rest), ["restWhole", "restQuarter", "restHalf"]);
+    assert_eq!(
+        glyphs(&page, Kind::Rest),
+        ["restWhole", "restQuarter", "restHalf"]
+    );
     let page = strip_of("meter = \"3/4\"\nnotes = \"C4:half. | rest:half.\"");
     assert_eq!(glyphs(&page, Kind::Rest), ["restWhole"]);
     let page = strip_of("notes = \"triplet( C4:quarter D4:quarter rest:quarter ) C4:half\"");
@@ -111,13 +123,28 @@ fn rests_and_triplets() {
 #[test]
 fn slurs_follow_the_passes_articulation() {
     let slurs = |line: &str| of_kind(&strip_of(line), Kind::Slur).len();
-    assert_eq!(slurs("notes = \"slur( C4:half D4:half ) slur( E4:half F4:half )\""), 2);
+    assert_eq!(
+        slurs("notes = \"slur( C4:half D4:half ) slur( E4:half F4:half )\""),
+        2
+    );
     // A breath breaks it.
-    assert_eq!(slurs("notes = \"slur( C4:half D4:half breath E4:half F4:half )\""), 2);
-    assert_eq!(slurs("notes = \"C4:half D4:half\"\narticulation = \"slurred\""), 1);
-    assert_eq!(slurs("notes = \"slur( C4:half D4:half )\"\narticulation = \"tongued\""), 0);
+    assert_eq!(
+        slurs("notes = \"slur( C4:half D4:half breath E4:half F4:half )\""),
+        2
+    );
+    assert_eq!(
+        slurs("notes = \"C4:half D4:half\"\narticulation = \"slurred\""),
+        1
+    );
+    assert_eq!(
+        slurs("notes = \"slur( C4:half D4:half )\"\narticulation = \"tongued\""),
+        0
+    );
     let both = "notes = \"C4:half E4:half\"\narticulation = [\"slurred\", \"tongued\"]";
-    assert_eq!(texts(&strip_of(both), Kind::Words), ["slurred, then tongued"]);
+    assert_eq!(
+        texts(&strip_of(both), Kind::Words),
+        ["slurred, then tongued"]
+    );
 }
 
 #[test]
@@ -147,24 +174,38 @@ fn fingerings_are_shown_as_asked() {
 #[test]
 fn the_slide_goes_out_for_the_low_notes_of_the_long_tubes() {
     let words = |line: &str| texts(&strip_of(line), Kind::Words);
-    for (pitch, out) in [("D4", true), ("C#4", true), ("G3", true), ("F#3", true), ("E4", false), ("G4", false)] {
+    for (pitch, out) in [
+        ("D4", true),
+        ("C#4", true),
+        ("G3", true),
+        ("F#3", true),
+        ("E4", false),
+        ("G4", false),
+    ] {
         let shown = words(&format!("notes = \"{pitch}:whole\""));
         assert_eq!(shown.contains(&"slide out".to_owned()), out, "{pitch}");
     }
     // Once while it stays out; quick notes are not bothered with it again.
     assert_eq!(words("notes = \"D4:quarter C#4:quarter D4:half\"").len(), 1);
-    assert_eq!(words("each = \"eighth\"\nnotes = \"D4 E4 D4 E4 D4 E4 D4 E4\"").len(), 1);
+    assert_eq!(
+        words("each = \"eighth\"\nnotes = \"D4 E4 D4 E4 D4 E4 D4 E4\"").len(),
+        1
+    );
     assert_eq!(words("notes = \"D4:half E4:half D4:whole\"").len(), 2);
 }
 
 #[test]
 fn long_walks_are_written_at_both_ends_or_in_full() {
-    let line = "open = \"C4:half G4:half\"\ntubes = [\"0\", \"2\", \"1\", \"1-2\", \"2-3\"]\ntimes = 5";
+    let line =
+        "open = \"C4:half G4:half\"\ntubes = [\"0\", \"2\", \"1\", \"1-2\", \"2-3\"]\ntimes = 5";
     let page = strip_of(line);
     assert_eq!(of_kind(&page, Kind::Head).len(), 4);
     assert_eq!(
         texts(&page, Kind::Words),
-        ["on the open horn, 5 times each", "then on 2, 1 and 1-2, last on 2-3"]
+        [
+            "on the open horn, 5 times each",
+            "then on 2, 1 and 1-2, last on 2-3"
+        ]
     );
     let all = Options {
         passes: Passes::All,
@@ -180,7 +221,9 @@ fn long_walks_are_written_at_both_ends_or_in_full() {
 
 #[test]
 fn dynamics_hairpins_breaths_and_the_way_a_note_is_held() {
-    let page = strip_of("notes = \"p cresc C4:half D4:half | f E4:half breath dim F4:half | pp G4:whole\"");
+    let page = strip_of(
+        "notes = \"p cresc C4:half D4:half | f E4:half breath dim F4:half | pp G4:whole\"",
+    );
     assert_eq!(
         glyphs(&page, Kind::Dynamic),
         ["dynamicPiano", "dynamicForte", "dynamicPP"]
@@ -188,7 +231,11 @@ fn dynamics_hairpins_breaths_and_the_way_a_note_is_held() {
     // Two strokes each.
     assert_eq!(of_kind(&page, Kind::Hairpin).len(), 4);
     assert_eq!(of_kind(&page, Kind::BreathMark).len(), 1);
-    let line = page.blocks.iter().flat_map(|b| &b.marks).filter(|m| m.kind == Kind::Dynamic);
+    let line = page
+        .blocks
+        .iter()
+        .flat_map(|b| &b.marks)
+        .filter(|m| m.kind == Kind::Dynamic);
     let heights: Vec<f64> = line
         .map(|m| match m.shape {
             leadpipe::sheet::page::Shape::Glyph { at, .. } => at.1,
@@ -198,16 +245,24 @@ fn dynamics_hairpins_breaths_and_the_way_a_note_is_held() {
     assert!(heights.windows(2).all(|h| h[0] == h[1]), "{heights:?}");
     // What a pass starts with unsaid is not written.
     assert!(glyphs(&strip_of("notes = \"C4:whole\""), Kind::Dynamic).is_empty());
-    let held = strip_of("notes = \"C4:quarter(staccato) C5:quarter(staccato) C4:quarter(legato) C5:quarter(accent)\"");
+    let held = strip_of(
+        "notes = \"C4:quarter(staccato) C5:quarter(staccato) C4:quarter(legato) C5:quarter(accent)\"",
+    );
     assert_eq!(
         glyphs(&held, Kind::Articulation),
-        ["articStaccatoBelow", "articStaccatoAbove", "articTenutoBelow", "articAccentAbove"]
+        [
+            "articStaccatoBelow",
+            "articStaccatoAbove",
+            "articTenutoBelow",
+            "articAccentAbove"
+        ]
     );
 }
 
 #[test]
 fn breathing_stands_on_one_line_and_the_mouthpiece_says_so() {
-    let page = strip_of("on = \"air\"\nnotes = \"in:half out:half | hold:whole | tie:half rest:half\"");
+    let page =
+        strip_of("on = \"air\"\nnotes = \"in:half out:half | hold:whole | tie:half rest:half\"");
     assert_eq!(of_kind(&page, Kind::StaffLine).len(), 1);
     assert_eq!(texts(&page, Kind::Words), ["in", "out", "hold"]);
     assert!(of_kind(&page, Kind::Clef).is_empty());

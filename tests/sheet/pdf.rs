@@ -16,7 +16,8 @@ fn fonts(document: &Document) -> Vec<&Dictionary> {
         is.then_some(())
     };
     let all = document.objects.values().filter(|o| of_type(o).is_some());
-    all.map(|o| o.as_dict().expect("fonts are dictionaries")).collect()
+    all.map(|o| o.as_dict().expect("fonts are dictionaries"))
+        .collect()
 }
 
 #[test]
@@ -47,14 +48,30 @@ fn pages_fonts_text_and_tags_are_there() {
         let text = squeezed(&text);
         let line = &routine.lines[0];
         let last = format!("page {} of {}", pages.len(), pages.len());
-        for wanted in [routine.title.as_str(), &line.name, line.say.as_deref().unwrap(), &last] {
+        for wanted in [
+            routine.title.as_str(),
+            &line.name,
+            line.say.as_deref().unwrap(),
+            &last,
+        ] {
             assert!(text.contains(&squeezed(wanted)), "{name}: {wanted}\n{text}");
         }
 
         let catalogue = document.catalog().expect("there is one");
         let marks = followed(&document, catalogue.get(b"MarkInfo").expect("it is tagged"));
-        assert!(marks.as_dict().unwrap().get(b"Marked").unwrap().as_bool().unwrap());
-        assert!(catalogue.has(b"StructTreeRoot") && catalogue.has(b"Lang"), "{name}");
+        assert!(
+            marks
+                .as_dict()
+                .unwrap()
+                .get(b"Marked")
+                .unwrap()
+                .as_bool()
+                .unwrap()
+        );
+        assert!(
+            catalogue.has(b"StructTreeRoot") && catalogue.has(b"Lang"),
+            "{name}"
+        );
     }
 }
 
@@ -73,9 +90,14 @@ fn the_paper_is_the_one_asked_for_and_the_file_the_same_each_time() {
         let document = Document::load_mem(&made).unwrap();
         for page in document.get_pages().values() {
             let page = document.get_object(*page).unwrap().as_dict().unwrap();
-            let area = followed(&document, page.get(b"MediaBox").unwrap()).as_array().unwrap();
+            let area = followed(&document, page.get(b"MediaBox").unwrap())
+                .as_array()
+                .unwrap();
             let sides: Vec<f32> = area.iter().map(|n| n.as_float().unwrap()).collect();
-            assert!((sides[2] - width).abs() < 0.1 && (sides[3] - height).abs() < 0.1, "{sides:?}");
+            assert!(
+                (sides[2] - width).abs() < 0.1 && (sides[3] - height).abs() < 0.1,
+                "{sides:?}"
+            );
         }
     }
 }

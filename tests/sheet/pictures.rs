@@ -14,7 +14,9 @@ fn heads_are_black_where_the_page_says_and_the_border_is_white() {
     let scale = f64::from(DOTS) / 72.0;
     assert_eq!(picture.width(), (page.width * scale).ceil() as u32);
     let grey = |x: f64, y: f64| {
-        let pixel = picture.pixel((x * scale) as u32, (y * scale) as u32).unwrap();
+        let pixel = picture
+            .pixel((x * scale) as u32, (y * scale) as u32)
+            .unwrap();
         assert_eq!(pixel.alpha(), 255);
         pixel.red()
     };

@@ -20,7 +20,10 @@ fn every_sheet_says_for_whom_it_is_when_to_stop_and_where_it_ends() {
         let sheet = engrave(&score, &Options::default());
         let first = text(&sheet.pages[0]);
         assert!(first.starts_with(&routine.title), "{name}");
-        assert!(first.contains(&format!("{} should be easy", routine.comfortable_top)), "{name}");
+        assert!(
+            first.contains(&format!("{} should be easy", routine.comfortable_top)),
+            "{name}"
+        );
         assert!(first.contains("trumpet in B-flat · "), "{name}");
         let all: String = sheet.pages.iter().map(|p| text(p) + " ").collect();
         for paragraph in caution::LONG {
@@ -35,7 +38,10 @@ fn every_sheet_says_for_whom_it_is_when_to_stop_and_where_it_ends() {
             for said in [&line.purpose, &line.say].into_iter().flatten() {
                 assert!(all.contains(said.as_str()), "{name}: {said}");
             }
-            assert!(all.contains(&format!("{} {}", index + 1, line.name)), "{name}");
+            assert!(
+                all.contains(&format!("{} {}", index + 1, line.name)),
+                "{name}"
+            );
         }
     }
 }
@@ -48,17 +54,26 @@ fn rests_are_said_in_words() {
         "notes = \"C4:whole\"",
     ]);
     let said = text(&sheet.pages[0]);
-    assert!(said.contains("After each time rest 2 bars, the click goes on. Then rest 20 seconds."), "{said}");
-    assert!(said.contains("No rest between the times. Then rest 1:30 minutes."), "{said}");
+    assert!(
+        said.contains("After each time rest 2 bars, the click goes on. Then rest 20 seconds."),
+        "{said}"
+    );
+    assert!(
+        said.contains("No rest between the times. Then rest 1:30 minutes."),
+        "{said}"
+    );
 }
 
 #[test]
 fn the_fingering_chart_has_each_note_once_for_each_of_its_fingerings() {
     let sheet = sheet_of(&["notes = \"G4:quarter E4:quarter G4:quarter[1-3] G4:quarter\""]);
-    let chart = sheet.pages[0].blocks.iter().find_map(|block| match &block.role {
-        Role::Figure(words) => words.strip_prefix("Fingerings: ").map(str::to_owned),
-        _ => None,
-    });
+    let chart = sheet.pages[0]
+        .blocks
+        .iter()
+        .find_map(|block| match &block.role {
+            Role::Figure(words) => words.strip_prefix("Fingerings: ").map(str::to_owned),
+            _ => None,
+        });
     assert_eq!(chart.as_deref(), Some("E4 1-2, G4 0, G4 1-3"));
     // On air and mouthpiece alone there is nothing to finger.
     let sheet = sheet_of(&["on = \"air\"\nnotes = \"in:half out:half\""]);
