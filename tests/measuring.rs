@@ -51,4 +51,18 @@ fn levels_and_stray_components_are_read() {
     assert!(inharmonic_db(&clean, 48_000.0, 440.0) < -90.0);
     assert!((rms(&x) - (0.125f64 + 0.03125).sqrt()).abs() < 1e-3);
     assert!(share_between(&x, 48_000.0, 800.0, 1000.0) > 0.19);
+    // White noise 30 dB below two partials; of its power 9/24 lies below 9 kHz.
+    let mut state = 1u64;
+    let noisy: Vec<f32> = sines(48_000.0, 2.0, &[(440.0, 0.5), (880.0, 0.25)])
+        .into_iter()
+        .map(|x| {
+            state = state
+                .wrapping_mul(6_364_136_223_846_793_005)
+                .wrapping_add(1_442_695_040_888_963_407);
+            let even = (state >> 40) as f32 / (1 << 23) as f32 - 1.0;
+            x + 0.02165 * even
+        })
+        .collect();
+    let ratio = harmonics_over_noise_db(&noisy, 48_000.0, 440.0);
+    assert!((ratio - 30.0 - 4.26).abs() < 0.7, "{ratio}");
 }

@@ -156,3 +156,20 @@ fn its_bounds_are_the_programs() {
     most("a title", bounds::LONGEST_TEXT as i64);
     most("a take", score::unroll::LONGEST_TAKE / 3600);
 }
+
+#[test]
+fn its_pictures_and_pages_are_there() {
+    let page = readme();
+    let links: Vec<&str> = page
+        .split("](")
+        .skip(1)
+        .filter_map(|after| after.split_once(')'))
+        .map(|(link, _)| link)
+        .filter(|link| !link.starts_with("https://"))
+        .collect();
+    assert!(links.len() > 3, "{links:?}");
+    for link in links {
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(link);
+        assert!(path.is_file(), "{link}");
+    }
+}

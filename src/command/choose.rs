@@ -47,7 +47,7 @@ impl Choose {
 }
 
 /// Reads a note; a small first letter is taken too.
-fn pitch(text: &str) -> Result<WrittenPitch, Failure> {
+pub(super) fn pitch(text: &str) -> Result<WrittenPitch, Failure> {
     let text = text.trim();
     let mut letters = text.chars();
     let capital: String = letters

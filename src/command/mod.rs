@@ -21,6 +21,7 @@ pub mod start;
 pub mod table;
 pub mod takes;
 pub mod text;
+pub mod tone;
 pub mod usage;
 pub mod volume;
 
@@ -61,6 +62,7 @@ enum Command {
     New(new::New),
     Render(render::Render),
     Sheet(sheet::SheetCommand),
+    Tone(tone::Tone),
     Completions(completions::Completions),
 }
 
@@ -99,6 +101,7 @@ impl Arguments {
             Some(Command::New(command)) => command.run(console),
             Some(Command::Render(command)) => command.run(console),
             Some(Command::Sheet(command)) => command.run(console),
+            Some(Command::Tone(command)) => command.run(console),
             Some(Command::Completions(command)) => command.run(console),
         }
     }

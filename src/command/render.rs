@@ -119,7 +119,8 @@ fn on_or_off(text: &str) -> Result<bool, String> {
     }
 }
 
-fn rate(text: &str) -> Result<u32, String> {
+/// Reads a sample rate.
+pub(super) fn rate(text: &str) -> Result<u32, String> {
     match text {
         "44100" => Ok(44_100),
         "48000" => Ok(48_000),
@@ -127,7 +128,8 @@ fn rate(text: &str) -> Result<u32, String> {
     }
 }
 
-fn bits(text: &str) -> Result<Bits, String> {
+/// Reads the width of a frame.
+pub(super) fn bits(text: &str) -> Result<Bits, String> {
     match text {
         "16" => Ok(Bits::Sixteen),
         "24" => Ok(Bits::TwentyFour),
@@ -395,7 +397,7 @@ fn timeline(routine: &Routine, take: &Take, sample_rate: u32, signs: bool) -> Ti
 }
 
 /// Becomes true at Ctrl-C. A second Ctrl-C does not wait.
-fn stop_on_ctrl_c() -> &'static AtomicBool {
+pub(super) fn stop_on_ctrl_c() -> &'static AtomicBool {
     static STOP: AtomicBool = AtomicBool::new(false);
     // Where no handler can be set the system's own ends the run, and the next one clears up.
     let _ = ctrlc::set_handler(|| {

@@ -177,7 +177,7 @@ impl End {
 }
 
 /// Makes the folder where there is none, and clears away what killed runs left in it.
-fn prepare(folder: &Path) -> Result<usize, RenderFailure> {
+pub(super) fn prepare(folder: &Path) -> Result<usize, RenderFailure> {
     if let Err(error) = fs::create_dir_all(folder) {
         return Err(match error.kind() {
             ErrorKind::AlreadyExists | ErrorKind::NotADirectory => {

@@ -13,6 +13,7 @@ pub mod growing;
 pub mod kept;
 pub mod part;
 pub mod record;
+pub mod single;
 pub mod take_name;
 pub mod track;
 pub mod wave;

@@ -13,7 +13,7 @@ use crate::timeline::{Onset, Source, Tone};
 /// Frames from one point of a tone's course to the next while something quick happens.
 const QUICK_FRAMES: u64 = 16;
 /// Time constant with which brightness follows, seconds.
-const BRIGHTNESS_SECONDS: f64 = 0.003;
+const BRIGHTNESS_SECONDS: f64 = 0.002;
 /// RMS of a consonant at its height against the note, dB: recorded ones lie about −40.
 const TONGUE_DB: f64 = -38.0;
 const KU_DB: f64 = -43.0;
@@ -154,8 +154,8 @@ impl<'a> Voice<'a> {
             phase: 0,
             here,
             increment: tone_increment(here, engine.rate()),
-            brightness: 0.0,
-            layer: 0.0,
+            brightness: here.brightness,
+            layer: bank.layer(here.brightness),
             place: bank.place(here.log2_hz),
             noise_at,
             consonant: consonant_db.map(|db| levels::FORTE_RMS * from_db(db + level_db)),
@@ -192,7 +192,7 @@ impl<'a> Voice<'a> {
         // each; what is left of a larger step follows in the next stretch.
         let (layer, layer_from, layer_to) = within(
             self.layer,
-            (self.brightness / Bank::LAYER_STEP).min(self.bank.top_layer() as f64),
+            self.bank.layer(self.brightness),
             self.bank.top_layer() - 1,
         );
         let (anchor, place_from, place_to) = within(

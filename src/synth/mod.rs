@@ -77,8 +77,8 @@ impl Engine {
     /// An engine whose guide lives or does not.
     pub fn with(sample_rate: u32, life: Life) -> Self {
         let rate = f64::from(sample_rate);
-        // Brighter than any held dynamic, for accents.
-        let layers: Vec<f64> = (0..8).map(|i| Bank::LAYER_STEP * f64::from(i)).collect();
+        // Darker than any held dynamic, for attacks and releases, and brighter, for accents.
+        let layers: Vec<f64> = (-2..8).map(|i| Bank::LAYER_STEP * f64::from(i)).collect();
         // From D3, a whole tone below the lowest guide note, to D6.
         let guide = |timbre| Bank::build(timbre, 50, 19, &layers, |_, a| 1.0 / rms(a));
         Self {

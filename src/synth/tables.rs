@@ -41,6 +41,7 @@ pub fn midi_hz(midi: f64) -> f64 {
 pub struct Bank {
     lowest_midi: f64,
     anchors: usize,
+    darkest: f64,
     layers: usize,
     cycles: Vec<Cycle>,
 }
@@ -49,8 +50,8 @@ impl Bank {
     /// Brightness from one layer to the next.
     pub const LAYER_STEP: f64 = 0.2;
 
-    /// Builds anchors from MIDI note `lowest_midi` on, with layers of brightness 0, 0.2, …, each scaled
-    /// by `scale` of its anchor's frequency and partial amplitudes.
+    /// Builds anchors from MIDI note `lowest_midi` on, with these layers of brightness, a step apart and the
+    /// darkest first, each scaled by `scale` of its anchor's frequency and partial amplitudes.
     pub fn build(
         timbre: Timbre,
         lowest_midi: u8,
@@ -79,9 +80,15 @@ impl Bank {
         Self {
             lowest_midi: f64::from(lowest_midi),
             anchors,
+            darkest: brightness[0],
             layers: brightness.len(),
             cycles,
         }
+    }
+
+    /// Where `brightness` lies among the layers: 0 at the darkest, held within them.
+    pub fn layer(&self, brightness: f64) -> f64 {
+        ((brightness - self.darkest) / Self::LAYER_STEP).clamp(0.0, self.top_layer() as f64)
     }
 
     /// Where `hz` lies among the anchors: 0 at the lowest, held within them.
@@ -172,6 +179,10 @@ mod tests {
         assert_eq!(bank.place(libm::log2(20.0)), 0.0);
         assert_eq!(bank.place(libm::log2(9000.0)), 18.0);
         assert_eq!(bank.anchor_below(18.0), 17);
+        assert_eq!(
+            [-1.0, 0.1, 0.2, 3.0].map(|b| bank.layer(b)),
+            [0.0, 0.5, 1.0, 1.0]
+        );
     }
 
     #[test]

@@ -18,7 +18,7 @@ const GAP_MS: (i128, i128) = (22, 40);
 /// The same for notes marked legato: the lightest touch of the tongue.
 const LEGATO_GAP_MS: (i128, i128) = (18, 24);
 /// Release where the air itself ends, at a rest or a breath.
-const PHRASE_RELEASE_MS: i128 = 70;
+pub(super) const PHRASE_RELEASE_MS: i128 = 70;
 /// Release of a staccato note.
 const STACCATO_RELEASE_MS: i128 = 35;
 /// A stroke of the valves, from the old pitch to the new.
@@ -26,6 +26,11 @@ const VALVE_GLIDE_MS: i128 = 12;
 const VALVE_DIP_DB: f64 = 2.5;
 /// A lipped bend, each way.
 const BEND_MS: (i128, i128) = (150, 300);
+
+/// A push of the air: until it is at its height, and until it is over.
+const PUSH_MS: (i128, i128) = (15, 120);
+/// How much louder it is at its height, as much as a tongued accent.
+const PUSH_DB: f64 = 2.0;
 
 /// A pass and everything around it.
 pub struct Context<'s, 'r> {
@@ -140,6 +145,18 @@ fn tone(context: &Context<'_, '_>, first: usize, last: usize) -> Option<Tone> {
         });
     }
     tone.levels = levels(context, opening.start, notes[notes.len() - 1].start, &tone);
+    // An accent on a note that is joined cannot be the tongue's: it is a push of the air.
+    for note in notes.iter().skip(1) {
+        if note.style == Some(Style::Accent) {
+            let frame = context.frame(note.start);
+            tone.levels = pushed(
+                &tone.levels,
+                frame,
+                context.frames(PUSH_MS.0),
+                context.frames(PUSH_MS.1),
+            );
+        }
+    }
     Some(tone)
 }
 
@@ -281,6 +298,49 @@ fn levels(context: &Context<'_, '_>, from: Whole, last: Whole, tone: &Tone) -> V
         held = to;
     }
     points
+}
+
+/// The loudness of `levels`, louder for a moment from `frame` on.
+fn pushed(levels: &[LevelPoint], frame: u64, height: u64, length: u64) -> Vec<LevelPoint> {
+    let more = |at: u64| {
+        let since = at.saturating_sub(frame);
+        let part = if since <= height {
+            since as f64 / height.max(1) as f64
+        } else {
+            length.saturating_sub(since) as f64 / (length - height).max(1) as f64
+        };
+        if at < frame { 0.0 } else { PUSH_DB * part }
+    };
+    let mut points: Vec<LevelPoint> = levels
+        .iter()
+        .map(|point| LevelPoint {
+            frame: point.frame,
+            db: point.db + more(point.frame),
+        })
+        .collect();
+    // A short tone is over before the push is: then it ends pushed.
+    for at in [frame, frame + height, frame + length] {
+        let db = level_at(levels, at) + more(at);
+        let place = points.partition_point(|point| point.frame <= at);
+        points.insert(place, LevelPoint { frame: at, db });
+    }
+    points
+}
+
+/// Loudness at a frame: straight lines in dB from point to point, the last one of those at one frame
+/// counting.
+fn level_at(levels: &[LevelPoint], frame: u64) -> f64 {
+    let after = levels.partition_point(|point| point.frame <= frame);
+    let Some(from) = after.checked_sub(1).map(|i| levels[i]) else {
+        return levels.first().map_or(0.0, |point| point.db);
+    };
+    match levels.get(after) {
+        None => from.db,
+        Some(to) => {
+            let part = (frame - from.frame) as f64 / (to.frame - from.frame) as f64;
+            from.db + part * (to.db - from.db)
+        }
+    }
 }
 
 fn ratio_f64(r: Ratio<i64>) -> f64 {

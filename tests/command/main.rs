@@ -4,6 +4,9 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use tempfile::TempDir;
 
+#[path = "../measure/mod.rs"]
+mod measure;
+
 mod broken_files;
 mod checking;
 mod choosing;
@@ -11,6 +14,7 @@ mod mixing;
 mod rendering;
 #[cfg(unix)]
 mod stopping;
+mod tones;
 mod usage;
 
 /// Two short lines that the checker has nothing to say against.

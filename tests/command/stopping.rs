@@ -29,9 +29,17 @@ fn shell(folder: &Path, script: &str) -> std::process::Output {
 /// Starts a render of four long tracks and waits until one has begun to grow.
 fn start(folder: &Path) -> Child {
     fs::write(folder.join("long.toml"), long()).unwrap();
+    let render = ["render", "long.toml", "--out", "to", "--force"];
+    grow(
+        folder,
+        &[&render[..], &["--key", "0,-1,-2,-3", "--threads", "2"]].concat(),
+    )
+}
+
+/// Starts a run that puts files into `to` and waits until one has begun to grow.
+fn grow(folder: &Path, arguments: &[&str]) -> Child {
     let child = Command::new(env!("CARGO_BIN_EXE_leadpipe"))
-        .args(["render", "long.toml", "--out", "to", "--force"])
-        .args(["--key", "0,-1,-2,-3", "--threads", "2"])
+        .args(arguments)
         .current_dir(folder)
         .stdout(Stdio::null())
         .stderr(Stdio::piped())
@@ -120,6 +128,25 @@ fn ctrl_c_ends_it_and_leaves_nothing_unfinished() {
     );
     assert_eq!(parts(folder.path()), [0; 0]);
     assert_unharmed(folder, &before);
+}
+
+#[test]
+fn ctrl_c_leaves_no_unfinished_note() {
+    let folder = tempfile::tempdir().unwrap();
+    let pitches = ["E3", "F3", "G3", "A3", "B3", "C4", "D4", "E4", "F4", "G4"];
+    let options = ["--seconds", "600", "--out", "to"];
+    let arguments = [&["tone"][..], &pitches, &options].concat();
+    let mut child = grow(folder.path(), &arguments);
+    let id = child.id().to_string();
+    let killed = Command::new("kill").args(["-INT", &id]).status().unwrap();
+    assert!(killed.success());
+    assert_eq!(child.wait().unwrap().code(), Some(130));
+    assert_eq!(parts(folder.path()), [0; 0]);
+    assert!(names(&folder.path().join("to")).len() < pitches.len());
+    for (name, bytes) in tracks(folder.path()) {
+        let riff = u32::from_le_bytes(bytes[4..8].try_into().unwrap());
+        assert_eq!(riff as usize + 8, bytes.len(), "{name} is whole");
+    }
 }
 
 #[test]

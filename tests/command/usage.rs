@@ -12,7 +12,15 @@ fn alone_it_says_what_it_is_for_and_three_commands() {
 
 #[test]
 fn every_command_has_help_with_examples() {
-    for name in ["check", "choose", "list", "new", "render", "completions"] {
+    for name in [
+        "check",
+        "choose",
+        "list",
+        "new",
+        "render",
+        "tone",
+        "completions",
+    ] {
         let ran = Test::new(&[name, "--help"]).stderr("").run();
         assert!(
             ran.stdout
@@ -42,6 +50,12 @@ fn wrong_usage_exits_with_two() {
         &["render", "--threads", "0"],
         &["render", "--no-such-option"],
         &["choose"],
+        &["tone"],
+        &["tone", "A4", "--dynamic", "loud"],
+        &["tone", "A4", "--seconds", "0.5"],
+        &["tone", "A4", "--seconds", "long"],
+        &["tone", "A4", "--rate", "96000"],
+        &["tone", "C7"],
         &["completions", "abacus"],
     ] {
         let ran = Test::new(arguments).stdout("").exit(2).run();

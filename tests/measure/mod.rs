@@ -184,3 +184,36 @@ pub fn share_between(x: &[f32], rate: f64, low: f64, high: f64) -> f64 {
     }
     inside / whole
 }
+
+/// Power of the harmonics of `hz` over that of the noise between them up to 9 kHz, in dB. Noise is what lies
+/// in the middle between two partials, taken to be as dense under them; median over windows of 0.25 s.
+pub fn harmonics_over_noise_db(x: &[f32], rate: f64, hz: f64) -> f64 {
+    let size = (0.25 * rate) as usize;
+    let mut ratios: Vec<f64> = (0..)
+        .map(|i| i * size / 2)
+        .take_while(|at| at + size <= x.len())
+        .map(|at| {
+            let spectrum = spectrum(&x[at..at + size]);
+            let place = |i: usize| i as f64 * rate / size as f64 / hz;
+            let (mut whole, mut noise) = (0.0, 0.0);
+            for k in 1..=(9_000.0 / hz) as usize {
+                let band: Vec<(f64, f64)> = (0..spectrum.len())
+                    .map(|i| ((place(i) - k as f64).abs(), spectrum[i].powi(2)))
+                    .filter(|(away, _)| *away <= 0.5)
+                    .collect();
+                let mut between: Vec<f64> = band
+                    .iter()
+                    .filter(|(away, _)| *away > 0.42)
+                    .map(|(_, power)| *power)
+                    .collect();
+                between.sort_by(f64::total_cmp);
+                // Power of noise is spread so that its median is ln 2 of its mean.
+                noise += between[between.len() / 2] / 2f64.ln() * band.len() as f64;
+                whole += band.iter().map(|(_, power)| power).sum::<f64>();
+            }
+            10.0 * (whole / noise - 1.0).max(1e-9).log10()
+        })
+        .collect();
+    ratios.sort_by(f64::total_cmp);
+    ratios[ratios.len() / 2]
+}

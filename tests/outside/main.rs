@@ -9,6 +9,7 @@ mod comfort;
 mod fingering_chart;
 mod just_intervals;
 mod lungs;
+mod meter;
 mod partials;
 mod pitch;
 

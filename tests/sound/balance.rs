@@ -18,7 +18,7 @@ fn levels_are_as_documented() {
                 vec![tone(0, 5 * s, midi_hz(f64::from(midi)), -5.0)],
             );
             let lufs = loudness(&x[rate as usize / 5..4 * rate as usize], rate);
-            assert!((lufs + 18.6).abs() < 0.6, "guide {midi}: {lufs:.2}");
+            assert!((lufs + 17.8).abs() < 0.6, "guide {midi}: {lufs:.2}");
         }
         for hz in [
             vec![82.407],
@@ -45,7 +45,7 @@ fn levels_are_as_documented() {
                 ),
             );
             let lufs = loudness(&x.drone[rate as usize / 5..4 * rate as usize], rate);
-            assert!((lufs + 35.0).abs() < 0.5, "drone {hz:?}: {lufs:.2}");
+            assert!((lufs + 34.5).abs() < 0.5, "drone {hz:?}: {lufs:.2}");
         }
     }
 }
@@ -70,9 +70,9 @@ fn a_typical_routine_reads_minus_16_lufs_on_two_loudspeakers() {
         for (line, (hz, db)) in [
             (233.082, -5.0),
             (349.228, -5.0),
-            (261.626, 0.0),
+            (261.626, -5.0),
             (466.164, -5.0),
-            (293.665, -9.0),
+            (293.665, -5.0),
             (233.082, -13.0),
         ]
         .into_iter()

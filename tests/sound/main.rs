@@ -3,10 +3,12 @@
 #[path = "../measure/mod.rs"]
 mod measure;
 
+mod articulation;
 mod balance;
 mod bits;
 mod by_hand;
 mod company;
 mod joins;
+mod life;
 mod tone;
 mod tuning;

@@ -10,6 +10,7 @@
 mod measure;
 
 mod beats;
+mod built_in;
 mod changed_line;
 mod compass;
 mod loudness;

@@ -1,0 +1,61 @@
+//! Files of one unit each, without cue points or a record: they are quickly made again.
+
+use super::growing::Growing;
+use super::wave::{self, Wave};
+use super::{Format, RenderFailure, batch};
+use crate::synth::{Block, Engine};
+use crate::timeline::Unit;
+use std::path::Path;
+use std::sync::atomic::{AtomicBool, Ordering};
+
+/// Writes the guide of each unit to the file of that name in `folder`, in place of what has that name,
+/// and says how many bytes each is. Every file appears whole or not at all; those before a failure stay.
+///
+/// # Errors
+/// Where the folder or a file cannot be written, and where `stop` became true.
+pub fn write_guides(
+    units: &[(String, Unit)],
+    folder: &Path,
+    format: Format,
+    stop: &AtomicBool,
+) -> Result<Vec<u64>, RenderFailure> {
+    batch::prepare(folder)?;
+    let engine = Engine::new(format.sample_rate);
+    units
+        .iter()
+        .map(|(name, unit)| write_guide(&engine, unit, &folder.join(name), format, stop))
+        .collect()
+}
+
+fn write_guide(
+    engine: &Engine,
+    unit: &Unit,
+    path: &Path,
+    format: Format,
+    stop: &AtomicBool,
+) -> Result<u64, RenderFailure> {
+    if path.is_dir() {
+        return Err(RenderFailure::FolderInTheWay(path.to_owned()));
+    }
+    let at = || RenderFailure::at(path);
+    let folder = path.parent().unwrap_or(Path::new("."));
+    let tail = wave::tail(format, unit.frames, &[]);
+    let head = wave::head(format, unit.frames, tail.len()).map_err(at())?;
+    let mut file = Growing::begin(folder, head).map_err(at())?;
+    let mut wave = Wave::begin(file.sink(), format).map_err(at())?;
+    let mut performance = engine.perform(unit);
+    let mut block = Block::SILENT;
+    loop {
+        if stop.load(Ordering::Relaxed) {
+            return Err(RenderFailure::Stopped);
+        }
+        let n = performance.next_block(&mut block);
+        if n == 0 {
+            break;
+        }
+        wave.write(&block.guide[..n]).map_err(at())?;
+    }
+    wave.end().map_err(at())?;
+    file.complete(&tail).map_err(at())?;
+    Ok(file.finish(path).map_err(at())?.bytes)
+}

@@ -1,0 +1,85 @@
+"""The recorded notes: which samples of which files, and their steady parts."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+import soundfile
+
+import profiles
+import soundfont
+
+HIGHEST_HZ = 1100.0
+LOUD = ("fluid", "timgm", "generaluser", "lmms")
+SOFT = ("a320u", "npm")
+ALL = LOUD + SOFT
+
+FONTS = {
+    "fluid": ("FluidR3_GM.sf2", ("tp_e3", "tp_g3", "tp_c4", "tp_g4")),
+    "timgm": ("TimGM6mb.sf2", ("TrumpC5", "TrumpD#5", "TrumpG5", "TrumpA#5", "TrumpC#6", "TrumpD#6", "TrumpG6")),
+    "generaluser": (
+        "GeneralUser*.sf2",
+        ("Trumpet-A#3", "Trumpet-E4", "Trumpet-A4", "Trumpet-D5", "Trumpet-F#6", "Trumpet-G5", "Trumpet-B5"),
+    ),
+    "a320u": ("A320U.sf2", ("trpe4la", "trpc5la", "trpe5la", "trpg5la", "trpc6la")),
+}
+# Two of them say 44.1 kHz, 6.33 half steps sharp of their names; at their sisters' 31 kHz they are in tune.
+MISLABELLED = {("generaluser", "Trumpet-G5"), ("generaluser", "Trumpet-B5")}
+
+
+@dataclass
+class Note:
+    set: str
+    name: str
+    hz: float
+    levels: np.ndarray
+
+    @property
+    def register(self) -> str:
+        return "low" if self.hz < 320 else "middle" if self.hz < 480 else "high"
+
+
+def held(x: np.ndarray, rate: float) -> np.ndarray:
+    """From 150 ms after the onset, at most 1.6 s, before the sound fades."""
+    level = np.sqrt(np.convolve(x**2, np.ones(512) / 512, "same"))
+    on = int(np.argmax(level > 0.1 * level.max()))
+    off = len(level) - int(np.argmax(level[::-1] > 0.3 * level.max()))
+    return x[on + int(0.15 * rate) : max(on + int(0.3 * rate), min(off, on + int(1.6 * rate)))]
+
+
+def looped(sample: soundfont.Sample) -> np.ndarray:
+    """After the attack, the loop repeated where that is short."""
+    first, last = sample.loop
+    steady = sample.frames[min(int(0.12 * sample.rate), first) : last]
+    turns = int(np.ceil(0.4 * sample.rate / (last - first))) if len(steady) < 0.4 * sample.rate else 0
+    return np.concatenate([steady] + turns * [sample.frames[first:last]])
+
+
+def one(folder: Path, pattern: str) -> Path | None:
+    return next(iter(sorted(folder.rglob(pattern))), None)
+
+
+def notes(folder: Path) -> list[Note]:
+    """All notes that are there, lowest first."""
+    found = []
+
+    def add(set_name: str, name: str, x: np.ndarray, rate: float) -> None:
+        hz, levels = profiles.profile(x, rate)
+        if hz < HIGHEST_HZ:
+            found.append(Note(set_name, name, hz, levels))
+
+    for set_name, (pattern, names) in FONTS.items():
+        path = one(folder, pattern)
+        for sample in soundfont.samples(path) if path else []:
+            if sample.name in names:
+                rate = sample.rate
+                if (set_name, sample.name) in MISLABELLED:
+                    rate *= 2 ** (-6.33 / 12)
+                add(set_name, sample.name, looped(sample), rate)
+    files = {"lmms": [one(folder, "instruments/trumpet01.ogg")]}
+    files["npm"] = sorted((folder / "unpacked/npm-trumpet").rglob("*.mp3"))
+    for set_name, paths in files.items():
+        for path in filter(None, paths):
+            x, rate = soundfile.read(path, always_2d=True)
+            add(set_name, path.stem, held(x.mean(axis=1), rate), rate)
+    return sorted(found, key=lambda note: note.hz)

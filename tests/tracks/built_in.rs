@@ -1,0 +1,38 @@
+//! How loud the routines that ship with the program are, by an independent R 128 meter.
+
+use leadpipe::command::presets;
+use leadpipe::score::Take;
+use leadpipe::synth::{Block, Engine};
+
+use crate::rendered::*;
+
+/// AES TD1008 (2021): −16 LUFS for a music track; EBU R 128 (2020): true peak at most −1 dBTP.
+#[test]
+fn built_in_routines_read_minus_16_lufs_on_two_loudspeakers() {
+    let engine = Engine::new(RATE);
+    for preset in presets::ALL {
+        let mode = ebur128::Mode::I | ebur128::Mode::TRUE_PEAK;
+        let mut meter = ebur128::EbuR128::new(2, RATE, mode).unwrap();
+        let mut block = Block::SILENT;
+        for unit in &timeline(preset.text, &Take::default()).units {
+            let mut performance = engine.perform(unit);
+            loop {
+                let n = performance.next_block(&mut block);
+                if n == 0 {
+                    break;
+                }
+                let mix: Vec<f32> = (0..n).flat_map(|i| [block.mix(i); 2]).collect();
+                meter.add_frames_f32(&mix).unwrap();
+            }
+        }
+        let loudness = meter.loudness_global().unwrap();
+        let peak = 20.0 * meter.true_peak(0).unwrap().log10();
+        println!("{}: {loudness:.2} LUFS, {peak:.2} dBTP", preset.name);
+        assert!(
+            (loudness + 16.0).abs() <= 1.0,
+            "{}: {loudness:.2} LUFS",
+            preset.name
+        );
+        assert!(peak <= -1.0, "{}: {peak:.2} dBTP", preset.name);
+    }
+}
