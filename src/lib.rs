@@ -11,10 +11,12 @@
 //!    gains, and how one note leads to the next.
 //! 5. **sound**: [`synth`] fills blocks of 64 frames from one [`timeline::Unit`] at a time.
 //! 6. **file**: `render` (feature `cli`) writes the takes of a batch in parallel.
+//! 7. **engrave**: [`sheet::engrave`] takes a score to a [`sheet::Sheet`], pages on which every mark has its
+//!    place; [`sheet::svg`] draws them, `print` (features `pdf`, `png`) makes files of them.
 //!
 //! [`music`] and [`brass`] hold what is true of music and of brass instruments whatever the routine.
 //!
-//! Everything but `render` and `command` is the core: no files, clocks, threads, environment or
+//! Everything but `render`, `print` and `command` is the core: no files, clocks, threads, environment or
 //! terminal, and `libm` for transcendental functions, so that it gives the same bits as WebAssembly.
 
 #![deny(unsafe_code)]
@@ -34,7 +36,7 @@ pub mod timeline;
 #[cfg(feature = "cli")]
 #[allow(clippy::disallowed_methods, clippy::disallowed_types)]
 pub mod command;
-#[cfg(feature = "cli")]
+#[cfg(any(feature = "cli", feature = "pdf", feature = "png"))]
 #[allow(clippy::disallowed_methods, clippy::disallowed_types)]
 pub mod print;
 #[cfg(feature = "cli")]

@@ -12,6 +12,7 @@ mod checking;
 mod choosing;
 mod mixing;
 mod rendering;
+mod sheets;
 #[cfg(unix)]
 mod stopping;
 mod tones;
