@@ -109,6 +109,8 @@ fn batch_of_all() -> Vec<Track<'static>> {
             tracks.push(Track {
                 name: names.give(&name),
                 frames,
+                like: vec![],
+                print: None,
                 timeline: Box::new(move || timeline(&routine, &take)),
             });
         }
@@ -182,6 +184,8 @@ fn memory_of(minutes: u64) {
         .map(|name| Track {
             name: name.to_owned(),
             frames: one.frames * times,
+            like: vec![],
+            print: None,
             timeline: Box::new(|| repeated(&one, times)),
         })
         .into();

@@ -4,15 +4,18 @@
 //!
 //! 1. **read**: [`routine::read`] takes the text of a routine file to a [`routine::Routine`], or to
 //!    every [`routine::Fault`] in it, each with its place.
-//! 2. **unroll**: [`score::unroll()`] takes a routine and a [`score::Take`] (tempo, key, guide mode,
+//! 2. **pencil**: [`pencil::lay()`] lays a player's marks over a routine and gives another routine.
+//! 3. **unroll**: [`score::unroll()`] takes a routine and a [`score::Take`] (tempo, key, guide mode,
 //!    tuning) to a [`score::Score`]: every pass and note, with pitch, fingering and exact time.
-//! 3. **check**: [`check::check`] takes a score to [`check::Finding`]s.
-//! 4. **compile**: [`timeline::compile()`] takes a score to a [`timeline::Timeline`]: frames, hertz,
+//! 4. **check**: [`check::check`] takes a score to [`check::Finding`]s.
+//! 5. **compile**: [`timeline::compile()`] takes a score to a [`timeline::Timeline`]: frames, hertz,
 //!    gains, and how one note leads to the next.
-//! 5. **sound**: [`synth`] fills blocks of 64 frames from one [`timeline::Unit`] at a time.
-//! 6. **file**: `render` (feature `cli`) writes the takes of a batch in parallel.
-//! 7. **engrave**: [`sheet::engrave`] takes a score to a [`sheet::Sheet`], pages on which every mark has its
+//! 6. **sound**: [`synth`] fills blocks of 64 frames from one [`timeline::Unit`] at a time.
+//! 7. **file**: `render` (feature `cli`) writes the takes of a batch in parallel.
+//! 8. **engrave**: [`sheet::engrave`] takes a score to a [`sheet::Sheet`], pages on which every mark has its
 //!    place; [`sheet::svg`] draws them, `print` (features `pdf`, `png`) makes files of them.
+//!
+//! [`class`] reads a teacher's list of players, each of whom goes this way with a routine and a pencil.
 //!
 //! [`music`] and [`brass`] hold what is true of music and of brass instruments whatever the routine.
 //!
@@ -26,7 +29,9 @@
 
 pub mod brass;
 pub mod check;
+pub mod class;
 pub mod music;
+pub mod pencil;
 pub mod routine;
 pub mod score;
 pub mod sheet;

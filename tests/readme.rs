@@ -2,8 +2,9 @@
 //! and its bounds are the program's.
 
 use leadpipe::music::{meter, tempo};
+use leadpipe::pencil::{self, spoken};
 use leadpipe::routine::{self, bounds};
-use leadpipe::{check, score};
+use leadpipe::{check, class, score};
 use std::env;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -20,6 +21,8 @@ struct Block {
     text: String,
     /// Marked as one that the test cannot run.
     not_run: bool,
+    /// The file it is to be saved as, where a command of the page reads it.
+    file: Option<String>,
 }
 
 fn blocks() -> Vec<Block> {
@@ -34,6 +37,10 @@ fn blocks() -> Vec<Block> {
                     language: language.to_owned(),
                     text: String::new(),
                     not_run: before.starts_with("<!-- not run: "),
+                    file: before
+                        .strip_prefix("<!-- file: ")
+                        .and_then(|rest| rest.strip_suffix(" -->"))
+                        .map(str::to_owned),
                 });
             }
         } else if inside {
@@ -76,6 +83,11 @@ fn its_commands_run_in_their_order() {
     let program = PathBuf::from(env!("CARGO_BIN_EXE_leadpipe"));
     let mut paths = vec![program.parent().expect("it is in a folder").to_owned()];
     paths.extend(env::split_paths(&env::var_os("PATH").unwrap_or_default()));
+    for block in blocks() {
+        if let Some(file) = block.file {
+            fs::write(folder.path().join(file), block.text).expect("it can be written");
+        }
+    }
     let mut tracks = vec![];
     for block in of("sh").iter().filter(|block| !block.not_run) {
         // The same program, already built.
@@ -108,7 +120,7 @@ fn its_commands_run_in_their_order() {
 
 #[test]
 fn its_routines_are_read_and_can_be_played() {
-    for block in of("toml") {
+    for block in of("toml").into_iter().filter(|block| block.file.is_none()) {
         // Some show a single line: what stands at the head of the first one goes before it.
         let head = "format = 1\ntitle = \"T\"\ninstrument = \"trumpet in B-flat\"\n\
                     comfortable_top = \"G4\"\ntempo = 72\n";
@@ -122,6 +134,62 @@ fn its_routines_are_read_and_can_be_played() {
         let report = check::check(&score, &check::Options::default());
         assert!(!report.has_errors(), "{text}\n{:#?}", report.findings);
     }
+}
+
+#[test]
+fn its_pencils_and_class_lists_are_read() {
+    let second_steps = include_str!("../presets/second-steps.toml");
+    let routine = routine::read(second_steps).expect("it is a routine");
+    let files = of("toml").into_iter().filter(|block| block.file.is_some());
+    let (lists, pencils): (Vec<Block>, Vec<Block>) =
+        files.partition(|block| block.text.contains("[[player]]"));
+    assert!(!lists.is_empty() && !pencils.is_empty());
+    for block in pencils {
+        let read = pencil::read(&block.text);
+        assert!(read.faults.is_empty(), "{:#?}", read.faults);
+        let laid = pencil::lay(&read.pencil.expect("it is read"), &routine);
+        assert!(laid.faults.is_empty(), "{:#?}", laid.faults);
+    }
+    for block in lists {
+        let read = class::read(&block.text);
+        assert!(read.faults.is_empty(), "{:#?}", read.faults);
+    }
+}
+
+/// Every row of the table of marks: what is typed becomes what stands in the file.
+#[test]
+fn its_marks_are_understood() {
+    let page = readme();
+    let (_, section) = page
+        .split_once("| you type | in the file |")
+        .expect("it is there");
+    let rows = section
+        .lines()
+        .skip(2)
+        .take_while(|line| line.starts_with('|'));
+    let mut tried = 0;
+    for row in rows {
+        let cells: Vec<&str> = row.trim_matches('|').split('|').collect();
+        let code = |cell: &str| -> Vec<String> {
+            let parts = cell.split('`').skip(1).step_by(2);
+            parts.map(str::to_owned).collect()
+        };
+        let said = code(cells[0]);
+        let written = code(cells[1]);
+        assert!(!said.is_empty() && !written.is_empty(), "{row}");
+        let rows: Vec<String> = said
+            .iter()
+            .map(|said| spoken::parse(said).unwrap_or_else(|why| panic!("{said}: {why}")))
+            .map(|row| format!("{} = {}", row.kind, row.value))
+            .collect();
+        for written in &written {
+            assert!(rows.contains(written), "{written} in {rows:?}");
+            let text = format!("format = 1\n[[mark]]\nline = 1\n{written}\n");
+            assert!(pencil::read(&text).faults.is_empty(), "{written}");
+            tried += 1;
+        }
+    }
+    assert!(tried > 15, "{tried}");
 }
 
 /// The last two cells of the row of a table whose first cell begins so.
@@ -155,6 +223,11 @@ fn its_bounds_are_the_programs() {
     most("beats in a bar", i64::from(meter::MOST_BEATS));
     most("a title", bounds::LONGEST_TEXT as i64);
     most("a take", score::unroll::LONGEST_TAKE / 3600);
+    most("marks of", pencil::bounds::MOST_MARKS as i64);
+    most("a part of", pencil::bounds::MOST_PART);
+    assert_eq!(row("a part of").0, pencil::bounds::LEAST_PART.to_string());
+    most("players of", class::bounds::MOST_PLAYERS as i64);
+    most("tempos, keys", class::bounds::MOST_OF_EACH as i64);
 }
 
 #[test]

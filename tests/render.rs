@@ -107,6 +107,8 @@ fn track(name: &str, timeline: Timeline) -> Track<'static> {
     Track {
         name: name.to_owned(),
         frames: timeline.frames,
+        like: vec![],
+        print: None,
         timeline: Box::new(move || timeline.clone()),
     }
 }

@@ -184,6 +184,8 @@ fn rendered(rate: u32, bits: Bits, last: u64) -> Vec<u8> {
     let track = Track {
         name: "track".to_owned(),
         frames: 0,
+        like: vec![],
+        print: None,
         timeline: Box::new(move || timeline(rate, last)),
     };
     let settings = Settings {

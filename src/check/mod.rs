@@ -11,6 +11,7 @@ mod rests;
 mod shape;
 
 pub mod finding;
+pub mod pencilled;
 pub mod summary;
 
 pub use finding::{Finding, Severity};

@@ -5,7 +5,7 @@ use super::sheet::{failure, read};
 use super::source::Source;
 use super::{Exit, Outcome, takes};
 use crate::print::files;
-use crate::render::take_name;
+use crate::render::{batch, take_name};
 use crate::routine::Guide;
 use crate::score::{Take, TakeTempo, unroll};
 use crate::sheet::{shape, svg};
@@ -67,7 +67,7 @@ impl Chart {
         }
         let drawing = svg::page(&shape::page(&score, SIZE.0, SIZE.1));
         let name = format!("{} chart.svg", take_name::slug(&routine.title));
-        files::prepare(&self.out).map_err(failure)?;
+        batch::prepare(&self.out).map_err(failure)?;
         let path = files::put(&self.out, &name, drawing.as_bytes()).map_err(failure)?;
         console.data(&format!("{}\n", path.display()))?;
         Ok(Exit::Done)

@@ -1,10 +1,11 @@
 //! `leadpipe check`: what there is to say of a routine.
 
 use super::console::Console;
+use super::pencilled::{self, Pencilled};
 use super::source::Source;
 use super::table::Table;
 use super::text::{count, duration};
-use super::{Exit, Failure, Outcome, findings, show, takes};
+use super::{Exit, Failure, Outcome, findings, pencil, show, takes};
 use crate::brass::AgeBand;
 use crate::check::{self, Finding, Options, Report, Summary};
 use crate::routine::{Fault, Guide, Routine};
@@ -45,6 +46,14 @@ pub struct Check {
     #[arg(long, value_name = "BAND", value_parser = age)]
     age: Option<AgeBand>,
 
+    /// A player's pencil to lay over it
+    #[arg(long, value_name = "FILE")]
+    pencil: Option<OsString>,
+
+    /// Leave marks out that do not fit, and apply the others
+    #[arg(long, requires = "pencil")]
+    keep_going: bool,
+
     /// Write findings and figures as JSON
     #[arg(long)]
     json: bool,
@@ -73,14 +82,37 @@ impl Check {
             Ok(routine) => routine,
             Err(faults) => return self.faulty(console, &source, &faults),
         };
+        let pencilled = match self.pencil(console, &routine)? {
+            Some(Some(pencilled)) => Some(pencilled),
+            Some(None) => return Ok(Exit::Errors),
+            None => None,
+        };
+        let teacher = routine;
+        let routine = match &pencilled {
+            Some(pencilled) => pencilled.laid.routine.clone(),
+            None => teacher.clone(),
+        };
         let checked = self.takes(&routine)?;
+        let cut: Vec<Finding> = pencilled
+            .iter()
+            .flat_map(|p| cut_rest(p, &teacher, &checked))
+            .collect();
         let said = said(&checked, &routine);
         if self.json {
             let shown = as_json(&source, &routine, &checked, &said);
+            let shown = match &pencilled {
+                Some(pencilled) => with_pencil(shown, pencilled, &cut),
+                None => shown,
+            };
             console.data(&format!("{shown:#}\n"))?;
         } else {
             for (at, finding) in &said {
                 show::finding(console, &source, finding, at.as_deref());
+            }
+            if let Some(pencilled) = &pencilled {
+                for finding in &cut {
+                    show::finding(console, &pencilled.source, finding, None);
+                }
             }
             for notice in checked.iter().flat_map(|c| &c.notices) {
                 console.say(notice);
@@ -89,10 +121,19 @@ impl Check {
             if checked.iter().any(|c| sets_apart(&c.report.summary)) {
                 console.say("Rest to playing leaves aside what is played after the last rest.");
             }
-            let tally = findings::tally(said.iter().map(|(_, finding)| *finding));
-            console.say(&format!("{}: {tally}.", source.name));
+            let all = said.iter().map(|(_, finding)| *finding).chain(&cut);
+            let tally = findings::tally(all);
+            let with = pencilled.as_ref().map_or(String::new(), |p| {
+                format!(
+                    " with {} of {}",
+                    pencil::tally(&p.pencil.marks),
+                    p.source.name
+                )
+            });
+            console.say(&format!("{}{with}: {tally}.", source.name));
         }
-        Ok(if checked.iter().any(|c| c.report.has_errors()) {
+        let unfit = pencilled.as_ref().is_some_and(|p| !p.sound);
+        Ok(if unfit || checked.iter().any(|c| c.report.has_errors()) {
             Exit::Errors
         } else {
             Exit::Done
@@ -110,6 +151,24 @@ impl Check {
             console.say(&format!("{}: {faults}.", source.name));
         }
         Ok(Exit::Errors)
+    }
+
+    /// The pencil laid over the routine, where one is named; none inside where it cannot be.
+    fn pencil(
+        &self,
+        console: &mut Console,
+        routine: &Routine,
+    ) -> Result<Option<Option<Pencilled>>, Failure> {
+        let Some(argument) = &self.pencil else {
+            return Ok(None);
+        };
+        let source = pencilled::find(argument)?;
+        Ok(Some(pencilled::lay(
+            console,
+            source,
+            routine,
+            self.keep_going,
+        )))
     }
 
     fn takes(&self, routine: &Routine) -> Result<Vec<Checked>, Failure> {
@@ -139,6 +198,44 @@ impl Check {
         }
         Ok(checked)
     }
+}
+
+/// What a pencil takes away of the rest at any take, each mark once.
+fn cut_rest(pencilled: &Pencilled, teacher: &Routine, checked: &[Checked]) -> Vec<Finding> {
+    let mut found: Vec<Finding> = Vec::new();
+    for one in checked {
+        let cut = pencilled.cut_rest(teacher, &one.take, &one.report);
+        found.extend(
+            cut.into_iter()
+                .filter(|c| found.iter().all(|f| f.span != c.span))
+                .collect::<Vec<_>>(),
+        );
+    }
+    found
+}
+
+fn with_pencil(mut shown: Value, pencilled: &Pencilled, cut: &[Finding]) -> Value {
+    let finding = |finding: &Finding| {
+        let (line, column) = pencilled.source.line_and_column(finding.span.start);
+        json!({
+            "severity": findings::word(finding.severity),
+            "rule": finding.rule,
+            "line": line,
+            "column": column,
+            "bytes": [finding.span.start, finding.span.end],
+            "message": finding.message,
+            "hint": finding.hint,
+        })
+    };
+    let faults = pencilled.laid.faults.iter();
+    shown["pencil"] = json!({
+        "file": pencilled.source.name,
+        "player": pencilled.pencil.player,
+        "marks": pencilled.pencil.marks.len(),
+        "faults": faults.map(|f| fault_json(&pencilled.source, f)).collect::<Vec<_>>(),
+        "findings": cut.iter().map(finding).collect::<Vec<_>>(),
+    });
+    shown
 }
 
 /// Every finding once: those of the first take, then what each further one adds, with where.

@@ -5,12 +5,15 @@
 pub mod chart;
 pub mod check;
 pub mod choose;
+pub mod class;
 pub mod completions;
 pub mod console;
 pub mod failure;
 pub mod findings;
 pub mod list;
 pub mod new;
+pub mod pencil;
+pub mod pencilled;
 pub mod presets;
 pub mod progress;
 pub mod render;
@@ -58,8 +61,10 @@ enum Command {
     Chart(chart::Chart),
     Check(check::Check),
     Choose(choose::Choose),
+    Class(class::Class),
     List(list::List),
     New(new::New),
+    Pencil(pencil::PencilCommand),
     Render(render::Render),
     Sheet(sheet::SheetCommand),
     Tone(tone::Tone),
@@ -97,8 +102,10 @@ impl Arguments {
             Some(Command::Chart(command)) => command.run(console),
             Some(Command::Check(command)) => command.run(console),
             Some(Command::Choose(command)) => command.run(console),
+            Some(Command::Class(command)) => command.run(console),
             Some(Command::List(command)) => command.run(console),
             Some(Command::New(command)) => command.run(console),
+            Some(Command::Pencil(command)) => command.run(console),
             Some(Command::Render(command)) => command.run(console),
             Some(Command::Sheet(command)) => command.run(console),
             Some(Command::Tone(command)) => command.run(console),

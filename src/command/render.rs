@@ -5,7 +5,7 @@ use super::source::Source;
 use super::table::Table;
 use super::text::{count, duration, size};
 use super::volume::{self, Volume};
-use super::{Exit, Failure, Outcome, findings, presets, progress, show, takes};
+use super::{Exit, Failure, Outcome, findings, pencilled, presets, progress, show, takes};
 use crate::check::{self, Finding, Options, Severity};
 use crate::music::{Decimal, Temperament, Tuning};
 use crate::render::batch::{self, End};
@@ -91,6 +91,14 @@ pub struct Render {
     #[arg(long, value_name = "BITS", value_parser = bits, default_value = "16")]
     bits: Bits,
 
+    /// A player's pencil to lay over the routine
+    #[arg(long, value_name = "FILE")]
+    pencil: Option<OsString>,
+
+    /// Leave marks out that do not fit, and apply the others
+    #[arg(long, requires = "pencil")]
+    keep_going: bool,
+
     /// Folder to put the tracks in
     #[arg(long, value_name = "DIR", default_value = "output")]
     out: PathBuf,
@@ -137,7 +145,7 @@ pub(super) fn bits(text: &str) -> Result<Bits, String> {
     }
 }
 
-fn threads(text: &str) -> Result<usize, String> {
+pub(super) fn threads(text: &str) -> Result<usize, String> {
     let threads = text.trim().parse().ok();
     threads
         .filter(|n| (1..=MOST_THREADS).contains(n))
@@ -147,7 +155,10 @@ fn threads(text: &str) -> Result<usize, String> {
 /// A routine that may be rendered, and its takes.
 struct Planned {
     routine: Arc<Routine>,
-    takes: Vec<(String, Take, u64)>,
+    /// Each with its name, its length in frames, and the name of a track that may hold some of its lines.
+    takes: Vec<(String, Take, u64, Option<String>)>,
+    /// True if its pencil holds marks that do not fit.
+    unfit: bool,
 }
 
 impl Render {
@@ -170,12 +181,17 @@ impl Render {
             .map(|argument| Source::find(argument))
             .collect::<Result<Vec<_>, _>>()?;
 
+        let pencil = self.pencil(&sources)?;
         let mut refused = 0;
+        let mut unfit = false;
         let mut names = Names::default();
         let mut planned = Vec::new();
         for source in &sources {
-            match self.plan(console, source, tuning, &mut names)? {
-                Some(plan) => planned.push(plan),
+            match self.plan(console, source, pencil.as_ref(), tuning, &mut names)? {
+                Some(plan) => {
+                    unfit |= plan.unfit;
+                    planned.push(plan);
+                }
                 None => refused += 1,
             }
         }
@@ -197,9 +213,23 @@ impl Render {
             console.complain(&format!("{refused} not rendered"), None);
         }
         Ok(match exit {
-            Exit::Done if refused > 0 => Exit::Errors,
+            Exit::Done if refused > 0 || unfit => Exit::Errors,
             exit => exit,
         })
+    }
+
+    /// The file of the pencil, where one is named.
+    fn pencil(&self, sources: &[Source]) -> Result<Option<Source>, Failure> {
+        let Some(argument) = &self.pencil else {
+            return Ok(None);
+        };
+        if sources.len() > 1 {
+            return Err(
+                Failure::usage("a pencil is laid over one routine at a time")
+                    .hint("render each routine with its own pencil"),
+            );
+        }
+        pencilled::find(argument).map(Some)
     }
 
     fn settings(&self, balance: Balance) -> Settings {
@@ -244,20 +274,34 @@ impl Render {
         &self,
         console: &mut Console,
         source: &Source,
+        pencil: Option<&Source>,
         tuning: Tuning,
         names: &mut Names,
     ) -> Result<Option<Planned>, Failure> {
-        let routine = match source.read() {
+        let mut routine = match source.read() {
             Ok(routine) => routine,
             Err(faults) => {
                 show::faults(console, source, &faults);
                 return Ok(None);
             }
         };
+        let plain = take_name::slug(&routine.title);
+        let (mut slug, mut unfit, mut named) = (plain.clone(), false, source.clone());
+        if let Some(pencil) = pencil {
+            let pencil = pencil.clone();
+            let Some(found) = pencilled::lay(console, pencil, &routine, self.keep_going) else {
+                return Ok(None);
+            };
+            slug = format!("{plain} {}", found.whose);
+            unfit = !found.sound;
+            named.argument += &format!(" --pencil {}", found.source.argument);
+            routine = found.laid.routine;
+        }
+        let source = &named;
         let Some(as_written) = AsWritten::check(console, source, &routine) else {
             return Ok(None);
         };
-        let slug = names.give(&take_name::slug(&routine.title));
+        let slug = names.give(&slug);
         let mut planned = Vec::new();
         let mut known = as_written.findings;
         let mut notices = HashSet::new();
@@ -294,11 +338,14 @@ impl Render {
             }
             let frames = score.seconds.to_f64().unwrap_or(0.0) * f64::from(self.rate);
             let name = names.give(&take_name::of(&slug, tempo, &take));
-            planned.push((name, take, frames as u64));
+            // Of the line nobody has marked there may be sound in the teacher's own track.
+            let like = pencil.map(|_| take_name::of(&plain, tempo, &take));
+            planned.push((name, take, frames as u64, like));
         }
         Ok(fit.then(|| Planned {
             routine: Arc::new(routine),
             takes: planned,
+            unfit,
         }))
     }
 
@@ -306,11 +353,17 @@ impl Render {
         let (rate, signs) = (self.rate, self.signs);
         let mut tracks = Vec::new();
         for plan in planned {
-            for (name, take, frames) in &plan.takes {
+            for (name, take, frames, like) in &plan.takes {
                 let (routine, take) = (Arc::clone(&plan.routine), *take);
                 tracks.push(Track {
                     name: name.clone(),
                     frames: *frames,
+                    like: match like {
+                        // Everything is rendered, whoever has it.
+                        Some(name) if !self.force => vec![(self.out.clone(), name.clone())],
+                        _ => vec![],
+                    },
+                    print: None,
                     timeline: Box::new(move || timeline(&routine, &take, rate, signs)),
                 });
             }

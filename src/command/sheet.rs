@@ -5,7 +5,7 @@ use super::source::Source;
 use super::text::count;
 use super::{Exit, Failure, Outcome, show, takes};
 use crate::print::files;
-use crate::render::{RenderFailure, take_name};
+use crate::render::{RenderFailure, batch, take_name};
 use crate::routine::Routine;
 use crate::score::{Take, TakeTempo, unroll};
 use crate::sheet::{Fingerings, Options, Paper, Passes, Sheet, engrave, letters, svg};
@@ -135,7 +135,7 @@ impl SheetCommand {
                 files.extend(drawn(&sheet, *format, &name)?);
             }
         }
-        files::prepare(&self.out).map_err(failure)?;
+        batch::prepare(&self.out).map_err(failure)?;
         for (name, content) in files {
             let path = files::put(&self.out, &name, &content).map_err(failure)?;
             written.push(path);

@@ -11,8 +11,8 @@ use rayon::ThreadPoolBuilder;
 use std::fs;
 use std::io::ErrorKind;
 use std::path::Path;
-use std::sync::Mutex;
 use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Mutex, OnceLock};
 
 /// How a batch is rendered.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -92,6 +92,38 @@ pub struct End {
     pub failure: Option<RenderFailure>,
 }
 
+/// An engine that is built when the first line has to be rendered: where nothing changed, its tables would be half of
+/// all the work.
+pub struct LazyEngine {
+    sample_rate: u32,
+    engine: OnceLock<Engine>,
+}
+
+impl LazyEngine {
+    /// An engine for tracks of this rate.
+    pub const fn new(sample_rate: u32) -> Self {
+        Self {
+            sample_rate,
+            engine: OnceLock::new(),
+        }
+    }
+
+    /// The engine.
+    pub fn get(&self) -> &Engine {
+        self.engine.get_or_init(|| Engine::new(self.sample_rate))
+    }
+}
+
+/// A track and the folder it goes to.
+pub struct Placed<'p, 't> {
+    /// The number that the watch and [`Finished`] know it by.
+    pub number: usize,
+    /// Where it goes.
+    pub folder: &'p Path,
+    /// The track.
+    pub track: &'p Track<'t>,
+}
+
 /// Renders `tracks` into `folder`. Their names must differ even where case does not count.
 ///
 /// The files are the same whatever the number of threads. When `stop` becomes true, or a file cannot
@@ -104,46 +136,71 @@ pub fn render(
     stop: &AtomicBool,
     watch: &dyn Watch,
 ) -> End {
+    let placed = tracks.iter().enumerate().map(|(number, track)| Placed {
+        number,
+        folder,
+        track,
+    });
+    let placed: Vec<Placed<'_, '_>> = placed.collect();
     let cleared = match prepare(folder) {
         Ok(cleared) => cleared,
         Err(failure) => return End::before(failure, 0),
     };
-    let engine = Engine::new(settings.sample_rate);
+    let end = render_placed(
+        &placed,
+        settings,
+        &LazyEngine::new(settings.sample_rate),
+        stop,
+        watch,
+    );
+    End { cleared, ..end }
+}
+
+/// Renders tracks into the folders they go to, which have been made with [`prepare`]. Names must differ within a
+/// folder.
+pub fn render_placed(
+    tracks: &[Placed<'_, '_>],
+    settings: &Settings,
+    engine: &LazyEngine,
+    stop: &AtomicBool,
+    watch: &dyn Watch,
+) -> End {
     let failed = AtomicBool::new(false);
     let stopped = || stop.load(Ordering::Relaxed) || failed.load(Ordering::Relaxed);
-    let shared = Shared {
-        folder,
-        settings,
-        engine: &engine,
-        stopped: &stopped,
-        watch,
-    };
     let pool = ThreadPoolBuilder::new()
         .num_threads(settings.threads.unwrap_or(0))
         .build();
     let pool = match pool {
         Ok(pool) => pool,
         Err(error) => {
+            let folder = tracks.first().map_or(Path::new("."), |track| track.folder);
             let error = std::io::Error::other(error);
-            return End::before(RenderFailure::at(folder)(error), cleared);
+            return End::before(RenderFailure::at(folder)(error), 0);
         }
     };
 
     // The longest first, so that no thread begins it when the others are already done.
-    let mut order: Vec<usize> = (0..tracks.len()).collect();
-    order.sort_by_key(|number| std::cmp::Reverse(tracks[*number].frames));
+    let mut order: Vec<&Placed<'_, '_>> = tracks.iter().collect();
+    order.sort_by_key(|placed| std::cmp::Reverse(placed.track.frames));
     let results = Mutex::new((Vec::new(), None));
     pool.scope_fifo(|scope| {
-        for number in order {
-            let (shared, failed, results) = (&shared, &failed, &results);
+        for placed in order {
+            let shared = Shared {
+                folder: placed.folder,
+                settings,
+                engine,
+                stopped: &stopped,
+                watch,
+            };
+            let (failed, results) = (&failed, &results);
             scope.spawn_fifo(move |_| {
-                let result = track::render(shared, number, &tracks[number]);
+                let result = track::render(&shared, placed.number, placed.track);
                 let mut results = results
                     .lock()
                     .expect("a thread that panics ends the batch with it");
                 match result {
                     Ok(finished) => {
-                        shared.watch.ended(number, &finished);
+                        shared.watch.ended(placed.number, &finished);
                         results.0.push(finished);
                     }
                     Err(failure) => {
@@ -161,7 +218,7 @@ pub fn render(
     finished.sort_by_key(|f: &Finished| f.track);
     End {
         finished,
-        cleared,
+        cleared: 0,
         failure,
     }
 }
@@ -176,8 +233,8 @@ impl End {
     }
 }
 
-/// Makes the folder where there is none, and clears away what killed runs left in it.
-pub(super) fn prepare(folder: &Path) -> Result<usize, RenderFailure> {
+/// Makes the folder where there is none, and clears away what killed runs left in it; says how many files.
+pub fn prepare(folder: &Path) -> Result<usize, RenderFailure> {
     if let Err(error) = fs::create_dir_all(folder) {
         return Err(match error.kind() {
             ErrorKind::AlreadyExists | ErrorKind::NotADirectory => {

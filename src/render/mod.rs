@@ -17,6 +17,7 @@ pub mod single;
 pub mod take_name;
 pub mod track;
 pub mod wave;
+pub mod whole_file;
 
 pub use batch::{End, Settings, Watch};
 pub use failure::RenderFailure;

@@ -150,6 +150,16 @@ impl Record {
         self.timeline == print.whole.to_hex().as_str()
     }
 
+    /// Frames of the track.
+    pub fn frames(&self) -> u64 {
+        self.frames
+    }
+
+    /// How many lines it has.
+    pub fn lines(&self) -> usize {
+        self.units.iter().filter(|unit| unit.line).count()
+    }
+
     /// The unit that sounds like this, if there was one.
     pub fn unit(&self, hash: &blake3::Hash, frames: u64) -> Option<&UnitRecord> {
         let hash = hash.to_hex();

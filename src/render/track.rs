@@ -1,5 +1,6 @@
 //! One track: what can be left or copied from an earlier run, and rendering the rest.
 
+use super::batch::LazyEngine;
 use super::failure::RenderFailure;
 use super::fingerprint::Fingerprint;
 use super::growing::{self, Growing};
@@ -8,11 +9,12 @@ use super::part::Part;
 use super::record::{FileRecord, Record, UnitRecord};
 use super::wave::{self, Format, Wave};
 use super::{Settings, Watch};
-use crate::synth::{BLOCK, Block, Engine};
+use crate::synth::{BLOCK, Block};
 use crate::timeline::{Content, Timeline, Unit};
 use std::fs;
 use std::io::{Seek, Write};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 /// A track to be rendered.
 pub struct Track<'a> {
@@ -20,6 +22,10 @@ pub struct Track<'a> {
     pub name: String,
     /// Its length, for sorting the batch and for saying how far it is.
     pub frames: u64,
+    /// Other tracks, by folder and name, that may hold lines of it: these are copied, not rendered anew.
+    pub like: Vec<(PathBuf, String)>,
+    /// What it sounds like, where that is known: then a track that is there needs no timeline.
+    pub print: Option<Arc<Fingerprint>>,
     /// How to come by its timeline. Called on the thread that renders it, so that no more timelines
     /// are held than tracks are being rendered.
     pub timeline: Box<dyn Fn() -> Timeline + Send + Sync + 'a>,
@@ -36,6 +42,10 @@ pub struct Finished {
     pub files: Vec<(PathBuf, u64)>,
     /// What had to be done.
     pub made: Made,
+    /// Its lines.
+    pub lines: usize,
+    /// Those of them that were rendered; the others were there, or were copied.
+    pub rendered: usize,
 }
 
 /// What had to be done for a track.
@@ -60,7 +70,7 @@ pub enum Made {
 pub(super) struct Shared<'a> {
     pub folder: &'a Path,
     pub settings: &'a Settings,
-    pub engine: &'a Engine,
+    pub engine: &'a LazyEngine,
     pub stopped: &'a (dyn Fn() -> bool + Sync),
     pub watch: &'a dyn Watch,
 }
@@ -82,10 +92,23 @@ pub(super) fn render(
     track: &Track<'_>,
 ) -> Result<Finished, RenderFailure> {
     shared.go_on()?;
+    let earlier = Earlier::look(shared, track)?;
+    if let (Some(print), Some(record)) = (&track.print, &earlier.record)
+        && let Some(files) = earlier.unchanged(print, shared)
+    {
+        shared.watch.began(number, record.frames());
+        return Ok(Finished {
+            track: number,
+            frames: record.frames(),
+            files,
+            made: Made::Unchanged,
+            lines: record.lines(),
+            rendered: 0,
+        });
+    }
     let timeline = (track.timeline)();
     shared.watch.began(number, timeline.frames);
     let print = Fingerprint::of(&timeline);
-    let earlier = Earlier::look(shared, track)?;
     let lines = timeline.units.iter().filter(|u| is_line(u)).count();
     if let Some(files) = earlier.unchanged(&print, shared) {
         return Ok(Finished {
@@ -93,6 +116,8 @@ pub(super) fn render(
             frames: timeline.frames,
             files,
             made: Made::Unchanged,
+            lines,
+            rendered: 0,
         });
     }
 
@@ -128,6 +153,8 @@ pub(super) fn render(
         frames: timeline.frames,
         files: listed,
         made,
+        lines,
+        rendered,
     })
 }
 
@@ -163,9 +190,9 @@ impl Earlier {
         let mut parts = vec![Part::Mix];
         let mut intact = true;
         for part in Part::ALL {
-            let state = record
-                .as_ref()
-                .map_or(State::Unknown, |record| state(shared, track, record, part));
+            let state = record.as_ref().map_or(State::Unknown, |record| {
+                state(shared, shared.folder, &track.name, record, part)
+            });
             let wanted = part == Part::Mix || settings.stems || state == State::Intact;
             if wanted && part != Part::Mix {
                 parts.push(part);
@@ -227,13 +254,13 @@ enum State {
     Altered,
 }
 
-fn state(shared: &Shared<'_>, track: &Track<'_>, record: &Record, part: Part) -> State {
+fn state(shared: &Shared<'_>, folder: &Path, track: &str, record: &Record, part: Part) -> State {
     // The name is made anew, never taken from the record: nobody's record points out of the folder.
-    let name = part.file_name(&track.name);
+    let name = part.file_name(track);
     let Some(file) = record.file(part).filter(|file| file.name == name) else {
         return State::Unknown;
     };
-    let path = shared.folder.join(name);
+    let path = folder.join(name);
     let Some(metadata) = fs::symlink_metadata(&path).ok().filter(|m| m.is_file()) else {
         return State::Unknown;
     };
@@ -244,6 +271,36 @@ fn state(shared: &Shared<'_>, track: &Track<'_>, record: &Record, part: Part) ->
         State::Intact
     } else {
         State::Altered
+    }
+}
+
+/// Other tracks that may hold what this one needs, each with its files, one a part.
+struct Others(Vec<(Record, Vec<Kept>)>);
+
+impl Others {
+    /// Opens those that are there as they were recorded, with every part that is wanted.
+    fn open(shared: &Shared<'_>, like: &[(PathBuf, String)], parts: &[Part]) -> Self {
+        let open = |(folder, name): &(PathBuf, String)| {
+            let record = Record::load(folder, name).filter(|r| r.same_engine(shared.settings))?;
+            let kept = parts.iter().map(|part| {
+                if state(shared, folder, name, &record, *part) != State::Intact {
+                    return None;
+                }
+                let path = folder.join(part.file_name(name));
+                Kept::open(&path, shared.settings.format(*part)).ok()
+            });
+            let kept = kept.collect::<Option<Vec<Kept>>>()?;
+            Some((record, kept))
+        };
+        Self(like.iter().filter_map(open).collect())
+    }
+
+    /// The unit that sounds like this, if one of them holds it.
+    fn find(&mut self, hash: &blake3::Hash, frames: u64) -> Option<(UnitRecord, &mut Vec<Kept>)> {
+        self.0.iter_mut().find_map(|(record, kept)| {
+            let unit = record.unit(hash, frames).filter(|unit| holds(kept, unit))?;
+            Some((unit.clone(), kept))
+        })
     }
 }
 
@@ -318,6 +375,7 @@ impl Rendering<'_> {
         path: &Path,
     ) -> Result<usize, RenderFailure> {
         let mut kept = self.earlier.open(self.shared, self.track);
+        let mut others = Others::open(self.shared, &self.track.like, &self.earlier.parts);
         let mut rendered = 0;
         let mut end = 0;
         let mut progress = Progress {
@@ -338,10 +396,13 @@ impl Rendering<'_> {
                 (Some(kept), Some(before)) if holds(kept, before) => {
                     self.copy(before, kept, waves, path, &mut progress)?;
                 }
-                _ => {
-                    rendered += usize::from(is_line(unit));
-                    self.perform(unit, waves, path, &mut progress)?;
-                }
+                _ => match others.find(hash, unit.frames) {
+                    Some((there, kept)) => self.copy(&there, kept, waves, path, &mut progress)?,
+                    None => {
+                        rendered += usize::from(is_line(unit));
+                        self.perform(unit, waves, path, &mut progress)?;
+                    }
+                },
             }
         }
         progress.say();
@@ -356,7 +417,7 @@ impl Rendering<'_> {
         path: &Path,
         progress: &mut Progress<'_>,
     ) -> Result<(), RenderFailure> {
-        let mut performance = self.shared.engine.perform(unit);
+        let mut performance = self.shared.engine.get().perform(unit);
         let mut block = Block::SILENT;
         let settings = self.shared.settings;
         let mut samples = [0.0; 2 * BLOCK];

@@ -1,31 +1,57 @@
 //! What is wrong with a row of a file that is no TOML, in a teacher's words.
 
 use super::fault::{Fault, Span};
-use super::line_reader::LINE_KEYS;
-use super::reader::HEAD_KEYS;
+
+/// What the rows of a kind of file are about: a routine, a pencil, a class list.
+#[derive(Clone, Copy)]
+pub struct Dialect {
+    /// What the file is, for a sentence: "routine".
+    pub file: &'static str,
+    /// What opens one of its tables: `[[line]]`.
+    pub opens: &'static str,
+    /// What such a table is: "a line".
+    pub table: &'static str,
+    /// The names of entries, at the head and in tables.
+    pub keys: [&'static [&'static str]; 2],
+}
+
+impl Dialect {
+    /// True for the name of an entry.
+    pub fn knows(&self, name: &str) -> bool {
+        self.keys.iter().any(|keys| keys.contains(&name))
+    }
+}
 
 /// What a row looks like that is right.
 const A_ROW: &str =
     "every row is a name, an equals sign and a value: tempo = 72; a remark starts with #";
 
 /// What is wrong with a row, of which the TOML parser says `message` at `span`.
-pub fn explain(source: &str, whole_row: Span, span: Span, message: &str) -> Fault {
+pub fn explain(
+    source: &str,
+    whole_row: Span,
+    span: Span,
+    message: &str,
+    dialect: &Dialect,
+) -> Fault {
     let row_at = whole_row.start;
     let row = &source[whole_row.start..whole_row.end];
     if let Some(fault) = unseen(row, row_at) {
         return fault;
     }
     let Some((key, value)) = row.split_once('=') else {
-        return without_equals(row.trim(), whole_row);
+        return without_equals(row.trim(), whole_row, dialect);
     };
     let (key, value) = (key.trim(), value.trim());
     if message.contains("duplicate key") {
-        return Fault::new(span, format!("{key} is written twice"))
-            .hint("keep one; under each [[line]] every name may stand once");
+        return Fault::new(span, format!("{key} is written twice")).hint(format!(
+            "keep one; under each {} every name may stand once",
+            dialect.opens
+        ));
     }
     let plain = |c: char| c.is_alphanumeric() || "_-.\"'".contains(c);
     if key.is_empty() || !key.chars().all(plain) {
-        return odd_name(key, value, whole_row, source);
+        return odd_name(key, value, whole_row, source, dialect);
     }
     let at_value = row_at + row.find('=').map_or(0, |i| i + 1);
     let at_value = at_value + source[at_value..].len() - source[at_value..].trim_start().len();
@@ -168,15 +194,18 @@ fn lone_backslash(text: &str) -> Option<usize> {
 }
 
 /// A row without an equals sign.
-fn without_equals(row: &str, at: Span) -> Fault {
+fn without_equals(row: &str, at: Span, dialect: &Dialect) -> Fault {
     let fault = Fault::new(at, "this row is not understood");
     if row.starts_with('[') {
-        return fault.hint("a line is opened by [[line]] in a row of its own");
+        return fault.hint(format!(
+            "{} is opened by {} in a row of its own",
+            dialect.table, dialect.opens
+        ));
     }
     let name_end = row.find([' ', ':', '\t']).unwrap_or(row.len());
     let (name, rest) = row.split_at(name_end);
     let value = rest.trim_start_matches([':', ' ', '\t']);
-    if is_known(name) && !value.is_empty() {
+    if dialect.knows(name) && !value.is_empty() {
         return fault.hint(format!(
             "an equals sign parts a name from its value: {name} = {value}"
         ));
@@ -185,20 +214,15 @@ fn without_equals(row: &str, at: Span) -> Fault {
 }
 
 /// A row whose name is none.
-fn odd_name(key: &str, value: &str, row: Span, source: &str) -> Fault {
+fn odd_name(key: &str, value: &str, row: Span, source: &str, dialect: &Dialect) -> Fault {
     let joined = key.split_whitespace().collect::<Vec<_>>().join("_");
-    if is_known(&joined) && joined != key {
+    if dialect.knows(&joined) && joined != key {
         let row_text = &source[row.start..row.end];
         let at = row.start + row_text.len() - row_text.trim_start().len();
         return Fault::new(Span::new(at, at + key.len()), "a name is one word")
             .hint(format!("write {joined} = {value}"));
     }
     Fault::new(row, "this row is not understood").hint(A_ROW)
-}
-
-/// True for the name of an entry of a routine's head or of a line.
-pub fn is_known(name: &str) -> bool {
-    HEAD_KEYS.contains(&name) || LINE_KEYS.contains(&name)
 }
 
 fn span_or(span: Span, row: Span) -> Span {

@@ -93,6 +93,8 @@ pub fn read_line(
         articulations: read_articulations(&mut fields, on),
         between: read_rest(&mut fields, "between").unwrap_or(RestLength::Same),
         rest: read_rest(&mut fields, "rest").unwrap_or(RestLength::Same),
+        between_part: RestLength::WHOLE,
+        rest_part: RestLength::WHOLE,
         tempo: fields.tempo("tempo").map(|(tempo, _)| tempo),
         meter: own_meter,
         count_in: fields.whole("count_in", 1, MOST_COUNT_IN).map(|n| n as u32),
@@ -105,6 +107,7 @@ pub fn read_line(
         guide: fields.choice("guide", &Guide::WORDS),
         drone,
         tonic,
+        words: None,
         span,
         notes_span: written.span,
         rest_span: fields.get("rest").map(|e| e.span),
@@ -267,7 +270,7 @@ fn steps<'a, 's>(fields: &mut Fields<'a, 's>, key: &str, example: &str) -> Vec<E
     entries
 }
 
-fn read_half_steps(fields: &mut Fields<'_, '_>) -> (Walk, Vec<Span>) {
+pub(crate) fn read_half_steps(fields: &mut Fields<'_, '_>) -> (Walk, Vec<Span>) {
     let (mut moves, mut spans) = (Vec::new(), Vec::new());
     for entry in steps(fields, "half_steps", "[0, -1, -2]") {
         match whole_number(entry.value).filter(|n| n.abs() <= FURTHEST_MOVE) {
@@ -285,7 +288,7 @@ fn read_half_steps(fields: &mut Fields<'_, '_>) -> (Walk, Vec<Span>) {
     (Walk::HalfSteps(moves), spans)
 }
 
-fn read_tubes(fields: &mut Fields<'_, '_>) -> (Walk, Vec<Span>) {
+pub(crate) fn read_tubes(fields: &mut Fields<'_, '_>) -> (Walk, Vec<Span>) {
     let (mut tubes, mut spans) = (Vec::new(), Vec::new());
     for entry in steps(fields, "tubes", "[\"0\", \"2\", \"1\"]") {
         let text = fields.item_text(entry);
@@ -322,7 +325,7 @@ fn read_tubes(fields: &mut Fields<'_, '_>) -> (Walk, Vec<Span>) {
     (Walk::Tubes(tubes), spans)
 }
 
-fn read_drone(fields: &mut Fields<'_, '_>, on: On) -> Drone {
+pub(crate) fn read_drone(fields: &mut Fields<'_, '_>, on: On) -> Drone {
     const WORDS: [(&str, Drone); 3] = [
         ("tonic", Drone::Tonic),
         ("tonic and fifth", Drone::TonicAndFifth),
@@ -372,7 +375,7 @@ fn read_drone(fields: &mut Fields<'_, '_>, on: On) -> Drone {
     drone
 }
 
-fn read_articulations(fields: &mut Fields<'_, '_>, on: On) -> Vec<Articulation> {
+pub(crate) fn read_articulations(fields: &mut Fields<'_, '_>, on: On) -> Vec<Articulation> {
     let mut found = Vec::new();
     let Some((entries, span)) = fields.list("articulation") else {
         return vec![Articulation::AsWritten];
@@ -431,7 +434,7 @@ fn read_rest(fields: &mut Fields<'_, '_>, key: &str) -> Option<RestLength> {
 }
 
 /// `2 bars`, `8 beats`, `20 s`.
-fn measured(text: &str) -> Option<RestLength> {
+pub(crate) fn measured(text: &str) -> Option<RestLength> {
     let split = text.find(|c: char| c.is_alphabetic() || c.is_whitespace())?;
     let (number, unit) = text.split_at(split);
     let number = Decimal::parse(number).ok()?;

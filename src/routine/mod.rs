@@ -1,16 +1,17 @@
 //! The routine file: the note language, the reader, what is read, and faults with their places.
 
 pub mod bounds;
-mod broken_row;
+pub(crate) mod broken_row;
+pub(crate) mod document;
 pub mod fault;
-mod fields;
-mod line_reader;
+pub(crate) mod fields;
+pub(crate) mod line_reader;
 pub mod melody;
 pub mod model;
 pub mod notes;
 mod print;
 pub mod reader;
-mod resolve;
+pub(crate) mod resolve;
 pub mod source;
 pub mod suggest;
 mod toml_text;

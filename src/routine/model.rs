@@ -26,6 +26,8 @@ pub struct Routine {
     pub meter: Meter,
     /// The lines, at least one.
     pub lines: Vec<Line>,
+    /// The player's own words for the sheet; only a pencil has some.
+    pub words: Option<String>,
     /// Places of the head's entries.
     pub spans: HeadSpans,
 }
@@ -65,6 +67,10 @@ pub struct Line {
     pub between: RestLength,
     /// Rest after the line.
     pub rest: RestLength,
+    /// The part of `between` that is kept, in percent; other than 100 only after a pencil.
+    pub between_part: Decimal,
+    /// The part of `rest` that is kept, in percent; other than 100 only after a pencil.
+    pub rest_part: Decimal,
     /// Own tempo.
     pub tempo: Option<Tempo>,
     /// Own meter.
@@ -79,6 +85,8 @@ pub struct Line {
     pub drone: Drone,
     /// The line's key note, as written.
     pub tonic: Option<WrittenPitch>,
+    /// The player's own words for the sheet; only a pencil has some.
+    pub words: Option<String>,
     /// Where its name stands, or its header if it has none.
     pub span: Span,
     /// Where its notes stand.
@@ -157,6 +165,9 @@ pub enum RestLength {
 }
 
 impl RestLength {
+    /// All of a rest, in percent.
+    pub const WHOLE: Decimal = Decimal::from_integer(100);
+
     /// True for a rest longer than nothing.
     pub fn is_some(self) -> bool {
         match self {

@@ -1,12 +1,13 @@
 //! Reads a routine file.
 
-use super::bounds::{LARGEST_FILE, MOST_FAULTS, MOST_LINES};
+use super::bounds::MOST_LINES;
+use super::broken_row::Dialect;
+use super::document;
 use super::fault::{Fault, Span};
 use super::fields::Fields;
 use super::line_reader::{LINE_KEYS, read_line};
 use super::model::{HeadSpans, Line, Routine};
 use super::suggest::listed;
-use super::toml_text;
 use crate::brass::{Instrument, Level, instrument::INSTRUMENTS};
 use crate::music::{Meter, WrittenPitch};
 use toml::de::DeValue;
@@ -23,68 +24,23 @@ pub(super) const HEAD_KEYS: [&str; 9] = [
     "line",
 ];
 
+const ROUTINE: Dialect = Dialect {
+    file: "routine",
+    opens: "[[line]]",
+    table: "a line",
+    keys: [&HEAD_KEYS, &LINE_KEYS],
+};
+
 /// Reads the text of a routine file.
 ///
 /// # Errors
 /// Every fault in the file, in order of place; never an empty list.
 pub fn read(text: &str) -> Result<Routine, Vec<Fault>> {
-    if text.len() > LARGEST_FILE {
-        return Err(vec![
-            Fault::new(
-                Span::new(0, 0),
-                "this file is larger than 1 MiB, so it is no routine",
-            )
-            .hint("a routine of ten lines has about two thousand letters"),
-        ]);
+    let (routine, faults) = document::read(text, &ROUTINE, read_head);
+    match routine {
+        Some(routine) if faults.is_empty() => Ok(routine),
+        _ => Err(faults),
     }
-    let (repaired, mut faults) = toml_text::repair(text);
-    let (root, errors) = toml::de::DeTable::parse_recoverable(&repaired);
-    let broken_rows = toml_text::tell(&repaired, &errors, &mut faults);
-    let at = Span::new(0, first_line_end(&repaired));
-    let head = Fields {
-        source: &repaired,
-        table: root.get_ref(),
-        at,
-        known: &HEAD_KEYS,
-        broken: !errors.is_empty(),
-        faults: Vec::new(),
-    };
-    let mut read_faults = Vec::new();
-    let routine = read_head(head, faults.is_empty(), &mut read_faults);
-    // What is made of a row that is not understood says nothing the row's own fault does not.
-    read_faults.retain(|f| !broken_rows.iter().any(|row| row.holds(f.span.start)));
-    faults.append(&mut read_faults);
-    if faults.is_empty()
-        && let Some(routine) = routine
-    {
-        return Ok(routine);
-    }
-    for fault in &mut faults {
-        fault.span = whole_letters(text, fault.span);
-        if let Some((span, _)) = &mut fault.also {
-            *span = whole_letters(text, *span);
-        }
-    }
-    faults.sort_by_key(|f| (f.span.start, f.span.end));
-    faults.dedup();
-    faults.truncate(MOST_FAULTS);
-    Err(faults)
-}
-
-/// A span widened to whole letters of the file: repaired quotes are narrower than curly ones.
-fn whole_letters(text: &str, span: Span) -> Span {
-    let (mut start, mut end) = (span.start.min(text.len()), span.end.min(text.len()));
-    while !text.is_char_boundary(start) {
-        start -= 1;
-    }
-    while !text.is_char_boundary(end) {
-        end += 1;
-    }
-    Span::new(start, end.max(start))
-}
-
-fn first_line_end(text: &str) -> usize {
-    text.find('\n').unwrap_or(text.len())
 }
 
 /// Reads everything, as far as it can be read; none if a fault was found on the way. `sound` is true
@@ -101,7 +57,7 @@ fn read_head(mut head: Fields<'_, '_>, sound: bool, faults: &mut Vec<Fault>) -> 
         return None;
     }
     head.unknown((&LINE_KEYS, "to a line: put it under a [[line]]"));
-    read_format(&mut head);
+    document::format(&mut head);
     let title = head.text("title", "Second steps");
     if head.get("title").is_none() {
         head.missing(
@@ -143,6 +99,7 @@ fn read_head(mut head: Fields<'_, '_>, sound: bool, faults: &mut Vec<Fault>) -> 
         tempo,
         meter: meter?,
         lines,
+        words: None,
         spans: HeadSpans {
             title: title_span,
             comfortable_top: top_span,
@@ -150,25 +107,6 @@ fn read_head(mut head: Fields<'_, '_>, sound: bool, faults: &mut Vec<Fault>) -> 
             tempo: tempo_span,
         },
     })
-}
-
-fn read_format(head: &mut Fields<'_, '_>) {
-    match head.get("format") {
-        None => head.missing(
-            "format",
-            "this file does not say which format it is in",
-            "write format = 1 as its first line",
-        ),
-        Some(entry) => {
-            if super::fields::whole_number(entry.value) != Some(1) {
-                head.wrong(
-                    entry,
-                    "this leadpipe reads format 1 only".to_owned(),
-                    "write format = 1; a file of a later format needs a later leadpipe",
-                );
-            }
-        }
-    }
 }
 
 fn read_instrument(head: &mut Fields<'_, '_>) -> Option<&'static Instrument> {

@@ -1,7 +1,7 @@
 //! What goes wrong in a file before it is TOML: curly quotes, missing quotes, missing brackets.
 
 use super::bounds::MOST_FAULTS;
-use super::broken_row::{explain, is_known};
+use super::broken_row::{Dialect, explain};
 use super::fault::{Fault, Span};
 use std::collections::BTreeSet;
 
@@ -130,7 +130,12 @@ fn last_curly_of_line(out: &str) -> Option<usize> {
 
 /// Turns what the TOML parser says into faults, one a row of the file and no more than will be shown,
 /// and gives back these rows.
-pub fn tell(source: &str, errors: &[toml::de::Error], faults: &mut Vec<Fault>) -> Vec<Span> {
+pub fn tell(
+    source: &str,
+    errors: &[toml::de::Error],
+    dialect: &Dialect,
+    faults: &mut Vec<Fault>,
+) -> Vec<Span> {
     let repaired = rows_of(source, faults);
     let mut told: Vec<Span> = Vec::new();
     for error in errors {
@@ -152,7 +157,7 @@ pub fn tell(source: &str, errors: &[toml::de::Error], faults: &mut Vec<Fault>) -
         if repaired.contains(&row.start) {
             continue;
         }
-        if let Some(list) = unclosed_list(&source[..row.end]) {
+        if let Some(list) = unclosed_list(&source[..row.end], dialect) {
             faults.push(
                 Fault::new(list, "this list is not closed")
                     .hint("it ends with a square bracket: half_steps = [0, -1, -2]"),
@@ -165,7 +170,7 @@ pub fn tell(source: &str, errors: &[toml::de::Error], faults: &mut Vec<Fault>) -
         faults.push(if deep {
             too_deep(row)
         } else {
-            explain(source, row, span, error.message())
+            explain(source, row, span, error.message(), dialect)
         });
     }
     told
@@ -219,12 +224,14 @@ fn crowded(source: &str) -> Span {
 
 /// The row that opens a list in which, before its end, `text` comes to a row that opens a line or
 /// begins with a name.
-fn unclosed_list(text: &str) -> Option<Span> {
+fn unclosed_list(text: &str, dialect: &Dialect) -> Option<Span> {
     let (mut depth, mut opened, mut at) = (0i32, 0, 0);
     for row in text.split_inclusive('\n') {
         let row_at = at;
         at += row.len();
-        let named = row.split_once('=').filter(|(key, _)| is_known(key.trim()));
+        let named = row
+            .split_once('=')
+            .filter(|(key, _)| dialect.knows(key.trim()));
         if depth > 0 && (named.is_some() || row.trim_start().starts_with("[[")) {
             return Some(row_of(text, opened));
         }

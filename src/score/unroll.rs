@@ -241,7 +241,7 @@ impl Unroller<'_, '_> {
         let asked = match line.rest {
             RestLength::Seconds(seconds) => seconds.ratio(),
             rest => before.seconds(length_of(rest, before.tempo, before.meter, &self.owed)),
-        };
+        } * part(line.rest_part);
         let least = count_in + shortest_silence();
         let rest = ScoreRest {
             seconds: asked.max(least),
@@ -297,7 +297,8 @@ impl Unroller<'_, '_> {
                     self.owed += &pass_seconds;
                     to.played += to.seconds(length);
                     if to.passes.len() + 1 < count {
-                        let between = length_of(line.between, to.tempo, to.meter, &self.owed);
+                        let between = length_of(line.between, to.tempo, to.meter, &self.owed)
+                            * narrow(part(line.between_part));
                         pass.between = (between / bar).ceil() * bar;
                         if line.between.is_some() {
                             self.owed = BigRational::zero();
@@ -349,6 +350,16 @@ impl Unroller<'_, '_> {
             (Drone::Off, _) | (_, None) => Vec::new(),
         }
     }
+}
+
+/// A part in percent as a factor.
+fn part(percent: Decimal) -> Seconds {
+    percent.ratio() / Seconds::from_integer(100)
+}
+
+/// The same in 64 bits: a pencil's parts have at most three decimals and are bounded, so both fit.
+fn narrow(part: Seconds) -> Whole {
+    Whole::new(*part.numer() as i64, *part.denom() as i64)
 }
 
 /// The pitch of that name in the lowest octave from concert B-flat 2 upwards.

@@ -10,7 +10,9 @@ mod measure;
 mod broken_files;
 mod checking;
 mod choosing;
+mod class;
 mod mixing;
+mod pencilling;
 mod rendering;
 mod sheets;
 #[cfg(unix)]

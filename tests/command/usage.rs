@@ -15,9 +15,13 @@ fn every_command_has_help_with_examples() {
     for name in [
         "check",
         "choose",
+        "chart",
+        "class",
         "list",
         "new",
+        "pencil",
         "render",
+        "sheet",
         "tone",
         "completions",
     ] {
@@ -56,6 +60,16 @@ fn wrong_usage_exits_with_two() {
         &["tone", "A4", "--seconds", "long"],
         &["tone", "A4", "--rate", "96000"],
         &["tone", "C7"],
+        &["class"],
+        &["class", "none.toml", "--shard", "6/5"],
+        &["pencil", "second-steps"],
+        &[
+            "render",
+            "first-steps",
+            "second-steps",
+            "--pencil",
+            "none.toml",
+        ],
         &["completions", "abacus"],
     ] {
         let ran = Test::new(arguments).stdout("").exit(2).run();

@@ -60,6 +60,8 @@ impl Rendered {
         let track = Track {
             name: "t".to_owned(),
             frames,
+            like: vec![],
+            print: None,
             timeline: Box::new(move || timeline.clone()),
         };
         let settings = Settings {

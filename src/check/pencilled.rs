@@ -1,0 +1,65 @@
+//! Rest that a player's pencil takes away: said at the mark that does it.
+
+use super::{Finding, Report, Severity};
+use crate::pencil::{Laid, Pencil};
+
+/// What a pencil's marks on rest have done: a warning at each mark, with places in the pencil, where a line, or the
+/// whole, rests for less than it plays and did not before. `plain` is the report on the teacher's version.
+pub fn check(
+    pencil: &Pencil,
+    laid: &Laid,
+    report: &Report,
+    plain: Option<&Report>,
+) -> Vec<Finding> {
+    let was_so = |rule: &str, line: Option<usize>| {
+        plain.is_some_and(|p| p.findings.iter().any(|f| f.rule == rule && f.line == line))
+    };
+    let mut findings: Vec<Finding> = Vec::new();
+    // What is said of a line says more than what is said of the whole.
+    let mut ordered: Vec<&Finding> = report.findings.iter().collect();
+    ordered.sort_by_key(|finding| finding.line.is_none());
+    for finding in ordered {
+        let (marks, whose): (Vec<usize>, String) = match (finding.rule, finding.line) {
+            ("short-rest", Some(index)) => {
+                let line = &laid.lines[index];
+                if was_so(finding.rule, Some(line.of)) {
+                    continue;
+                }
+                let name = &laid.routine.lines[index].name;
+                (line.marks.clone(), format!("“{name}”"))
+            }
+            ("short-rest-whole", _) => {
+                if was_so(finding.rule, None) {
+                    continue;
+                }
+                let mut marks: Vec<usize> = laid
+                    .lines
+                    .iter()
+                    .flat_map(|line| line.marks.clone())
+                    .collect();
+                marks.sort_unstable();
+                marks.dedup();
+                (marks, "the routine".to_owned())
+            }
+            _ => continue,
+        };
+        for mark in marks
+            .into_iter()
+            .filter(|mark| pencil.marks[*mark].change.may_cut_rest())
+        {
+            let mark = &pencil.marks[mark];
+            if findings.iter().any(|f| f.span == mark.span) {
+                continue;
+            }
+            let message = format!("with this mark {whose} rests for less time than it plays");
+            findings.push(
+                Finding::of_routine(Severity::Warning, "pencil-cuts-rest", mark.span, message).hint(
+                    "lips grow strong while they rest: take the mark back, or write \"same\", which rests \
+                     as long as it plays",
+                ),
+            );
+        }
+    }
+    findings.sort_by_key(|f| f.span.start);
+    findings
+}

@@ -1,0 +1,81 @@
+//! Whether a routine suits a player, by what is comfortable. Suggestions to the teacher, who has heard the player.
+
+use crate::brass::{Level, choose};
+use crate::music::WrittenPitch;
+use crate::routine::Routine;
+
+/// What may be said of a player's routine.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Advice {
+    /// The player is comfortable higher than the routine asks.
+    TryNext(String),
+    /// The routine is written for a player who is comfortable higher.
+    TooHigh(String),
+}
+
+impl Advice {
+    /// In a sentence without its subject: "… might try third-steps".
+    pub fn words(&self) -> &str {
+        match self {
+            Advice::TryNext(words) | Advice::TooHigh(words) => words,
+        }
+    }
+}
+
+/// Advice on a player whose highest open note played with ease is `top`; none where the routine suits.
+pub fn of(routine: &Routine, top: WrittenPitch) -> Option<Advice> {
+    let instrument = routine.instrument;
+    let player = Level::of_top(instrument, top);
+    let asked = Level::of_top(instrument, routine.comfortable_top);
+    let of_routine = routine.comfortable_top;
+    let title = &routine.title;
+    if player > asked {
+        let next = asked.map_or_else(|| Level::all().next(), Level::next)?;
+        let next = choose::routine_of(next);
+        Some(Advice::TryNext(format!(
+            "plays up to {top} with ease, and “{title}” asks for {of_routine}: might try the next \
+             level, such as {next}"
+        )))
+    } else if player < asked {
+        let suits = choose::choose(instrument, top).routine;
+        Some(Advice::TooHigh(format!(
+            "plays up to {top} with ease, and “{title}” asks for {of_routine}: it is set above what \
+             is comfortable; {suits} would suit"
+        )))
+    } else {
+        None
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn of_top(top: &str) -> Option<Advice> {
+        let text = include_str!("../../presets/second-steps.toml");
+        let routine = crate::routine::read(text).unwrap();
+        of(&routine, WrittenPitch::parse(top).unwrap())
+    }
+
+    #[test]
+    fn levels_are_compared_and_nothing_is_said_where_they_agree() {
+        // Second steps are for G4.
+        for top in ["G4", "A4", "B4"] {
+            assert_eq!(of_top(top), None, "{top}");
+        }
+        for top in ["C5", "G5"] {
+            let next = of_top(top);
+            assert!(
+                matches!(&next, Some(Advice::TryNext(w)) if w.contains("third-steps")),
+                "{next:?}"
+            );
+        }
+        for (top, routine) in [("E4", "first-steps"), ("B3", "first-sounds")] {
+            let high = of_top(top);
+            assert!(
+                matches!(&high, Some(Advice::TooHigh(w)) if w.contains(routine)),
+                "{high:?}"
+            );
+        }
+    }
+}

@@ -1,0 +1,296 @@
+//! Reads a class list.
+
+use super::bounds::{FARTHEST_KEY, MOST_OF_EACH, MOST_PLAYERS};
+use super::list::{ClassList, Named, Player};
+use crate::brass::AgeBand;
+use crate::music::{Decimal, Tempo};
+use crate::routine::broken_row::Dialect;
+use crate::routine::fields::{Entry, Fields, whole_number};
+use crate::routine::{Fault, Guide, Span, document};
+use crate::score::TakeTempo;
+use toml::de::DeValue;
+
+const HEAD_KEYS: [&str; 6] = ["format", "title", "tempo", "key", "guide", "player"];
+
+const PLAYER_KEYS: [&str; 8] = [
+    "name",
+    "routine",
+    "pencil",
+    "tempo",
+    "key",
+    "guide",
+    "age",
+    "comfortable_top",
+];
+
+const CLASS: Dialect = Dialect {
+    file: "class list",
+    opens: "[[player]]",
+    table: "a player",
+    keys: [&HEAD_KEYS, &PLAYER_KEYS],
+};
+
+/// What came of reading a class list.
+#[derive(Clone, Debug)]
+pub struct Read {
+    /// The players of whom all is as it should be; none where the file as a whole is not understood.
+    pub list: Option<ClassList>,
+    /// Every fault in order of place.
+    pub faults: Vec<Fault>,
+}
+
+/// Reads the text of a class list. A player with a fault is left out.
+pub fn read(text: &str) -> Read {
+    let (list, faults) = document::read(text, &CLASS, read_head);
+    Read { list, faults }
+}
+
+/// The takes of those who name none.
+struct Takes {
+    tempos: Vec<TakeTempo>,
+    keys: Vec<i32>,
+    guides: Vec<Guide>,
+}
+
+fn read_head(mut head: Fields<'_, '_>, sound: bool, faults: &mut Vec<Fault>) -> Option<ClassList> {
+    if head.table.is_empty() {
+        if sound {
+            faults.push(
+                Fault::new(head.at, "there is no class list in this file").hint(
+                    "a class list begins with format = 1; then comes a [[player]] for each player",
+                ),
+            );
+        }
+        return None;
+    }
+    head.unknown((&PLAYER_KEYS, "to a player: put it under a [[player]]"));
+    document::format(&mut head);
+    let format = head.get("format").and_then(|e| whole_number(e.value));
+    let title = head.text("title", "Tuesday brass").map(|(title, _)| title);
+    let unsaid = Takes {
+        tempos: vec![TakeTempo::AS_WRITTEN],
+        keys: vec![0],
+        guides: vec![Guide::Together],
+    };
+    let of_all = read_takes(&mut head, &unsaid);
+    let players = read_players(&mut head, &of_all);
+    faults.append(&mut head.faults);
+    (format == Some(1)).then_some(ClassList { title, players })
+}
+
+fn read_players(head: &mut Fields<'_, '_>, of_all: &Takes) -> Vec<Player> {
+    let mut players: Vec<Player> = Vec::new();
+    let Some(entry) = head.get("player") else {
+        head.missing(
+            "player",
+            "there are no players in this list",
+            "write [[player]] in a row of its own, and under it name = \"…\" and routine = \"…\"",
+        );
+        return players;
+    };
+    let DeValue::Array(array) = entry.value else {
+        head.wrong(
+            entry,
+            "a player is opened by [[player]], with two brackets on each side".to_owned(),
+            "write [[player]] in a row of its own",
+        );
+        return players;
+    };
+    if array.len() > MOST_PLAYERS {
+        head.wrong(
+            entry,
+            format!(
+                "this list has {} players; {MOST_PLAYERS} are the most",
+                array.len()
+            ),
+            "make a list for each class",
+        );
+        return players;
+    }
+    let mut names: Vec<(String, Span)> = Vec::new();
+    for item in array.iter() {
+        let span = Span::from(item.span());
+        let DeValue::Table(table) = item.get_ref() else {
+            head.faults.push(
+                Fault::new(span, "a player is opened by [[player]]")
+                    .hint("write [[player]] in a row of its own"),
+            );
+            continue;
+        };
+        let fields = Fields {
+            source: head.source,
+            table,
+            at: span,
+            known: &PLAYER_KEYS,
+            broken: head.broken,
+            faults: Vec::new(),
+        };
+        let (player, mut faults) = read_player(fields, of_all, &mut names);
+        head.faults.append(&mut faults);
+        players.extend(player);
+    }
+    players
+}
+
+fn read_player(
+    mut fields: Fields<'_, '_>,
+    of_all: &Takes,
+    names: &mut Vec<(String, Span)>,
+) -> (Option<Player>, Vec<Fault>) {
+    fields.unknown((&HEAD_KEYS[..2], "to the head of the file"));
+    let name = fields.text("name", "Anna");
+    if fields.get("name").is_none() {
+        fields.missing(
+            "name",
+            "this player has no name",
+            "a nickname is enough: name = \"Anna\"",
+        );
+    }
+    if let Some((name, span)) = &name {
+        let small = name.to_lowercase();
+        if let Some((_, first)) = names.iter().find(|(other, _)| *other == small) {
+            fields.faults.push(
+                Fault::new(*span, format!("two players are called {name}"))
+                    .also(*first, "the first")
+                    .hint("tell them apart with a nickname: each has a folder of that name"),
+            );
+        }
+        names.push((small, *span));
+    }
+    let routine = fields.text("routine", "second-steps");
+    if fields.get("routine").is_none() {
+        fields.missing(
+            "routine",
+            "this player has no routine",
+            "name a built-in one or a file beside this list: routine = \"second-steps\"",
+        );
+    }
+    let pencil = fields.text("pencil", "anna.pencil.toml");
+    let takes = read_takes(&mut fields, of_all);
+    let age = read_age(&mut fields);
+    let top = fields
+        .pitch("comfortable_top", "G4")
+        .map(|(pitch, _)| pitch);
+    let whole = fields.faults.is_empty();
+    let named = |(name, span): (String, Span)| Named { name, span };
+    let player = match (name, routine) {
+        (Some((name, span)), Some(routine)) if whole => Some(Player {
+            name,
+            span,
+            routine: named(routine),
+            pencil: pencil.map(named),
+            tempos: takes.tempos,
+            keys: takes.keys,
+            guides: takes.guides,
+            age,
+            comfortable_top: top,
+        }),
+        _ => None,
+    };
+    (player, fields.faults)
+}
+
+fn read_takes(fields: &mut Fields<'_, '_>, unsaid: &Takes) -> Takes {
+    let tempos = each(fields, "tempo", "[\"100%\", \"85%\"]", tempo);
+    let keys = each(fields, "key", "[0, -1]", |_, entry| {
+        whole_number(entry.value)
+            .filter(|n| n.abs() <= FARTHEST_KEY)
+            .map(|n| n as i32)
+            .ok_or_else(|| {
+                (
+                    "a key is a number of half steps up or down".to_owned(),
+                    format!("for instance key = [0, -1]; {FARTHEST_KEY} are the most"),
+                )
+            })
+    });
+    let guides = each(fields, "guide", "[\"together\", \"echo\"]", |_, entry| {
+        let text = match entry.value {
+            DeValue::String(text) => text.trim(),
+            _ => "",
+        };
+        let known = Guide::WORDS.iter().find(|(word, _)| *word == text);
+        known.map(|(_, guide)| *guide).ok_or_else(|| {
+            (
+                "this is no guide mode".to_owned(),
+                "it can be \"together\", \"echo\" or \"off\"".to_owned(),
+            )
+        })
+    });
+    Takes {
+        tempos: tempos.unwrap_or_else(|| unsaid.tempos.clone()),
+        keys: keys.unwrap_or_else(|| unsaid.keys.clone()),
+        guides: guides.unwrap_or_else(|| unsaid.guides.clone()),
+    }
+}
+
+/// Reads every entry of a list with `one`; what it says of a wrong one is message and hint.
+fn each<T: PartialEq>(
+    fields: &mut Fields<'_, '_>,
+    key: &str,
+    example: &str,
+    one: impl Fn(&str, Entry<'_, '_>) -> Result<T, (String, String)>,
+) -> Option<Vec<T>> {
+    let (entries, span) = fields.list(key)?;
+    if entries.is_empty() || entries.len() > MOST_OF_EACH {
+        fields.faults.push(
+            Fault::new(
+                span,
+                format!("{key} holds from 1 to {MOST_OF_EACH} entries"),
+            )
+            .hint(format!("for instance {key} = {example}")),
+        );
+        return None;
+    }
+    let mut found = Vec::new();
+    for entry in entries {
+        match one(fields.source, entry) {
+            // Named twice is rendered once.
+            Ok(value) if found.contains(&value) => {}
+            Ok(value) => found.push(value),
+            Err((message, hint)) => fields.wrong(entry, message, &hint),
+        }
+    }
+    Some(found)
+}
+
+fn tempo(source: &str, entry: Entry<'_, '_>) -> Result<TakeTempo, (String, String)> {
+    let wrong = |_| {
+        (
+            "this is no tempo".to_owned(),
+            "write clicks a minute from 20 to 300 (72), or a part of what is written (\"85%\")"
+                .to_owned(),
+        )
+    };
+    let clicks = |text: &str| {
+        let clicks = Decimal::parse(&text.replace('_', "")).map_err(|_| ())?;
+        Tempo::from_decimal(clicks).map_err(|_| ())?;
+        Ok(TakeTempo::Clicks(clicks))
+    };
+    match entry.value {
+        DeValue::Integer(_) | DeValue::Float(_) => {
+            clicks(&source[entry.span.start..entry.span.end]).map_err(wrong)
+        }
+        DeValue::String(text) => match text.trim().strip_suffix('%') {
+            Some(part) => Decimal::parse(part.trim_end())
+                .ok()
+                .filter(|part| part.is_positive())
+                .map(TakeTempo::Percent)
+                .ok_or(())
+                .map_err(wrong),
+            None => clicks(text.trim()).map_err(wrong),
+        },
+        _ => Err(wrong(())),
+    }
+}
+
+fn read_age(fields: &mut Fields<'_, '_>) -> Option<AgeBand> {
+    let (placed, span) = fields.placed("age", "11-13")?;
+    let age = AgeBand::parse(&placed.text);
+    if age.is_none() {
+        fields.faults.push(
+            Fault::new(span, format!("age cannot be \"{}\"", placed.text.trim()))
+                .hint("it can be \"8-10\", \"11-13\", \"14-16\" or \"adult\""),
+        );
+    }
+    age
+}

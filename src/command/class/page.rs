@@ -1,0 +1,125 @@
+//! A player's page: what to play, how fast, what is marked, how long it takes, and the caution.
+
+use super::roster::{Planned, Ready};
+use crate::brass::caution;
+use crate::command::pencil::by_line;
+use crate::command::takes;
+use crate::command::text::{count, duration};
+use crate::music::interval;
+use crate::pencil::words;
+use crate::routine::Guide;
+
+/// Its name in the player's folder.
+pub const NAME: &str = "practice.md";
+
+/// The page in Markdown. It says nothing that changes from one day to the next, so that a second run writes it as
+/// it was.
+pub fn of(player: &Ready) -> String {
+    let routine = &player.version.routine;
+    let mut page = format!("# {}: {}\n", plain(&player.name), plain(&routine.title));
+    if let Some(purpose) = &routine.purpose {
+        page += &format!("\n{}\n", plain(purpose));
+    }
+    page += "\n## What to play\n\n";
+    page += &format!(
+        "{}, for the {}. Play it along with one of these tracks:\n\n",
+        count(routine.lines.len(), "line", "lines"),
+        routine.instrument.name
+    );
+    page += "| track | clicks a minute | key | guide | length | playing | rest |\n|---|---|---|---|---|---|---|\n";
+    for take in &player.takes {
+        page += &row(take);
+    }
+    page += "\n| | line | at | times through | how |\n|---|---|---|---|---|\n";
+    if let Some(first) = player.takes.first() {
+        for line in &first.summary.lines {
+            let written = &routine.lines[line.line];
+            let mut how = written.say.clone().unwrap_or_default();
+            if let Some(words) = &written.words {
+                how = format!("{words} {how}").trim().to_owned();
+            }
+            page += &format!(
+                "| {} | {} | {} | {} | {} |\n",
+                line.line + 1,
+                plain(&line.name),
+                line.tempo,
+                line.passes,
+                plain(&how)
+            );
+        }
+    }
+    page += &marks(player);
+    page += "\n## How long\n\n";
+    for take in &player.takes {
+        let summary = &take.summary;
+        page += &format!(
+            "- {}: {}, of it {} playing and {} rest\n",
+            takes::in_words(&take.take, routine),
+            duration(summary.seconds),
+            duration(summary.playing_seconds),
+            duration(summary.rest_seconds)
+        );
+    }
+    page += "\n## Before you play\n";
+    for paragraph in caution::LONG {
+        page += &format!("\n{paragraph}\n");
+    }
+    page
+}
+
+fn row(take: &Planned) -> String {
+    let key = match take.take.key {
+        0 => "as written".to_owned(),
+        key => interval::moved(key),
+    };
+    let guide = match take.take.guide {
+        Guide::Together => "plays along",
+        Guide::Echo => "plays first",
+        Guide::Off => "silent",
+    };
+    let summary = &take.summary;
+    format!(
+        "| {}.wav | {} | {key} | {guide} | {} | {} | {} |\n",
+        plain(&take.name),
+        take.tempo,
+        duration(summary.seconds),
+        duration(summary.playing_seconds),
+        duration(summary.rest_seconds)
+    )
+}
+
+/// The player's marks in words; the numbers are those of the teacher's routine.
+fn marks(player: &Ready) -> String {
+    let marks = player.version.marks();
+    if marks.is_empty() {
+        return String::new();
+    }
+    let mut out = "\n## Your pencil\n\n".to_owned();
+    for (heading, marks) in by_line(marks, &player.version.teacher) {
+        let said: Vec<String> = marks.iter().map(|mark| words::mark(mark)).collect();
+        out += &format!("- {}: {}\n", plain(&heading), plain(&said.join("; ")));
+    }
+    out
+}
+
+/// Text that Markdown shows as it stands.
+fn plain(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for c in text.chars() {
+        if "\\`*_[]<>|#~".contains(c) {
+            out.push('\\');
+        }
+        out.push(c);
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::plain;
+
+    #[test]
+    fn what_a_teacher_writes_makes_no_markup() {
+        assert_eq!(plain("a|b <c> *d*"), "a\\|b \\<c\\> \\*d\\*");
+    }
+}

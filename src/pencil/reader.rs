@@ -1,0 +1,453 @@
+//! Reads a pencil.
+
+use super::bounds::{LEAST_PART, MOST_MARKS, MOST_NOTE, MOST_PART};
+use super::mark::{Change, KINDS, Mark, Pencil, RestChange, Stop, Target, TempoChange};
+use crate::brass::Valves;
+use crate::music::{Decimal, Tempo, tempo};
+use crate::routine::bounds::{FURTHEST_MOVE, MOST_LINES, MOST_TIMES};
+use crate::routine::broken_row::Dialect;
+use crate::routine::fields::{Entry, Fields, whole_number};
+use crate::routine::line_reader::{
+    measured, read_articulations, read_drone, read_half_steps, read_tubes,
+};
+use crate::routine::{Articulation, Fault, Guide, On, RestLength, Span, Walk, document};
+use toml::de::DeValue;
+
+const HEAD_KEYS: [&str; 3] = ["format", "player", "mark"];
+
+/// Where and when a mark is.
+const PLACE_KEYS: [&str; 2] = ["line", "date"];
+
+const MARK_KEYS: [&str; 17] = {
+    let mut keys = [""; 17];
+    let mut i = 0;
+    while i < 17 {
+        keys[i] = if i < 2 { PLACE_KEYS[i] } else { KINDS[i - 2] };
+        i += 1;
+    }
+    keys
+};
+
+const PENCIL: Dialect = Dialect {
+    file: "pencil",
+    opens: "[[mark]]",
+    table: "a mark",
+    keys: [&HEAD_KEYS, &MARK_KEYS],
+};
+
+/// What came of reading a pencil.
+#[derive(Clone, Debug)]
+pub struct Read {
+    /// The marks that are as they should be; none where the file as a whole is not understood.
+    pub pencil: Option<Pencil>,
+    /// Every fault in order of place.
+    pub faults: Vec<Fault>,
+}
+
+/// Reads the text of a pencil. A mark with a fault in it is left out as a whole.
+pub fn read(text: &str) -> Read {
+    let (pencil, faults) = document::read(text, &PENCIL, read_head);
+    Read { pencil, faults }
+}
+
+fn read_head(mut head: Fields<'_, '_>, sound: bool, faults: &mut Vec<Fault>) -> Option<Pencil> {
+    if head.table.is_empty() {
+        if sound {
+            faults.push(Fault::new(head.at, "there is no pencil in this file").hint(
+                "a pencil begins with format = 1; leadpipe pencil writes one with its first mark",
+            ));
+        }
+        return None;
+    }
+    head.unknown((&MARK_KEYS, "to a mark: put it under a [[mark]]"));
+    document::format(&mut head);
+    let format = head.get("format").and_then(|e| whole_number(e.value));
+    let player = head.text("player", "Anna").map(|(name, _)| name);
+    let mut pencil = Pencil {
+        player,
+        marks: Vec::new(),
+    };
+    read_marks(&mut head, &mut pencil.marks);
+    faults.append(&mut head.faults);
+    (format == Some(1)).then_some(pencil)
+}
+
+fn read_marks(head: &mut Fields<'_, '_>, marks: &mut Vec<Mark>) {
+    let Some(entry) = head.get("mark") else {
+        return;
+    };
+    let DeValue::Array(array) = entry.value else {
+        head.wrong(
+            entry,
+            "a mark is opened by [[mark]], with two brackets on each side".to_owned(),
+            "write [[mark]] in a row of its own",
+        );
+        return;
+    };
+    for (number, item) in array.iter().enumerate() {
+        let span = Span::from(item.span());
+        let DeValue::Table(table) = item.get_ref() else {
+            head.faults.push(
+                Fault::new(span, "a mark is opened by [[mark]]")
+                    .hint("write [[mark]] in a row of its own"),
+            );
+            continue;
+        };
+        let fields = Fields {
+            source: head.source,
+            table,
+            at: span,
+            known: &MARK_KEYS,
+            broken: head.broken,
+            faults: Vec::new(),
+        };
+        let (mut found, mut faults) = read_mark(fields, number);
+        head.faults.append(&mut faults);
+        marks.append(&mut found);
+    }
+    if marks.len() > MOST_MARKS {
+        head.wrong(
+            entry,
+            format!(
+                "this pencil has {} marks; {MOST_MARKS} are the most",
+                marks.len()
+            ),
+            "rub out what is no longer needed, or change the routine itself",
+        );
+        marks.truncate(MOST_MARKS);
+    }
+}
+
+/// The marks of one table; none if anything in it is not as it should be.
+fn read_mark(mut fields: Fields<'_, '_>, table: usize) -> (Vec<Mark>, Vec<Fault>) {
+    fields.unknown((&HEAD_KEYS[..2], "to the head of the file"));
+    let (target, target_span) = read_target(&mut fields);
+    let date = read_date(&mut fields);
+    let mut changes: Vec<(Change, Span)> = Vec::new();
+    for kind in KINDS {
+        if let Some(entry) = fields.get(kind) {
+            let found = read_change(&mut fields, kind, entry);
+            changes.extend(found.into_iter().map(|change| (change, entry.span)));
+        }
+    }
+    let says_nothing = KINDS.iter().all(|kind| fields.get(kind).is_none());
+    if says_nothing && fields.faults.is_empty() && !fields.broken {
+        fields.faults.push(
+            Fault::new(fields.at, "this mark changes nothing")
+                .hint("say what: tempo = \"slower\", breath_after = 4, leave_out = true"),
+        );
+    }
+    if let Some(target) = &target {
+        for (change, span) in &changes {
+            if *target == Target::Whole && change.needs_line() {
+                let kind = change.kind();
+                fields.faults.push(
+                    Fault::new(*span, format!("{kind} says nothing of a whole routine"))
+                        .hint("name the line it is for: line = 3, or its name in quotes"),
+                );
+            }
+        }
+    }
+    changes.sort_by_key(|(_, span)| span.start);
+    let marks = match target {
+        Some(target) if fields.faults.is_empty() => changes
+            .into_iter()
+            .map(|(change, span)| Mark {
+                target: target.clone(),
+                date: date.clone(),
+                change,
+                span,
+                target_span,
+                table,
+            })
+            .collect(),
+        _ => Vec::new(),
+    };
+    (marks, fields.faults)
+}
+
+fn read_target(fields: &mut Fields<'_, '_>) -> (Option<Target>, Span) {
+    let Some(entry) = fields.get("line") else {
+        return (Some(Target::Whole), fields.at);
+    };
+    let target = match entry.value {
+        DeValue::String(_) => fields
+            .text("line", "Long tone and neighbour")
+            .map(|(name, _)| Target::Name(name)),
+        value => {
+            let number = whole_number(value).filter(|n| (1..=MOST_LINES as i64).contains(n));
+            if number.is_none() {
+                fields.wrong(
+                    entry,
+                    format!(
+                        "a line is named by its number, from 1 to {MOST_LINES}, or by its name in \
+                         quotes"
+                    ),
+                    "for instance line = 3; for the whole routine leave line out",
+                );
+            }
+            number.map(|n| Target::Number(n as usize))
+        }
+    };
+    (target, entry.span)
+}
+
+fn read_date(fields: &mut Fields<'_, '_>) -> Option<String> {
+    let entry = fields.get("date")?;
+    let text = match entry.value {
+        DeValue::Datetime(date) => date.to_string(),
+        DeValue::String(text) => text.trim().to_owned(),
+        _ => String::new(),
+    };
+    if is_date(&text) {
+        return Some(text);
+    }
+    fields.wrong(
+        entry,
+        "a date is written year, month, day".to_owned(),
+        "for instance date = 2026-11-25",
+    );
+    None
+}
+
+/// True for the date of a day: 2026-11-25.
+pub fn is_date(text: &str) -> bool {
+    let parts: Vec<&str> = text.split('-').collect();
+    let [year, month, day] = parts[..] else {
+        return false;
+    };
+    let number = |text: &str, digits: usize| {
+        let all = text.len() == digits && text.bytes().all(|b| b.is_ascii_digit());
+        all.then(|| text.parse::<u32>().ok()).flatten()
+    };
+    let (Some(year), Some(month), Some(day)) = (number(year, 4), number(month, 2), number(day, 2))
+    else {
+        return false;
+    };
+    let leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+    let days = match month {
+        2 => 28 + u32::from(leap),
+        4 | 6 | 9 | 11 => 30,
+        1..=12 => 31,
+        _ => 0,
+    };
+    (1..=days).contains(&day)
+}
+
+fn read_change(fields: &mut Fields<'_, '_>, kind: &str, entry: Entry<'_, '_>) -> Vec<Change> {
+    let one = |change: Option<Change>| change.into_iter().collect();
+    match kind {
+        "tempo" => one(read_tempo(fields, entry).map(Change::Tempo)),
+        "rest" => one(read_rest(fields, "rest", entry).map(Change::Rest)),
+        "between" => one(read_rest(fields, "between", entry).map(Change::Between)),
+        "breath_after" => read_breaths(fields),
+        "articulation" => {
+            let before = fields.faults.len();
+            let found = read_articulation(fields, entry);
+            one((fields.faults.len() == before).then_some(Change::Articulation(found)))
+        }
+        "bend" => one(read_bend(fields, entry)),
+        "times" => one(fields
+            .whole("times", 1, MOST_TIMES)
+            .map(|n| Change::Times(n as u32))),
+        "leave_out" => one(match entry.value {
+            DeValue::Boolean(true) => Some(Change::LeaveOut),
+            _ => {
+                fields.wrong(
+                    entry,
+                    "leave_out can only be true".to_owned(),
+                    "write leave_out = true; to play the line again take the mark back",
+                );
+                None
+            }
+        }),
+        "loudness" => one(fields
+            .choice("loudness", &[("softer", false), ("louder", true)])
+            .map(Change::Louder)),
+        "drone" => {
+            let before = fields.faults.len();
+            let drone = read_drone(fields, On::Horn);
+            one((fields.faults.len() == before).then_some(Change::Drone(drone)))
+        }
+        "guide" => one(fields.choice("guide", &Guide::WORDS).map(Change::Guide)),
+        "stop_after" => one(read_stop(fields, entry)),
+        "half_steps" => {
+            let before = fields.faults.len();
+            let (walk, _) = read_half_steps(fields);
+            one(match walk {
+                Walk::HalfSteps(moves) if fields.faults.len() == before => {
+                    Some(Change::HalfSteps(moves))
+                }
+                _ => None,
+            })
+        }
+        "tubes" => {
+            let before = fields.faults.len();
+            let (walk, _) = read_tubes(fields);
+            one(match walk {
+                Walk::Tubes(tubes) if fields.faults.len() == before => Some(Change::Tubes(tubes)),
+                _ => None,
+            })
+        }
+        _ => one(fields
+            .text("words", "Think of the dog next door")
+            .map(|(words, _)| Change::Words(words))),
+    }
+}
+
+/// `"both"` is once slurred, once tongued; everything else as in a routine.
+fn read_articulation(fields: &mut Fields<'_, '_>, entry: Entry<'_, '_>) -> Vec<Articulation> {
+    if let DeValue::String(text) = entry.value
+        && text.trim() == "both"
+    {
+        return vec![Articulation::Slurred, Articulation::Tongued];
+    }
+    read_articulations(fields, On::Horn)
+}
+
+/// A part in percent, as `85%`; told where it is out of bounds or no number.
+pub(super) fn percent(text: &str) -> Option<Result<Decimal, String>> {
+    let number = text.trim().strip_suffix('%')?.trim_end();
+    let bounds = Decimal::from_integer(LEAST_PART)..=Decimal::from_integer(MOST_PART);
+    Some(
+        Decimal::parse(number)
+            .ok()
+            .filter(|d| bounds.contains(d))
+            .ok_or_else(|| format!("a part goes from {LEAST_PART}% to {MOST_PART}%")),
+    )
+}
+
+pub(super) const RIGHT_TEMPO: &str = "it can be \"slower\", \"faster\", a part of what is written (\"85%\"), or clicks a minute (60)";
+pub(super) const RIGHT_REST: &str = "it can be \"longer\", \"shorter\", a part of what it would be \
+     (\"150%\"), \"same\", \"2 bars\", \"8 beats\", \"20 s\" or \"none\"";
+
+/// A tempo in words; the words for what is wrong with it.
+pub(super) fn tempo_change(text: &str) -> Result<TempoChange, String> {
+    match text.trim() {
+        "slower" => Ok(TempoChange::Slower),
+        "faster" => Ok(TempoChange::Faster),
+        text => match percent(text) {
+            Some(part) => part.map(TempoChange::Percent),
+            None => Err(RIGHT_TEMPO.to_owned()),
+        },
+    }
+}
+
+/// A rest in words; the words for what is wrong with it.
+pub(super) fn rest_change(text: &str) -> Result<RestChange, String> {
+    match text.trim() {
+        "longer" => Ok(RestChange::Longer),
+        "shorter" => Ok(RestChange::Shorter),
+        "same" => Ok(RestChange::To(RestLength::Same)),
+        "none" => Ok(RestChange::To(RestLength::None)),
+        text => match percent(text) {
+            Some(part) => part.map(RestChange::Percent),
+            None => measured(text)
+                .map(RestChange::To)
+                .ok_or_else(|| RIGHT_REST.to_owned()),
+        },
+    }
+}
+
+/// Clicks a minute within their bounds.
+pub(super) fn clicks(text: &str) -> Result<TempoChange, String> {
+    let clicks = Decimal::parse(&text.replace('_', "")).ok();
+    clicks
+        .filter(|clicks| Tempo::from_decimal(*clicks).is_ok())
+        .map(TempoChange::Clicks)
+        .ok_or_else(|| {
+            format!(
+                "clicks a minute go from {} to {}, with at most three decimals",
+                tempo::SLOWEST,
+                tempo::FASTEST
+            )
+        })
+}
+
+fn read_tempo(fields: &mut Fields<'_, '_>, entry: Entry<'_, '_>) -> Option<TempoChange> {
+    let written = &fields.source[entry.span.start..entry.span.end];
+    let (shown, found) = match entry.value {
+        DeValue::String(text) => (text.to_string(), tempo_change(text)),
+        DeValue::Integer(_) | DeValue::Float(_) => (written.to_owned(), clicks(written)),
+        _ => (written.to_owned(), Err(RIGHT_TEMPO.to_owned())),
+    };
+    found
+        .map_err(|hint| fields.wrong(entry, format!("tempo cannot be {shown}"), &hint))
+        .ok()
+}
+
+fn read_rest(fields: &mut Fields<'_, '_>, key: &str, entry: Entry<'_, '_>) -> Option<RestChange> {
+    let (placed, span) = fields.placed(key, "longer")?;
+    rest_change(&placed.text)
+        .map_err(|hint| {
+            let shown = placed.text.trim();
+            debug_assert_eq!(span, entry.span);
+            fields.wrong(entry, format!("{key} cannot be \"{shown}\""), &hint);
+        })
+        .ok()
+}
+
+fn read_breaths(fields: &mut Fields<'_, '_>) -> Vec<Change> {
+    let Some((entries, span)) = fields.list("breath_after") else {
+        return Vec::new();
+    };
+    if entries.is_empty() || entries.len() > MOST_MARKS {
+        fields.faults.push(
+            Fault::new(span, "breath_after names no note")
+                .hint("count the notes of the line from 1: breath_after = 4"),
+        );
+        return Vec::new();
+    }
+    let mut found = Vec::new();
+    for entry in entries {
+        match whole_number(entry.value).filter(|n| (1..=MOST_NOTE).contains(n)) {
+            Some(n) => found.push(Change::BreathAfter(n as usize)),
+            None => fields.wrong(
+                entry,
+                "breath_after is the number of a note".to_owned(),
+                "count the notes of the line from 1, tied ones as one, rests not at all: \
+                 breath_after = 4",
+            ),
+        }
+    }
+    found
+}
+
+fn read_bend(fields: &mut Fields<'_, '_>, entry: Entry<'_, '_>) -> Option<Change> {
+    if let DeValue::Boolean(true) = entry.value {
+        return Some(Change::Bend(None));
+    }
+    let number = whole_number(entry.value).filter(|n| (1..=MOST_NOTE).contains(n));
+    if number.is_none() {
+        fields.wrong(
+            entry,
+            "bend is true, or the number of a note".to_owned(),
+            "bend = true lips down every note that lies a half step below the one before it; \
+             bend = 2 only the second note",
+        );
+    }
+    number.map(|n| Change::Bend(Some(n as usize)))
+}
+
+/// An entry of half steps or of tubes, as it is typed.
+pub(super) fn stop(text: &str) -> Option<Stop> {
+    Valves::parse(text).map(Stop::Tube)
+}
+
+fn read_stop(fields: &mut Fields<'_, '_>, entry: Entry<'_, '_>) -> Option<Change> {
+    let found = match entry.value {
+        DeValue::String(text) => stop(text.trim()),
+        value => whole_number(value)
+            .filter(|n| n.abs() <= FURTHEST_MOVE)
+            .map(|n| Stop::HalfStep(n as i32)),
+    };
+    if found.is_none() {
+        fields.wrong(
+            entry,
+            "stop_after names the last one that is played".to_owned(),
+            "as the line lists them: a number of half_steps (stop_after = -2), or one of its tubes in \
+             quotes (stop_after = \"1-2\")",
+        );
+    }
+    found.map(Change::StopAfter)
+}

@@ -1,0 +1,101 @@
+//! A file of ours being read: TOML with a place for every fault, whatever kind of file it is.
+
+use super::bounds::{LARGEST_FILE, MOST_FAULTS};
+use super::broken_row::Dialect;
+use super::fault::{Fault, Span};
+use super::fields::Fields;
+use super::toml_text;
+
+/// Reads the text of a file with `read`, which is handed its head, whether nothing was wrong so far, and
+/// where to put what is.
+///
+/// Gives back what could be read, if anything could, and every fault of the file in order of place. What
+/// was read is all there only where there is no fault.
+pub fn read<T>(
+    text: &str,
+    dialect: &Dialect,
+    read: impl FnOnce(Fields<'_, '_>, bool, &mut Vec<Fault>) -> Option<T>,
+) -> (Option<T>, Vec<Fault>) {
+    if text.len() > LARGEST_FILE {
+        let what = dialect.file;
+        let fault = Fault::new(
+            Span::new(0, 0),
+            format!("this file is larger than 1 MiB, so it is no {what}"),
+        )
+        .hint(format!(
+            "a {what} has a few thousand letters; name the right file"
+        ));
+        return (None, vec![fault]);
+    }
+    let (repaired, mut faults) = toml_text::repair(text);
+    let (root, errors) = toml::de::DeTable::parse_recoverable(&repaired);
+    let broken_rows = toml_text::tell(&repaired, &errors, dialect, &mut faults);
+    let head = Fields {
+        source: &repaired,
+        table: root.get_ref(),
+        at: Span::new(0, first_line_end(&repaired)),
+        known: dialect.keys[0],
+        broken: !errors.is_empty(),
+        faults: Vec::new(),
+    };
+    let mut read_faults = Vec::new();
+    let found = read(head, faults.is_empty(), &mut read_faults);
+    // What is made of a row that is not understood says nothing the row's own fault does not.
+    read_faults.retain(|fault| {
+        let Span { start, end } = fault.span;
+        // What the parser puts in for a missing value stands at the very end of the row, or behind it.
+        let put_in = start == end && start > 0;
+        !broken_rows
+            .iter()
+            .any(|row| row.holds(start) || put_in && row.holds(start - 1))
+    });
+    // Where rows are missing, what stands around them may mean something else.
+    let found = found.filter(|_| faults.is_empty());
+    faults.append(&mut read_faults);
+    for fault in &mut faults {
+        fault.span = whole_letters(text, fault.span);
+        if let Some((span, _)) = &mut fault.also {
+            *span = whole_letters(text, *span);
+        }
+    }
+    faults.sort_by_key(|f| (f.span.start, f.span.end));
+    faults.dedup();
+    faults.truncate(MOST_FAULTS);
+    (found, faults)
+}
+
+/// A span widened to whole letters of the file: repaired quotes are narrower than curly ones.
+fn whole_letters(text: &str, span: Span) -> Span {
+    let (mut start, mut end) = (span.start.min(text.len()), span.end.min(text.len()));
+    while !text.is_char_boundary(start) {
+        start -= 1;
+    }
+    while !text.is_char_boundary(end) {
+        end += 1;
+    }
+    Span::new(start, end.max(start))
+}
+
+fn first_line_end(text: &str) -> usize {
+    text.find('\n').unwrap_or(text.len())
+}
+
+/// Tells a file of another format than the one that is read.
+pub fn format(head: &mut Fields<'_, '_>) {
+    match head.get("format") {
+        None => head.missing(
+            "format",
+            "this file does not say which format it is in",
+            "write format = 1 as its first line",
+        ),
+        Some(entry) => {
+            if super::fields::whole_number(entry.value) != Some(1) {
+                head.wrong(
+                    entry,
+                    "this leadpipe reads format 1 only".to_owned(),
+                    "write format = 1; a file of a later format needs a later leadpipe",
+                );
+            }
+        }
+    }
+}
