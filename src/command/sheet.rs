@@ -3,12 +3,14 @@
 use super::console::Console;
 use super::source::Source;
 use super::text::count;
-use super::{Exit, Failure, Outcome, show, takes};
+use super::{Exit, Failure, Outcome, pencilled, show, takes};
 use crate::print::files;
 use crate::render::{RenderFailure, batch, take_name};
 use crate::routine::Routine;
 use crate::score::{Take, TakeTempo, unroll};
-use crate::sheet::{Fingerings, Options, Paper, Passes, Sheet, engrave, letters, svg};
+use crate::sheet::{
+    Fingerings, Options, Paper, Passes, Sheet, engrave, engrave_pencilled, letters, svg,
+};
 use clap::{Args, ValueEnum};
 use std::ffi::OsString;
 use std::path::{Path, PathBuf};
@@ -20,6 +22,7 @@ Examples:
   leadpipe sheet second-steps
   leadpipe sheet anna.toml --format pdf,png --paper letter
   leadpipe sheet anna.toml --fingerings all --passes all --out anna
+  leadpipe sheet second-steps --pencil anna.pencil.toml
 
 The names of the files go to standard output. A picture and an SVG hold one page each.")]
 pub struct SheetCommand {
@@ -49,6 +52,10 @@ pub struct SheetCommand {
     /// words for those between) or all
     #[arg(long, value_name = "WHICH", value_parser = passes, default_value = "ends")]
     passes: Passes,
+
+    /// A player's pencil to draw over it; what is printed stays as it is
+    #[arg(long, value_name = "FILE")]
+    pencil: Option<OsString>,
 
     /// Tempo: clicks a minute (72) or a part of what is written (85%)
     #[arg(long, value_name = "TEMPO", value_parser = takes::tempo, default_value = "100%",
@@ -108,6 +115,16 @@ impl SheetCommand {
         let Some(routine) = read(console, &source) else {
             return Ok(Exit::Errors);
         };
+        let pencil = match &self.pencil {
+            None => None,
+            Some(argument) => {
+                let source = pencilled::find(argument)?;
+                match pencilled::lay(console, source, &routine, false) {
+                    Some(pencilled) => Some(pencilled.pencil),
+                    None => return Ok(Exit::Errors),
+                }
+            }
+        };
         let take = Take {
             tempo: self.tempo,
             key: self.key,
@@ -123,7 +140,10 @@ impl SheetCommand {
             fingerings: self.fingerings.unwrap_or(Fingerings::ByLevel),
             passes: self.passes,
         };
-        let sheet = engrave(&score, &options);
+        let sheet = match &pencil {
+            Some(pencil) => engrave_pencilled(&score, &options, pencil),
+            None => engrave(&score, &options),
+        };
         warn_of_letters(console, &routine);
         let name = format!("{} sheet", take_name::slug(&routine.title));
         let mut written = vec![];

@@ -7,8 +7,10 @@ use super::letters::{ABOVE, Face};
 use super::options::Options;
 use super::page::{Block, Kind, Mark, Page, Role, Sheet};
 use super::part::Part;
+use super::pencilled;
 use super::system::{self, Place};
 use super::words;
+use crate::pencil::Pencil;
 use crate::score::Score;
 
 /// Length of a staff space: a staff of 7 mm, as in printed parts, which reads from a music stand.
@@ -45,14 +47,29 @@ impl Group {
 
 /// Lays a score out as a sheet.
 pub fn engrave(score: &Score<'_>, options: &Options) -> Sheet {
+    lay_out(score, options, None)
+}
+
+/// The same with a player's pencil marks over it. The score is that of the teacher's own routine: what is
+/// printed stays as it is.
+pub fn engrave_pencilled(score: &Score<'_>, options: &Options, pencil: &Pencil) -> Sheet {
+    lay_out(score, options, Some(pencil))
+}
+
+fn lay_out(score: &Score<'_>, options: &Options, pencil: Option<&Pencil>) -> Sheet {
     let (width, height) = options.paper.size();
     let inner = width - 2.0 * MARGIN;
-    let mut groups = vec![head::group(score, inner)]
-        .into_iter()
-        .map(|blocks| Group { gap: 0.0, blocks })
-        .collect::<Vec<Group>>();
+    let mut top = head::group(score, inner);
+    if let Some(pencil) = pencil {
+        let words = pencilled::on_whole(pencil, score.routine);
+        top.extend(in_pencil(&words, inner).map(|block| (3.0, block)));
+    }
+    let mut groups = vec![Group {
+        gap: 0.0,
+        blocks: top,
+    }];
     for index in 0..score.lines.len() {
-        groups.extend(line(score, index, options, inner));
+        groups.extend(line(Part::new(score, index, options, pencil), inner));
     }
     for blocks in foot::groups(score, inner) {
         groups.push(Group { gap: 14.0, blocks });
@@ -102,7 +119,7 @@ fn paginate(groups: Vec<Group>, (width, height): (f64, f64), gaps: f64) -> Vec<P
 /// One line of a score alone, as wide as asked for and as high as it needs: its music without its words.
 pub fn strip(score: &Score<'_>, index: usize, options: &Options, width: f64) -> Page {
     const BORDER: f64 = 4.0;
-    let part = Part::new(score, index, options);
+    let part = Part::new(score, index, options, None);
     let mut y = BORDER;
     let mut blocks = vec![];
     for block in systems(&part, width - 2.0 * BORDER) {
@@ -145,13 +162,14 @@ fn systems(part: &Part<'_>, width: f64) -> Vec<Block> {
 }
 
 /// The name of a line with what it is for and how to play it, its systems, and its rests in words.
-fn line(score: &Score<'_>, index: usize, options: &Options, width: f64) -> Vec<Group> {
-    let part = Part::new(score, index, options);
+fn line(part: Part<'_>, width: f64) -> Vec<Group> {
     let mut first = vec![(0.0, heading(&part, width))];
     let say = part.line.say.as_deref().unwrap_or_default();
     if let Some(block) = paragraph(say, Face::Regular, SAY, width) {
         first.push((2.0, block));
     }
+    let pencil = in_pencil(&part.pencil.words.join(" · "), width);
+    first.extend(pencil.map(|block| (2.0, block)));
     for block in &mut first {
         block.1.line = Some(part.score_line.index);
     }
@@ -254,6 +272,16 @@ pub fn paragraph(text: &str, face: Face, size: f64, width: f64) -> Option<Block>
     }
     block.height = leading * (rows.len().max(1) - 1) as f64 + size;
     (!rows.is_empty()).then_some(block)
+}
+
+/// A paragraph in pencil.
+fn in_pencil(text: &str, width: f64) -> Option<Block> {
+    let mut block = paragraph(text, Face::Italic, SAY, width)?;
+    for mark in &mut block.marks {
+        mark.kind = Kind::Pencil;
+        mark.shade = pencilled::GREY;
+    }
+    Some(block)
 }
 
 fn number_pages(pages: &mut [Page], title: &str) {

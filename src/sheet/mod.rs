@@ -22,6 +22,7 @@ mod notes;
 pub mod options;
 pub mod page;
 mod part;
+mod pencilled;
 pub mod shape;
 mod skyline;
 mod spacing;
@@ -31,6 +32,6 @@ mod value;
 mod words;
 mod written;
 
-pub use layout::{engrave, strip};
+pub use layout::{engrave, engrave_pencilled, strip};
 pub use options::{Fingerings, Options, Paper, Passes};
 pub use page::{Page, Sheet};

@@ -114,6 +114,7 @@ pub enum Kind {
     Words,
     Text,
     Picture,
+    Pencil,
 }
 
 impl Kind {
@@ -144,6 +145,7 @@ impl Kind {
             Kind::Words => "words",
             Kind::Text => "text",
             Kind::Picture => "picture",
+            Kind::Pencil => "pencil",
         }
     }
 }

@@ -2,13 +2,16 @@
 //! words.
 
 use super::accidentals;
+
 use super::options::{Fingerings, Options, Passes};
+use super::pencilled::{self, OnLine};
 use super::spacing::{self, Distances, Extent};
 use super::words;
 use super::written::{self, Bar, Symbol, WrittenPass};
 use super::{letters::Face, notes};
 use crate::brass::{Instrument, Valves, fingering};
 use crate::music::Whole;
+use crate::pencil::Pencil;
 use crate::routine::{Attack, Line, On};
 use crate::score::{Joined, Pass, Played, Score, ScoreLine, ScoreNote};
 use num_traits::Zero;
@@ -29,6 +32,8 @@ pub struct Part<'s> {
     pub number: usize,
     /// What is written, in order.
     pub passes: Vec<PartPass<'s>>,
+    /// What is drawn over it in pencil.
+    pub pencil: OnLine,
 }
 
 /// A pass made ready.
@@ -47,7 +52,12 @@ pub struct PartPass<'s> {
 
 impl<'s> Part<'s> {
     /// Makes line `index` of a score ready.
-    pub fn new(score: &'s Score<'s>, index: usize, options: &Options) -> Self {
+    pub fn new(
+        score: &'s Score<'s>,
+        index: usize,
+        options: &Options,
+        pencil: Option<&Pencil>,
+    ) -> Self {
         let score_line = &score.lines[index];
         let line = &score.routine.lines[score_line.index];
         let instrument = score.instrument();
@@ -74,6 +84,9 @@ impl<'s> Part<'s> {
             score_line,
             number: score_line.index + 1,
             passes: passes.collect(),
+            pencil: pencil.map_or_else(OnLine::default, |pencil| {
+                pencilled::on_line(pencil, score.routine, score_line.index)
+            }),
         }
     }
 

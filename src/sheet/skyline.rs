@@ -36,6 +36,11 @@ impl Skyline {
         self.boxes.push(bounds);
     }
 
+    /// True where nothing stands.
+    pub fn is_free(&self, bounds: &Bounds) -> bool {
+        self.boxes.iter().all(|b| !b.overlaps(bounds, 0.0))
+    }
+
     /// The outermost edge of all that stands between `left` and `right`.
     pub fn edge(&self, left: f64, right: f64) -> f64 {
         let between = self

@@ -11,6 +11,7 @@ use super::loudness;
 use super::notes::{self, Placed};
 use super::page::{Block, Bounds, Kind, Mark, PlacedNote, Role};
 use super::part::{Part, Slot};
+use super::pencilled;
 use super::spacing;
 use super::written::What;
 use crate::music::{Meter, Whole};
@@ -141,7 +142,9 @@ pub fn draw(part: &Part<'_>, slots: &[Slot], place: Place) -> Block {
     above::cues(&mut canvas, part, &bars, end);
     above::air_words(&mut canvas, &bars);
     loudness::draw(&mut canvas, part, &bars, end);
+    let without_headings = canvas.above.clone();
     above::headings(&mut canvas, part, &bars, place);
+    pencilled::signs(&mut canvas, &without_headings, part, &bars, end);
     finish(canvas, part)
 }
 

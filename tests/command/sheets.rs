@@ -75,6 +75,33 @@ fn the_key_and_the_tempo_are_the_takes() {
 }
 
 #[test]
+fn a_pencil_is_drawn_over_it() {
+    let pencil = "format = 1\n[[mark]]\nline = 1\ntempo = \"slower\"\n";
+    let arguments = ["sheet", "a.toml", "--format", "svg", "--pencil", "p.toml"];
+    let ran = Test::new(&arguments)
+        .file("a.toml", ROUTINE)
+        .file("p.toml", pencil)
+        .run();
+    let drawn = ran.read("output/short sheet.svg");
+    assert!(drawn.contains("class=\"pencil\"") && drawn.contains("slower"));
+    // The teacher's tempo is printed, not the player's.
+    assert!(drawn.contains(">= 60</text>") && !drawn.contains(">= 51</text>"));
+    let ran = Test::new(&arguments).file("a.toml", ROUTINE).exit(2).run();
+    assert!(
+        ran.stderr
+            .starts_with("error: there is no file called p.toml"),
+        "{}",
+        ran.stderr
+    );
+    let ran = Test::new(&arguments)
+        .file("a.toml", ROUTINE)
+        .file("p.toml", pencil.replace("line = 1", "line = 9"))
+        .exit(1)
+        .run();
+    assert!(ran.stderr.contains("there is no line 9"), "{}", ran.stderr);
+}
+
+#[test]
 fn letters_the_font_has_not_are_told() {
     let text = ROUTINE.replacen("Short", "練習", 1);
     assert_ne!(text, ROUTINE);

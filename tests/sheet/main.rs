@@ -9,6 +9,7 @@ mod lines;
 mod music;
 #[cfg(feature = "pdf")]
 mod pdf;
+mod pencil;
 #[cfg(feature = "png")]
 mod pictures;
 mod shape;
@@ -89,12 +90,14 @@ fn apart(block: &Block) -> Vec<&Mark> {
         Kind::Rest,
         Kind::Dot,
         Kind::Clef,
+        Kind::Pencil,
         Kind::Meter,
     ];
     block
         .marks
         .iter()
-        .filter(|m| kinds.contains(&m.kind))
+        // A line that is left out is crossed out: those strokes run through it by intent.
+        .filter(|m| kinds.contains(&m.kind) && !matches!(m.shape, Shape::Line { .. }))
         .collect()
 }
 
