@@ -5,7 +5,7 @@ use super::glyph::Glyph;
 use super::letters::{ABOVE, BELOW, Face};
 use super::page::{Bounds, Kind, Mark, Shape};
 use super::part::{FINGERING_SIZE, Part};
-use super::system::{Place, PlacedBar};
+use super::placed::{Place, PlacedBar};
 use super::written::What;
 use crate::music::Meter;
 

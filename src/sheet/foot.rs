@@ -2,9 +2,9 @@
 
 use super::glyph::Glyph;
 use super::head::{small_staff, whole_note};
-use super::layout::paragraph;
 use super::letters::{ABOVE, Face};
 use super::page::{Block, Kind, Mark, Role};
+use super::paragraph::paragraph;
 use super::shape;
 use crate::brass::{Valves, caution};
 use crate::music::WrittenPitch;

@@ -7,7 +7,7 @@ use super::glyph::defaults::TUPLET_BRACKET_THICKNESS;
 use super::notes::Placed;
 use super::page::{Bounds, Kind, Mark};
 use super::part::Part;
-use super::system::PlacedBar;
+use super::placed::PlacedBar;
 use super::written::Note;
 use crate::score::Pass;
 

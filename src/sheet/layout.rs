@@ -6,9 +6,12 @@ use super::head;
 use super::letters::{ABOVE, Face};
 use super::options::Options;
 use super::page::{Block, Kind, Mark, Page, Role, Sheet};
+use super::paragraph::paragraph;
 use super::part::Part;
+use super::pencil_words;
 use super::pencilled;
-use super::system::{self, Place};
+use super::placed::Place;
+use super::system;
 use super::words;
 use crate::pencil::Pencil;
 use crate::score::Score;
@@ -61,7 +64,7 @@ fn lay_out(score: &Score<'_>, options: &Options, pencil: Option<&Pencil>) -> She
     let inner = width - 2.0 * MARGIN;
     let mut top = head::group(score, inner);
     if let Some(pencil) = pencil {
-        let words = pencilled::on_whole(pencil, score.routine);
+        let words = pencil_words::on_whole(pencil, score.routine);
         top.extend(in_pencil(&words, inner).map(|block| (3.0, block)));
     }
     let mut groups = vec![Group {
@@ -257,21 +260,6 @@ fn heading(part: &Part<'_>, width: f64) -> Block {
     }
     block.height = y + NAME * 0.25;
     block
-}
-
-/// Text broken to a width; none if there is no text.
-pub fn paragraph(text: &str, face: Face, size: f64, width: f64) -> Option<Block> {
-    let rows = face.wrapped(text, size, width);
-    let mut block = Block::new(Role::Paragraph);
-    let leading = size * 1.25;
-    for (row, text) in rows.iter().enumerate() {
-        let y = ABOVE * size + leading * row as f64;
-        block
-            .marks
-            .push(Mark::text(Kind::Text, (0.0, y), face, size, text));
-    }
-    block.height = leading * (rows.len().max(1) - 1) as f64 + size;
-    (!rows.is_empty()).then_some(block)
 }
 
 /// A paragraph in pencil.

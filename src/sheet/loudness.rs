@@ -5,7 +5,7 @@ use super::glyph::Glyph;
 use super::glyph::defaults::HAIRPIN_THICKNESS;
 use super::page::{Bounds, Kind, Mark};
 use super::part::Part;
-use super::system::PlacedBar;
+use super::placed::PlacedBar;
 use crate::music::{Dynamic, Whole};
 use crate::routine::melody::LoudnessChange;
 

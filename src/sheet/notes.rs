@@ -170,9 +170,8 @@ pub fn draw(
     for group in &groups {
         beam(canvas, &mut placed, group);
     }
-    for index in 0..placed.len() {
+    for (index, one) in placed.iter_mut().enumerate() {
         let alone = !groups.iter().any(|group| group.contains(&index));
-        let one = &mut placed[index];
         if let What::Rest(whole_bar) = one.symbol.what {
             if whole_bar {
                 let glyph = rest_glyph(one.symbol.value);

@@ -4,7 +4,7 @@
 use super::accidentals;
 
 use super::options::{Fingerings, Options, Passes};
-use super::pencilled::{self, OnLine};
+use super::pencil_words::{self, OnLine};
 use super::spacing::{self, Distances, Extent};
 use super::words;
 use super::written::{self, Bar, Symbol, WrittenPass};
@@ -85,7 +85,7 @@ impl<'s> Part<'s> {
             number: score_line.index + 1,
             passes: passes.collect(),
             pencil: pencil.map_or_else(OnLine::default, |pencil| {
-                pencilled::on_line(pencil, score.routine, score_line.index)
+                pencil_words::on_line(pencil, score.routine, score_line.index)
             }),
         }
     }

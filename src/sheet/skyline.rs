@@ -1,6 +1,6 @@
 //! What is already drawn above or below a staff, so that the next thing clears it.
 
-use super::page::Bounds;
+use super::outline::Bounds;
 
 /// The boxes on one side of a staff. Lengths are in staff spaces, y downwards.
 #[derive(Clone, Debug)]

@@ -79,7 +79,7 @@ pub fn rests(start: Whole, length: Whole, meter: Meter) -> Vec<(Whole, Value)> {
         let into_beat = now - (now / beat).floor() * beat;
         let next = if into_beat.is_zero() {
             let two = beat * Whole::from_integer(2);
-            let pairs = !meter.is_compound() && meter.beats() % 2 == 0;
+            let pairs = !meter.is_compound() && meter.beats().is_multiple_of(2);
             let into_two = now - (now / two).floor() * two;
             if pairs && into_two.is_zero() && now + two <= end {
                 now + two

@@ -66,7 +66,7 @@ fn print(sheet: &Sheet) -> Vec<Vec<Mark>> {
             let placed = printed
                 .into_iter()
                 .map(|m| m.clone().moved(1000.0, 0.0, -top * 1000.0));
-            placed.map(|m| rounded(m)).collect()
+            placed.map(rounded).collect()
         })
         .collect()
 }
