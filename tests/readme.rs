@@ -241,7 +241,17 @@ fn its_pictures_and_pages_are_there() {
         .filter(|link| !link.starts_with("https://"))
         .collect();
     assert!(links.len() > 3, "{links:?}");
+    let slug = |heading: &str| heading.trim().to_lowercase().replace(' ', "-");
+    let headings: Vec<String> = page
+        .lines()
+        .filter_map(|line| line.strip_prefix('#'))
+        .map(|line| slug(line.trim_start_matches('#')))
+        .collect();
     for link in links {
+        if let Some(heading) = link.strip_prefix('#') {
+            assert!(headings.iter().any(|h| h == heading), "{link}");
+            continue;
+        }
         let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(link);
         assert!(path.is_file(), "{link}");
     }
