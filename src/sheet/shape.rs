@@ -234,6 +234,8 @@ fn note(block: &mut Block, (left, right): (f64, f64), y: f64, half_step: f64, ba
                 .push(Mark::rectangle(Kind::Picture, area).shaded(EASY));
         }
         Band::Reach => {
+            // Wide enough for its points to be seen.
+            let right = right.max(left + 3.0);
             let point = (half * 1.2).min((right - left) / 2.0);
             let steps = vec![
                 Step::Move((left, y)),

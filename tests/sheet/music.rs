@@ -272,6 +272,43 @@ fn breathing_stands_on_one_line_and_the_mouthpiece_says_so() {
 }
 
 #[test]
+fn an_echo_says_to_listen_first() {
+    let page = strip_of("notes = \"C4:whole\"\nguide = \"echo\"");
+    assert_eq!(texts(&page, Kind::Words), ["listen first, then play"]);
+}
+
+#[test]
+fn a_walk_that_comes_back_says_so() {
+    let page = strip_of("notes = \"C4:whole\"\nhalf_steps = [0, 1, 0]\narticulation = \"tongued\"");
+    assert_eq!(
+        texts(&page, Kind::Words),
+        ["tongued", "1 half step up", "as at first"]
+    );
+}
+
+#[test]
+fn heads_are_numbered_as_in_the_score() {
+    let page = strip_of("notes = \"C4:whole | tie:half D4:half\"\nhalf_steps = [0, -1]");
+    let heads: Vec<_> = page
+        .blocks
+        .iter()
+        .flat_map(|b| &b.notes)
+        .map(|n| (n.pass, n.note, n.head, n.step))
+        .collect();
+    assert_eq!(
+        heads,
+        [
+            (0, 0, 0, -2),
+            (0, 0, 1, -2),
+            (0, 1, 0, -1),
+            (1, 0, 0, -3),
+            (1, 0, 1, -3),
+            (1, 1, 0, -2)
+        ]
+    );
+}
+
+#[test]
 fn the_meter_and_the_tempo_stand_at_the_beginning() {
     let page = strip_of("meter = \"12/8\"\ntempo = 60.5\nnotes = \"C4:half. tie:half.\"");
     assert_eq!(glyphs(&page, Kind::Meter).len(), 3);
