@@ -2,18 +2,23 @@
 //! takes knows when it is out of date: the core's sources, and the very versions of the crates that
 //! calculate for it. What decides how the sound is packed goes into `LEADPIPE_ENCODER_REVISION` in the same
 //! way.
+//!
+//! Also picks what the printed sheet needs of two fonts: outlines of music glyphs and widths of letters.
 
-use std::{fs, path::Path};
+#[path = "build/letters.rs"]
+mod letters;
+#[path = "build/outlines.rs"]
+mod outlines;
 
-const SOUND: [&str; 7] = [
+use std::{env, fs, path::Path};
+
+const SOUND: [&str; 6] = [
     "src/music",
     "src/brass",
     "src/routine",
     "src/score",
     "src/timeline",
     "src/synth",
-    // Which features of the crates are on.
-    "Cargo.toml",
 ];
 
 /// What lies in there but is only said, never played: how long a breath lasts, words of caution, which
@@ -60,10 +65,55 @@ fn main() {
             println!("cargo:rerun-if-changed={place}");
             hash_tree(Path::new(place), &mut hash);
         }
+        if name == "ENGINE" {
+            println!("cargo:rerun-if-changed=Cargo.toml");
+            let manifest = fs::read_to_string("Cargo.toml").expect("the manifest is readable");
+            hash_features(&manifest, &mut hash);
+        }
         if let Some(lock) = &lock {
             hash_versions(lock, crates, &mut hash);
         }
         println!("cargo:rustc-env=LEADPIPE_{name}_REVISION={:016x}", hash.0);
+    }
+    pick_glyphs_and_letters();
+}
+
+/// Which features of the calculating crates are on, as the manifest says. What else stands there (the
+/// sheet's crates, those that read and write files) is not heard.
+fn hash_features(manifest: &str, hash: &mut Fnv) {
+    let of_calculating = manifest.lines().filter(|line| {
+        let name = line.split([' ', '=']).next().unwrap_or_default();
+        CALCULATING.contains(&name) || name == "num-traits" || name == "num-bigint"
+    });
+    for line in of_calculating {
+        hash.add(line.bytes());
+    }
+}
+
+/// Writes `glyphs.rs`, `letters.rs` and the faces of the text font to where cargo wants made files.
+fn pick_glyphs_and_letters() {
+    for source in ["build.rs", "build"] {
+        println!("cargo:rerun-if-changed={source}");
+    }
+    let folder = env::var_os("OUT_DIR").expect("cargo names a folder");
+    let put = |name: &str, content: &[u8]| {
+        fs::write(Path::new(&folder).join(name), content)
+            .expect("cargo's folder can be written to");
+    };
+    let fonts = verovioxide_data::resource_dir();
+    let text_of = |path: &str| {
+        let file = fonts
+            .get_file(path)
+            .unwrap_or_else(|| panic!("{path} is there"));
+        file.contents_utf8().expect("it is text").to_owned()
+    };
+    let list = text_of("Bravura.xml");
+    let glyphs = outlines::table(&list, |code| text_of(&format!("Bravura/{code}.xml")));
+    put("glyphs.rs", glyphs.as_bytes());
+    let (letters, faces) = letters::tables(typst_assets::fonts());
+    put("letters.rs", letters.as_bytes());
+    for (name, data) in faces {
+        put(&name, data);
     }
 }
 

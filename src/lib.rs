@@ -12,13 +12,15 @@
 //!    gains, and how one note leads to the next.
 //! 6. **sound**: [`synth`] fills blocks of 64 frames from one [`timeline::Unit`] at a time.
 //! 7. **file**: `render` (feature `cli`) writes the takes of a batch in parallel.
-//! 8. **hand out**: `handout` (feature `cli`) puts a page beside them, and shares the folder with phones.
+//! 8. **engrave**: [`sheet::engrave`] takes a score to a [`sheet::Sheet`], pages on which every mark has its
+//!    place; [`sheet::svg`] draws them, `print` (features `pdf`, `png`) makes files of them.
+//! 9. **hand out**: `handout` (feature `cli`) puts a page beside them, and shares the folder with phones.
 //!
 //! [`class`] reads a teacher's list of players, each of whom goes this way with a routine and a pencil.
 //!
 //! [`music`] and [`brass`] hold what is true of music and of brass instruments whatever the routine.
 //!
-//! Everything but `render`, `handout` and `command` is the core: no files, clocks, threads, environment or
+//! Everything but `render`, `print`, `handout` and `command` is the core: no files, clocks, threads, environment or
 //! terminal, and `libm` for transcendental functions, so that it gives the same bits as WebAssembly.
 
 #![deny(unsafe_code)]
@@ -33,6 +35,7 @@ pub mod music;
 pub mod pencil;
 pub mod routine;
 pub mod score;
+pub mod sheet;
 pub mod synth;
 pub mod timeline;
 
@@ -42,6 +45,9 @@ pub mod command;
 #[cfg(feature = "cli")]
 #[allow(clippy::disallowed_methods, clippy::disallowed_types)]
 pub mod handout;
+#[cfg(any(feature = "cli", feature = "pdf", feature = "png"))]
+#[allow(clippy::disallowed_methods, clippy::disallowed_types)]
+pub mod print;
 #[cfg(feature = "cli")]
 #[allow(clippy::disallowed_methods, clippy::disallowed_types)]
 pub mod render;

@@ -2,6 +2,7 @@
 //!
 //! Data goes to standard output, words and progress to standard error.
 
+pub mod chart;
 pub mod check;
 pub mod choose;
 pub mod class;
@@ -21,6 +22,7 @@ pub mod progress;
 pub mod render;
 #[cfg(feature = "share")]
 pub mod share;
+pub mod sheet;
 pub mod show;
 pub mod source;
 pub mod start;
@@ -57,12 +59,14 @@ Examples:
   leadpipe pencil anna.toml anna.pencil.toml 3 slower   a pupil's mark, in a file of its own
   leadpipe handout anna.toml --out anna                 a folder for a pupil's phone: anna
   leadpipe class tuesday.toml           a folder of tracks for every player of a class
+  leadpipe sheet anna.toml              the same on paper, as PDF
 
 Exit codes: 0 all is well (warnings too), 1 errors in a routine or a track that could not be
 written, 2 wrong usage, 130 stopped with Ctrl-C.";
 
 #[derive(Debug, Subcommand)]
 enum Command {
+    Chart(chart::Chart),
     Check(check::Check),
     Choose(choose::Choose),
     Class(class::Class),
@@ -73,6 +77,7 @@ enum Command {
     Handout(handout::Handout),
     #[cfg(feature = "share")]
     Share(share::Share),
+    Sheet(sheet::SheetCommand),
     Tone(tone::Tone),
     Completions(completions::Completions),
 }
@@ -105,6 +110,7 @@ impl Arguments {
     fn run(self, console: &mut Console) -> Outcome {
         match self.command {
             None => start::run(console),
+            Some(Command::Chart(command)) => command.run(console),
             Some(Command::Check(command)) => command.run(console),
             Some(Command::Choose(command)) => command.run(console),
             Some(Command::Class(command)) => command.run(console),
@@ -115,6 +121,7 @@ impl Arguments {
             Some(Command::Handout(command)) => command.run(console),
             #[cfg(feature = "share")]
             Some(Command::Share(command)) => command.run(console),
+            Some(Command::Sheet(command)) => command.run(console),
             Some(Command::Tone(command)) => command.run(console),
             Some(Command::Completions(command)) => command.run(console),
         }

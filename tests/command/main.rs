@@ -15,6 +15,7 @@ mod handing_out;
 mod mixing;
 mod pencilling;
 mod rendering;
+mod sheets;
 #[cfg(unix)]
 mod stopping;
 mod tones;

@@ -15,11 +15,13 @@ fn every_command_has_help_with_examples() {
     for name in [
         "check",
         "choose",
+        "chart",
         "class",
         "list",
         "new",
         "pencil",
         "render",
+        "sheet",
         "tone",
         "completions",
     ] {

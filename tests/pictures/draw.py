@@ -13,6 +13,7 @@ import tempfile
 
 import matplotlib
 import numpy as np
+import PIL.Image
 import soundfile
 
 matplotlib.use("svg")
@@ -158,7 +159,21 @@ def joins(leadpipe):
     save(figure, "joins.png")
 
 
+def sheet(leadpipe):
+    """A page of a printed sheet and the shape of a routine, as the program draws them."""
+    quiet = {"check": True, "stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL}
+    with tempfile.TemporaryDirectory() as folder:
+        folder = pathlib.Path(folder)
+        subprocess.run([leadpipe, "sheet", "second-steps", "--format", "png", "--out", folder], **quiet)
+        subprocess.run([leadpipe, "chart", "second-steps", "--out", folder], **quiet)
+        (HERE / "shape.svg").write_bytes((folder / "second-steps chart.svg").read_bytes())
+        page = PIL.Image.open(folder / "second-steps sheet 2.png").convert("L")
+        page = page.resize((page.width * 5 // 8, page.height * 5 // 8), PIL.Image.Resampling.LANCZOS)
+        page.quantize(16).save(HERE / "sheet.png", optimize=True)
+
+
 if __name__ == "__main__":
+    sheet(sys.argv[1])
     track(sys.argv[1])
     joins(sys.argv[1])
     spectra(sys.argv[1])

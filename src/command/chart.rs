@@ -1,0 +1,75 @@
+//! `leadpipe chart`: the routine's shape, pitch against time.
+
+use super::console::Console;
+use super::sheet::{failure, read};
+use super::source::Source;
+use super::{Exit, Outcome, takes};
+use crate::print::files;
+use crate::render::{batch, take_name};
+use crate::routine::Guide;
+use crate::score::{Take, TakeTempo, unroll};
+use crate::sheet::{shape, svg};
+use clap::Args;
+use std::ffi::OsString;
+use std::path::PathBuf;
+
+/// Width and height of the drawing, in points.
+const SIZE: (f64, f64) = (760.0, 230.0);
+
+/// Draw a routine's shape: pitch against time, rests, breaths, playing and rest of every line
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Examples:
+  leadpipe chart second-steps
+  leadpipe chart anna.toml --tempo 80% --out anna
+
+The drawing is an SVG; its name goes to standard output.")]
+pub struct Chart {
+    /// A routine's file, a built-in routine's name, or - for standard input
+    routine: OsString,
+
+    /// Tempo: clicks a minute (72) or a part of what is written (85%)
+    #[arg(long, value_name = "TEMPO", value_parser = takes::tempo, default_value = "100%",
+        allow_hyphen_values = true)]
+    tempo: TakeTempo,
+
+    /// Half steps to move lines of pitches by
+    #[arg(long, value_name = "HALF-STEPS", value_parser = takes::key, default_value = "0",
+        allow_hyphen_values = true)]
+    key: i32,
+
+    /// Guide mode: together, echo or off
+    #[arg(long, value_name = "MODE", value_parser = takes::guide, default_value = "together")]
+    guide: Guide,
+
+    /// Folder to put the drawing in
+    #[arg(long, value_name = "DIR", default_value = "output")]
+    out: PathBuf,
+}
+
+impl Chart {
+    /// Runs the command.
+    pub fn run(self, console: &mut Console) -> Outcome {
+        let source = Source::find(&self.routine)?;
+        let Some(routine) = read(console, &source) else {
+            return Ok(Exit::Errors);
+        };
+        let take = Take {
+            tempo: self.tempo,
+            key: self.key,
+            guide: self.guide,
+            ..Take::default()
+        };
+        let score =
+            unroll(&routine, &take).map_err(|fault| takes::refusal(&fault, &take, &routine))?;
+        for notice in &score.notices {
+            console.say(&takes::notice(notice));
+        }
+        let drawing = svg::page(&shape::page(&score, SIZE.0, SIZE.1));
+        let name = format!("{} chart.svg", take_name::slug(&routine.title));
+        batch::prepare(&self.out).map_err(failure)?;
+        let path = files::put(&self.out, &name, drawing.as_bytes()).map_err(failure)?;
+        console.data(&format!("{}\n", path.display()))?;
+        Ok(Exit::Done)
+    }
+}

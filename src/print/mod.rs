@@ -1,0 +1,22 @@
+//! Back ends for the sheet outside the core: PDF (feature `pdf`), PNG (feature `png`), and putting pages
+//! into files. They draw what a resolved page says and decide nothing of music.
+
+#[cfg(feature = "cli")]
+pub mod files;
+#[cfg(feature = "pdf")]
+pub mod pdf;
+#[cfg(feature = "png")]
+pub mod png;
+
+#[cfg(any(feature = "pdf", feature = "png"))]
+use crate::sheet::letters::Face;
+
+/// The font file of a face, picked by the build script.
+#[cfg(any(feature = "pdf", feature = "png"))]
+fn font(face: Face) -> &'static [u8] {
+    match face {
+        Face::Regular => include_bytes!(concat!(env!("OUT_DIR"), "/regular.otf")),
+        Face::Italic => include_bytes!(concat!(env!("OUT_DIR"), "/italic.otf")),
+        Face::Bold => include_bytes!(concat!(env!("OUT_DIR"), "/bold.otf")),
+    }
+}

@@ -1,0 +1,200 @@
+//! A sheet as PDF: outlines of glyphs, text as text in an embedded font, tagged for readers who cannot
+//! see it.
+
+use super::font;
+use crate::sheet::letters::Face;
+use crate::sheet::page::{Block, Mark, Role, Shape, Sheet, Step};
+use krilla::color::luma;
+use krilla::geom::{Path, PathBuilder, Point};
+use krilla::metadata::Metadata;
+use krilla::page::PageSettings;
+use krilla::paint::{Fill, LineCap, Stroke};
+use krilla::surface::Surface;
+use krilla::tagging::{
+    Artifact, ArtifactType, ContentTag, Node, SpanTag, Tag, TagGroup, TagKind, TagTree,
+};
+use krilla::text::{Font, GlyphId, KrillaGlyph};
+use krilla::{Document, SerializeSettings};
+use std::fmt;
+use std::num::NonZeroU16;
+
+/// Why a sheet is no PDF.
+#[derive(Debug)]
+pub struct PdfFailure(String);
+
+impl fmt::Display for PdfFailure {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+
+impl std::error::Error for PdfFailure {}
+
+/// The language of all that a sheet says of itself.
+const LANGUAGE: &str = "en";
+
+/// A sheet as a PDF file. The same sheet is the same file: no time is written into it.
+///
+/// # Errors
+/// Where the pages cannot be written as PDF; none of our own sheets comes to that.
+pub fn pdf(sheet: &Sheet) -> Result<Vec<u8>, PdfFailure> {
+    let settings = SerializeSettings {
+        enable_tagging: true,
+        ..SerializeSettings::default()
+    };
+    let mut document = Document::new_with(settings);
+    document.set_metadata(
+        Metadata::new()
+            .title(sheet.title.clone())
+            .creator(concat!("leadpipe ", env!("CARGO_PKG_VERSION")).to_owned())
+            .language(LANGUAGE.to_owned()),
+    );
+    let fonts = Face::ALL.map(|face| {
+        Font::new(font(face).into(), 0).expect("the build script has read the same font")
+    });
+    let mut tree = TagTree::new().with_lang(Some(LANGUAGE.to_owned()));
+    for page in &sheet.pages {
+        let size = PageSettings::from_wh(page.width as f32, page.height as f32)
+            .ok_or_else(|| PdfFailure("a page without a size".to_owned()))?;
+        let mut drawn = document.start_page_with(size);
+        let mut surface = drawn.surface();
+        for block in &page.blocks {
+            if let Some(group) = draw(&mut surface, block, &fonts) {
+                tree.push(group);
+            }
+        }
+        surface.finish();
+        drawn.finish();
+    }
+    document.set_tag_tree(tree);
+    document
+        .finish()
+        .map_err(|error| PdfFailure(format!("{error:?}")))
+}
+
+/// Draws a block; its place in the document's outline, if it has one.
+fn draw(surface: &mut Surface<'_>, block: &Block, fonts: &[Font; 3]) -> Option<TagGroup> {
+    if block.marks.is_empty() {
+        return None;
+    }
+    let level = |n| NonZeroU16::new(n).expect("levels are counted from 1");
+    let tag: TagKind = match &block.role {
+        Role::Title => Tag::Hn(level(1), None).into(),
+        Role::Heading => Tag::Hn(level(2), None).into(),
+        Role::Paragraph => Tag::P.into(),
+        Role::Figure(words) => Tag::Figure(Some(words.clone())).into(),
+        Role::Margin => {
+            let artifact = Artifact::with_kind(ArtifactType::Footer);
+            surface.start_tagged(ContentTag::Artifact(artifact));
+            block
+                .marks
+                .iter()
+                .for_each(|mark| one(surface, mark, fonts));
+            surface.end_tagged();
+            return None;
+        }
+    };
+    let content = if matches!(block.role, Role::Figure(_)) {
+        ContentTag::Other
+    } else {
+        ContentTag::Span(SpanTag::empty())
+    };
+    let identifier = surface.start_tagged(content);
+    block
+        .marks
+        .iter()
+        .for_each(|mark| one(surface, mark, fonts));
+    surface.end_tagged();
+    Some(TagGroup::with_children(tag, vec![Node::Leaf(identifier)]))
+}
+
+fn point((x, y): (f64, f64)) -> Point {
+    Point::from_xy(x as f32, y as f32)
+}
+
+fn path(steps: impl Iterator<Item = Step>, at: (f64, f64), scale: f64) -> Option<Path> {
+    let mut builder = PathBuilder::new();
+    let put = |(x, y): (f64, f64)| ((x * scale + at.0) as f32, (y * scale + at.1) as f32);
+    for step in steps {
+        match step {
+            Step::Move(p) => {
+                let (x, y) = put(p);
+                builder.move_to(x, y);
+            }
+            Step::Line(p) => {
+                let (x, y) = put(p);
+                builder.line_to(x, y);
+            }
+            Step::Curve(a, b, p) => {
+                let ((x1, y1), (x2, y2), (x, y)) = (put(a), put(b), put(p));
+                builder.cubic_to(x1, y1, x2, y2, x, y);
+            }
+            Step::Close => builder.close(),
+        }
+    }
+    builder.finish()
+}
+
+fn one(surface: &mut Surface<'_>, mark: &Mark, fonts: &[Font; 3]) {
+    let colour = luma::Color::new(mark.shade);
+    surface.set_stroke(None);
+    surface.set_fill(Some(Fill {
+        paint: colour.into(),
+        ..Fill::default()
+    }));
+    match &mark.shape {
+        Shape::Glyph { glyph, at, space } => {
+            if let Some(path) = path(glyph.steps(), *at, *space) {
+                surface.draw_path(&path);
+            }
+        }
+        Shape::Area(steps) => {
+            if let Some(path) = path(steps.iter().copied(), (0.0, 0.0), 1.0) {
+                surface.draw_path(&path);
+            }
+        }
+        Shape::Line { from, to, width } => {
+            let steps = [Step::Move(*from), Step::Line(*to)];
+            surface.set_fill(None);
+            surface.set_stroke(Some(Stroke {
+                paint: colour.into(),
+                width: *width as f32,
+                line_cap: LineCap::Butt,
+                ..Stroke::default()
+            }));
+            if let Some(path) = path(steps.into_iter(), (0.0, 0.0), 1.0) {
+                surface.draw_path(&path);
+            }
+        }
+        Shape::Text {
+            at,
+            size,
+            face,
+            text,
+        } => {
+            let glyphs = letters(*face, text);
+            let font = fonts[*face as usize].clone();
+            surface.draw_glyphs(point(*at), &glyphs, font, text, *size as f32, false);
+        }
+    }
+}
+
+/// The letters of a text at the widths that the page was laid out with.
+fn letters(face: Face, text: &str) -> Vec<KrillaGlyph> {
+    text.char_indices()
+        .map(|(start, letter)| {
+            let known = face.letter(letter);
+            let (glyph, _) = known.unwrap_or((0, 0));
+            let width = face.width(letter.encode_utf8(&mut [0; 4]), 1.0);
+            KrillaGlyph {
+                glyph_id: GlyphId::new(u32::from(glyph)),
+                text_range: start..start + letter.len_utf8(),
+                x_advance: width as f32,
+                x_offset: 0.0,
+                y_offset: 0.0,
+                y_advance: 0.0,
+                location: None,
+            }
+        })
+        .collect()
+}

@@ -1,0 +1,220 @@
+//! What stands over a staff: breath marks, fingerings, words at notes, the tempo, the names of passes.
+
+use super::canvas::Canvas;
+use super::glyph::Glyph;
+use super::letters::{ABOVE, BELOW, Face};
+use super::page::{Bounds, Kind, Mark, Shape};
+use super::part::{FINGERING_SIZE, Part};
+use super::placed::{Place, PlacedBar};
+use super::written::What;
+use crate::music::Meter;
+
+const WORDS: f64 = 1.7;
+const GAP: f64 = 0.45;
+
+/// A comma at the end of the note it follows, on the top line.
+pub fn breath_marks(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>]) {
+    let glyph = Glyph::BreathMarkComma;
+    for bar in bars {
+        for (index, one) in bar.placed.iter().enumerate() {
+            let Some(note) = one.symbol.note() else {
+                continue;
+            };
+            let breathes = part.passes[bar.slot.pass].pass.notes[note.index]
+                .breath
+                .is_some();
+            if !breathes || note.tied_on {
+                continue;
+            }
+            let next = bar.placed.get(index + 1).map_or(bar.right, |next| {
+                let accidental = next.symbol.note().and_then(|n| n.accidental);
+                next.x - accidental.map_or(0.0, |a| 0.3 + super::notes::accidental_glyph(a).width())
+            });
+            let x = next - glyph.width() - 0.6;
+            let edge = canvas.above.edge(x - 0.1, x + glyph.width() + 0.1);
+            let y = edge.min(0.0) - 0.35;
+            canvas.put_clear(Mark::glyph(Kind::BreathMark, glyph, x, y));
+        }
+    }
+}
+
+/// Fingerings of a system on one line of text.
+pub fn fingerings(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>]) {
+    let mut all: Vec<(f64, f64, &str)> = vec![];
+    for bar in bars {
+        let pass = &part.passes[bar.slot.pass];
+        for one in &bar.placed {
+            let Some(note) = one.symbol.note().filter(|n| n.head == 0) else {
+                continue;
+            };
+            if let Some(text) = &pass.fingerings[note.index] {
+                let width = Face::Regular.width(text, FINGERING_SIZE);
+                all.push((one.middle() - width / 2.0, width, text));
+            }
+        }
+    }
+    let edges = all
+        .iter()
+        .map(|(x, width, _)| canvas.above.edge(*x, x + width));
+    let Some(edge) = edges.reduce(f64::min) else {
+        return;
+    };
+    let y = edge.min(-0.4) - GAP - BELOW * FINGERING_SIZE * 0.2;
+    for (x, _, text) in all {
+        canvas.put_clear(Mark::text(
+            Kind::Fingering,
+            (x, y),
+            Face::Regular,
+            FINGERING_SIZE,
+            text,
+        ));
+    }
+}
+
+/// Words at notes: "slide out", "bend", "air", "ku".
+pub fn cues(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>], end: f64) {
+    for bar in bars {
+        let pass = &part.passes[bar.slot.pass];
+        for one in &bar.placed {
+            let Some(note) = one.symbol.note().filter(|n| n.head == 0) else {
+                continue;
+            };
+            if let Some(word) = pass.cues[note.index] {
+                words(canvas, one.x, end, word, Face::Italic);
+            }
+        }
+    }
+}
+
+/// Puts words over whatever stands there, their left end at `x` where the system leaves them room.
+fn words(canvas: &mut Canvas, x: f64, end: f64, text: &str, face: Face) {
+    let width = face.width(text, WORDS);
+    let x = x.min(end - width).max(0.0);
+    let y = canvas.above.edge(x - 0.3, x + width + 0.3) - GAP - BELOW * WORDS;
+    canvas.put_clear(Mark::text(Kind::Words, (x, y), face, WORDS, text));
+}
+
+/// "in", "out" and "hold" under the line of a breathing staff.
+pub fn air_words(canvas: &mut Canvas, bars: &[PlacedBar<'_>]) {
+    for one in bars.iter().flat_map(|bar| &bar.placed) {
+        let What::Air { word, .. } = one.symbol.what else {
+            continue;
+        };
+        if word.is_empty() {
+            continue;
+        }
+        let width = Face::Italic.width(word, WORDS);
+        let x = one.middle() - width / 2.0;
+        let y = canvas.below.edge(x, x + width).max(3.0) + 0.3 + ABOVE * WORDS;
+        canvas.put_clear(Mark::text(Kind::Words, (x, y), Face::Italic, WORDS, word));
+    }
+}
+
+/// A heading before it has a height.
+struct Heading {
+    x: f64,
+    across: f64,
+    /// Its last row on a baseline at 0.
+    marks: Vec<Mark>,
+}
+
+/// The tempo over the first system, and over every pass its name: on one line of text where they leave
+/// each other room.
+pub fn headings(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>], place: Place) {
+    let mut all = vec![];
+    for (index, bar) in bars
+        .iter()
+        .enumerate()
+        .filter(|(_, bar)| bar.slot.opens_pass)
+    {
+        let tempo = place.first && index == 0;
+        let x = if index == 0 { 0.0 } else { bar.left + 0.5 };
+        all.extend(heading(
+            part,
+            &part.passes[bar.slot.pass].label,
+            x,
+            tempo,
+            place,
+        ));
+    }
+    let base_over = |canvas: &Canvas, heading: &Heading| {
+        let (left, right) = (heading.x - 0.4, heading.x + heading.across + 0.4);
+        canvas.above.edge(left, right).min(-0.6) - GAP - BELOW * WORDS - 0.2
+    };
+    let common = all.iter().map(|h| base_over(canvas, h)).fold(0.0, f64::min);
+    for heading in all {
+        let base = common.min(base_over(canvas, &heading));
+        let moved = heading
+            .marks
+            .into_iter()
+            .map(|m| m.moved(1.0, heading.x, base));
+        let moved: Vec<Mark> = moved.collect();
+        let boxes = moved.iter().map(Mark::bounds).reduce(|a, b| a.with(&b));
+        if let Some(bounds) = boxes {
+            canvas.above.add(Bounds {
+                right: bounds.right + 0.8,
+                ..bounds
+            });
+        }
+        moved.into_iter().for_each(|mark| canvas.put(mark));
+    }
+}
+
+fn heading(part: &Part<'_>, label: &str, x: f64, tempo: bool, place: Place) -> Option<Heading> {
+    let mut marks = vec![];
+    let mut at = 0.0;
+    if tempo {
+        at = tempo_mark(part, &mut marks);
+    }
+    // A long list of passes goes over several rows.
+    let rows = Face::Bold.wrapped(label, WORDS, (place.width - at).max(12.0));
+    let widths = rows.iter().map(|row| Face::Bold.width(row, WORDS));
+    let across = at + widths.fold(0.0, f64::max);
+    let drop = WORDS * 1.2;
+    for (row, text) in rows.iter().enumerate() {
+        let y = -drop * (rows.len() - 1 - row) as f64;
+        marks.push(Mark::text(Kind::Words, (at, y), Face::Bold, WORDS, text));
+    }
+    let x = x.min(place.width - across).max(0.0);
+    (!marks.is_empty()).then_some(Heading { x, across, marks })
+}
+
+/// A note of the value of one click, "= 72"; returns where the next word can begin.
+fn tempo_mark(part: &Part<'_>, marks: &mut Vec<Mark>) -> f64 {
+    let meter = part.score_line.meter;
+    let space = 0.62;
+    let (glyph, dotted) = click_glyph(meter);
+    let mut small = |glyph: Glyph, x: f64| {
+        marks.push(Mark::new(
+            Kind::Tempo,
+            Shape::Glyph {
+                glyph,
+                at: (x, 0.0),
+                space,
+            },
+        ));
+        x + glyph.advance() * space
+    };
+    let mut x = small(glyph, 0.0);
+    if dotted {
+        x = small(Glyph::MetAugmentationDot, x + 0.2);
+    }
+    let text = format!("= {}", part.score_line.tempo);
+    x += 0.55;
+    let end = x + Face::Bold.width(&text, WORDS);
+    marks.push(Mark::text(Kind::Tempo, (x, 0.0), Face::Bold, WORDS, text));
+    end + 1.5
+}
+
+fn click_glyph(meter: Meter) -> (Glyph, bool) {
+    if meter.is_compound() {
+        (Glyph::MetNoteQuarterUp, true)
+    } else {
+        let glyph = match meter.unit() {
+            2 => Glyph::MetNoteHalfUp,
+            4 => Glyph::MetNoteQuarterUp,
+            _ => Glyph::MetNote8thUp,
+        };
+        (glyph, false)
+    }
+}

@@ -1,0 +1,36 @@
+//! Which notes carry an accidental: there is no key signature, and a sharp or flat holds to the bar line.
+
+use super::written::{What, WrittenPass};
+use std::collections::HashMap;
+
+/// Sets the accidentals of passes that stand one after another on the same staff.
+///
+/// In the bar after a sharp or flat the plain note is marked once more, for the eye still has the other.
+pub fn set(passes: &mut [WrittenPass]) {
+    let mut before: HashMap<i32, i8> = HashMap::new();
+    for bar in passes.iter_mut().flat_map(|pass| &mut pass.bars) {
+        let mut held: HashMap<i32, i8> = HashMap::new();
+        for symbol in &mut bar.symbols {
+            let What::Note(note) = &mut symbol.what else {
+                continue;
+            };
+            // A note tied over the bar line keeps its accidental, and only for itself.
+            if note.head > 0 {
+                continue;
+            }
+            let (step, alter) = (note.step(), note.pitch.alter());
+            let stands = held.get(&step).copied();
+            let reminds = stands.is_none() && before.get(&step).is_some_and(|b| *b != alter);
+            if stands.unwrap_or(0) != alter || reminds {
+                note.accidental = Some(alter);
+            }
+            held.insert(step, alter);
+        }
+        // A part of a bar is not the end of it.
+        if bar.closed {
+            before = held;
+        } else {
+            before.extend(held);
+        }
+    }
+}

@@ -1,0 +1,49 @@
+//! What is being drawn of one system, and what stands above and below its staff.
+
+use super::page::{Bounds, Mark, PlacedNote};
+use super::skyline::Skyline;
+
+/// Marks of a system, in staff spaces from the top line of its staff.
+pub struct Canvas {
+    /// How many lines the staff has: five, or one for breathing.
+    pub lines: u32,
+    /// What is drawn.
+    pub marks: Vec<Mark>,
+    /// Heads.
+    pub notes: Vec<PlacedNote>,
+    /// What stands above the staff.
+    pub above: Skyline,
+    /// What stands below it.
+    pub below: Skyline,
+}
+
+impl Canvas {
+    /// An empty one.
+    pub fn new(lines: u32) -> Self {
+        let (top, bottom) = if lines > 1 { (0.0, 4.0) } else { (1.5, 2.5) };
+        Self {
+            lines,
+            marks: vec![],
+            notes: vec![],
+            above: Skyline::above(top),
+            below: Skyline::below(bottom),
+        }
+    }
+
+    /// Draws.
+    pub fn put(&mut self, mark: Mark) {
+        self.marks.push(mark);
+    }
+
+    /// What comes above and below must clear this.
+    pub fn clear_of(&mut self, bounds: Bounds) {
+        self.above.add(bounds);
+        self.below.add(bounds);
+    }
+
+    /// Draws something that what comes later above and below must clear.
+    pub fn put_clear(&mut self, mark: Mark) {
+        self.clear_of(mark.bounds());
+        self.put(mark);
+    }
+}

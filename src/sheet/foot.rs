@@ -1,0 +1,121 @@
+//! The foot of a sheet: a fingering chart of the notes used, the routine's shape, the caution.
+
+use super::glyph::Glyph;
+use super::head::{small_staff, whole_note};
+use super::letters::{ABOVE, Face};
+use super::page::{Block, Kind, Mark, Role};
+use super::paragraph::paragraph;
+use super::shape;
+use crate::brass::{Valves, caution};
+use crate::music::WrittenPitch;
+use crate::score::{Joined, Played, Score};
+
+const SPACE: f64 = 3.4;
+const VALVES: f64 = 8.5;
+const CAUTION: f64 = 7.8;
+/// Width of one note of the chart, in staff spaces.
+const NOTE: f64 = 6.6;
+
+/// Groups of blocks with the gaps before them; each group stays together.
+pub fn groups(score: &Score<'_>, width: f64) -> Vec<Vec<(f64, Block)>> {
+    let mut groups = vec![];
+    let used = notes_used(score);
+    if !used.is_empty() {
+        let mut chart = vec![(0.0, heading("Fingerings of the notes used"))];
+        let per_row = ((width / SPACE - 4.0) / NOTE).floor().max(1.0) as usize;
+        // Rows as even as they can be: no last row of one note.
+        let rows = used.len().div_ceil(per_row);
+        for row in used.chunks(used.len().div_ceil(rows)) {
+            chart.push((4.0, chart_row(row)));
+        }
+        groups.push(chart);
+    }
+    let picture = shape::block(score, width, 112.0);
+    groups.push(vec![
+        (0.0, heading("Its shape: pitch against time")),
+        (3.0, picture),
+    ]);
+    let mut words = vec![(0.0, heading("Before you play"))];
+    for text in caution::LONG {
+        let block = paragraph(text, Face::Regular, CAUTION, width);
+        words.extend(block.map(|block| (2.0, block)));
+    }
+    groups.push(words);
+    groups
+}
+
+fn heading(text: &str) -> Block {
+    let size = 10.0;
+    let mut block = Block::new(Role::Heading);
+    block.marks.push(Mark::text(
+        Kind::Text,
+        (0.0, ABOVE * size),
+        Face::Bold,
+        size,
+        text,
+    ));
+    block.height = size;
+    block
+}
+
+/// Every note that is played with valves, lowest first, with each of its fingerings; bends are none.
+fn notes_used(score: &Score<'_>) -> Vec<(WrittenPitch, Valves)> {
+    let notes = score
+        .lines
+        .iter()
+        .flat_map(|l| &l.passes)
+        .flat_map(|p| &p.notes);
+    let fingered = notes.filter_map(|note| match note.played {
+        Played::Pitch {
+            written,
+            valves: Some(valves),
+            partial: Some(_),
+            ..
+        } if note.joined != Joined::Bent => Some((written, valves)),
+        _ => None,
+    });
+    let mut used: Vec<(WrittenPitch, Valves)> = fingered.collect();
+    used.sort_by_key(|(pitch, valves)| {
+        let tube = score.instrument().tube_half_steps(*valves);
+        (pitch.number(), pitch.staff_step(), tube, valves.bits())
+    });
+    used.dedup();
+    used
+}
+
+fn chart_row(notes: &[(WrittenPitch, Valves)]) -> Block {
+    let width = 3.6 + NOTE * notes.len() as f64;
+    let mut marks = small_staff(width);
+    marks.push(Mark::glyph(Kind::Clef, Glyph::GClef, 0.4, 3.0));
+    let mut low: f64 = 5.6;
+    let mut high: f64 = -1.6;
+    for (index, (pitch, _)) in notes.iter().enumerate() {
+        let x = 3.6 + NOTE * index as f64 + (NOTE - Glyph::NoteheadWhole.width()) / 2.0;
+        for mark in whole_note(*pitch, x) {
+            low = low.max(mark.bounds().bottom);
+            high = high.min(mark.bounds().top);
+            marks.push(mark);
+        }
+    }
+    let said: Vec<String> = notes.iter().map(|(p, v)| format!("{p} {v}")).collect();
+    let mut block = Block::new(Role::Figure(format!("Fingerings: {}", said.join(", "))));
+    block.marks = marks
+        .into_iter()
+        .map(|mark| mark.moved(SPACE, 0.0, -high * SPACE))
+        .collect();
+    let y = (low - high + 0.6) * SPACE + ABOVE * VALVES;
+    for (index, (_, valves)) in notes.iter().enumerate() {
+        let text = valves.to_string();
+        let middle = (3.6 + NOTE * (index as f64 + 0.5)) * SPACE;
+        let x = middle - Face::Regular.width(&text, VALVES) / 2.0;
+        block.marks.push(Mark::text(
+            Kind::Fingering,
+            (x, y),
+            Face::Regular,
+            VALVES,
+            text,
+        ));
+    }
+    block.height = y + 2.0;
+    block
+}

@@ -1,0 +1,144 @@
+//! The head of a sheet: title, what it is for, instrument and length, and the note it is made for.
+
+use super::glyph::Glyph;
+use super::glyph::defaults::{LEGER_LINE_EXTENSION, LEGER_LINE_THICKNESS, STAFF_LINE_THICKNESS};
+use super::letters::{ABOVE, Face};
+use super::notes;
+use super::page::{Block, Kind, Mark, Role};
+use super::words;
+use super::written::Note;
+use crate::music::WrittenPitch;
+use crate::score::Score;
+
+const TITLE: f64 = 24.0;
+const PURPOSE: f64 = 12.0;
+const FACTS: f64 = 10.0;
+const SPACE: f64 = 4.0;
+
+/// The blocks of the head with the gaps before them.
+pub fn group(score: &Score<'_>, width: f64) -> Vec<(f64, Block)> {
+    let routine = score.routine;
+    let (drawn, drawn_width) = for_whom(routine.comfortable_top);
+    let room = width - drawn_width - 16.0;
+    let mut title = Block::new(Role::Title);
+    let mut y = 0.0;
+    for row in Face::Bold.wrapped(&routine.title, TITLE, room) {
+        y += TITLE * 1.05;
+        title.marks.push(Mark::text(
+            Kind::Text,
+            (0.0, y - TITLE * 0.25),
+            Face::Bold,
+            TITLE,
+            row,
+        ));
+    }
+    title.height = y;
+    let mut text = Block::new(Role::Paragraph);
+    let mut y = 0.0;
+    let facts = words::facts(score);
+    let paragraphs = [
+        (
+            routine.purpose.as_deref().unwrap_or_default(),
+            Face::Italic,
+            PURPOSE,
+        ),
+        (facts.as_str(), Face::Regular, FACTS),
+    ];
+    for (words, face, size) in paragraphs {
+        for row in face.wrapped(words, size, room) {
+            text.marks.push(Mark::text(
+                Kind::Text,
+                (0.0, y + ABOVE * size),
+                face,
+                size,
+                row,
+            ));
+            y += size * 1.3;
+        }
+    }
+    text.height = y;
+    // The staff stands beside title and text, so it takes no height of its own but what they lack.
+    let beside = title.height + 3.0 + text.height;
+    let mut staff = drawn.moved(1.0, width - drawn_width, 0.0);
+    let lower = (staff.height - beside).max(0.0);
+    let up = beside.min(staff.height);
+    staff = staff.moved(1.0, 0.0, -up);
+    staff.height = lower;
+    vec![(0.0, title), (3.0, text), (0.0, staff)]
+}
+
+/// The highest comfortable note on a small staff, and words under it.
+fn for_whom(top: WrittenPitch) -> (Block, f64) {
+    let words = format!("{top} should be easy");
+    let size = 9.0;
+    let words_width = Face::Regular.width(&words, size);
+    let staff_width: f64 = 11.0;
+    let width = (staff_width * SPACE).max(words_width);
+    let mut marks = small_staff(staff_width);
+    marks.push(Mark::glyph(Kind::Clef, Glyph::GClef, 0.5, 3.0));
+    marks.extend(whole_note(top, 6.3));
+    let described = format!(
+        "{}, the highest open note that should be easy",
+        top.in_words()
+    );
+    let mut block = Block::new(Role::Figure(described));
+    let left = (width - staff_width * SPACE) / 2.0;
+    // Room for ledger lines over the staff and for the clef under it.
+    let above = 2.2;
+    block.marks = marks
+        .into_iter()
+        .map(|m| m.moved(SPACE, left, above * SPACE))
+        .collect();
+    let floor = (above + 6.4) * SPACE;
+    let at = ((width - words_width) / 2.0, floor + ABOVE * size);
+    block
+        .marks
+        .push(Mark::text(Kind::Text, at, Face::Regular, size, words));
+    block.height = floor + size;
+    (block, width)
+}
+
+/// Five lines, in staff spaces.
+pub fn small_staff(width: f64) -> Vec<Mark> {
+    let line = |n: u32| {
+        let y = f64::from(n);
+        Mark::line(Kind::StaffLine, (0.0, y), (width, y), STAFF_LINE_THICKNESS)
+    };
+    (0..5).map(line).collect()
+}
+
+/// A whole note with its accidental and ledger lines, its left edge at `x`.
+pub fn whole_note(pitch: WrittenPitch, x: f64) -> Vec<Mark> {
+    let note = Note {
+        index: 0,
+        head: 0,
+        tied_on: false,
+        pitch,
+        accidental: None,
+    };
+    let step = note.step();
+    let y = notes::height(step);
+    let glyph = Glyph::NoteheadWhole;
+    let mut marks = vec![];
+    let ledgers = (step..=-2).chain(10..=step).filter(|s| s % 2 == 0);
+    for ledger in ledgers {
+        let y = notes::height(ledger);
+        marks.push(Mark::line(
+            Kind::LedgerLine,
+            (x - LEGER_LINE_EXTENSION, y),
+            (x + glyph.width() + LEGER_LINE_EXTENSION, y),
+            LEGER_LINE_THICKNESS,
+        ));
+    }
+    marks.push(Mark::glyph(Kind::Head, glyph, x, y));
+    if pitch.alter() != 0 {
+        let sign = notes::accidental_glyph(pitch.alter());
+        marks.push(Mark::glyph(
+            Kind::Accidental,
+            sign,
+            x - 0.3 - sign.bounds().right,
+            y,
+        ));
+    }
+    marks
+}

@@ -1,0 +1,41 @@
+//! The printed sheet: a score becomes resolved pages, and SVG from them.
+//!
+//! A small engraver of our own. `part` says what of a line is written, `written` cuts it into bars,
+//! `spacing` and `breaks` give it room, `system` draws one staff, `layout` puts systems, words, head and
+//! foot on pages. The result, [`Sheet`], holds glyphs, lines, curves and text at points, and where each note
+//! stands; [`svg`] draws it here, back ends outside the core draw it as PDF and PNG.
+
+mod above;
+mod accidentals;
+mod beams;
+mod breaks;
+mod canvas;
+mod curves;
+mod foot;
+pub mod glyph;
+mod head;
+mod joins;
+pub mod layout;
+pub mod letters;
+mod loudness;
+mod notes;
+pub mod options;
+pub mod outline;
+pub mod page;
+mod paragraph;
+mod part;
+mod pencil_words;
+mod pencilled;
+mod placed;
+pub mod shape;
+mod skyline;
+mod spacing;
+pub mod svg;
+mod system;
+mod value;
+mod words;
+mod written;
+
+pub use layout::{engrave, engrave_pencilled, strip};
+pub use options::{Fingerings, Options, Paper, Passes};
+pub use page::{Page, Sheet};

@@ -1,0 +1,299 @@
+//! One line of a routine made ready to be drawn: which passes are written, with which fingerings and
+//! words.
+
+use super::accidentals;
+
+use super::options::{Fingerings, Options, Passes};
+use super::pencil_words::{self, OnLine};
+use super::spacing::{self, Distances, Extent};
+use super::words;
+use super::written::{self, Bar, Symbol, WrittenPass};
+use super::{letters::Face, notes};
+use crate::brass::{Instrument, Valves, fingering};
+use crate::music::Whole;
+use crate::pencil::Pencil;
+use crate::routine::{Attack, Line, On};
+use crate::score::{Joined, Pass, Played, Score, ScoreLine, ScoreNote};
+use num_traits::Zero;
+
+/// Passes of a walk up to which all are written out.
+const LONG_WALK: usize = 4;
+
+/// Size of fingerings, in staff spaces.
+pub const FINGERING_SIZE: f64 = 1.75;
+
+/// A line made ready.
+pub struct Part<'s> {
+    /// As the teacher wrote it.
+    pub line: &'s Line,
+    /// As it is played.
+    pub score_line: &'s ScoreLine,
+    /// Its number, from 1.
+    pub number: usize,
+    /// What is written, in order.
+    pub passes: Vec<PartPass<'s>>,
+    /// What is drawn over it in pencil.
+    pub pencil: OnLine,
+}
+
+/// A pass made ready.
+pub struct PartPass<'s> {
+    /// As it is played.
+    pub pass: &'s Pass,
+    /// As it is written.
+    pub written: WrittenPass,
+    /// The words above its beginning.
+    pub label: String,
+    /// The fingering of each note that carries one.
+    pub fingerings: Vec<Option<String>>,
+    /// The words at each note that has some.
+    pub cues: Vec<Option<&'static str>>,
+}
+
+impl<'s> Part<'s> {
+    /// Makes line `index` of a score ready.
+    pub fn new(
+        score: &'s Score<'s>,
+        index: usize,
+        options: &Options,
+        pencil: Option<&Pencil>,
+    ) -> Self {
+        let score_line = &score.lines[index];
+        let line = &score.routine.lines[score_line.index];
+        let instrument = score.instrument();
+        let chosen = chosen(score_line, options.passes);
+        let mut written: Vec<WrittenPass> = chosen
+            .iter()
+            .map(|at| written::pass(line, &score_line.passes[*at], *at, score_line.meter))
+            .collect();
+        accidentals::set(&mut written);
+        let fingerings = resolved(options.fingerings, score);
+        let labels = words::labels(line, score_line, &chosen);
+        let passes = written.into_iter().zip(labels).map(|(written, label)| {
+            let pass = &score_line.passes[written.index];
+            PartPass {
+                pass,
+                written,
+                label,
+                fingerings: of_notes(pass, fingerings, instrument),
+                cues: cues(pass, score_line.meter.click(), instrument),
+            }
+        });
+        Self {
+            line,
+            score_line,
+            number: score_line.index + 1,
+            passes: passes.collect(),
+            pencil: pencil.map_or_else(OnLine::default, |pencil| {
+                pencil_words::on_line(pencil, score.routine, score_line.index)
+            }),
+        }
+    }
+
+    /// Lines of its staff.
+    pub fn staff_lines(&self) -> u32 {
+        if self.line.on == On::Air { 1 } else { 5 }
+    }
+
+    /// All bars in order; those wider than `room` in parts that fit.
+    pub fn slots(&self, room: f64) -> Vec<Slot> {
+        let mut slots = vec![];
+        for (number, pass) in self.passes.iter().enumerate() {
+            let first = slots.len();
+            for bar in &pass.written.bars {
+                self.add(pass, number, bar.clone(), room, &mut slots);
+            }
+            let last = slots.len() - 1;
+            slots[first].opens_pass = true;
+            slots[last].closes_pass = true;
+        }
+        slots
+    }
+
+    fn add(&self, pass: &PartPass<'_>, number: usize, bar: Bar, room: f64, slots: &mut Vec<Slot>) {
+        let distances = distances(pass, &bar);
+        let halves = (distances.least_width() > room)
+            .then(|| self.halved(&bar))
+            .flatten();
+        match halves {
+            Some((one, other)) => {
+                self.add(pass, number, one, room, slots);
+                self.add(pass, number, other, room, slots);
+            }
+            None => slots.push(Slot {
+                pass: number,
+                bar,
+                distances,
+                opens_pass: false,
+                closes_pass: false,
+            }),
+        }
+    }
+
+    /// A bar cut in two near its middle: at a beat if there is one, in no triplet.
+    fn halved(&self, bar: &Bar) -> Option<(Bar, Bar)> {
+        let beat = self.score_line.meter.click();
+        let symbols = &bar.symbols;
+        let middle = symbols.len() / 2;
+        let parts = |at: usize| {
+            symbols[at]
+                .triplet
+                .is_none_or(|t| symbols[at - 1].triplet != Some(t))
+        };
+        let on = |at: usize, grid: Whole| (symbols[at].at / grid).fract().is_zero();
+        let quarter = Whole::new(1, 4);
+        let near = |grid: Option<Whole>| {
+            let places =
+                (1..symbols.len()).filter(|at| parts(*at) && grid.is_none_or(|g| on(*at, g)));
+            places.min_by_key(|at| at.abs_diff(middle))
+        };
+        let at = near(Some(beat))
+            .or_else(|| near(Some(quarter)))
+            .or_else(|| near(None))?;
+        let (one, other) = symbols.split_at(at);
+        let part = |symbols: &[Symbol], closed| Bar {
+            start: symbols[0].at,
+            symbols: symbols.to_vec(),
+            closed,
+        };
+        Some((part(one, false), part(other, bar.closed)))
+    }
+}
+
+/// A bar in the order of the page.
+pub struct Slot {
+    /// Index in the part's passes.
+    pub pass: usize,
+    /// What is in it.
+    pub bar: Bar,
+    /// How wide it is.
+    pub distances: Distances,
+    /// True if a pass begins with it.
+    pub opens_pass: bool,
+    /// True if a pass ends with it.
+    pub closes_pass: bool,
+}
+
+fn distances(pass: &PartPass<'_>, bar: &Bar) -> Distances {
+    let extents: Vec<Extent> = bar.symbols.iter().map(|s| extent(pass, s)).collect();
+    spacing::of_bar(&bar.symbols, &extents)
+}
+
+fn extent(pass: &PartPass<'_>, symbol: &Symbol) -> Extent {
+    let mut extent = notes::extent(symbol);
+    if let Some(note) = symbol.note() {
+        if note.head == 0
+            && let Some(text) = &pass.fingerings[note.index]
+        {
+            let half = Face::Regular.width(text, FINGERING_SIZE) / 2.0;
+            extent.fingering = Some((0.6 - half, 0.6 + half));
+        }
+        extent.breath = !note.tied_on && pass.pass.notes[note.index].breath.is_some();
+    }
+    extent
+}
+
+/// Indices of the passes that are written: one for each half step or tube, of a long walk the first and
+/// the last.
+fn chosen(line: &ScoreLine, passes: Passes) -> Vec<usize> {
+    let mut all: Vec<usize> = vec![];
+    for (index, pass) in line.passes.iter().enumerate() {
+        let last = all.last().map(|i| line.passes[*i].walk_index);
+        if last != Some(pass.walk_index) {
+            all.push(index);
+        }
+    }
+    match passes {
+        Passes::Ends if all.len() > LONG_WALK => vec![all[0], all[all.len() - 1]],
+        _ => all,
+    }
+}
+
+fn resolved(fingerings: Fingerings, score: &Score<'_>) -> Fingerings {
+    let instrument = score.instrument();
+    let first_level = crate::brass::Level::of_top(instrument, score.routine.comfortable_top)
+        .is_none_or(|level| level.number() == 1);
+    match fingerings {
+        Fingerings::ByLevel if first_level => Fingerings::All,
+        Fingerings::ByLevel => Fingerings::Unusual,
+        other => other,
+    }
+}
+
+/// Valves of a note, if it has any.
+fn valves(note: &ScoreNote) -> Option<Valves> {
+    match note.played {
+        Played::Pitch { valves, .. } => valves,
+        Played::In | Played::Out => None,
+    }
+}
+
+fn of_notes(pass: &Pass, mode: Fingerings, instrument: &Instrument) -> Vec<Option<String>> {
+    let mut shown: Vec<(i32, Valves)> = vec![];
+    let mut before: Option<(i32, Valves)> = None;
+    let mut all = vec![];
+    for note in &pass.notes {
+        let Played::Pitch {
+            written,
+            valves: Some(valves),
+            ..
+        } = note.played
+        else {
+            before = None;
+            all.push(None);
+            continue;
+        };
+        let usual = fingering::standard(instrument, written).map(|f| f.valves);
+        let this = (written.number(), valves);
+        // On a tube the tube's name says it for all notes but those that leave it.
+        let said = pass.tube == Some(valves) && note.joined != Joined::Bent;
+        let show = if said {
+            false
+        } else if usual != Some(valves) {
+            true
+        } else {
+            match mode {
+                Fingerings::All => before != Some(this),
+                Fingerings::None => false,
+                _ => written.alter() != 0 && !shown.contains(&this),
+            }
+        };
+        if show {
+            shown.push(this);
+        }
+        before = Some(this);
+        all.push(show.then(|| valves.to_string()));
+    }
+    all
+}
+
+fn cues(pass: &Pass, beat: Whole, instrument: &Instrument) -> Vec<Option<&'static str>> {
+    let mut out = false;
+    let mut said = false;
+    let mut all = vec![];
+    for note in &pass.notes {
+        let long = valves(note).is_some_and(|v| instrument.slide_goes_out(v));
+        // Said the first time, and then where there is time for it.
+        let time = !said || note.length >= beat;
+        let goes_out = long && is_low(note) && !out && time;
+        said |= goes_out;
+        out = long && (out || is_low(note));
+        let bends = note.joined == Joined::Bent;
+        all.push(match note.joined {
+            _ if bends => Some("bend"),
+            _ if goes_out => Some("slide out"),
+            Joined::Fresh(Attack::Air) => Some("air"),
+            Joined::Fresh(Attack::Ku) => Some("ku"),
+            _ => None,
+        });
+    }
+    all
+}
+
+/// The notes the third slide goes out for: the two lowest partials of the long tubes (common practice).
+fn is_low(note: &ScoreNote) -> bool {
+    match note.played {
+        Played::Pitch { partial, .. } => partial.is_some_and(|p| p <= 3),
+        Played::In | Played::Out => false,
+    }
+}

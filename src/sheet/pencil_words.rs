@@ -1,0 +1,53 @@
+//! What a player's pencil says of each line and of the whole routine.
+
+use crate::pencil::{Change, Pencil, lay, words};
+use crate::routine::Routine;
+
+/// What a pencil says of one line.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct OnLine {
+    /// Words beside the line, one entry a mark.
+    pub words: Vec<String>,
+    /// Notes after which to breathe, by their index in a pass.
+    pub breaths: Vec<usize>,
+    /// Notes to bend, by their index in a pass.
+    pub bends: Vec<usize>,
+    /// The line is crossed out.
+    pub left_out: bool,
+}
+
+/// What a pencil says of line `index` of the routine it lies over.
+pub fn on_line(pencil: &Pencil, routine: &Routine, index: usize) -> OnLine {
+    let mut on = OnLine::default();
+    let own = |target| lay::find_line(target, routine).ok().flatten() == Some(index);
+    for mark in pencil.marks.iter().filter(|m| own(&m.target)) {
+        match &mark.change {
+            Change::BreathAfter(note) => on.breaths.extend(note.checked_sub(1)),
+            Change::Bend(Some(note)) => on.bends.extend(note.checked_sub(1)),
+            Change::LeaveOut => {
+                on.left_out = true;
+                on.words.push(words::mark(mark));
+            }
+            _ => on.words.push(words::mark(mark)),
+        }
+    }
+    on
+}
+
+/// What a pencil says of the whole routine, and whose it is.
+pub fn on_whole(pencil: &Pencil, routine: &Routine) -> String {
+    let whole = pencil
+        .marks
+        .iter()
+        .filter(|m| lay::find_line(&m.target, routine) == Ok(None));
+    let said: Vec<String> = whole.map(words::mark).collect();
+    let whose = match &pencil.player {
+        Some(player) => format!("With the pencil marks of {player}"),
+        None => "With pencil marks".to_owned(),
+    };
+    if said.is_empty() {
+        whose
+    } else {
+        format!("{whose}; in every line: {}", said.join(" · "))
+    }
+}

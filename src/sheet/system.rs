@@ -1,0 +1,218 @@
+//! One system of music: a staff with everything on, above and below it.
+
+use super::above;
+use super::canvas::Canvas;
+use super::glyph::Glyph;
+use super::glyph::defaults::{
+    BARLINE_SEPARATION, STAFF_LINE_THICKNESS, THICK_BARLINE_THICKNESS, THIN_BARLINE_THICKNESS,
+};
+use super::joins;
+use super::loudness;
+use super::notes;
+use super::page::{Block, Bounds, Kind, Mark, PlacedNote, Role};
+use super::part::{Part, Slot};
+use super::pencilled;
+use super::placed::{Place, PlacedBar};
+use super::spacing;
+use super::written::What;
+use crate::music::Meter;
+
+/// The most that a short last system is stretched.
+const MOST_STRETCH: f64 = 1.5;
+
+/// How wide what stands before the first bar of a system is.
+pub fn prefix(part: &Part<'_>, first: bool) -> f64 {
+    let (meter_x, meter_width) = (clef_width(part), meter_width(part.score_line.meter));
+    meter_x + if first { meter_width + 0.7 } else { 0.0 }
+}
+
+fn clef(part: &Part<'_>) -> Option<Glyph> {
+    (part.staff_lines() > 1).then_some(Glyph::GClef)
+}
+
+fn clef_width(part: &Part<'_>) -> f64 {
+    clef(part).map_or(0.8, |glyph| 0.6 + glyph.width() + 0.9)
+}
+
+fn digits(number: u8) -> Vec<Glyph> {
+    let ten = (number >= 10).then(|| Glyph::meter_digit(number / 10));
+    ten.into_iter()
+        .chain([Glyph::meter_digit(number % 10)])
+        .collect()
+}
+
+fn row_width(digits: &[Glyph]) -> f64 {
+    digits.iter().map(|g| g.advance()).sum()
+}
+
+fn meter_width(meter: Meter) -> f64 {
+    row_width(&digits(meter.beats())).max(row_width(&digits(meter.unit())))
+}
+
+/// Draws a system; lengths are in staff spaces, from the top of all that is drawn.
+pub fn draw(part: &Part<'_>, slots: &[Slot], place: Place) -> Block {
+    let mut canvas = Canvas::new(part.staff_lines());
+    let start = prefix(part, place.first);
+    let room = place.width - start;
+    let bars: Vec<&spacing::Distances> = slots.iter().map(|s| &s.distances).collect();
+    let mut factor = spacing::stretch_to(&bars, room);
+    if place.last {
+        factor = factor.min(MOST_STRETCH);
+    }
+    let mut left = start;
+    let mut bars: Vec<PlacedBar<'_>> = vec![];
+    for slot in slots {
+        let gaps: Vec<f64> = spacing::stretched(&slot.distances, factor).collect();
+        let mut xs = vec![];
+        let mut x = left;
+        for gap in &gaps[..gaps.len() - 1] {
+            x += gap;
+            xs.push(x);
+        }
+        let right = x + gaps[gaps.len() - 1];
+        let style =
+            |note: &super::written::Note| part.passes[slot.pass].pass.notes[note.index].style;
+        let placed = notes::draw(
+            &mut canvas,
+            &slot.bar,
+            &xs,
+            right,
+            part.score_line.meter,
+            style,
+        );
+        bars.push(PlacedBar {
+            slot,
+            left,
+            right,
+            placed,
+        });
+        left = right;
+    }
+    let end = bars.last().map_or(start, |bar| bar.right);
+    staff(&mut canvas, end);
+    front(&mut canvas, part, place.first);
+    for (index, bar) in bars.iter().enumerate() {
+        bar_line(&mut canvas, bar, place.last && index + 1 == bars.len());
+        heads(&mut canvas, part, bar);
+    }
+    joins::ties(&mut canvas, part, &bars, end);
+    joins::triplets(&mut canvas, &bars);
+    joins::slurs(&mut canvas, part, &bars, end);
+    above::breath_marks(&mut canvas, part, &bars);
+    above::fingerings(&mut canvas, part, &bars);
+    above::cues(&mut canvas, part, &bars, end);
+    above::air_words(&mut canvas, &bars);
+    loudness::draw(&mut canvas, part, &bars, end);
+    let without_headings = canvas.above.clone();
+    above::headings(&mut canvas, part, &bars, place);
+    pencilled::signs(&mut canvas, &without_headings, part, &bars, end);
+    finish(canvas, part)
+}
+
+fn staff(canvas: &mut Canvas, end: f64) {
+    let ys: &[f64] = if canvas.lines > 1 {
+        &[0.0, 1.0, 2.0, 3.0, 4.0]
+    } else {
+        &[2.0]
+    };
+    for y in ys {
+        canvas.put(Mark::line(
+            Kind::StaffLine,
+            (0.0, *y),
+            (end, *y),
+            STAFF_LINE_THICKNESS,
+        ));
+    }
+}
+
+fn front(canvas: &mut Canvas, part: &Part<'_>, first: bool) {
+    if let Some(glyph) = clef(part) {
+        canvas.put_clear(Mark::glyph(Kind::Clef, glyph, 0.6, 3.0));
+    }
+    if !first {
+        return;
+    }
+    let meter = part.score_line.meter;
+    let (x, width) = (clef_width(part), meter_width(meter));
+    for (number, y) in [(meter.beats(), 1.0), (meter.unit(), 3.0)] {
+        let row = digits(number);
+        let mut at = x + (width - row_width(&row)) / 2.0;
+        for glyph in row {
+            canvas.put_clear(Mark::glyph(Kind::Meter, glyph, at, y));
+            at += glyph.advance();
+        }
+    }
+}
+
+fn bar_line(canvas: &mut Canvas, bar: &PlacedBar<'_>, ends_line: bool) {
+    if !bar.slot.bar.closed {
+        return;
+    }
+    let (top, bottom) = if canvas.lines > 1 {
+        (0.0, 4.0)
+    } else {
+        (1.0, 3.0)
+    };
+    let mut stroke = |middle: f64, width: f64| {
+        canvas.put(Mark::line(
+            Kind::BarLine,
+            (middle, top),
+            (middle, bottom),
+            width,
+        ));
+    };
+    let thin = THIN_BARLINE_THICKNESS;
+    if ends_line {
+        let thick = THICK_BARLINE_THICKNESS;
+        stroke(bar.right - thick / 2.0, thick);
+        stroke(bar.right - thick - BARLINE_SEPARATION - thin / 2.0, thin);
+    } else if bar.slot.closes_pass {
+        stroke(bar.right - thin / 2.0, thin);
+        stroke(bar.right - thin * 1.5 - BARLINE_SEPARATION, thin);
+    } else {
+        stroke(bar.right - thin / 2.0, thin);
+    }
+}
+
+fn heads(canvas: &mut Canvas, part: &Part<'_>, bar: &PlacedBar<'_>) {
+    let pass = bar.slot.pass;
+    for one in &bar.placed {
+        let (note, head, step) = match one.symbol.what {
+            What::Note(note) => (note.index, note.head, note.step()),
+            What::Air {
+                note: Some(note),
+                word,
+            } => (note, usize::from(word.is_empty()), 4),
+            _ => continue,
+        };
+        canvas.notes.push(PlacedNote {
+            line: part.score_line.index,
+            pass: part.passes[pass].written.index,
+            note,
+            head,
+            step,
+            x: one.middle(),
+            y: one.y,
+        });
+    }
+}
+
+/// Moves all down so that the highest mark is at the top.
+fn finish(canvas: Canvas, part: &Part<'_>) -> Block {
+    let block = Block {
+        role: Role::Figure(format!("Line {}, {}", part.number, part.line.name)),
+        line: Some(part.score_line.index),
+        height: 0.0,
+        marks: canvas.marks,
+        notes: canvas.notes,
+    };
+    let bounds = block.bounds().unwrap_or(Bounds {
+        left: 0.0,
+        top: 0.0,
+        right: 0.0,
+        bottom: 0.0,
+    });
+    let mut block = block.moved(1.0, 0.0, -bounds.top);
+    block.height = bounds.bottom - bounds.top;
+    block
+}

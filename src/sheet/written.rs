@@ -1,0 +1,344 @@
+//! From the passes of a line to what is written: bars of notes and rests, cut at bar lines, tied, in
+//! values that can be drawn.
+
+use super::value::{self, Value};
+use crate::music::{Meter, Whole, WrittenPitch};
+use crate::routine::notes::{Item, ItemKind, Phrase};
+use crate::routine::{EventKind, Line};
+use crate::score::{Pass, Played};
+use num_traits::Zero;
+
+/// A pass as it is written.
+#[derive(Clone, Debug)]
+pub struct WrittenPass {
+    /// Index of the pass in the score's line.
+    pub index: usize,
+    /// Its bars in order, at least one.
+    pub bars: Vec<Bar>,
+}
+
+/// A bar, or where a bar is too long for a page, a part of it.
+#[derive(Clone, Debug)]
+pub struct Bar {
+    /// Moment of its start, from the start of the pass.
+    pub start: Whole,
+    /// Its notes and rests in order.
+    pub symbols: Vec<Symbol>,
+    /// False where the bar goes on.
+    pub closed: bool,
+}
+
+/// A note or rest with its own value.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Symbol {
+    /// Moment of its start, from the start of the pass.
+    pub at: Whole,
+    /// How long it lasts, triplets counted in.
+    pub length: Whole,
+    /// What is drawn.
+    pub value: Value,
+    /// The triplet it stands in, numbered through the pass.
+    pub triplet: Option<u32>,
+    /// What it is.
+    pub what: What,
+}
+
+/// What a symbol is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum What {
+    /// A note.
+    Note(Note),
+    /// Breathing in or out, or holding the breath.
+    Air {
+        /// Index in the pass; none for a held breath.
+        note: Option<usize>,
+        /// "in", "out" or "hold"; nothing where it goes on from before.
+        word: &'static str,
+    },
+    /// A rest; `true` for a whole bar of it.
+    Rest(bool),
+}
+
+/// The head of a note.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Note {
+    /// Index of the note in the pass.
+    pub index: usize,
+    /// Which of its tied heads, from 0.
+    pub head: usize,
+    /// True if another head of it follows.
+    pub tied_on: bool,
+    /// Its pitch.
+    pub pitch: WrittenPitch,
+    /// The accidental before it: −1, 0 (a natural), +1.
+    pub accidental: Option<i8>,
+}
+
+impl Note {
+    /// Steps of the staff above the bottom line.
+    pub fn step(&self) -> i32 {
+        const BOTTOM_LINE: WrittenPitch = WrittenPitch::new(crate::music::pitch::Letter::E, 0, 4);
+        self.pitch.staff_step() - BOTTOM_LINE.staff_step()
+    }
+}
+
+impl Symbol {
+    /// Moment of its end.
+    pub fn end(&self) -> Whole {
+        self.at + self.length
+    }
+
+    /// The note, if it is one.
+    pub fn note(&self) -> Option<&Note> {
+        match &self.what {
+            What::Note(note) => Some(note),
+            _ => None,
+        }
+    }
+
+    /// True for all that has a head.
+    pub fn has_head(&self) -> bool {
+        !matches!(self.what, What::Rest(_))
+    }
+}
+
+/// A part of an event, with the value the teacher wrote.
+struct Piece {
+    event: usize,
+    at: Whole,
+    length: Whole,
+    value: Value,
+    triplet: Option<u32>,
+}
+
+/// Writes a pass of a line down.
+pub fn pass(line: &Line, pass: &Pass, index: usize, meter: Meter) -> WrittenPass {
+    let bar = meter.bar();
+    let count = (pass.length / bar).ceil().to_integer();
+    let mut bars: Vec<Bar> = (0..count)
+        .map(|n| Bar {
+            start: bar * Whole::from_integer(n),
+            symbols: vec![],
+            closed: true,
+        })
+        .collect();
+    let mut heads = vec![0; line.melody.events.len()];
+    for piece in pieces(line) {
+        let kind = line.melody.events[piece.event].kind;
+        // Silence outside triplets is what is left between the notes.
+        if kind == EventKind::Rest && piece.triplet.is_none() {
+            continue;
+        }
+        for (at, length, value) in cut_at_bars(&piece, bar) {
+            let head = heads[piece.event];
+            heads[piece.event] += 1;
+            let number = (at / bar).floor().to_integer() as usize;
+            bars[number].symbols.push(Symbol {
+                at,
+                length,
+                value,
+                triplet: piece.triplet,
+                what: what(pass, piece.event, kind, head),
+            });
+        }
+    }
+    for bar in &mut bars {
+        fill(bar, meter);
+    }
+    let mut written = WrittenPass { index, bars };
+    mark_ties(&mut written, &heads, pass);
+    written
+}
+
+fn what(pass: &Pass, event: usize, kind: EventKind, head: usize) -> What {
+    let note = pass.notes.iter().position(|n| n.event == event);
+    let air = |word| What::Air {
+        note,
+        word: if head == 0 { word } else { "" },
+    };
+    match kind {
+        EventKind::Rest => What::Rest(false),
+        EventKind::In => air("in"),
+        EventKind::Out => air("out"),
+        EventKind::Hold => air("hold"),
+        EventKind::Note(_) => {
+            let index = note.expect("every note of a melody is played in every pass");
+            let Played::Pitch { written, .. } = pass.notes[index].played else {
+                unreachable!("a note of a melody is played as a pitch")
+            };
+            What::Note(Note {
+                index,
+                head,
+                tied_on: false,
+                pitch: written,
+                accidental: None,
+            })
+        }
+    }
+}
+
+/// The parts of every event, as the teacher's values and ties have them.
+fn pieces(line: &Line) -> Vec<Piece> {
+    let mut reading = Reading {
+        pieces: vec![],
+        now: Whole::zero(),
+        events: 0,
+        triplet: None,
+        triplets: 0,
+    };
+    reading.items(&line.phrase);
+    let pieces = reading.pieces;
+    let same = |(index, event): (usize, &crate::routine::Event)| {
+        let own = pieces.iter().filter(|p| p.event == index);
+        own.map(|p| p.length).sum::<Whole>() == event.length
+    };
+    let events = &line.melody.events;
+    if events.len() == reading.events && events.iter().enumerate().all(same) {
+        return pieces;
+    }
+    // A melody that was changed after it was read: its lengths hold, cut as they come.
+    let mut pieces = vec![];
+    for (index, event) in events.iter().enumerate() {
+        let mut at = event.start;
+        for value in value::notes(event.length) {
+            let length = value.length();
+            pieces.push(Piece {
+                event: index,
+                at,
+                length,
+                value,
+                triplet: None,
+            });
+            at += length;
+        }
+    }
+    pieces
+}
+
+struct Reading {
+    pieces: Vec<Piece>,
+    now: Whole,
+    events: usize,
+    triplet: Option<u32>,
+    triplets: u32,
+}
+
+impl Reading {
+    fn items(&mut self, phrase: &Phrase) {
+        self.list(&phrase.items);
+    }
+
+    fn list(&mut self, items: &[Item]) {
+        for item in items {
+            match &item.kind {
+                ItemKind::Note(note) => self.piece(note.value.into(), true),
+                ItemKind::Rest(value)
+                | ItemKind::In(value)
+                | ItemKind::Out(value)
+                | ItemKind::Hold(value) => self.piece((*value).into(), true),
+                ItemKind::Tie(value) => self.piece((*value).into(), false),
+                ItemKind::Slur(inside) => self.list(inside),
+                ItemKind::Triplet(inside) => {
+                    self.triplets += 1;
+                    self.triplet = Some(self.triplets);
+                    self.list(inside);
+                    self.triplet = None;
+                }
+                ItemKind::Breath
+                | ItemKind::Bar
+                | ItemKind::Dynamic(_)
+                | ItemKind::Cresc
+                | ItemKind::Dim => {}
+            }
+        }
+    }
+
+    fn piece(&mut self, value: Value, begins: bool) {
+        self.events += usize::from(begins);
+        let length = value.length() * self.scale();
+        if let Some(event) = self.events.checked_sub(1) {
+            self.pieces.push(Piece {
+                event,
+                at: self.now,
+                length,
+                value,
+                triplet: self.triplet,
+            });
+        }
+        self.now += length;
+    }
+
+    fn scale(&self) -> Whole {
+        match self.triplet {
+            Some(_) => Whole::new(2, 3),
+            None => Whole::from_integer(1),
+        }
+    }
+}
+
+/// A piece as it is drawn: in one, or in several where it crosses a bar line.
+fn cut_at_bars(piece: &Piece, bar: Whole) -> Vec<(Whole, Whole, Value)> {
+    let end = piece.at + piece.length;
+    let bar_end = |at: Whole| ((at / bar).floor() + Whole::from_integer(1)) * bar;
+    if bar_end(piece.at) >= end {
+        return vec![(piece.at, piece.length, piece.value)];
+    }
+    let scale = if piece.triplet.is_some() {
+        Whole::new(2, 3)
+    } else {
+        Whole::from_integer(1)
+    };
+    let mut cut = vec![];
+    let mut at = piece.at;
+    while at < end {
+        let next = bar_end(at).min(end);
+        for value in value::notes((next - at) / scale) {
+            let length = value.length() * scale;
+            cut.push((at, length, value));
+            at += length;
+        }
+        at = next;
+    }
+    cut
+}
+
+/// Puts rests where a bar has nothing.
+fn fill(bar: &mut Bar, meter: Meter) {
+    let mut filled = Vec::with_capacity(bar.symbols.len());
+    let mut now = bar.start;
+    let end = bar.start + meter.bar();
+    let silence = |from: Whole, to: Whole, filled: &mut Vec<Symbol>| {
+        let mut at = from;
+        for (length, value) in value::rests(from - bar.start, to - from, meter) {
+            filled.push(Symbol {
+                at,
+                length,
+                value,
+                triplet: None,
+                what: What::Rest(length == meter.bar()),
+            });
+            at += length;
+        }
+    };
+    for symbol in &bar.symbols {
+        if symbol.at > now {
+            silence(now, symbol.at, &mut filled);
+        }
+        now = symbol.end();
+        filled.push(*symbol);
+    }
+    if now < end {
+        silence(now, end, &mut filled);
+    }
+    bar.symbols = filled;
+}
+
+fn mark_ties(written: &mut WrittenPass, heads: &[usize], pass: &Pass) {
+    for bar in &mut written.bars {
+        for symbol in &mut bar.symbols {
+            if let What::Note(note) = &mut symbol.what {
+                note.tied_on = note.head + 1 < heads[pass.notes[note.index].event];
+            }
+        }
+    }
+}

@@ -1,0 +1,187 @@
+//! Whatever is written: nothing on anything else, nothing off the page, and every note once a pass.
+
+use super::{built_in, check_page, unroll};
+use leadpipe::routine;
+use leadpipe::score::Score;
+use leadpipe::sheet::{Fingerings, Options, Paper, Passes, Sheet, engrave, strip};
+use proptest::prelude::*;
+use std::collections::HashSet;
+
+fn options() -> Vec<Options> {
+    let mut all = vec![];
+    for paper in [Paper::A4, Paper::Letter] {
+        for fingerings in [
+            Fingerings::ByLevel,
+            Fingerings::Unusual,
+            Fingerings::All,
+            Fingerings::None,
+        ] {
+            for passes in [Passes::Ends, Passes::All] {
+                all.push(Options {
+                    paper,
+                    fingerings,
+                    passes,
+                });
+            }
+        }
+    }
+    all
+}
+
+/// Every note of every pass that is written has its first head once; a pass is written for each half step
+/// or tube, or for the first and the last of them.
+fn check_notes(score: &Score<'_>, sheet: &Sheet, passes: Passes) {
+    let placed: Vec<_> = sheet
+        .pages
+        .iter()
+        .flat_map(|p| &p.blocks)
+        .flat_map(|b| &b.notes)
+        .collect();
+    let mut seen = HashSet::new();
+    for note in &placed {
+        let this = (note.line, note.pass, note.note, note.head);
+        assert!(seen.insert(this), "twice: {note:?}");
+    }
+    for line in &score.lines {
+        let mut first_of_walk: Vec<usize> = vec![];
+        for (index, pass) in line.passes.iter().enumerate() {
+            if index == 0 || pass.walk_index != line.passes[index - 1].walk_index {
+                first_of_walk.push(index);
+            }
+        }
+        if passes == Passes::Ends && first_of_walk.len() > 4 {
+            first_of_walk = vec![first_of_walk[0], *first_of_walk.last().unwrap()];
+        }
+        let written: HashSet<usize> = placed
+            .iter()
+            .filter(|n| n.line == line.index)
+            .map(|n| n.pass)
+            .collect();
+        assert_eq!(
+            written,
+            first_of_walk.iter().copied().collect::<HashSet<_>>()
+        );
+        for pass in &first_of_walk {
+            for note in 0..line.passes[*pass].notes.len() {
+                assert!(
+                    seen.contains(&(line.index, *pass, note, 0)),
+                    "missing: {pass} {note}"
+                );
+            }
+        }
+    }
+}
+
+#[test]
+fn all_built_in_routines_with_all_options() {
+    for (name, routine) in built_in() {
+        let score = unroll(&routine);
+        for options in options() {
+            let sheet = engrave(&score, &options);
+            assert!(!sheet.pages.is_empty(), "{name}");
+            sheet.pages.iter().for_each(check_page);
+            check_notes(&score, &sheet, options.passes);
+        }
+    }
+}
+
+/// Values with their length in thirty-seconds.
+const VALUES: [(&str, u32); 10] = [
+    ("whole", 32),
+    ("half.", 24),
+    ("half", 16),
+    ("quarter.", 12),
+    ("quarter", 8),
+    ("eighth.", 6),
+    ("eighth", 4),
+    ("sixteenth.", 3),
+    ("sixteenth", 2),
+    ("whole.", 48),
+];
+const PITCHES: [&str; 14] = [
+    "F#3", "G3", "Ab3", "Bb3", "C4", "C#4", "Eb4", "E4", "F#4", "Gb4", "G4", "B4", "E5", "C6",
+];
+const MARKS: [&str; 8] = [
+    "",
+    "",
+    "",
+    "(staccato)",
+    "(legato)",
+    "(accent)",
+    "(air)",
+    "(ku)",
+];
+const BETWEEN: [&str; 8] = ["", "", "", "pp", "mf", "ff", "breath", "mp"];
+
+prop_compose! {
+    fn token()(
+        pitch in 0..PITCHES.len(),
+        value in 0..VALUES.len(),
+        mark in 0..MARKS.len(),
+        between in 0..BETWEEN.len(),
+        kind in 0..8,
+    ) -> String {
+        let note = format!("{}:{}{}", PITCHES[pitch], VALUES[value].0, MARKS[mark]);
+        match kind {
+            0 => format!("rest:{}", VALUES[value].0),
+            1 => format!("{note} tie:{}", VALUES[(value + 3) % VALUES.len()].0),
+            2 => format!("slur( {note} C4:eighth D4:quarter )"),
+            3 => format!("triplet( {}:eighth Eb4:eighth F4:eighth )", PITCHES[pitch]),
+            4 => format!("{note} {}", BETWEEN[between]),
+            5 => format!("p cresc {note} f"),
+            6 => format!("slur( triplet( G4:quarter A4:quarter Bb4:quarter ) {note} )"),
+            _ => note,
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 160, failure_persistence: None, max_shrink_iters: 400, ..ProptestConfig::default() })]
+
+    #[test]
+    fn any_music(
+        tokens in prop::collection::vec(token(), 1..24),
+        meter in prop::sample::select(vec!["4/4", "3/4", "2/2", "6/8", "12/8", "5/8", "1/4", "7/4", "16/2"]),
+        walk in prop::sample::select(vec![
+            "", "half_steps = [0, -1, 2]", "half_steps = [0, 1, 0, -1, 0, 1]", "times = 3",
+        ]),
+        all in any::<bool>(),
+    ) {
+        let notes = tokens.join(" ");
+        let text = format!(
+            "format = 1\ntitle = \"Any\"\ninstrument = \"cornet\"\ncomfortable_top = \"C4\"\ntempo = 90\n\
+             [[line]]\nname = \"N\"\nsay = \"So.\"\nmeter = \"{meter}\"\nnotes = \"{notes}\"\n{walk}\n"
+        );
+        // A hairpin to no louder mark, a breath after a rest: faults of the text, not of the sheet.
+        if let Ok(routine) = routine::read(&text)
+            && let Ok(score) = leadpipe::score::unroll(&routine, &leadpipe::score::Take::default())
+        {
+            let fingerings = if all { Fingerings::All } else { Fingerings::Unusual };
+            let options = Options { fingerings, ..Options::default() };
+            let sheet = engrave(&score, &options);
+            sheet.pages.iter().for_each(check_page);
+            check_notes(&score, &sheet, Passes::Ends);
+            let strip = strip(&score, 0, &options, 340.0);
+            check_page(&strip);
+        }
+    }
+
+    #[test]
+    fn any_words(
+        title in "[ -~äß練]{1,200}",
+        name in "[A-Za-z ]{1,160}",
+        say in "[ -~]{0,400}",
+    ) {
+        let quoted = |s: &str| s.replace('\\', "\\\\").replace('"', "\\\"");
+        let text = format!(
+            "format = 1\ntitle = \"{}\"\npurpose = \"{}\"\ninstrument = \"trumpet\"\n\
+             comfortable_top = \"G5\"\ntempo = 72\n[[line]]\nname = \"{}\"\npurpose = \"{}\"\n\
+             say = \"x{}\"\nnotes = \"C4:half\"\n",
+            quoted(&title), quoted(&name), quoted(&name), quoted(&name), quoted(&say),
+        );
+        if let Ok(routine) = routine::read(&text) {
+            let sheet = engrave(&unroll(&routine), &Options::default());
+            sheet.pages.iter().for_each(check_page);
+        }
+    }
+}
