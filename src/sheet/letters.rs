@@ -113,7 +113,7 @@ mod tests {
 
     #[test]
     fn letters_of_other_scripts_are_told() {
-        assert_eq!(unknown("Übung für Ζωή, 1–2–3 ♯").count(), 0);
+        assert_eq!(unknown("Übung für Ζωή, “1–2–3” · № 4").count(), 0);
         assert_eq!(unknown("練習 no. 3").collect::<String>(), "練習");
     }
 }

@@ -279,10 +279,10 @@ fn an_echo_says_to_listen_first() {
 
 #[test]
 fn a_walk_that_comes_back_says_so() {
-    let page = strip_of("notes = \"C4:whole\"\nhalf_steps = [0, 1, 0]\narticulation = \"tongued\"");
+    let page = strip_of("notes = \"E4:whole\"\nhalf_steps = [0, 2, 0]\narticulation = \"tongued\"");
     assert_eq!(
         texts(&page, Kind::Words),
-        ["tongued", "1 half step up", "as at first"]
+        ["tongued", "2 half steps up", "as at first"]
     );
 }
 
