@@ -2,10 +2,12 @@
 //! see it.
 
 use super::font;
+use crate::sheet::glyph::Glyph;
 use crate::sheet::letters::Face;
 use crate::sheet::page::{Block, Mark, Role, Shape, Sheet, Step};
 use krilla::color::luma;
-use krilla::geom::{Path, PathBuilder, Point};
+use krilla::geom::{Path, PathBuilder, Point, Transform};
+use krilla::graphic::Graphic;
 use krilla::metadata::Metadata;
 use krilla::page::PageSettings;
 use krilla::paint::{Fill, LineCap, Stroke};
@@ -15,6 +17,7 @@ use krilla::tagging::{
 };
 use krilla::text::{Font, GlyphId, KrillaGlyph};
 use krilla::{Document, SerializeSettings};
+use std::collections::HashMap;
 use std::fmt;
 use std::num::NonZeroU16;
 
@@ -49,9 +52,12 @@ pub fn pdf(sheet: &Sheet) -> Result<Vec<u8>, PdfFailure> {
             .creator(concat!("leadpipe ", env!("CARGO_PKG_VERSION")).to_owned())
             .language(LANGUAGE.to_owned()),
     );
-    let fonts = Face::ALL.map(|face| {
-        Font::new(font(face).into(), 0).expect("the build script has read the same font")
-    });
+    let mut pen = Pen {
+        fonts: Face::ALL.map(|face| {
+            Font::new(font(face).into(), 0).expect("the build script has read the same font")
+        }),
+        glyphs: HashMap::new(),
+    };
     let mut tree = TagTree::new().with_lang(Some(LANGUAGE.to_owned()));
     for page in &sheet.pages {
         let size = PageSettings::from_wh(page.width as f32, page.height as f32)
@@ -59,7 +65,7 @@ pub fn pdf(sheet: &Sheet) -> Result<Vec<u8>, PdfFailure> {
         let mut drawn = document.start_page_with(size);
         let mut surface = drawn.surface();
         for block in &page.blocks {
-            if let Some(group) = draw(&mut surface, block, &fonts) {
+            if let Some(group) = pen.block(&mut surface, block) {
                 tree.push(group);
             }
         }
@@ -72,40 +78,109 @@ pub fn pdf(sheet: &Sheet) -> Result<Vec<u8>, PdfFailure> {
         .map_err(|error| PdfFailure(format!("{error:?}")))
 }
 
-/// Draws a block; its place in the document's outline, if it has one.
-fn draw(surface: &mut Surface<'_>, block: &Block, fonts: &[Font; 3]) -> Option<TagGroup> {
-    if block.marks.is_empty() {
-        return None;
-    }
-    let level = |n| NonZeroU16::new(n).expect("levels are counted from 1");
-    let tag: TagKind = match &block.role {
-        Role::Title => Tag::Hn(level(1), None).into(),
-        Role::Heading => Tag::Hn(level(2), None).into(),
-        Role::Paragraph => Tag::P.into(),
-        Role::Figure(words) => Tag::Figure(Some(words.clone())).into(),
-        Role::Margin => {
-            let artifact = Artifact::with_kind(ArtifactType::Footer);
-            surface.start_tagged(ContentTag::Artifact(artifact));
-            block
-                .marks
-                .iter()
-                .for_each(|mark| one(surface, mark, fonts));
-            surface.end_tagged();
+/// What pages are drawn with. A glyph is written into the file once and used wherever it stands.
+struct Pen {
+    fonts: [Font; 3],
+    glyphs: HashMap<(Glyph, u64, u8), Graphic>,
+}
+
+impl Pen {
+    /// Draws a block; its place in the document's outline, if it has one.
+    fn block(&mut self, surface: &mut Surface<'_>, block: &Block) -> Option<TagGroup> {
+        if block.marks.is_empty() {
             return None;
         }
-    };
-    let content = if matches!(block.role, Role::Figure(_)) {
-        ContentTag::Other
-    } else {
-        ContentTag::Span(SpanTag::empty())
-    };
-    let identifier = surface.start_tagged(content);
-    block
-        .marks
-        .iter()
-        .for_each(|mark| one(surface, mark, fonts));
-    surface.end_tagged();
-    Some(TagGroup::with_children(tag, vec![Node::Leaf(identifier)]))
+        let level = |n| NonZeroU16::new(n).expect("levels are counted from 1");
+        let tag: TagKind = match &block.role {
+            Role::Title => Tag::Hn(level(1), None).into(),
+            Role::Heading => Tag::Hn(level(2), None).into(),
+            Role::Paragraph => Tag::P.into(),
+            Role::Figure(words) => Tag::Figure(Some(words.clone())).into(),
+            Role::Margin => {
+                let artifact = Artifact::with_kind(ArtifactType::Footer);
+                surface.start_tagged(ContentTag::Artifact(artifact));
+                block.marks.iter().for_each(|mark| self.mark(surface, mark));
+                surface.end_tagged();
+                return None;
+            }
+        };
+        let content = if matches!(block.role, Role::Figure(_)) {
+            ContentTag::Other
+        } else {
+            ContentTag::Span(SpanTag::empty())
+        };
+        let identifier = surface.start_tagged(content);
+        block.marks.iter().for_each(|mark| self.mark(surface, mark));
+        surface.end_tagged();
+        Some(TagGroup::with_children(tag, vec![Node::Leaf(identifier)]))
+    }
+
+    fn mark(&mut self, surface: &mut Surface<'_>, mark: &Mark) {
+        let colour = luma::Color::new(mark.shade);
+        surface.set_stroke(None);
+        surface.set_fill(Some(Fill {
+            paint: colour.into(),
+            ..Fill::default()
+        }));
+        match &mark.shape {
+            Shape::Glyph { glyph, at, space } => {
+                let graphic = self.glyph(surface, *glyph, *space, mark.shade);
+                let (x, y) = (at.0 as f32, at.1 as f32);
+                surface.push_transform(&Transform::from_translate(x, y));
+                surface.draw_graphic(graphic);
+                surface.pop();
+            }
+            Shape::Area(steps) => {
+                if let Some(path) = path(steps.iter().copied(), (0.0, 0.0), 1.0) {
+                    surface.draw_path(&path);
+                }
+            }
+            Shape::Line { from, to, width } => {
+                let steps = [Step::Move(*from), Step::Line(*to)];
+                surface.set_fill(None);
+                surface.set_stroke(Some(Stroke {
+                    paint: colour.into(),
+                    width: *width as f32,
+                    line_cap: LineCap::Butt,
+                    ..Stroke::default()
+                }));
+                if let Some(path) = path(steps.into_iter(), (0.0, 0.0), 1.0) {
+                    surface.draw_path(&path);
+                }
+            }
+            Shape::Text {
+                at,
+                size,
+                face,
+                text,
+            } => {
+                let glyphs = letters(*face, text);
+                let font = self.fonts[*face as usize].clone();
+                surface.draw_glyphs(point(*at), &glyphs, font, text, *size as f32, false);
+            }
+        }
+    }
+
+    /// A glyph of a size and shade, its origin at 0.
+    fn glyph(&mut self, surface: &mut Surface<'_>, glyph: Glyph, space: f64, shade: u8) -> Graphic {
+        let key = (glyph, space.to_bits(), shade);
+        if let Some(graphic) = self.glyphs.get(&key) {
+            return graphic.clone();
+        }
+        let mut stream = surface.stream_builder();
+        let mut inside = stream.surface();
+        inside.set_fill(Some(Fill {
+            paint: luma::Color::new(shade).into(),
+            ..Fill::default()
+        }));
+        if let Some(path) = path(glyph.steps(), (0.0, 0.0), space) {
+            inside.draw_path(&path);
+        }
+        inside.finish();
+        let graphic = Graphic::new(stream.finish(), false);
+        self.glyphs.insert(key, graphic.clone());
+        graphic
+    }
 }
 
 fn point((x, y): (f64, f64)) -> Point {
@@ -133,50 +208,6 @@ fn path(steps: impl Iterator<Item = Step>, at: (f64, f64), scale: f64) -> Option
         }
     }
     builder.finish()
-}
-
-fn one(surface: &mut Surface<'_>, mark: &Mark, fonts: &[Font; 3]) {
-    let colour = luma::Color::new(mark.shade);
-    surface.set_stroke(None);
-    surface.set_fill(Some(Fill {
-        paint: colour.into(),
-        ..Fill::default()
-    }));
-    match &mark.shape {
-        Shape::Glyph { glyph, at, space } => {
-            if let Some(path) = path(glyph.steps(), *at, *space) {
-                surface.draw_path(&path);
-            }
-        }
-        Shape::Area(steps) => {
-            if let Some(path) = path(steps.iter().copied(), (0.0, 0.0), 1.0) {
-                surface.draw_path(&path);
-            }
-        }
-        Shape::Line { from, to, width } => {
-            let steps = [Step::Move(*from), Step::Line(*to)];
-            surface.set_fill(None);
-            surface.set_stroke(Some(Stroke {
-                paint: colour.into(),
-                width: *width as f32,
-                line_cap: LineCap::Butt,
-                ..Stroke::default()
-            }));
-            if let Some(path) = path(steps.into_iter(), (0.0, 0.0), 1.0) {
-                surface.draw_path(&path);
-            }
-        }
-        Shape::Text {
-            at,
-            size,
-            face,
-            text,
-        } => {
-            let glyphs = letters(*face, text);
-            let font = fonts[*face as usize].clone();
-            surface.draw_glyphs(point(*at), &glyphs, font, text, *size as f32, false);
-        }
-    }
 }
 
 /// The letters of a text at the widths that the page was laid out with.
