@@ -219,3 +219,34 @@ fn a_format_is_refused_in_words() {
         assert!(said.contains("built without mp3 files"), "{said}");
     }
 }
+
+/// The track and the page are the pupil's version: one line is left out, and names say whose it is.
+#[test]
+fn a_pencil_is_laid_over_what_is_handed_out() {
+    let pencil = "format = 1\nplayer = \"Anna\"\n\n[[mark]]\nline = \"Away\"\nleave_out = true\n";
+    let ran = Test::new(&[
+        "handout",
+        "a.toml",
+        "--pencil",
+        "anna.pencil.toml",
+        "--out",
+        "anna",
+    ])
+    .file("a.toml", ROUTINE)
+    .file("anna.pencil.toml", pencil)
+    .run();
+    assert_eq!(
+        names(&ran.path("anna")),
+        [
+            ".leadpipe".to_owned(),
+            "index.html".to_owned(),
+            "practice.m3u8".to_owned(),
+            format!("short anna 060 key-0 together.{KIND}"),
+        ]
+    );
+    let page = ran.read("anna/index.html");
+    assert!(page.contains("Home") && !page.contains("Away"));
+    // Tags and list name the player too.
+    let list = ran.read("anna/practice.m3u8");
+    assert!(list.to_lowercase().contains("anna, 60 clicks"), "{list}");
+}
