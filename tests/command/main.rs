@@ -15,6 +15,8 @@ mod handing_out;
 mod mixing;
 mod pencilling;
 mod rendering;
+// Without the back ends there is only SVG, which `tests/sheet` looks at.
+#[cfg(all(feature = "pdf", feature = "png"))]
 mod sheets;
 #[cfg(unix)]
 mod stopping;
