@@ -10,6 +10,7 @@ import profiles
 import soundfont
 
 HIGHEST_HZ = 1100.0
+LOWEST, HIGHEST = 52, 84
 LOUD = ("fluid", "timgm", "generaluser", "lmms")
 SOFT = ("a320u", "npm")
 ALL = LOUD + SOFT
@@ -42,6 +43,11 @@ class Note:
     @property
     def register(self) -> str:
         return "low" if self.hz < 320 else "middle" if self.hz < 480 else "high"
+
+    @property
+    def nearest(self) -> int:
+        """MIDI note number of the guide's note to hold it against."""
+        return min(max(round(69 + 12 * np.log2(self.hz / 440)), LOWEST), HIGHEST)
 
 
 def held(x: np.ndarray, rate: float) -> np.ndarray:
