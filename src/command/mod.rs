@@ -13,6 +13,7 @@ pub mod findings;
 pub mod formats;
 pub mod handout;
 pub mod labels;
+pub mod laying_out;
 pub mod list;
 pub mod new;
 pub mod pencil;

@@ -334,7 +334,7 @@ impl Render {
             let Some(found) = pencilled::lay(console, pencil, &routine, self.keep_going) else {
                 return Ok(None);
             };
-            slug = format!("{plain} {}", found.whose);
+            slug = format!("{plain} {}", take_name::slug(&found.whose));
             whose = Some(found.whose);
             unfit = !found.sound;
             named.argument += &format!(" --pencil {}", found.source.argument);
