@@ -72,6 +72,7 @@ fn track(sample_rate: u32) -> Track<'static> {
         name: "t".to_owned(),
         labels: labels::of(&routine(), None, &Take::default(), 2, 3),
         like: vec![],
+        twin: None,
         print: None,
         frames: timeline.frames,
         timeline: Box::new(move || timeline.clone()),
