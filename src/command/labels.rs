@@ -2,7 +2,7 @@
 
 use super::takes;
 use crate::brass::caution;
-use crate::render::Labels;
+use crate::render::{Labels, take_name};
 use crate::routine::Routine;
 use crate::score::Take;
 
@@ -31,7 +31,10 @@ pub fn of(routine: &Routine, whose: Option<&str>, take: &Take, number: u32, of: 
 /// The place of each name in the order of names, from 1: the order of practice.
 pub fn numbers<'n>(names: impl Iterator<Item = &'n str>) -> Vec<u32> {
     let names: Vec<&str> = names.collect();
-    let number = |name: &&str| 1 + names.iter().filter(|other| *other < name).count() as u32;
+    let number = |name: &&str| {
+        let before = |other: &&&str| take_name::order(other, name).is_lt();
+        1 + names.iter().filter(before).count() as u32
+    };
     names.iter().map(number).collect()
 }
 

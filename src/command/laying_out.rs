@@ -5,7 +5,7 @@ use crate::handout::page::PageFailure;
 use crate::handout::{Page, Take as TakeOnPage};
 use crate::render::list::{self, Entry};
 use crate::render::record::Record;
-use crate::render::{FileKind, Part, RenderFailure};
+use crate::render::{FileKind, Part, RenderFailure, take_name};
 use crate::routine::Routine;
 use crate::score::{Take, unroll};
 use std::path::Path;
@@ -34,7 +34,7 @@ impl HandedOut<'_> {
     /// # Panics
     /// Where a track has not been rendered.
     pub fn lay_out(mut self) -> Result<(), Failure> {
-        self.takes.sort_by_key(|(name, _)| *name);
+        self.takes.sort_by(|(a, _), (b, _)| take_name::order(a, b));
         let mut entries = vec![];
         let mut on_page = vec![];
         for (name, take) in &self.takes {
