@@ -28,14 +28,16 @@ pub fn of(routine: &Routine, whose: Option<&str>, take: &Take, number: u32, of: 
     }
 }
 
-/// The place of each name in the order of names, from 1: the order of practice.
+/// The place of each name in the order of practice, from 1.
 pub fn numbers<'n>(names: impl Iterator<Item = &'n str>) -> Vec<u32> {
     let names: Vec<&str> = names.collect();
-    let number = |name: &&str| {
-        let before = |other: &&&str| take_name::order(other, name).is_lt();
-        1 + names.iter().filter(before).count() as u32
-    };
-    names.iter().map(number).collect()
+    let mut order: Vec<usize> = (0..names.len()).collect();
+    order.sort_by(|a, b| take_name::order(names[*a], names[*b]));
+    let mut numbers = vec![0; names.len()];
+    for (number, place) in (1..).zip(order) {
+        numbers[place] = number;
+    }
+    numbers
 }
 
 /// A key in a word or two, for a small picture.

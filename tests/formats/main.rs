@@ -8,6 +8,7 @@ mod flac;
 mod id3v2;
 mod lists;
 mod mp3;
+mod shared;
 
 use leadpipe::command::labels;
 use leadpipe::render::{Bits, FileKind, Finished, Settings, Track, batch};

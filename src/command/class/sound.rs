@@ -1,6 +1,6 @@
 //! Everybody's tracks, with what they have in common rendered and packed once.
 
-use super::roster::Ready;
+use super::roster::{Planned, Ready};
 use super::share::{Copies, Plan, Sounding};
 use crate::command::{labels, progress};
 use crate::render::batch::{End, LazyEngine, Placed, Run};
@@ -27,9 +27,9 @@ pub fn render(ready: &[&Ready], out: &Path, settings: &Settings, stop: &AtomicBo
         .copied()
         .flat_map(|player| (0..player.takes.len()).map(move |take| (player, take)))
         .collect();
-    let mut tracks: Vec<Track<'_>> = takes
+    let mut tracks: Vec<Track<'_>> = ready
         .iter()
-        .map(|(player, take)| track(player, *take, settings.sample_rate))
+        .flat_map(|player| tracks_of(player, settings.sample_rate))
         .collect();
     let bars = progress::Bars::new(tracks.iter().map(|t| (t.name.clone(), t.frames)));
     let engine = LazyEngine::new(settings.sample_rate);
@@ -84,29 +84,26 @@ pub fn render(ready: &[&Ready], out: &Path, settings: &Settings, stop: &AtomicBo
     end
 }
 
-fn track<'t>(player: &Ready, number: usize, sample_rate: u32) -> Track<'t> {
-    let planned = &player.takes[number];
+fn tracks_of<'t>(player: &Ready, sample_rate: u32) -> Vec<Track<'t>> {
     let numbers = labels::numbers(player.takes.iter().map(|take| take.name.as_str()));
-    let (version, take) = (Arc::clone(&player.version), planned.take);
-    Track {
-        name: planned.name.clone(),
-        labels: labels::of(
-            &version.routine,
-            Some(&player.name),
-            &take,
-            numbers[number],
-            player.takes.len(),
-        ),
-        frames: planned.frames,
-        like: vec![],
-        twin: None,
-        print: Some(Arc::clone(&planned.sound.print)),
-        timeline: Box::new(move || {
-            let score = unroll(&version.routine, &take)
-                .expect("the same take was unrolled when it was checked");
-            compile(&score, &settings(sample_rate))
-        }),
-    }
+    let track = |(planned, number): (&Planned, u32)| {
+        let (version, take) = (Arc::clone(&player.version), planned.take);
+        let (routine, of) = (&version.routine, player.takes.len());
+        Track {
+            name: planned.name.clone(),
+            labels: labels::of(routine, Some(&player.name), &take, number, of),
+            frames: planned.frames,
+            like: vec![],
+            twin: None,
+            print: Some(Arc::clone(&planned.sound.print)),
+            timeline: Box::new(move || {
+                let score = unroll(&version.routine, &take)
+                    .expect("the same take was unrolled when it was checked");
+                compile(&score, &settings(sample_rate))
+            }),
+        }
+    };
+    player.takes.iter().zip(numbers).map(track).collect()
 }
 
 /// What there is to say of the tracks for which nothing has to be done.
