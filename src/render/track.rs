@@ -371,8 +371,11 @@ impl Rendering<'_> {
                         self.take_down(unit, &laid, writers, path, &mut progress)?;
                     } else {
                         rendered += usize::from(is_line(unit));
-                        let laying = laying.as_mut().filter(|l| is_line(unit) && l.begin(hash));
-                        self.perform(unit, laying, writers, path, &mut progress)?;
+                        let wanted = laying.as_mut().and_then(|laying| {
+                            let wanted = is_line(unit) && laying.begin(hash);
+                            wanted.then_some(laying)
+                        });
+                        self.perform(unit, wanted, writers, path, &mut progress)?;
                     }
                 }
             }
