@@ -1,5 +1,6 @@
 //! A connection that ends when the other side takes too long over what is sent to it.
 
+use super::body;
 use std::io::{self, ErrorKind, IoSlice};
 use std::pin::Pin;
 use std::task::{Context, Poll, ready};
@@ -7,13 +8,15 @@ use std::time::Duration;
 use tokio::io::{AsyncRead, AsyncWrite, ReadBuf};
 use tokio::time::{Sleep, sleep};
 
-/// A stream on which whatever waits to be sent has to be taken within a limit. HTTP hands it no more at once than a
-/// piece of a file or two, and flushes when that has gone: so this is a limit to slowness as well as to silence.
+/// A stream on which, while something waits to be sent, a piece of a file's length has to be taken within a limit, or all
+/// that waits if that is less: so there is a limit to slowness as well as to silence.
 pub struct Patient<S> {
     stream: S,
     limit: Duration,
     /// When patience ends, while something waits.
     ends: Option<Pin<Box<Sleep>>>,
+    /// Bytes taken since that was settled.
+    taken: u64,
 }
 
 impl<S> Patient<S> {
@@ -23,6 +26,7 @@ impl<S> Patient<S> {
             stream,
             limit,
             ends: None,
+            taken: 0,
         }
     }
 
@@ -32,13 +36,28 @@ impl<S> Patient<S> {
         context: &mut Context<'_>,
         written: Poll<io::Result<usize>>,
     ) -> Poll<io::Result<usize>> {
-        if written.is_pending() {
-            let limit = self.limit;
-            let ends = self.ends.get_or_insert_with(|| Box::pin(sleep(limit)));
-            ready!(ends.as_mut().poll(context));
-            return Poll::Ready(Err(ErrorKind::TimedOut.into()));
+        match &written {
+            Poll::Pending => {
+                let limit = self.limit;
+                let ends = self.ends.get_or_insert_with(|| Box::pin(sleep(limit)));
+                ready!(ends.as_mut().poll(context));
+                return Poll::Ready(Err(ErrorKind::TimedOut.into()));
+            }
+            Poll::Ready(Ok(bytes)) => {
+                self.taken += *bytes as u64;
+                if self.taken >= body::AT_ONCE {
+                    self.settle();
+                }
+            }
+            Poll::Ready(Err(_)) => {}
         }
         written
+    }
+
+    /// Patience begins anew when something has to wait next.
+    fn settle(&mut self) {
+        self.ends = None;
+        self.taken = 0;
     }
 }
 
@@ -76,8 +95,8 @@ impl<S: AsyncWrite + Unpin> AsyncWrite for Patient<S> {
     }
 
     fn poll_flush(mut self: Pin<&mut Self>, context: &mut Context<'_>) -> Poll<io::Result<()>> {
-        // Nothing waits any more.
-        self.ends = None;
+        // HTTP flushes when nothing waits any more.
+        self.settle();
         Pin::new(&mut self.stream).poll_flush(context)
     }
 
