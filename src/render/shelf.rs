@@ -1,8 +1,9 @@
 //! Lines that several tracks of a run need: laid down by the first that renders them, as frames, and gone when the
 //! last has copied them.
 //!
-//! They lie in passing files, one a track that lays any down, so that memory holds none of them. Where such a file
-//! cannot be written lines are rendered again: it costs time and nothing else.
+//! They lie in passing files, one a track that lays any down and in that track's folder, so that memory holds none of
+//! them and no other run that has folders beside it comes near them. Where such a file cannot be written lines are
+//! rendered again: it costs time and nothing else.
 
 use super::cut_short;
 use super::part::Part;
@@ -14,10 +15,7 @@ use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard};
 
 /// Lines that are needed again, and those of them that are there.
-pub struct Shelf {
-    folder: PathBuf,
-    lines: Mutex<HashMap<Hash, Line>>,
-}
+pub struct Shelf(Mutex<HashMap<Hash, Line>>);
 
 struct Line {
     /// How many tracks are still to copy it.
@@ -48,17 +46,13 @@ impl Drop for Passing {
 }
 
 impl Shelf {
-    /// A shelf for lines by their hashes, each with the number of tracks that will copy it; its passing files go to
-    /// `folder`.
-    pub fn new(folder: &Path, needed: HashMap<Hash, usize>) -> Self {
+    /// A shelf for lines by their hashes, each with the number of tracks that will copy it.
+    pub fn new(needed: HashMap<Hash, usize>) -> Self {
         let lines = needed.into_iter().map(|(hash, needed)| {
             let there = None;
             (hash, Line { needed, there })
         });
-        Self {
-            folder: folder.to_owned(),
-            lines: Mutex::new(lines.collect()),
-        }
+        Self(Mutex::new(lines.collect()))
     }
 
     /// The line, if it is there with exactly these parts.
@@ -87,7 +81,7 @@ impl Shelf {
     }
 
     fn lines(&self) -> MutexGuard<'_, HashMap<Hash, Line>> {
-        self.lines
+        self.0
             .lock()
             .expect("nothing in these few lines panics while it is held")
     }
@@ -96,6 +90,7 @@ impl Shelf {
 /// A track that lays lines down.
 pub struct Laying<'s> {
     shelf: &'s Shelf,
+    folder: &'s Path,
     parts: Vec<Part>,
     file: Option<Arc<Passing>>,
     end: u64,
@@ -103,10 +98,11 @@ pub struct Laying<'s> {
 }
 
 impl<'s> Laying<'s> {
-    /// For a track of which these parts are written.
-    pub fn new(shelf: &'s Shelf, parts: &[Part]) -> Self {
+    /// For a track in `folder` of which these parts are written.
+    pub fn new(shelf: &'s Shelf, folder: &'s Path, parts: &[Part]) -> Self {
         Self {
             shelf,
+            folder,
             parts: parts.to_vec(),
             file: None,
             end: 0,
@@ -122,7 +118,7 @@ impl<'s> Laying<'s> {
         }
         let file = match &self.file {
             Some(file) => Arc::clone(file),
-            None => match cut_short::create(&self.shelf.folder) {
+            None => match cut_short::create(self.folder) {
                 Ok((file, path)) => {
                     let file = Mutex::new(file);
                     let file = Arc::new(Passing { file, path });
@@ -227,9 +223,9 @@ mod tests {
     fn lines_are_there_until_the_last_has_copied_them() {
         let folder = tempfile::tempdir().unwrap();
         let [a, b, c] = [b"a", b"b", b"c"].map(|name| blake3::hash(name));
-        let shelf = Shelf::new(folder.path(), HashMap::from([(a, 2), (b, 1)]));
+        let shelf = Shelf::new(HashMap::from([(a, 2), (b, 1)]));
         let parts = [Part::Mix, Part::Click];
-        let mut laying = Laying::new(&shelf, &parts);
+        let mut laying = Laying::new(&shelf, folder.path(), &parts);
         assert!(!laying.begin(&c), "nobody needs it");
         for hash in [&a, &b] {
             assert!(laying.begin(hash));
@@ -263,8 +259,9 @@ mod tests {
     fn a_line_that_cannot_be_laid_down_is_rendered_again() {
         let folder = tempfile::tempdir().unwrap();
         let hash = blake3::hash(b"a");
-        let shelf = Shelf::new(&folder.path().join("none"), HashMap::from([(hash, 1)]));
-        let mut laying = Laying::new(&shelf, &[Part::Mix]);
+        let shelf = Shelf::new(HashMap::from([(hash, 1)]));
+        let none = folder.path().join("none");
+        let mut laying = Laying::new(&shelf, &none, &[Part::Mix]);
         assert!(!laying.begin(&hash));
         laying.piece([&b"x"[..]].into_iter());
         laying.end();

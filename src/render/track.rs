@@ -342,7 +342,11 @@ impl Rendering<'_> {
         let parts: Vec<Part> = writers.iter().map(|writer| writer.part).collect();
         let mut kept = self.earlier.open(self.shared, self.track, &parts);
         let mut others = Others::open(self.shared, &self.track.like, &parts);
-        let mut laying = self.shared.shelf.map(|shelf| Laying::new(shelf, &parts));
+        let folder = self.shared.folder;
+        let mut laying = self
+            .shared
+            .shelf
+            .map(|shelf| Laying::new(shelf, folder, &parts));
         let mut rendered = 0;
         let mut end = 0;
         let mut progress = Progress {

@@ -126,9 +126,8 @@ impl Class {
         let part = |ready: &&Ready| self.shard.is_none_or(|shard| shard.holds(ready.index));
         let ready: Vec<&Ready> = roster.ready.iter().filter(part).collect();
         let mut cleared = 0;
-        let folders = ready.iter().map(|player| &player.folder);
-        for folder in folders.chain([&self.out]) {
-            match batch::prepare(folder) {
+        for player in &ready {
+            match batch::prepare(&player.folder) {
                 Ok(files) => cleared += files,
                 Err(failure) => {
                     console.complain(&failure.to_string(), failure.hint());
@@ -140,7 +139,7 @@ impl Class {
             let cleared = count(cleared, "unfinished file", "unfinished files");
             console.say(&format!("Cleared away {cleared} of an earlier run."));
         }
-        let end = sound::render(&ready, &self.out, &self.settings(), stop);
+        let end = sound::render(&ready, &self.settings(), stop);
         let done = closing::by_player(&ready, &end);
         let mut without_page = false;
         for (player, done) in ready.iter().zip(&done) {

@@ -8,7 +8,7 @@ use crate::render::shelf::Shelf;
 use crate::render::{FileKind, Finished, RenderFailure, Settings, Track};
 use crate::score::unroll;
 use crate::timeline::compile::{self, compile};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
 
@@ -20,8 +20,8 @@ pub fn settings(sample_rate: u32) -> compile::Settings {
     }
 }
 
-/// Renders every track that is not there as it should be. Lines that several need wait in passing files in `out`.
-pub fn render(ready: &[&Ready], out: &Path, settings: &Settings, stop: &AtomicBool) -> End {
+/// Renders every track that is not there as it should be.
+pub fn render(ready: &[&Ready], settings: &Settings, stop: &AtomicBool) -> End {
     let takes: Vec<(&Ready, usize)> = ready
         .iter()
         .copied()
@@ -72,7 +72,7 @@ pub fn render(ready: &[&Ready], out: &Path, settings: &Settings, stop: &AtomicBo
         track.twin = copies.twin.map(place);
         track.like = copies.like.iter().map(|number| place(*number)).collect();
     }
-    let shelf = Shelf::new(out, plan.shelved);
+    let shelf = Shelf::new(plan.shelved);
     let run = Run {
         shelf: (!settings.kinds.has(FileKind::Wav)).then_some(&shelf),
         ..run
