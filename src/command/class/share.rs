@@ -126,7 +126,7 @@ mod tests {
         assert_eq!(like, [vec![], vec![0], vec![0], vec![], vec![2, 3], vec![]]);
         for copies in &plan.copies {
             assert_eq!(copies.after, copies.like);
-            assert_eq!(copies.takes, []);
+            assert!(copies.takes.is_empty());
         }
         let twins: Vec<Option<usize>> = plan.copies.iter().map(|c| c.twin).collect();
         assert_eq!(twins, [None, Some(0), None, None, None, None]);
