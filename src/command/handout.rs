@@ -1,19 +1,17 @@
 //! `leadpipe handout`: a folder for one pupil.
 
 use super::console::Console;
-use super::render::{Planned, Render, stop_on_ctrl_c};
+use super::laying_out::{self, HandedOut};
+use super::render::{Render, stop_on_ctrl_c};
 use super::source::Source;
 use super::text::count;
-use super::{Exit, Failure, Outcome, formats, labels, takes};
-use crate::handout::page::{self, PageFailure};
-use crate::handout::{Page, Take as TakeOnPage};
+use super::{Exit, Outcome, formats, takes};
+use crate::handout::page;
 use crate::music::Tuning;
-use crate::render::list::{self, Entry};
-use crate::render::record::Record;
-use crate::render::take_name::Names;
-use crate::render::{FileKind, RenderFailure};
+use crate::render::FileKind;
+use crate::render::take_name::{self, Names};
 use crate::routine::Guide;
-use crate::score::{TakeTempo, unroll};
+use crate::score::TakeTempo;
 use crate::synth::Balance;
 use clap::Args;
 use std::ffi::OsString;
@@ -92,7 +90,9 @@ impl Handout {
             return Ok(Exit::Errors);
         };
         // The order of practice.
-        planned.takes.sort_by(|a, b| a.name.cmp(&b.name));
+        planned
+            .takes
+            .sort_by(|a, b| take_name::order(&a.name, &b.name));
         let planned = [planned];
         let Some(end) = render.write(&planned, Balance::CALIBRATED, stop) else {
             return Ok(Exit::Done);
@@ -102,15 +102,19 @@ impl Handout {
             return Ok(exit);
         }
         let [planned] = &planned;
-        lay_out(planned, kind, &render.out)?;
-        let names: Vec<&str> = planned
-            .takes
-            .iter()
-            .map(|take| take.name.as_str())
-            .collect();
-        let tracks = Record::tracks(&render.out);
-        let others = tracks.iter().filter(|name| !names.contains(&name.as_str()));
-        match others.count() {
+        let handed_out = HandedOut {
+            folder: &render.out,
+            routine: &planned.routine,
+            whose: planned.whose.as_deref(),
+            takes: planned
+                .takes
+                .iter()
+                .map(|t| (t.name.as_str(), &t.take))
+                .collect(),
+            kind,
+        };
+        handed_out.lay_out()?;
+        match laying_out::others(&render.out, planned.takes.iter().map(|t| t.name.as_str())) {
             0 => {}
             n => console.say(&format!(
                 "{} of earlier runs in this folder: not on the page.",
@@ -130,44 +134,4 @@ impl Handout {
             exit => exit,
         })
     }
-}
-
-/// Puts the list and the page beside the tracks.
-fn lay_out(planned: &Planned, kind: FileKind, folder: &std::path::Path) -> Result<(), Failure> {
-    let failed = |failure: RenderFailure| {
-        let said = Failure::error(failure.to_string());
-        match failure.hint() {
-            Some(hint) => said.hint(hint),
-            None => said,
-        }
-    };
-    let routine = &planned.routine;
-    let mut entries = vec![];
-    let mut on_page = vec![];
-    for planned in &planned.takes {
-        let (name, take) = (&planned.name, &planned.take);
-        let mut entry = Entry::of(folder, name).expect("the track was rendered just now");
-        // A folder may hold the same track in other kinds from an earlier run.
-        entry.file = crate::render::Part::Mix.file_name(name, kind);
-        on_page.push(TakeOnPage {
-            title: labels::of(routine, None, take, 1, 1).take,
-            file: entry.file.clone(),
-            score: unroll(routine, take).expect("it was unrolled when it was planned"),
-        });
-        entries.push(entry);
-    }
-    list::write(folder, &entries).map_err(failed)?;
-    let page = Page {
-        routine,
-        takes: on_page,
-        list: list::NAME,
-    };
-    page.write(folder).map_err(|failure| match failure {
-        PageFailure::Unwritten(failure) => failed(failure),
-        PageFailure::NotOurs(path) => Failure::error(format!(
-            "{} was not made by leadpipe, so it stays as it is",
-            path.display()
-        ))
-        .hint("name a folder of its own with --out"),
-    })
 }

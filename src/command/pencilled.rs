@@ -6,7 +6,6 @@ use super::text::count;
 use super::{Failure, show};
 use crate::check::{self, Finding, Options, Report};
 use crate::pencil::{self, Laid, Pencil};
-use crate::render::take_name;
 use crate::routine::Routine;
 use crate::score::{Take, unroll};
 use std::ffi::OsStr;
@@ -22,7 +21,7 @@ pub struct Pencilled {
     pub laid: Laid,
     /// True if every mark was understood and fits.
     pub sound: bool,
-    /// Its player's nickname, or what its file is called: the word for it in names of tracks.
+    /// Its player's nickname, or what its file is called.
     pub whose: String,
 }
 
@@ -82,7 +81,7 @@ pub fn lay(
     })
 }
 
-/// The word for a pencil in names of tracks.
+/// Whose pencil it is, in the player's own words where there are any.
 fn whose(pencil: &Pencil, source: &Source) -> String {
     let stem = || {
         let path = Path::new(&source.argument);
@@ -90,7 +89,7 @@ fn whose(pencil: &Pencil, source: &Source) -> String {
         let name = name.strip_suffix(".toml").unwrap_or(&name);
         name.strip_suffix(".pencil").unwrap_or(name).to_owned()
     };
-    take_name::slug(&pencil.player.clone().unwrap_or_else(stem))
+    pencil.player.clone().unwrap_or_else(stem)
 }
 
 impl Pencilled {

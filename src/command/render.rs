@@ -334,7 +334,7 @@ impl Render {
             let Some(found) = pencilled::lay(console, pencil, &routine, self.keep_going) else {
                 return Ok(None);
             };
-            slug = format!("{plain} {}", found.whose);
+            slug = format!("{plain} {}", take_name::slug(&found.whose));
             whose = Some(found.whose);
             unfit = !found.sound;
             named.argument += &format!(" --pencil {}", found.source.argument);
@@ -419,6 +419,7 @@ impl Render {
                         Some(name) if !self.force => vec![(self.out.clone(), name.clone())],
                         _ => vec![],
                     },
+                    twin: None,
                     print: None,
                     timeline: Box::new(move || timeline(&routine, &take, rate, signs)),
                 });

@@ -28,6 +28,8 @@ const MARK: &str = "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\
 pub struct Page<'a> {
     /// The routine.
     pub routine: &'a Routine,
+    /// Whose it is, where it is one player's own.
+    pub whose: Option<&'a str>,
     /// Its takes, in the order of practice.
     pub takes: Vec<Take<'a>>,
     /// Name of the list of its tracks, in the same folder.
@@ -85,6 +87,10 @@ impl Page<'_> {
     pub fn html(&self) -> String {
         let routine = self.routine;
         let title = escape::html(&routine.title);
+        let title = match self.whose {
+            Some(player) => format!("{}: {title}", escape::html(player)),
+            None => title,
+        };
         let policy = escape::html(&policy::of(STYLE, SCRIPT));
         let mut html = MARK.to_owned();
         html += &format!(
