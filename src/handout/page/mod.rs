@@ -1,0 +1,176 @@
+//! The page of a handout: the routine as its printed lines, and what plays them, opened from a folder or from
+//! a server, with or without its script.
+//!
+//! Everything that comes from a routine goes through [`escape`].
+
+mod card;
+mod data;
+mod lines;
+mod takes;
+
+use super::{escape, policy};
+use crate::pencil::Pencil;
+use crate::render::RenderFailure;
+use crate::render::growing::Growing;
+use crate::routine::Routine;
+use crate::score::Score;
+use crate::sheet::inline;
+use lines::Strips;
+use std::fs;
+use std::io::Write;
+use std::path::Path;
+
+/// Its name in its folder.
+pub const NAME: &str = "index.html";
+
+const STYLE: &str = concat!(include_str!("style/page.css"), include_str!("style/lines.css"));
+const SCRIPT: &str = include_str!("script/takes.js");
+
+/// Stands at the head of every page of ours, and tells it from somebody else's.
+const MARK: &str = "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
+    <meta name=\"generator\" content=\"leadpipe\">\n";
+
+/// What a page is made from.
+pub struct Page<'a> {
+    /// What the teacher wrote: its lines are the page's.
+    pub teacher: &'a Routine,
+    /// The pupil's marks, drawn over the lines.
+    pub pencil: Option<&'a Pencil>,
+    /// Whose it is, where it is one player's own.
+    pub whose: Option<&'a str>,
+    /// Its takes, in the order of practice.
+    pub takes: Vec<Take<'a>>,
+    /// Sheets to print, in the same folder: what each is called, and its file.
+    pub sheets: Vec<(String, String)>,
+    /// Name of the list of its tracks, in the same folder.
+    pub list: &'a str,
+}
+
+/// A take on a page.
+pub struct Take<'a> {
+    /// What it is called.
+    pub title: String,
+    /// Name of its file, in the same folder.
+    pub file: String,
+    /// What is played when, in the pupil's version.
+    pub score: Score<'a>,
+    /// For each line of that version, its index in the teacher's routine.
+    pub of: &'a [usize],
+}
+
+/// Why a page could not be written.
+#[derive(Debug)]
+pub enum PageFailure {
+    /// A page of somebody else's stands there.
+    NotOurs(std::path::PathBuf),
+    /// It could not be written.
+    Unwritten(RenderFailure),
+}
+
+impl Page<'_> {
+    /// Writes the page into `folder`, unless it stands there already.
+    ///
+    /// # Errors
+    /// Where it cannot be written, or would replace what is not ours.
+    pub fn write(&self, folder: &Path) -> Result<(), PageFailure> {
+        let path = folder.join(NAME);
+        let html = self.html();
+        match fs::read(&path) {
+            Ok(there) if there == html.as_bytes() => return Ok(()),
+            Ok(there) if !there.starts_with(MARK.as_bytes()) => {
+                return Err(PageFailure::NotOurs(path));
+            }
+            _ if path.is_dir() => {
+                return Err(PageFailure::Unwritten(RenderFailure::FolderInTheWay(path)));
+            }
+            _ => {}
+        }
+        let written = || {
+            let mut file = Growing::begin(folder, vec![])?;
+            file.sink().write_all(html.as_bytes())?;
+            file.complete(b"")?;
+            file.finish(&path)
+        };
+        let written = written().map_err(RenderFailure::at(&path));
+        written.map(drop).map_err(PageFailure::Unwritten)
+    }
+
+    /// The page.
+    pub fn html(&self) -> String {
+        let routine = self.teacher;
+        let title = escape::html(&routine.title);
+        let title = match self.whose {
+            Some(player) => format!("{}: {title}", escape::html(player)),
+            None => title,
+        };
+        let strips: Vec<Strips> = self
+            .keys()
+            .into_iter()
+            .map(|key| Strips::draw(routine, self.pencil, key))
+            .collect();
+        let policy = escape::html(&policy::of(STYLE, SCRIPT));
+        let mut html = MARK.to_owned();
+        html += &format!(
+            "<meta http-equiv=\"Content-Security-Policy\" content=\"{policy}\">\n\
+             <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
+             <meta name=\"color-scheme\" content=\"light dark\">\n\
+             <link rel=\"icon\" href=\"data:,\">\n\
+             <title>{title}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n"
+        );
+        html += &inline::definitions(strips.iter().flat_map(Strips::pages));
+        html += &format!("<header>\n<h1>{title}</h1>\n");
+        if let Some(purpose) = &routine.purpose {
+            html += &format!("<p>{}</p>\n", escape::html(purpose));
+        }
+        html += &format!(
+            "<p class=\"soft\">For the {}, easy up to {}.</p>\n</header>\n<main>\n",
+            escape::html(routine.instrument.name),
+            escape::html(&routine.comfortable_top.to_string())
+        );
+        html += &card::html();
+        html += &takes::html(self);
+        html += &lines::html(self, &strips);
+        html += &format!("</main>\n{}", self.foot());
+        html += &data::html(self, &strips);
+        html += &format!("<script type=\"module\">{SCRIPT}</script>\n</body>\n</html>\n");
+        html
+    }
+
+    /// The keys of the takes, each once, in order.
+    fn keys(&self) -> Vec<i32> {
+        let mut keys: Vec<i32> = vec![];
+        for take in &self.takes {
+            if !keys.contains(&take.score.take.key) {
+                keys.push(take.score.take.key);
+            }
+        }
+        keys
+    }
+
+    fn foot(&self) -> String {
+        let mut html = "<footer>\n".to_owned();
+        for (title, file) in &self.sheets {
+            html += &format!(
+                "<p><a href=\"{}\">{}</a>, to print.</p>\n",
+                escape::address(file),
+                escape::html(title)
+            );
+        }
+        html + &format!(
+            "<p class=\"soft\"><a href=\"{}\">The list of all tracks</a>, for a player that opens lists.</p>\n\
+             </footer>\n",
+            escape::address(self.list)
+        )
+    }
+}
+
+/// A length of time as on a player.
+fn duration(seconds: f64) -> String {
+    let whole = seconds.round() as u64;
+    let (hours, minutes, seconds) = (whole / 3600, whole / 60 % 60, whole % 60);
+    if hours > 0 {
+        format!("{hours}:{minutes:02}:{seconds:02}")
+    } else {
+        format!("{minutes}:{seconds:02}")
+    }
+}
