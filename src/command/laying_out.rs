@@ -57,7 +57,10 @@ impl HandedOut<'_> {
             let mut entry = Entry::of(self.folder, name).expect("the track was rendered just now");
             // A folder may hold the same track in other kinds from an earlier run.
             entry.file = Part::Mix.file_name(name, self.kind);
+            let record = Record::load(self.folder, name);
+            let state = record.and_then(|r| Some(r.file(Part::Mix, self.kind)?.blake3.clone()));
             on_page.push(TakeOnPage {
+                state: state.unwrap_or_default(),
                 title: labels::of(self.routine, None, take, 1, 1).take,
                 file: entry.file.clone(),
                 score: unroll(self.routine, take).expect("it was unrolled when it was planned"),

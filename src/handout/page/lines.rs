@@ -67,7 +67,7 @@ impl Strip {
 
 /// The lines in their order.
 pub fn html(page: &Page<'_>, strips: &[Strips]) -> String {
-    let mut html = "<section aria-labelledby=\"lines-title\">\n<h2 id=\"lines-title\">".to_owned();
+    let mut html = "<section id=\"music\" aria-labelledby=\"lines-title\">\n<h2 id=\"lines-title\">".to_owned();
     html += &match page.teacher.lines.len() {
         1 => "The line".to_owned(),
         n => format!("The {n} lines"),
@@ -85,7 +85,7 @@ fn line(page: &Page<'_>, strips: &[Strips], index: usize) -> String {
     let name = escape::html(&line.name);
     let mut html = format!("<li data-line=\"{index}\">\n<h3>{number}. {name}</h3>\n");
     if let Some(purpose) = &line.purpose {
-        html += &format!("<p>For: {}</p>\n", escape::html(purpose));
+        html += &format!("<p class=\"purpose\">For: {}</p>\n", escape::html(purpose));
     }
     if let Some(say) = &line.say {
         html += &format!("<p>{}</p>\n", escape::html(say));

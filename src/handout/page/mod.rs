@@ -5,7 +5,9 @@
 
 mod card;
 mod data;
+mod installed;
 mod lines;
+mod stand;
 mod takes;
 
 use super::{escape, policy};
@@ -23,8 +25,24 @@ use std::path::Path;
 /// Its name in its folder.
 pub const NAME: &str = "index.html";
 
-const STYLE: &str = concat!(include_str!("style/page.css"), include_str!("style/lines.css"));
-const SCRIPT: &str = include_str!("script/takes.js");
+const STYLE: &str = concat!(
+    include_str!("style/page.css"),
+    include_str!("style/lines.css"),
+    include_str!("style/stand.css"),
+);
+/// One module: each file may use what stands before it.
+const SCRIPT: &str = concat!(
+    include_str!("script/course.js"),
+    include_str!("script/memory.js"),
+    include_str!("script/tracks.js"),
+    include_str!("script/place.js"),
+    include_str!("script/awake.js"),
+    include_str!("script/session.js"),
+    include_str!("script/stand.js"),
+    include_str!("script/card.js"),
+    include_str!("script/keep.js"),
+    include_str!("script/start.js"),
+);
 
 /// Stands at the head of every page of ours, and tells it from somebody else's.
 const MARK: &str = "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
@@ -54,6 +72,8 @@ pub struct Take<'a> {
     pub file: String,
     /// What is played when, in the pupil's version.
     pub score: Score<'a>,
+    /// What tells this state of the file from another.
+    pub state: String,
     /// For each line of that version, its index in the teacher's routine.
     pub of: &'a [usize],
 }
@@ -68,54 +88,64 @@ pub enum PageFailure {
 }
 
 impl Page<'_> {
-    /// Writes the page into `folder`, unless it stands there already.
+    /// Writes the page into `folder`, and what lets a phone keep it; what stands there already keeps its time.
     ///
     /// # Errors
     /// Where it cannot be written, or would replace what is not ours.
     pub fn write(&self, folder: &Path) -> Result<(), PageFailure> {
         let path = folder.join(NAME);
-        let html = self.html();
-        match fs::read(&path) {
-            Ok(there) if there == html.as_bytes() => return Ok(()),
-            Ok(there) if !there.starts_with(MARK.as_bytes()) => {
-                return Err(PageFailure::NotOurs(path));
-            }
-            _ if path.is_dir() => {
-                return Err(PageFailure::Unwritten(RenderFailure::FolderInTheWay(path)));
-            }
-            _ => {}
+        // Files of these names are ours, but a page may be anybody's.
+        if fs::read(&path).is_ok_and(|there| !there.starts_with(MARK.as_bytes())) {
+            return Err(PageFailure::NotOurs(path));
         }
-        let written = || {
-            let mut file = Growing::begin(folder, vec![])?;
-            file.sink().write_all(html.as_bytes())?;
-            file.complete(b"")?;
-            file.finish(&path)
-        };
-        let written = written().map_err(RenderFailure::at(&path));
-        written.map(drop).map_err(PageFailure::Unwritten)
+        let html = self.html();
+        let manifest = installed::manifest(&self.title());
+        let mut kept: Vec<(&str, &[u8])> = vec![
+            (NAME, html.as_bytes()),
+            (installed::MANIFEST, manifest.as_bytes()),
+        ];
+        kept.extend(installed::ICONS.map(|(name, _, content)| (name, content)));
+        let tracks: Vec<(&str, &str)> = self
+            .takes
+            .iter()
+            .map(|take| (take.file.as_str(), take.state.as_str()))
+            .collect();
+        let worker = installed::worker(&kept, &tracks);
+        // The page last: what it names is there when it is.
+        for (name, content) in kept.iter().skip(1) {
+            put(folder, name, content)?;
+        }
+        put(folder, installed::WORKER, worker.as_bytes())?;
+        put(folder, NAME, html.as_bytes())
+    }
+
+    /// What it is called: the routine, and whose it is.
+    fn title(&self) -> String {
+        match self.whose {
+            Some(player) => format!("{player}: {}", self.teacher.title),
+            None => self.teacher.title.clone(),
+        }
     }
 
     /// The page.
     pub fn html(&self) -> String {
         let routine = self.teacher;
-        let title = escape::html(&routine.title);
-        let title = match self.whose {
-            Some(player) => format!("{}: {title}", escape::html(player)),
-            None => title,
-        };
+        let title = escape::html(&self.title());
         let strips: Vec<Strips> = self
             .keys()
             .into_iter()
             .map(|key| Strips::draw(routine, self.pencil, key))
             .collect();
         let policy = escape::html(&policy::of(STYLE, SCRIPT));
+        let icon = installed::ICONS[0].0;
         let mut html = MARK.to_owned();
         html += &format!(
             "<meta http-equiv=\"Content-Security-Policy\" content=\"{policy}\">\n\
              <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
              <meta name=\"color-scheme\" content=\"light dark\">\n\
-             <link rel=\"icon\" href=\"data:,\">\n\
-             <title>{title}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n"
+             <link rel=\"manifest\" href=\"{}\">\n<link rel=\"icon\" href=\"{icon}\">\n\
+             <link rel=\"apple-touch-icon\" href=\"{icon}\">\n<title>{title}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n",
+            installed::MANIFEST
         );
         html += &inline::definitions(strips.iter().flat_map(Strips::pages));
         html += &format!("<header>\n<h1>{title}</h1>\n");
@@ -130,6 +160,7 @@ impl Page<'_> {
         html += &card::html();
         html += &takes::html(self);
         html += &lines::html(self, &strips);
+        html += stand::HTML;
         html += &format!("</main>\n{}", self.foot());
         html += &data::html(self, &strips);
         html += &format!("<script type=\"module\">{SCRIPT}</script>\n</body>\n</html>\n");
@@ -148,7 +179,9 @@ impl Page<'_> {
     }
 
     fn foot(&self) -> String {
-        let mut html = "<footer>\n".to_owned();
+        let mut html = "<footer>\n<div id=\"kept\" hidden>\n<p class=\"soft\"></p>\n\
+            <button type=\"button\" class=\"quiet\" hidden>Put it on the home screen</button>\n</div>\n"
+            .to_owned();
         for (title, file) in &self.sheets {
             html += &format!(
                 "<p><a href=\"{}\">{}</a>, to print.</p>\n",
@@ -162,6 +195,25 @@ impl Page<'_> {
             escape::address(self.list)
         )
     }
+}
+
+/// Writes a file, unless it stands there already.
+fn put(folder: &Path, name: &str, content: &[u8]) -> Result<(), PageFailure> {
+    let path = folder.join(name);
+    if fs::read(&path).is_ok_and(|there| there == content) {
+        return Ok(());
+    }
+    if path.is_dir() {
+        return Err(PageFailure::Unwritten(RenderFailure::FolderInTheWay(path)));
+    }
+    let written = || {
+        let mut file = Growing::begin(folder, vec![])?;
+        file.sink().write_all(content)?;
+        file.complete(b"")?;
+        file.finish(&path)
+    };
+    let written = written().map_err(RenderFailure::at(&path));
+    written.map(drop).map_err(PageFailure::Unwritten)
 }
 
 /// A length of time as on a player.
