@@ -109,7 +109,9 @@ impl Handout {
             folder: &render.out,
             routine: &planned.routine,
             teacher: &planned.teacher,
+            text: &source.text,
             pencil: planned.pencil.as_ref(),
+            pencil_text: pencil.as_ref().map(|source| source.text.as_str()),
             whose: planned.whose.as_deref(),
             takes: planned
                 .takes

@@ -24,8 +24,12 @@ pub struct HandedOut<'a> {
     pub routine: &'a Routine,
     /// What the teacher wrote, which is printed.
     pub teacher: &'a Routine,
+    /// The text of its file.
+    pub text: &'a str,
     /// The marks that make the one of the other, drawn over the print.
     pub pencil: Option<&'a Pencil>,
+    /// The text of their file.
+    pub pencil_text: Option<&'a str>,
     /// Whose it is, where it is one player's own.
     pub whose: Option<&'a str>,
     /// Names and takes of the tracks, in any order.
@@ -72,7 +76,9 @@ impl HandedOut<'_> {
         let sheets = self.sheets()?;
         let page = Page {
             teacher: self.teacher,
+            text: self.text,
             pencil: self.pencil,
+            pencil_text: self.pencil_text,
             whose: self.whose,
             takes: on_page,
             sheets: sheets

@@ -1,5 +1,6 @@
 //! What the page's script must know, as data that no browser runs.
 
+use super::bare::bare;
 use super::Page;
 use super::lines::Strips;
 use crate::handout::escape;
@@ -12,10 +13,12 @@ pub fn html(page: &Page<'_>, strips: &[Strips]) -> String {
         .iter()
         .map(|take| {
             format!(
-                "{{\"title\":{},\"file\":{},\"key\":{},\"lines\":{}}}",
+                "{{\"title\":{},\"file\":{},\"tempo\":\"{}\",\"key\":{},\"guide\":\"{}\",\"lines\":{}}}",
                 escape::json(&take.title),
                 escape::json(&escape::address(&take.file)),
+                take.score.take.tempo,
                 take.score.take.key,
+                take.score.take.guide,
                 course::course(&take.score, |index| take.of[index])
             )
         })
@@ -35,7 +38,12 @@ pub fn html(page: &Page<'_>, strips: &[Strips]) -> String {
         })
         .collect();
     format!(
-        "<script type=\"application/json\" id=\"course\">{{\"takes\":[{}],\"places\":{{{}}}}}</script>\n",
+        "<script type=\"application/json\" id=\"course\">{{\"title\":{},\"player\":{},\"routine\":{},\"pencil\":{},\
+         \"takes\":[{}],\"places\":{{{}}}}}</script>\n",
+        escape::json(&page.teacher.title),
+        page.whose.map_or("null".to_owned(), escape::json),
+        escape::json(&bare(page.text)),
+        page.pencil_text.map_or("null".to_owned(), escape::json),
         takes.join(","),
         keys.join(",")
     )

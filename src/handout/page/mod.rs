@@ -3,6 +3,7 @@
 //!
 //! Everything that comes from a routine goes through [`escape`].
 
+mod bare;
 mod card;
 mod data;
 mod installed;
@@ -52,8 +53,12 @@ const MARK: &str = "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\
 pub struct Page<'a> {
     /// What the teacher wrote: its lines are the page's.
     pub teacher: &'a Routine,
+    /// The text of its file.
+    pub text: &'a str,
     /// The pupil's marks, drawn over the lines.
     pub pencil: Option<&'a Pencil>,
+    /// The text of their file.
+    pub pencil_text: Option<&'a str>,
     /// Whose it is, where it is one player's own.
     pub whose: Option<&'a str>,
     /// Its takes, in the order of practice.

@@ -6,8 +6,8 @@
 
 const data = JSON.parse(document.getElementById("course").textContent);
 
-/** The course of a finished track. */
-function courseOfTrack(lines) {
+/** A course as the stand follows it, from the one that the core has written. */
+function courseOf(lines) {
   return lines.map((line, index) => {
     const seconds = (length) => length * line.whole;
     const countIn = seconds(line.countIn);

@@ -1,6 +1,5 @@
 // The page while a routine is played: one line of music, the count-in, the rest, and what there is to touch.
 
-const by = (id) => document.getElementById(id);
 
 class Stand {
   #player;
@@ -16,17 +15,31 @@ class Stand {
   #from;
 
   constructor(player) {
-    this.#player = player;
+    this.use(player);
     by("previous").addEventListener("click", () => this.begin(Math.max(0, this.#line - 1)));
     by("next").addEventListener("click", () => this.begin(Math.min(this.#player.lines.length - 1, this.#line + 1)));
     by("again").addEventListener("click", () => this.begin(this.#line));
     by("pause").addEventListener("click", () => this.pauseOrGoOn());
     by("leave").addEventListener("click", () => history.back());
     this.#rest.addEventListener("click", () => this.#waitOrReady());
-    player.addEventListener("change", () => this.#changed());
     addEventListener("popstate", () => this.#close());
     addEventListener("keydown", (event) => this.#key(event));
     sessionControls(this);
+  }
+
+  /** What plays from now on. */
+  use(player) {
+    this.#player = player;
+    player.addEventListener("change", () => player === this.#player && this.#changed());
+    player.addEventListener("opened", () => player === this.#player && this.#reopened());
+  }
+
+  /** The same routine otherwise: at another tempo, with other marks. */
+  #reopened() {
+    if (!this.open) return;
+    const { index } = this.#player.position();
+    this.#line = -1;
+    this.#turnTo(Math.min(index, this.lines.length - 1));
   }
 
   get open() {
@@ -50,8 +63,12 @@ class Stand {
     this.#open();
     this.#waiting = false;
     this.#turnTo(line);
+    await this.#attempt(this.#player.play(line));
+  }
+
+  async #attempt(played) {
     try {
-      await this.#player.play(line);
+      await played;
     } catch (error) {
       // A later touch has taken its place, which is as it should be.
       if (error.name !== "AbortError") this.#tell(`The sound could not be played: ${error.message}`);
@@ -63,7 +80,7 @@ class Stand {
     else if (this.#shown.phase === "done") this.begin(this.#line);
     else {
       this.#waiting = false;
-      this.#player.resume();
+      this.#attempt(this.#player.resume());
     }
   }
 
@@ -79,7 +96,7 @@ class Stand {
 
   #close() {
     if (!this.open) return;
-    this.#player.pause();
+    this.#player.stop();
     this.#awake.let();
     cancelAnimationFrame(this.#frame);
     this.#stand.hidden = true;
@@ -115,7 +132,9 @@ class Stand {
     this.#place = new Place(item, this.#player.key, places(this.#player.key, of));
     by("previous").disabled = line === 0;
     by("next").disabled = line === this.#player.lines.length - 1;
-    this.#say(`Line ${this.nameOf(line)}. Counting in.`);
+    const { tempo } = this.lines[line];
+    this.#say(`Line ${this.nameOf(line)}. ${tempo} clicks a minute.`);
+    by("clicks").textContent = tempo;
     sessionLine(this.nameOf(line));
   }
 
@@ -200,10 +219,13 @@ class Stand {
   /** In a rest: wait as long as it takes, then be counted in. */
   #waitOrReady() {
     if (this.#waiting) {
-      this.begin(this.#line + 1);
+      const next = this.#line + 1;
+      this.#waiting = false;
+      this.#turnTo(next);
+      this.#attempt(this.#player.ready(next));
     } else {
       this.#waiting = true;
-      this.#player.pause();
+      this.#player.wait();
       this.#say("Waiting. Touch again when you are ready.");
     }
   }

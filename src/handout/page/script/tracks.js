@@ -3,7 +3,8 @@
 //   playing         true while it sounds
 //   position()      { index, t }: which line, and seconds since the start of its count-in
 //   play(index)     from the count-in of a line
-//   pause(), resume()
+//   pause(), resume(), stop()
+//   wait(), ready(index)    holds a rest for as long as it takes; counts in the line after it
 //   volumes         what can be made softer: { name: [words, get, set] }
 
 class Tracks extends EventTarget {
@@ -12,7 +13,7 @@ class Tracks extends EventTarget {
 
   constructor(players, takes) {
     super();
-    this.takes = takes.map((take, index) => ({ ...take, audio: players[index], course: courseOfTrack(take.lines) }));
+    this.takes = takes.map((take, index) => ({ ...take, audio: players[index], course: courseOf(take.lines) }));
     for (const { audio } of this.takes) {
       for (const name of ["play", "pause", "ended", "error"]) {
         audio.addEventListener(name, () => {
@@ -64,5 +65,17 @@ class Tracks extends EventTarget {
 
   async resume() {
     await this.#audio.play();
+  }
+
+  wait() {
+    this.pause();
+  }
+
+  ready(index) {
+    return this.play(index);
+  }
+
+  stop() {
+    this.pause();
   }
 }
