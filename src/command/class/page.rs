@@ -2,9 +2,9 @@
 
 use super::roster::{Planned, Ready};
 use crate::brass::caution;
-use crate::command::pencil::by_line;
 use crate::command::takes;
 use crate::command::text::{count, duration};
+use crate::pencil::hand::by_line;
 use crate::music::interval;
 use crate::pencil::words;
 use crate::routine::Guide;
