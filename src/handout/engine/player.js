@@ -56,8 +56,10 @@ class Player extends EventTarget {
   #state = "stopped";
   /** Scheduled stretches in order; each begins where the one before ends. */
   #queue = [];
-  /** Where it stands while nothing is scheduled. */
-  #at = { where: "line", index: 0 };
+  /** The line it stands at, or the one before the rest it stands in. */
+  #at = 0;
+  /** The line that ready() counts in, while wait() holds the rest before it. */
+  #held = null;
   #session = 0;
   #feeding = null;
   #timer = null;
@@ -65,10 +67,11 @@ class Player extends EventTarget {
   #keeper = null;
   #pausing = false;
 
-  constructor(engine, { context = null } = {}) {
+  /** With a context of somebody else's it plays into `output`, a node of it. */
+  constructor(engine, { context = null, output = context?.destination } = {}) {
     super();
     this.#engine = engine;
-    if (context) this.#attach(context);
+    if (context) this.#attach(context, output);
   }
 
   get sampleRate() {
@@ -94,50 +97,42 @@ class Player extends EventTarget {
   load(opened) {
     const before = this.#opened;
     const { where, index } = this.position();
-    const here = before?.lines[where ? index : this.#at.index];
+    const here = before?.lines[index];
     this.#opened = opened;
-    if (!before || !here) {
-      this.#at = { where: "line", index: 0 };
+    if (!here) {
+      this.#at = 0;
       return Promise.resolve();
     }
-    // The same line of the teacher's, or where it would be.
-    let at = opened.lines.findIndex((line) => line.of >= here.of);
-    if (at < 0) at = opened.lines.length - 1;
-    const same = opened.lines[at].of === here.of;
-    if (this.#state === "stopped" || this.#state === "ended") {
-      this.#at = { where: "line", index: at };
+    // The same line of the teacher's, or the first after it that is played.
+    const found = opened.lines.findIndex((line) => line.of >= here.of);
+    const same = found >= 0 && opened.lines[found].of === here.of;
+    const last = opened.lines.length - 1;
+    const next = found < 0 ? last + 1 : same ? found + 1 : found;
+    this.#at = found < 0 ? last : same || where !== "rest" ? found : Math.max(found - 1, 0);
+    if (this.#held !== null) {
+      this.#held = Math.min(next, last);
       return Promise.resolve();
     }
     if (where === "rest") {
-      // What comes after the rest: the line after it, or where a line left out would have been.
-      const next = same ? at + 1 : at;
       const rest = this.#queue.find((stretch) => stretch.kind === "rest" && stretch.opened === before && stretch.index === index);
-      if (rest && next < opened.lines.length) {
-        this.#drop((stretch) => stretch.start >= rest.start + rest.frames);
+      if (rest) {
+        this.#drop((stretch) => stretch.start > rest.start);
         rest.next = next;
         rest.follow = opened;
-        this.#at = { where: "rest", index: next - 1 };
         return this.#feed();
       }
-      if (this.#state === "waiting" && next < opened.lines.length) {
-        this.#at = { where: "rest", index: next - 1 };
-        return Promise.resolve();
-      }
     }
-    if (this.#state === "paused" || this.#state === "interrupted") {
-      this.#drop(() => true);
-      this.#at = { where: "line", index: at };
-      return Promise.resolve();
-    }
-    return this.#jump(at);
+    if (this.#state === "playing") return this.#jump(this.#at);
+    this.#drop(() => true);
+    return Promise.resolve();
   }
 
   play(index) {
     if (!this.#opened) return Promise.reject(new Error("nothing is loaded"));
-    if (index === undefined && (this.#state === "paused" || this.#state === "interrupted") && this.#queue.length > 0) return this.resume();
-    const lines = this.#opened.lines.length;
-    const wanted = index ?? (this.#at.where === "rest" ? this.#at.index + 1 : this.#at.index);
-    return this.#jump(Math.min(Math.max(wanted, 0), lines - 1));
+    const halted = this.#state === "paused" || this.#state === "interrupted";
+    if (index === undefined && halted && (this.#queue.length > 0 || this.#held !== null)) return this.resume();
+    const wanted = index ?? this.#held ?? this.#at;
+    return this.#jump(Math.min(Math.max(wanted, 0), this.#opened.lines.length - 1));
   }
 
   async pause() {
@@ -150,35 +145,35 @@ class Player extends EventTarget {
 
   async resume() {
     if (this.#state !== "paused" && this.#state !== "interrupted") return;
-    if (this.#queue.length === 0) return this.play(this.#at.index);
+    if (this.#queue.length === 0 && this.#held === null) return this.play(this.#at);
     await this.#wake();
-    const held = this.#queue.at(-1)?.held;
-    this.#become(held ? "waiting" : "playing");
+    this.#become(this.#held === null ? "playing" : "waiting");
     await this.#feed();
   }
 
   wait() {
-    const here = this.position();
-    if (this.#state !== "playing" || here.where === null) return false;
-    let next;
-    if (here.where === "rest") next = this.#stretch(here).next;
-    else if (here.index > 0 && here.frame < this.#opened.lines[here.index].countIn) next = here.index;
+    if (this.#state !== "playing") return false;
+    const { where, index, frame } = this.position();
+    let held;
+    if (where === "rest") held = this.#queue.find((stretch) => stretch.kind === "rest" && stretch.index === index).next;
+    else if (where === "line" && index > 0 && frame < this.#opened.lines[index].countIn) held = index;
     else return false;
+    // After the last rest of a routine that was shortened meanwhile, nothing comes.
+    if (held >= this.#opened.lines.length) return false;
     this.#session++;
     this.#drop(() => true);
-    // A rest without an end, so that there is a place to stand at.
-    this.#at = { where: "rest", index: next - 1 };
+    this.#held = held;
+    this.#at = Math.max(held - 1, 0);
     this.#become("waiting");
     return true;
   }
 
   ready() {
-    if (this.#state !== "waiting") return Promise.resolve();
-    return this.#jump(this.#at.index + 1);
+    return this.#held === null ? Promise.resolve() : this.#jump(this.#held);
   }
 
   next() {
-    return this.play(this.#here() + 1);
+    return this.play(this.#held ?? this.#here() + 1);
   }
 
   previous() {
@@ -191,7 +186,8 @@ class Player extends EventTarget {
 
   stop() {
     this.#session++;
-    this.#at = { where: "line", index: this.#opened ? this.#here() : 0 };
+    this.#at = this.#here();
+    this.#held = null;
     this.#drop(() => true);
     this.#pausing = true;
     this.#keeper?.pause();
@@ -205,11 +201,8 @@ class Player extends EventTarget {
   }
 
   position() {
-    const none = { state: this.#state, where: null, index: this.#at.index, frame: 0, frames: 0, left: null, leftToCount: null, total: null };
-    if (this.#state === "waiting") {
-      const rest = this.#opened.lines[this.#at.index]?.rest;
-      return { ...none, where: "rest", total: rest?.seconds ?? null };
-    }
+    const none = { state: this.#state, where: null, index: this.#at, frame: 0, frames: 0, left: null, leftToCount: null, total: null };
+    if (this.#held !== null) return { ...none, where: "rest", total: this.#opened.lines[this.#at].rest?.seconds ?? null };
     if (!this.#context || this.#queue.length === 0) return none;
     const heard = this.#heard();
     const first = this.#queue[0];
@@ -238,12 +231,7 @@ class Player extends EventTarget {
 
   /** The line that next, previous and again go by. */
   #here() {
-    const { where, index } = this.position();
-    return where ? index : this.#at.index;
-  }
-
-  #stretch({ where, index }) {
-    return this.#queue.find((stretch) => stretch.kind === where && stretch.index === index);
+    return this.position().index;
   }
 
   /** The frame of the context's clock that is heard now. */
@@ -252,14 +240,14 @@ class Player extends EventTarget {
     return (this.#context.currentTime - Math.min(latency, 1)) * this.sampleRate;
   }
 
-  #attach(context) {
+  #attach(context, output) {
     this.#context = context;
     const splitter = context.createChannelSplitter(3);
     for (const [channel, voice] of ["guide", "click", "drone"].entries()) {
       const gain = context.createGain();
       gain.gain.value = this.#volumes[voice];
       splitter.connect(gain, channel);
-      gain.connect(context.destination);
+      gain.connect(output);
       this.#gains[voice] = gain;
     }
     this.#splitter = splitter;
@@ -270,7 +258,8 @@ class Player extends EventTarget {
   #wake() {
     if (!this.#context) {
       const latencyHint = "playback";
-      this.#attach(new AudioContext({ sampleRate: Player.SAMPLE_RATE, latencyHint }));
+      const context = new AudioContext({ sampleRate: Player.SAMPLE_RATE, latencyHint });
+      this.#attach(context, context.destination);
     }
     this.#pausing = false;
     this.#keep();
@@ -283,7 +272,7 @@ class Player extends EventTarget {
     if (!running && !this.#pausing && (this.#state === "playing" || this.#state === "waiting")) {
       this.#become("interrupted");
     } else if (running && this.#state === "interrupted") {
-      this.#become(this.#queue.length === 0 ? "waiting" : "playing");
+      this.#become(this.#held === null ? "playing" : "waiting");
       this.#feed();
     }
   }
@@ -295,7 +284,8 @@ class Player extends EventTarget {
     const asleep = this.#context?.state !== "running";
     const awake = this.#wake();
     this.#drop(() => true);
-    this.#at = { where: "line", index };
+    this.#held = null;
+    this.#at = index;
     const stretch = this.#line(opened, index);
     this.#queue = [stretch];
     try {
@@ -336,7 +326,7 @@ class Player extends EventTarget {
   }
 
   #new(stretch) {
-    return { start: null, done: 0, chunks: 0, performance: null, sources: new Set(), fade: null, ...stretch };
+    return { start: null, done: 0, chunks: 0, performance: null, sources: new Set(), fade: null, gone: false, ...stretch };
   }
 
   /** The next frames of a stretch; none if it is over. */
@@ -345,6 +335,7 @@ class Player extends EventTarget {
       const begun = await this.#engine.begin({ unit: stretch.unit });
       if (!begun.ok) throw new Error(begun.faults[0].message);
       stretch.performance = begun.performance;
+      if (stretch.gone) this.#end(stretch);
     }
     const seconds = Player.CHUNKS[Math.min(stretch.chunks++, Player.CHUNKS.length - 1)];
     const frames = Math.round(seconds * this.sampleRate);
@@ -403,7 +394,7 @@ class Player extends EventTarget {
           if (stretch.done >= stretch.frames) continue;
         }
         const chunk = await this.#render(stretch);
-        if (session !== this.#session || !this.#queue.includes(stretch)) continue;
+        if (session !== this.#session || stretch.gone) continue;
         this.#schedule(stretch, chunk);
       }
     } catch (error) {
@@ -426,10 +417,17 @@ class Player extends EventTarget {
     this.#queue = this.#queue.filter((stretch) => !gone.includes(stretch));
     const now = this.#context?.currentTime ?? 0;
     for (const stretch of gone) {
+      stretch.gone = true;
       stretch.fade?.gain.setTargetAtTime(0, now, 0.004);
       for (const source of stretch.sources) source.stop(now + 0.03);
-      if (stretch.performance !== null) this.#engine.end({ performance: stretch.performance }).catch(() => {});
+      this.#end(stretch);
     }
+  }
+
+  /** Lets the engine forget what is not played out. */
+  #end({ performance }) {
+    // A broken engine has forgotten it already.
+    if (performance !== null) this.#engine.end({ performance }).catch(() => {});
   }
 
   #tick() {
@@ -440,21 +438,17 @@ class Player extends EventTarget {
     const over = last && last.start !== null && last.done >= last.frames && heard >= last.start + last.frames;
     if (over && !this.#following(last)) {
       this.#queue = [];
-      this.#at = { where: "line", index: 0 };
+      this.#at = 0;
       this.#pausing = true;
       this.#keeper?.pause();
       this.#context.suspend();
       this.#become("ended");
       return;
     }
-    while (this.#queue.length > 1 && this.#queue[1].start <= heard) {
-      const past = this.#queue.shift();
-      // The teacher's next line may have come from elsewhere.
-      if (past.performance !== null) this.#engine.end({ performance: past.performance }).catch(() => {});
-    }
+    while (this.#queue.length > 1 && this.#queue[1].start <= heard) this.#end(this.#queue.shift());
     const here = this.position();
     if (here.where === null || this.#queue[0].start > heard) return;
-    this.#at = { where: here.where, index: here.index };
+    this.#at = here.index;
     if (here.where === "line") this.#tellLine(here, this.#queue[0]);
     else this.#tellRest(here, this.#queue[0]);
   }
@@ -517,7 +511,7 @@ class Player extends EventTarget {
       keeper.loop = true;
       // Paused by the system: headphones pulled, a call.
       keeper.onpause = () => {
-        if (this.#pausing || keeper.ended || (this.#state !== "playing" && this.#state !== "waiting")) return;
+        if (this.#pausing || !keeper.paused || (this.#state !== "playing" && this.#state !== "waiting")) return;
         this.#pausing = true;
         this.#context.suspend();
         this.#become("interrupted");
