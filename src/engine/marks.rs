@@ -112,9 +112,7 @@ pub fn change(request: &MarkRequest, teacher: &Routine) -> Result<Changed, Vec<S
     let row = || hand::row(request.mark.as_deref().unwrap_or_default());
     let changed = match (request.erase, request.index) {
         (true, Some(index)) => hand::take_back_at(&text, SHOWN, teacher, index),
-        (true, None) => {
-            row().and_then(|row| hand::take_back(&text, SHOWN, teacher, line, &row))
-        }
+        (true, None) => row().and_then(|row| hand::take_back(&text, SHOWN, teacher, line, &row)),
         (false, _) => row().and_then(|row| hand::write(&text, teacher, line, &row, date)),
     };
     match changed {

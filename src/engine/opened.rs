@@ -31,6 +31,7 @@ pub struct Open {
 #[serde(rename_all = "camelCase")]
 pub struct Opened {
     ok: bool,
+    id: u32,
     title: String,
     purpose: Option<String>,
     words: Option<String>,
@@ -173,15 +174,14 @@ struct SignAt {
     sign: &'static str,
 }
 
-/// Opens a routine.
-pub fn open(request: OpenRequest) -> Result<(Open, Opened), Vec<Said>> {
+/// Opens a routine under a number.
+pub fn open(request: OpenRequest, id: u32) -> Result<(Open, Opened), Vec<Said>> {
     let (take, signs) = request.take.take()?;
     let sample_rate = request::rate(request.sample_rate)?;
     let age = request::age(request.age.as_deref())?;
     let options = Options { age };
     let text = &request.routine;
-    let teacher =
-        routine::read(text).map_err(|faults| Said::faults(In::Routine, text, &faults))?;
+    let teacher = routine::read(text).map_err(|faults| Said::faults(In::Routine, text, &faults))?;
     let Version {
         routine,
         lines,
@@ -190,10 +190,13 @@ pub fn open(request: OpenRequest) -> Result<(Open, Opened), Vec<Said>> {
     } = Version::of(&teacher, request.pencil.as_deref())?;
 
     let score = unroll(&routine, &take).map_err(|fault| refused(&fault, &take, &routine))?;
-    let printed = unroll(&teacher, &take).ok();
+    // Without a pencil both are one.
+    let printed = match pencil {
+        Some(_) => unroll(&teacher, &take).ok(),
+        None => None,
+    };
     let timeline = compile(&score, &Settings { sample_rate, signs });
     let report = check::check(&score, &options);
-    let plain = printed.as_ref().map(|score| check::check(score, &options));
 
     let finding = |finding: &Finding, r#in: In, text: &str| {
         let (row, column) = row_and_column(text, finding.span.start);
@@ -211,12 +214,16 @@ pub fn open(request: OpenRequest) -> Result<(Open, Opened), Vec<Said>> {
     let findings = report.findings.iter();
     let mut findings: Vec<_> = findings.map(|f| finding(f, In::Routine, text)).collect();
     if let (Some(cut_rest), Some(text)) = (cut_rest, &request.pencil) {
+        let plain = printed.as_ref().map(|score| check::check(score, &options));
         let cut = cut_rest(&report, plain.as_ref());
         findings.extend(cut.iter().map(|f| finding(f, In::Pencil, text)));
     }
     let describe = Describe {
         score: &score,
-        printed: printed.as_ref(),
+        printed: match pencil {
+            Some(_) => printed.as_ref(),
+            None => Some(&score),
+        },
         lines: &lines,
         timeline: &timeline,
     };
@@ -232,6 +239,7 @@ pub fn open(request: OpenRequest) -> Result<(Open, Opened), Vec<Said>> {
     let summary = &report.summary;
     let answer = Opened {
         ok: true,
+        id,
         title: routine.title.clone(),
         purpose: routine.purpose.clone(),
         words: routine.words.clone(),
@@ -429,13 +437,7 @@ impl Describe<'_> {
 /// one at the same place of its walk.
 fn on_sheet<'p>(pass: &Pass, printed: &'p ScoreLine) -> Option<(usize, &'p Pass)> {
     let moved = |p: &Pass| (p.half_steps, p.tube) == (pass.half_steps, pass.tube);
-    let alike = || {
-        printed
-            .passes
-            .iter()
-            .enumerate()
-            .filter(|(_, p)| moved(p))
-    };
+    let alike = || printed.passes.iter().enumerate().filter(|(_, p)| moved(p));
     alike()
         .find(|(_, p)| p.walk_index == pass.walk_index)
         .or_else(|| alike().next())
@@ -479,7 +481,9 @@ fn notes(
         NoteAt {
             frame,
             frames: end - frame,
-            breath: note.breath.map_or(0, |breath: Seconds| nearest(breath, rate)),
+            breath: note
+                .breath
+                .map_or(0, |breath: Seconds| nearest(breath, rate)),
             kind,
             written: written.map(|pitch: WrittenPitch| pitch.to_string()),
             sounding: sounding.map(|pitch: SoundingPitch| pitch.to_string()),

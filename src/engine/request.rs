@@ -79,6 +79,7 @@ pub struct MarksRequest {
 /// Begin a unit.
 #[derive(Debug, Deserialize)]
 pub struct BeginRequest {
+    pub opened: Option<u32>,
     pub unit: usize,
     #[serde(default)]
     pub from: u64,
@@ -170,11 +171,8 @@ pub fn age(asked: Option<&str>) -> Result<Option<AgeBand>, Said> {
     let Some(text) = asked else { return Ok(None) };
     match AgeBand::parse(text) {
         Some(band) => Ok(Some(band)),
-        None => Err(
-            Said::of(In::Request, format!("“{text}” is no age")).with_hint(Some(
-                "an age is 8-10, 11-13, 14-16 or adult".to_owned(),
-            )),
-        ),
+        None => Err(Said::of(In::Request, format!("“{text}” is no age"))
+            .with_hint(Some("an age is 8-10, 11-13, 14-16 or adult".to_owned()))),
     }
 }
 

@@ -9,7 +9,7 @@ use super::strips;
 use crate::score::unroll;
 use crate::synth::{self, Engine};
 use serde::Serialize;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, VecDeque};
 use std::rc::Rc;
 
 /// Everything a page is in the middle of.
@@ -17,10 +17,15 @@ use std::rc::Rc;
 pub struct Session {
     /// The engine that was built last; tables for one rate are 3 MB.
     engine: Option<Rc<Engine>>,
-    open: Option<Open>,
+    /// What was opened last, oldest first, with its number: what is being played may be the one before.
+    open: VecDeque<(u32, Open)>,
+    opened: u32,
     playing: BTreeMap<u32, Playing>,
     begun: u32,
 }
+
+/// How many are kept open.
+const KEPT: usize = 4;
 
 /// What the engine says of itself.
 #[derive(Serialize)]
@@ -87,8 +92,13 @@ impl Session {
     }
 
     fn open(&mut self, request: OpenRequest) -> Result<String, Vec<Said>> {
-        let (open, answer) = opened::open(request)?;
-        self.open = Some(open);
+        let number = self.opened.wrapping_add(1);
+        let (open, answer) = opened::open(request, number)?;
+        self.opened = number;
+        self.open.push_back((number, open));
+        if self.open.len() > KEPT {
+            self.open.pop_front();
+        }
         Ok(json(&answer))
     }
 
@@ -109,9 +119,14 @@ impl Session {
             })?;
             volumes.push(volume);
         }
-        let balance = synth::volume::balance(&volumes)
-            .map_err(|message| Said::of(In::Request, message))?;
-        let timeline = &self.opened()?.timeline;
+        let balance =
+            synth::volume::balance(&volumes).map_err(|message| Said::of(In::Request, message))?;
+        let open = match request.opened {
+            Some(number) => self.open.iter().find(|(one, _)| *one == number),
+            None => self.open.back(),
+        };
+        let (_, open) = open.ok_or_else(|| Said::of(In::Request, "it is not open"))?;
+        let timeline = &open.timeline;
         let Some(unit) = timeline.units.get(request.unit).cloned() else {
             let message = format!("there is no unit {}", request.unit);
             let right = format!("units go from 0 to {}", timeline.units.len() - 1);
@@ -166,8 +181,8 @@ impl Session {
     }
 
     fn opened(&self) -> Result<&Open, Said> {
-        let nothing = || Said::of(In::Request, "no routine is open");
-        self.open.as_ref().ok_or_else(nothing)
+        let last = self.open.back().map(|(_, open)| open);
+        last.ok_or_else(|| Said::of(In::Request, "no routine is open"))
     }
 }
 

@@ -121,7 +121,9 @@ pub fn write(
         });
     }
     let marks = reader::read(&after).pencil.unwrap_or_default().marks;
-    let mark = marks.last().map_or_else(|| words::change(&new), words::mark);
+    let mark = marks
+        .last()
+        .map_or_else(|| words::change(&new), words::mark);
     Ok(Written {
         said: format!("{}: {mark}.", heading(line, routine)),
         text: after,

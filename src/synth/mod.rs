@@ -17,8 +17,8 @@ pub mod horn;
 pub mod levels;
 pub mod mix;
 pub mod signs;
-pub mod steps;
 pub mod spectrum;
+pub mod steps;
 pub mod tables;
 pub mod volume;
 

@@ -26,12 +26,25 @@ fn units_in_order_are_the_programs_track() {
     let file = folder.path().join("two.toml");
     std::fs::write(&file, ROUTINE).unwrap();
     let mut command = Command::new(env!("CARGO_BIN_EXE_leadpipe"));
-    command.arg("render").arg(&file).arg("--out").arg(folder.path());
-    command.args(["--tempo", "80%", "--key", "-1", "--volume", "click=-6dB,drone=off"]);
+    command
+        .arg("render")
+        .arg(&file)
+        .arg("--out")
+        .arg(folder.path());
+    command.args([
+        "--tempo",
+        "80%",
+        "--key",
+        "-1",
+        "--volume",
+        "click=-6dB,drone=off",
+    ]);
     command.assert().success();
     let tracks = std::fs::read_dir(folder.path()).unwrap();
     let tracks = tracks.map(|entry| entry.unwrap().path());
-    let track = tracks.filter(|path| path.extension().is_some_and(|e| e == "wav")).next();
+    let track = tracks
+        .filter(|path| path.extension().is_some_and(|e| e == "wav"))
+        .next();
     let mut track = hound::WavReader::open(track.expect("a track")).unwrap();
     let written: Vec<i16> = track.samples::<i16>().map(Result::unwrap).collect();
 
@@ -54,7 +67,10 @@ fn a_unit_goes_on_while_another_take_is_opened() {
     let performance = begun["performance"].as_u64().unwrap() as u32;
     let mut first = vec![];
     assert_eq!(session.mix(performance, 6400, &mut first), 6400);
-    ask(&mut session, json!({ "do": "open", "routine": ROUTINE, "take": { "tempo": 90 } }));
+    ask(
+        &mut session,
+        json!({ "do": "open", "routine": ROUTINE, "take": { "tempo": 90 } }),
+    );
     let other = mix(&mut session, 1, json!({}), 1 << 18);
     assert_ne!(whole[..20_000], other[..20_000]);
     let mut rest = vec![];
@@ -62,4 +78,25 @@ fn a_unit_goes_on_while_another_take_is_opened() {
     first.extend(rest);
     assert!(first == whole);
     assert_eq!(session.mix(performance, 64, &mut first), 0, "it is over");
+}
+
+#[test]
+fn what_was_opened_before_can_still_be_begun_for_a_while() {
+    let (mut session, opened) = open(json!({}));
+    let whole = mix(&mut session, 1, json!({}), 1 << 18);
+    let again = |session: &mut Session| {
+        let request = json!({ "do": "begin", "unit": 1, "opened": opened["id"] });
+        ask(session, request)["ok"] == true
+    };
+    for _ in 0..3 {
+        ask(
+            &mut session,
+            json!({ "do": "open", "routine": ROUTINE, "take": { "tempo": 90 } }),
+        );
+        let same = mix(&mut session, 1, json!({ "opened": opened["id"] }), 1 << 18);
+        assert!(same == whole);
+    }
+    assert!(again(&mut session));
+    ask(&mut session, json!({ "do": "open", "routine": ROUTINE }));
+    assert!(!again(&mut session), "four are kept");
 }

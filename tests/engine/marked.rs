@@ -3,16 +3,22 @@
 use crate::{ask, open};
 use serde_json::{Value, json};
 
-const PENCIL: &str = "format = 1\nplayer = \"Bo\" # a nickname\n\n[[mark]]\nline = 1\nrest = \"shorter\"\n";
+const PENCIL: &str =
+    "format = 1\nplayer = \"Bo\" # a nickname\n\n[[mark]]\nline = 1\nrest = \"shorter\"\n";
 
 #[test]
 fn a_new_pencil_is_made_with_its_first_mark() {
     let (mut session, _) = open(json!({}));
-    let request = json!({ "do": "mark", "of": 1, "mark": "slower", "player": "Bo", "date": "2026-11-26" });
+    let request =
+        json!({ "do": "mark", "of": 1, "mark": "slower", "player": "Bo", "date": "2026-11-26" });
     let written = ask(&mut session, request);
-    assert_eq!(written["said"], "2 Tubes: slower (85 % of the tempo) (since 2026-11-26).");
+    assert_eq!(
+        written["said"],
+        "2 Tubes: slower (85 % of the tempo) (since 2026-11-26)."
+    );
     let text = written["pencil"].as_str().unwrap();
-    let end = "player = \"Bo\"\n\n[[mark]]\nline = \"Tubes\"\ndate = 2026-11-26\ntempo = \"slower\"\n";
+    let end =
+        "player = \"Bo\"\n\n[[mark]]\nline = \"Tubes\"\ndate = 2026-11-26\ntempo = \"slower\"\n";
     assert!(text.ends_with(end), "{text}");
 
     let erase = json!({ "do": "mark", "pencil": text, "index": 0, "erase": true });
@@ -36,9 +42,16 @@ fn marks_change_what_is_played_and_are_read_out() {
     assert_eq!(opened["lines"][0]["rest"]["seconds"], 9.0);
     assert_eq!(plain["lines"][0]["frames"], opened["lines"][0]["frames"]);
 
-    let text = format!("{PENCIL}\n[[mark]]\nline = 7\ntempo = \"slower\"\n\n[[mark]]\nloudness = \"softer\"\n");
+    let text = format!(
+        "{PENCIL}\n[[mark]]\nline = 7\ntempo = \"slower\"\n\n[[mark]]\nloudness = \"softer\"\n"
+    );
     let read = ask(&mut session, json!({ "do": "marks", "pencil": text }));
-    let of: Vec<&Value> = read["marks"].as_array().unwrap().iter().map(|m| &m["of"]).collect();
+    let of: Vec<&Value> = read["marks"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|m| &m["of"])
+        .collect();
     assert_eq!(of, [&json!(0), &json!("nowhere"), &Value::Null]);
     assert_eq!(read["faults"][0]["row"], 9);
     assert!(read["vocabulary"].as_str().unwrap().contains("slower"));
@@ -50,7 +63,10 @@ fn a_line_that_is_left_out_is_named_and_the_sheet_keeps_it() {
     let (mut session, opened) = open(json!({ "pencil": pencil }));
     assert_eq!(opened["leftOut"], json!([{ "of": 0, "name": "Four" }]));
     let line = &opened["lines"][0];
-    assert_eq!((&line["index"], &line["of"], &line["number"]), (&json!(0), &json!(1), &json!(2)));
+    assert_eq!(
+        (&line["index"], &line["of"], &line["number"]),
+        (&json!(0), &json!(1), &json!(2))
+    );
     assert_eq!(line["passes"][0]["notes"][0]["id"], "2.1.1");
     let drawn = ask(&mut session, json!({ "do": "strips", "width": 270 }));
     assert_eq!(drawn["strips"].as_array().unwrap().len(), 2);

@@ -42,9 +42,20 @@ fn lines_beats_and_notes_stand_at_their_frames() {
     let note = &second["notes"][1];
     assert_eq!(note["frames"], SECOND);
     // D4 a half step lower is written C#4, which a trumpet in B-flat sounds a whole tone lower.
-    assert_eq!((&note["written"], &note["sounding"]), (&json!("C#4"), &json!("B3")));
-    assert_eq!((&note["fingering"], &note["id"]), (&json!("1-2-3"), &json!("1.2.2")));
-    let joined: Vec<&Value> = second["notes"].as_array().unwrap().iter().map(|n| &n["joined"]).collect();
+    assert_eq!(
+        (&note["written"], &note["sounding"]),
+        (&json!("C#4"), &json!("B3"))
+    );
+    assert_eq!(
+        (&note["fingering"], &note["id"]),
+        (&json!("1-2-3"), &json!("1.2.2"))
+    );
+    let joined: Vec<&Value> = second["notes"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|n| &n["joined"])
+        .collect();
     assert_eq!(joined, ["fresh", "fresh", "slurred"]);
 
     // The rest of 12 s ends with the next line's count-in of 4 s; its first 0.3 s are the fade.
@@ -65,8 +76,14 @@ fn a_take_is_read_as_on_the_command_line() {
     let take = json!({ "tempo": 90, "key": "-2", "guide": "echo", "a4": 442 });
     let (_, opened) = open(json!({ "take": take, "sampleRate": 48_000 }));
     let said = &opened["take"];
-    assert_eq!(said["words"], "at 90 clicks a minute, 2 half steps down, guide echo");
-    assert_eq!((&said["clicks"], &said["a4"]), (&json!(90.0), &json!(442.0)));
+    assert_eq!(
+        said["words"],
+        "at 90 clicks a minute, 2 half steps down, guide echo"
+    );
+    assert_eq!(
+        (&said["clicks"], &said["a4"]),
+        (&json!(90.0), &json!(442.0))
+    );
     let line = &opened["lines"][0];
     assert_eq!(line["countIn"], 4 * 48_000 * 60 / 90);
     let pass = &line["passes"][0];
@@ -104,7 +121,10 @@ fn every_note_has_its_heads_in_the_drawings() {
 #[test]
 fn the_strip_of_one_line_can_be_asked_for() {
     let (mut session, _) = open(json!({}));
-    let drawn = ask(&mut session, json!({ "do": "strips", "width": 500, "lines": [1], "passes": "ends" }));
+    let drawn = ask(
+        &mut session,
+        json!({ "do": "strips", "width": 500, "lines": [1], "passes": "ends" }),
+    );
     let strips = drawn["strips"].as_array().unwrap();
     assert_eq!(strips.len(), 1);
     assert_eq!(strips[0]["of"], 1);

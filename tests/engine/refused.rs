@@ -11,7 +11,10 @@ fn a_fault_of_a_routine_has_its_row() {
     assert_eq!(answer["ok"], false);
     let fault = &answer["faults"][0];
     // The notes stand in the tenth row; `notes = "mf C4:quarter slur( ` is before it.
-    assert_eq!((&fault["in"], &fault["row"], &fault["column"]), (&json!("routine"), &json!(10), &json!(32)));
+    assert_eq!(
+        (&fault["in"], &fault["row"], &fault["column"]),
+        (&json!("routine"), &json!(10), &json!(32))
+    );
     assert!(fault["message"].as_str().unwrap().contains("H4"), "{fault}");
     assert!(fault["hint"].is_string(), "{fault}");
 }
@@ -19,12 +22,36 @@ fn a_fault_of_a_routine_has_its_row() {
 #[test]
 fn takes_rates_and_requests_are_refused_in_words() {
     for (request, part, words) in [
-        (json!({ "take": { "tempo": "fast" } }), "take", "“fast” is not understood"),
-        (json!({ "take": { "tempo": "10%" } }), "take", "would come to 6 clicks a minute"),
-        (json!({ "take": { "key": 24 } }), "take", "leaves the trumpet in B-flat in every line"),
-        (json!({ "take": { "a4": 300 } }), "take", "“300” is not understood"),
-        (json!({ "take": { "speed": 1 } }), "request", "unknown field `speed`"),
-        (json!({ "sampleRate": 8000 }), "request", "8000 frames a second"),
+        (
+            json!({ "take": { "tempo": "fast" } }),
+            "take",
+            "“fast” is not understood",
+        ),
+        (
+            json!({ "take": { "tempo": "10%" } }),
+            "take",
+            "would come to 6 clicks a minute",
+        ),
+        (
+            json!({ "take": { "key": 24 } }),
+            "take",
+            "leaves the trumpet in B-flat in every line",
+        ),
+        (
+            json!({ "take": { "a4": 300 } }),
+            "take",
+            "“300” is not understood",
+        ),
+        (
+            json!({ "take": { "speed": 1 } }),
+            "request",
+            "unknown field `speed`",
+        ),
+        (
+            json!({ "sampleRate": 8000 }),
+            "request",
+            "8000 frames a second",
+        ),
         (json!({ "age": "old" }), "request", "“old” is no age"),
         (json!({ "pencil": "not toml" }), "pencil", ""),
     ] {
@@ -32,7 +59,10 @@ fn takes_rates_and_requests_are_refused_in_words() {
         assert_eq!(answer["ok"], false, "{request}");
         let fault = &answer["faults"][0];
         assert_eq!(fault["in"], part, "{request}: {answer}");
-        assert!(fault["message"].as_str().unwrap().contains(words), "{request}: {answer}");
+        assert!(
+            fault["message"].as_str().unwrap().contains(words),
+            "{request}: {answer}"
+        );
     }
 }
 
@@ -58,12 +88,30 @@ fn marks_that_cannot_be_are_refused_and_change_nothing() {
     let (mut session, _) = open(json!({}));
     let slower = "format = 1\n\n[[mark]]\nline = 1\ntempo = \"slower\"\n";
     for (request, words) in [
-        (json!({ "of": 0, "mark": "brighter" }), "“brighter” is no mark"),
-        (json!({ "of": 9, "mark": "slower" }), "there is no line 10 in “Two lines”"),
-        (json!({ "of": 0, "mark": "faster", "pencil": slower }), "1 Four is marked already: slower"),
-        (json!({ "of": 0, "mark": "faster", "pencil": slower, "erase": true }), "1 Four is not marked so"),
-        (json!({ "index": 3, "pencil": slower, "erase": true }), "the pencil has no mark 4"),
-        (json!({ "of": 0, "mark": "slower", "date": "today" }), "that is no day"),
+        (
+            json!({ "of": 0, "mark": "brighter" }),
+            "“brighter” is no mark",
+        ),
+        (
+            json!({ "of": 9, "mark": "slower" }),
+            "there is no line 10 in “Two lines”",
+        ),
+        (
+            json!({ "of": 0, "mark": "faster", "pencil": slower }),
+            "1 Four is marked already: slower",
+        ),
+        (
+            json!({ "of": 0, "mark": "faster", "pencil": slower, "erase": true }),
+            "1 Four is not marked so",
+        ),
+        (
+            json!({ "index": 3, "pencil": slower, "erase": true }),
+            "the pencil has no mark 4",
+        ),
+        (
+            json!({ "of": 0, "mark": "slower", "date": "today" }),
+            "that is no day",
+        ),
         (json!({ "of": 0, "mark": "breath after 9" }), "9"),
     ] {
         let mut whole = request.clone();

@@ -4,8 +4,8 @@ use super::roster::{Planned, Ready};
 use crate::brass::caution;
 use crate::command::takes;
 use crate::command::text::{count, duration};
-use crate::pencil::hand::by_line;
 use crate::music::interval;
+use crate::pencil::hand::by_line;
 use crate::pencil::words;
 use crate::routine::Guide;
 

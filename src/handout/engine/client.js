@@ -28,13 +28,14 @@
 // open({ routine, pencil, take, sampleRate, age }) -> Opened
 //   routine    text of a routine file
 //   pencil     text of a pencil file, or null. Marks that do not fit are told in pencil.faults and left out; others are applied.
+//              Of a text that is no pencil nothing is applied: that is a fault, and ok is false.
 //   take       all may be left out: { tempo: "100%" | "72", key: 0, guide: "together" | "echo" | "off", a4: "440",
 //              temperament: "equal" | "just" | "horn", signs: true }; numbers do as well as texts
 //   sampleRate frames a second, 44100 to 192000; left out, 44100, at which the command line's tracks are made
 //   age        "8-10" | "11-13" | "14-16" | "adult": for advice on breath; may be left out
-//   It replaces what was open; performances that were begun go on.
+//   strips, mark and marks mean what was opened last; of the last four any unit can be begun, and what was begun goes on.
 //
-//   Opened = { ok: true, title, purpose, words, instrument, comfortableTop, reach,
+//   Opened = { ok: true, id, title, purpose, words, instrument, comfortableTop, reach,
 //              take: { words, tempo, clicks, key, guide, a4 },   words: "at 61.2 clicks a minute"; clicks: the base tempo, a number
 //              sampleRate, frames, seconds,                      of the whole track
 //              lines: [Line],       those that are played, in order
@@ -82,7 +83,8 @@
 // marks({ pencil }) -> { ok: true, player, marks: [Mark], faults: [Fault], vocabulary }
 //   What a pencil's text says over the open routine, without applying it. ok is true even if there are faults.
 //
-// begin({ unit, from, volume }) -> { ok: true, performance, frames }      frames that are left from `from` on
+// begin({ opened, unit, from, volume }) -> { ok: true, performance, from, frames }
+//   opened: the id of an Opened, left out: the last; from: a frame of the unit, brought down to a whole block of 64; frames: what is left
 // fill({ performance, frames }) -> { ok: true, frames, guide, click, drone }   Float32Arrays, `frames` long each; 0 frames: it is over
 // mix({ performance, frames })  -> { ok: true, frames, mix }        an Int16Array: what `leadpipe render` writes, sample for sample
 // end({ performance })          -> { ok: true }                    needed only for one that was not played out

@@ -282,14 +282,13 @@ class Player extends EventTarget {
     const opened = this.#opened;
     // A wireless speaker swallows the first half second after a silence of the device.
     const asleep = this.#context?.state !== "running";
-    const awake = this.#wake();
     this.#drop(() => true);
     this.#held = null;
     this.#at = index;
     const stretch = this.#line(opened, index);
     this.#queue = [stretch];
     try {
-      await awake;
+      await this.#wake();
       const chunk = await this.#render(stretch);
       if (session !== this.#session) return;
       stretch.start = this.#now(asleep ? 0.5 : 0.02);
@@ -332,7 +331,7 @@ class Player extends EventTarget {
   /** The next frames of a stretch; none if it is over. */
   async #render(stretch) {
     if (stretch.performance === null) {
-      const begun = await this.#engine.begin({ unit: stretch.unit });
+      const begun = await this.#engine.begin({ opened: stretch.opened.id, unit: stretch.unit });
       if (!begun.ok) throw new Error(begun.faults[0].message);
       stretch.performance = begun.performance;
       if (stretch.gone) this.#end(stretch);
