@@ -1,6 +1,8 @@
 // Plays an opened routine through the engine: lines and rests, one after another, on the clock of an AudioContext.
 //
-//   const player = new Player(engine);                        makes no sound and asks for nothing yet
+//   const player = new Player(engine);                        makes no sound and asks for nothing yet. Options: { session: false } leaves
+//                                                             what the lock screen shows and its buttons to the page; with { context,
+//                                                             output } it plays into a node of an AudioContext of the page's
 //   player.load(await engine.open({ ..., sampleRate: player.sampleRate }));
 //   button.onclick = () => player.play(0);                    from a tap or a key, the first time: browsers want that
 //
@@ -66,11 +68,12 @@ class Player extends EventTarget {
   #told = {};
   #keeper = null;
   #pausing = false;
+  #controls;
 
-  /** With a context of somebody else's it plays into `output`, a node of it. */
-  constructor(engine, { context = null, output = context?.destination } = {}) {
+  constructor(engine, { context = null, output = context?.destination, session = true } = {}) {
     super();
     this.#engine = engine;
+    this.#controls = session;
     if (context) this.#attach(context, output);
   }
 
@@ -498,7 +501,7 @@ class Player extends EventTarget {
 
   /** What the lock screen shows. */
   #announce(line) {
-    if (!("mediaSession" in navigator) || !("MediaMetadata" in globalThis)) return;
+    if (!this.#controls || !("mediaSession" in navigator) || !("MediaMetadata" in globalThis)) return;
     const { title } = this.#opened;
     navigator.mediaSession.metadata = new MediaMetadata({ title: `${line.number} ${line.name}`, album: title });
   }
@@ -523,7 +526,7 @@ class Player extends EventTarget {
         nexttrack: () => this.next(),
         stop: () => this.stop(),
       };
-      for (const [action, handler] of Object.entries(does)) {
+      for (const [action, handler] of this.#controls ? Object.entries(does) : []) {
         try {
           navigator.mediaSession?.setActionHandler(action, () => void handler());
         } catch {
