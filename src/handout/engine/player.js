@@ -122,7 +122,8 @@ class Player extends EventTarget {
         this.#drop((stretch) => stretch.start > rest.start);
         rest.next = next;
         rest.follow = opened;
-        return this.#feed();
+        this.#feed();
+        return Promise.resolve();
       }
     }
     if (this.#state === "playing") return this.#jump(this.#at);
@@ -148,10 +149,11 @@ class Player extends EventTarget {
 
   async resume() {
     if (this.#state !== "paused" && this.#state !== "interrupted") return;
-    if (this.#queue.length === 0 && this.#held === null) return this.play(this.#at);
-    await this.#wake();
+    const begun = this.#queue.some(({ start }) => start !== null);
+    if (!begun && this.#held === null) return this.play(this.#at);
+    if (!(await this.#woken(this.#session))) return;
     this.#become(this.#held === null ? "playing" : "waiting");
-    await this.#feed();
+    this.#feed();
   }
 
   wait() {
@@ -269,6 +271,18 @@ class Player extends EventTarget {
     return this.#context.resume();
   }
 
+  /** False where the system keeps the sound to itself, as during a call, or somebody has asked for something else meanwhile. */
+  async #woken(session) {
+    const waking = this.#wake();
+    try {
+      await waking;
+    } catch {
+      if (session === this.#session) this.#become("interrupted");
+      return false;
+    }
+    return session === this.#session;
+  }
+
   /** The system has taken the sound away, or given it back. */
   #changed() {
     const running = this.#context?.state === "running";
@@ -291,7 +305,7 @@ class Player extends EventTarget {
     const stretch = this.#line(opened, index);
     this.#queue = [stretch];
     try {
-      await this.#wake();
+      if (!(await this.#woken(session))) return;
       const chunk = await this.#render(stretch);
       if (session !== this.#session) return;
       stretch.start = this.#now(asleep ? 0.5 : 0.02);
@@ -299,7 +313,7 @@ class Player extends EventTarget {
       this.#told = {};
       this.#become("playing");
       this.#timer ??= setInterval(() => this.#tick(), 25);
-      await this.#feed();
+      this.#feed();
     } catch (error) {
       this.#broken(error, session);
     }
