@@ -72,7 +72,7 @@ fn a_unit_goes_on_while_another_take_is_opened() {
         json!({ "do": "open", "routine": ROUTINE, "take": { "tempo": 90 } }),
     );
     let other = mix(&mut session, 1, json!({}), 1 << 18);
-    assert_ne!(whole[..20_000], other[..20_000]);
+    assert!(other.len() < whole.len());
     let mut rest = vec![];
     session.mix(performance, whole.len(), &mut rest);
     first.extend(rest);
