@@ -4,7 +4,6 @@ use super::console::Console;
 use super::source::Source;
 use super::table::Table;
 use super::text::{count, duration, size};
-use super::volume::{self, Volume};
 use super::{
     Exit, Failure, Outcome, findings, formats, labels, pencilled, presets, progress, show, takes,
 };
@@ -17,6 +16,7 @@ use crate::render::{Bits, FileKind, Finished, Made, RenderFailure, Settings, Tra
 use crate::routine::{Guide, Routine};
 use crate::score::{Take, TakeFault, TakeTempo, unroll};
 use crate::synth::Balance;
+use crate::synth::volume::{self, Volume};
 use crate::timeline::Timeline;
 use crate::timeline::compile::{self, compile};
 use clap::{Args, FromArgMatches};
