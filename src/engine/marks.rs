@@ -2,8 +2,8 @@
 
 use super::answer::{In, Said};
 use crate::pencil::hand::{self, NOWHERE};
-use crate::pencil::spoken::VOCABULARY;
-use crate::pencil::{self, Mark, Pencil, edit, lay, words};
+use crate::pencil::spoken::{self, VOCABULARY};
+use crate::pencil::{self, Change, Mark, Pencil, edit, lay, words};
 use crate::routine::Routine;
 use serde::Serialize;
 
@@ -17,6 +17,9 @@ pub struct MarkInWords {
     of: Of,
     heading: String,
     words: String,
+    kind: &'static str,
+    typed: String,
+    note: Option<usize>,
     date: Option<String>,
 }
 
@@ -42,6 +45,12 @@ pub fn in_words(pencil: &Pencil, teacher: &Routine) -> Vec<MarkInWords> {
             of,
             heading,
             words: words::change(&mark.change),
+            kind: mark.change.kind(),
+            typed: spoken::typed(&mark.change),
+            note: match mark.change {
+                Change::BreathAfter(note) | Change::Bend(Some(note)) => Some(note),
+                _ => None,
+            },
             date: mark.date.clone(),
         }
     };
@@ -103,7 +112,7 @@ pub fn change(request: &MarkRequest, teacher: &Routine) -> Result<Changed, Vec<S
         of => of,
     };
     let date = request.date.as_deref();
-    if date.is_some_and(|date| !pencil::spoken::is_date(date)) {
+    if date.is_some_and(|date| !spoken::is_date(date)) {
         let right = "a day is written year, month, day: 2026-11-25".to_owned();
         return Err(Said::of(In::Request, "that is no day")
             .with_hint(Some(right))

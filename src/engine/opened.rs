@@ -11,6 +11,7 @@ use crate::routine::{self, Articulation, On, Routine, source::row_and_column};
 use crate::score::{
     Joined, Pass, Played, Score, ScoreLine, ScoreNote, Take, TakeFault, spoken, unroll,
 };
+use crate::sheet::course::course;
 use crate::timeline::frames::nearest;
 use crate::timeline::{Content, LineSound, Settings, Sign, Timeline, Unit, compile};
 use num_traits::ToPrimitive;
@@ -20,6 +21,8 @@ use serde::Serialize;
 pub struct Open {
     /// The routine as its teacher wrote it.
     pub teacher: Routine,
+    /// The marks that are laid over it.
+    pub pencil: Option<Pencil>,
     /// The take.
     pub take: Take,
     /// The player's version at that take.
@@ -43,6 +46,7 @@ pub struct Opened {
     frames: u64,
     seconds: f64,
     lines: Vec<Line>,
+    course: String,
     left_out: Vec<LeftOut>,
     notices: Vec<String>,
     findings: Vec<FindingInWords>,
@@ -186,6 +190,7 @@ pub fn open(request: OpenRequest, id: u32) -> Result<(Open, Opened), Vec<Said>> 
         routine,
         lines,
         pencil,
+        marks,
         cut_rest,
     } = Version::of(&teacher, request.pencil.as_deref())?;
 
@@ -259,6 +264,7 @@ pub fn open(request: OpenRequest, id: u32) -> Result<(Open, Opened), Vec<Said>> 
         seconds: score.seconds.to_f64().unwrap_or_default(),
         left_out: left_out.collect(),
         lines: played,
+        course: course(&score, |index| lines[index].of),
         notices: score.notices.iter().map(|n| n.message.clone()).collect(),
         findings,
         summary: Summary {
@@ -275,6 +281,7 @@ pub fn open(request: OpenRequest, id: u32) -> Result<(Open, Opened), Vec<Said>> 
     Ok((
         Open {
             teacher,
+            pencil: marks,
             take,
             timeline,
         },
@@ -296,6 +303,7 @@ struct Version {
     routine: Routine,
     lines: Vec<LaidLine>,
     pencil: Option<PencilInWords>,
+    marks: Option<Pencil>,
     cut_rest: Option<CutRest>,
 }
 
@@ -308,6 +316,7 @@ impl Version {
                 lines: (0..teacher.lines.len()).map(of_itself).collect(),
                 routine: teacher.clone(),
                 pencil: None,
+                marks: None,
                 cut_rest: None,
             });
         };
@@ -328,6 +337,7 @@ impl Version {
                 marks: marks::in_words(&pencil, teacher),
                 faults: Said::faults(In::Pencil, text, &faults),
             }),
+            marks: Some(pencil.clone()),
             cut_rest: cuts(&pencil).then(|| {
                 let check: CutRest = Box::new(move |report, plain| {
                     check::pencilled::check(&pencil, &laid, report, plain)

@@ -108,7 +108,13 @@ impl Session {
         // A key that suits the player's version may suit no line of the teacher's.
         let score = unroll(&open.teacher, &open.take)
             .map_err(|fault| opened::refused(&fault, &open.take, &open.teacher))?;
-        Ok(json(&strips::draw(&score, request, width, &options)))
+        Ok(json(&strips::draw(
+            &score,
+            open.pencil.as_ref(),
+            request,
+            width,
+            &options,
+        )))
     }
 
     fn begin(&mut self, request: &BeginRequest) -> Result<String, Vec<Said>> {

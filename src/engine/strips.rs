@@ -1,9 +1,10 @@
 //! The printed lines of a routine, drawn one by one.
 
 use super::request::StripsRequest;
+use crate::pencil::Pencil;
 use crate::score::Score;
 use crate::sheet::page::{PlacedNote, Role};
-use crate::sheet::{self, Options, svg};
+use crate::sheet::{self, Options, inline};
 use serde::Serialize;
 
 /// Drawings of lines.
@@ -11,6 +12,7 @@ use serde::Serialize;
 pub struct Strips {
     ok: bool,
     strips: Vec<Strip>,
+    glyphs: String,
 }
 
 /// One line.
@@ -18,6 +20,7 @@ pub struct Strips {
 struct Strip {
     of: usize,
     svg: String,
+    places: String,
     width: f64,
     height: f64,
     notes: Vec<Head>,
@@ -38,17 +41,24 @@ pub fn id(line: usize, pass: usize, note: usize) -> String {
     format!("{}.{}.{}", line + 1, pass + 1, note + 1)
 }
 
-/// Draws lines of the teacher's score.
-pub fn draw(score: &Score<'_>, request: &StripsRequest, width: f64, options: &Options) -> Strips {
+/// Draws lines of the teacher's score, with a pencil over them if there is one.
+pub fn draw(
+    score: &Score<'_>,
+    pencil: Option<&Pencil>,
+    request: &StripsRequest,
+    width: f64,
+    options: &Options,
+) -> Strips {
     let wanted = |of: usize| match &request.lines {
         Some(lines) => lines.contains(&of),
         None => true,
     };
     let lines = score.lines.iter().enumerate();
+    let mut pages = vec![];
     let strips = lines
         .filter(|(_, line)| wanted(line.index))
         .map(|(index, line)| {
-            let page = sheet::strip(score, index, options, width);
+            let page = sheet::strip(score, index, options, pencil, width);
             let head = |note: &PlacedNote| Head {
                 id: id(note.line, note.pass, note.note),
                 head: note.head,
@@ -59,9 +69,10 @@ pub fn draw(score: &Score<'_>, request: &StripsRequest, width: f64, options: &Op
                 Role::Figure(words) => Some(words.as_str()),
                 _ => None,
             });
-            Strip {
+            let strip = Strip {
                 of: line.index,
-                svg: svg::page(&page),
+                svg: inline::strip(&page, "strip"),
+                places: inline::places(&page, line),
                 width: page.width,
                 height: page.height,
                 notes: page
@@ -71,10 +82,13 @@ pub fn draw(score: &Score<'_>, request: &StripsRequest, width: f64, options: &Op
                     .map(head)
                     .collect(),
                 words: figures.collect::<Vec<_>>().join("; "),
-            }
+            };
+            pages.push(page);
+            strip
         });
     Strips {
         ok: true,
         strips: strips.collect(),
+        glyphs: inline::definitions(pages.iter()),
     }
 }

@@ -1,6 +1,7 @@
 //! What a browser may run of a page: its own style and script, and nothing else (W3C Content Security
 //! Policy). Should a routine's text ever get past the escaping, it would still not run.
 
+use super::engine;
 use sha2::{Digest, Sha256};
 
 /// The policy for a page with this style and this script.
@@ -9,9 +10,10 @@ use sha2::{Digest, Sha256};
 /// from a folder, `'self'` means nothing to some browsers, so `file:` stands beside it for what lies there.
 pub fn of(style: &str, script: &str) -> String {
     format!(
-        "default-src 'none'; script-src '{}'; style-src '{}'; img-src 'self' file:; media-src 'self' file: blob:; \
+        "default-src 'none'; script-src '{}' {}; style-src '{}'; img-src 'self' file:; media-src 'self' file: blob:; \
          manifest-src 'self' file:; worker-src 'self' blob:; connect-src 'self'; base-uri 'none'; form-action 'none'",
         source(script),
+        engine::SCRIPT_SOURCE,
         source(style)
     )
 }

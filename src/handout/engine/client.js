@@ -39,6 +39,7 @@
 //              take: { words, tempo, clicks, key, guide, a4 },   words: "at 61.2 clicks a minute"; clicks: the base tempo, a number
 //              sampleRate, frames, seconds,                      of the whole track
 //              lines: [Line],       those that are played, in order
+//              course,              what is played when, as JSON for the stand (sheet::course)
 //              leftOut: [{ of, name }],      the teacher's lines that a pencil or the key leaves out
 //              notices: [text],     what the take could not do as asked
 //              findings: [Finding], what the checker has to say of this version at this take
@@ -46,7 +47,8 @@
 //              pencil: null | { player, marks: [Mark], faults: [Fault] } }
 //   Finding = { severity: "error" | "warning" | "advice", rule, in: "routine" | "pencil", of: index in the teacher's routine or null,
 //               row, column, message, hint }
-//   Mark    = { index, of: null for the whole routine, "nowhere" where its line is not found, heading, words, date }
+//   Mark    = { index, of: null for the whole routine, "nowhere" where its line is not found, heading, words, kind (its name in the file), typed (as it is typed),
+//               note (from 1, or null), date }
 //   Line = { index,                 its place here, from 0; its unit is 2 * index + 1, the rest before it 2 * index, after it 2 * index + 2
 //            of,                    index in the teacher's routine; `of + 1` is its printed number
 //            number, name, purpose, say, words, on: "horn" | "mouthpiece" | "air",
@@ -67,11 +69,12 @@
 //   from `turn` on. `sheet` is the pass of the teacher's sheet that shows this one (from 0), null if none does; `id` is "line.pass.note"
 //   from 1, as in the sheet's SVG: its heads are `[data-note^="${id}."]`; null if it is not on the sheet.
 //
-// strips({ width, lines, passes, fingerings }) -> { ok: true, strips: [Strip] }
+// strips({ width, lines, passes, fingerings }) -> { ok: true, strips: [Strip], glyphs }
 //   The printed lines of what is open, as the teacher wrote them, at this take's key; the pencil is drawn over.
 //   width in points, as wide as the drawing's viewBox (a staff space is 4.96: 270 on a phone); lines: indices `of`, left out: all;
 //   passes: "all" | "ends" (left out: "all"); fingerings: "by level" | "unusual" | "all" | "none" (left out: "by level")
-//   Strip = { of, svg, width, height, notes: [{ id, head (from 0), x, y }], words }; words say what is drawn, for those who do not see it
+//   Strip = { of, svg, places, width, height, notes: [{ id, head (from 0), x, y }], words }; places: where the music is at which
+//   moment, as JSON (sheet::inline); glyphs: what the drawings use, to stand in the page once; words say what is drawn, for those who do not see it
 //
 // mark({ pencil, of, mark, index, erase, date, player }) -> { ok: true, pencil, said }
 //   Writes a mark into a pencil's text or takes one back; nothing else of the text changes, and what is open stays as it was.

@@ -18,9 +18,6 @@ const PLAYER: &str = include_str!("player.js");
 /// What the page's policy needs in `script-src` beside the hash of its script.
 pub const SCRIPT_SOURCE: &str = "'wasm-unsafe-eval'";
 
-/// What the page's policy needs beside that.
-pub const DIRECTIVES: &str = "worker-src blob:";
-
 /// What the page's own script, a module, begins with: `ENGINE_WORKER`, `Engine`, `EngineBroken` and `Player`. It ends no script
 /// element.
 pub fn script() -> &'static str {

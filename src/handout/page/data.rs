@@ -38,9 +38,10 @@ pub fn html(page: &Page<'_>, strips: &[Strips]) -> String {
         })
         .collect();
     format!(
-        "<script type=\"application/json\" id=\"course\">{{\"title\":{},\"player\":{},\"routine\":{},\"pencil\":{},\
+        "<script type=\"application/json\" id=\"course\">{{\"title\":{},\"tempo\":{},\"player\":{},\"routine\":{},\"pencil\":{},\
          \"takes\":[{}],\"places\":{{{}}}}}</script>\n",
         escape::json(&page.teacher.title),
+        page.teacher.tempo,
         page.whose.map_or("null".to_owned(), escape::json),
         escape::json(&bare(page.text)),
         page.pencil_text.map_or("null".to_owned(), escape::json),

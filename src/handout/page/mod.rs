@@ -11,7 +11,7 @@ mod lines;
 mod stand;
 mod takes;
 
-use super::{escape, policy};
+use super::{engine, escape, policy};
 use crate::pencil::Pencil;
 use crate::render::RenderFailure;
 use crate::render::growing::Growing;
@@ -22,6 +22,7 @@ use lines::Strips;
 use std::fs;
 use std::io::Write;
 use std::path::Path;
+use std::sync::LazyLock;
 
 /// Its name in its folder.
 pub const NAME: &str = "index.html";
@@ -30,9 +31,11 @@ const STYLE: &str = concat!(
     include_str!("style/page.css"),
     include_str!("style/lines.css"),
     include_str!("style/stand.css"),
+    include_str!("style/pencil.css"),
 );
-/// One module: each file may use what stands before it.
-const SCRIPT: &str = concat!(
+/// Each file may use what stands before it.
+const OWN_SCRIPT: &str = concat!(
+    include_str!("script/make.js"),
     include_str!("script/course.js"),
     include_str!("script/memory.js"),
     include_str!("script/tracks.js"),
@@ -42,8 +45,17 @@ const SCRIPT: &str = concat!(
     include_str!("script/stand.js"),
     include_str!("script/card.js"),
     include_str!("script/keep.js"),
+    include_str!("script/drawing.js"),
+    include_str!("script/engine.js"),
+    include_str!("script/settings.js"),
+    include_str!("script/pencil.js"),
+    include_str!("script/zoomed.js"),
+    include_str!("script/marks.js"),
     include_str!("script/start.js"),
 );
+
+/// The page's one module: the engine's side of it, and its own.
+static SCRIPT: LazyLock<String> = LazyLock::new(|| format!("{}{OWN_SCRIPT}", engine::script()));
 
 /// Stands at the head of every page of ours, and tells it from somebody else's.
 const MARK: &str = "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
@@ -141,7 +153,7 @@ impl Page<'_> {
             .into_iter()
             .map(|key| Strips::draw(routine, self.pencil, key))
             .collect();
-        let policy = escape::html(&policy::of(STYLE, SCRIPT));
+        let policy = escape::html(&policy::of(STYLE, &SCRIPT));
         let icon = installed::ICONS[0].0;
         let mut html = MARK.to_owned();
         html += &format!(
@@ -168,7 +180,8 @@ impl Page<'_> {
         html += stand::HTML;
         html += &format!("</main>\n{}", self.foot());
         html += &data::html(self, &strips);
-        html += &format!("<script type=\"module\">{SCRIPT}</script>\n</body>\n</html>\n");
+        html += &engine::data_block();
+        html += &format!("<script type=\"module\">{}</script>\n</body>\n</html>\n", *SCRIPT);
         html
     }
 

@@ -9,6 +9,12 @@ pub const HTML: &str = r#"<section id="stand" aria-label="Playing" hidden>
 <button type="button" id="rest" hidden>
 <span class="do"></span> <span class="left"></span> <span class="then"></span>
 </button>
+<div class="row" id="more" hidden>
+<button type="button" id="slower">Slower</button>
+<p id="clicks"></p>
+<button type="button" id="faster">Faster</button>
+<button type="button" id="mark">Pencil</button>
+</div>
 <div class="controls">
 <button type="button" id="previous">Previous</button>
 <button type="button" id="again">Again</button>

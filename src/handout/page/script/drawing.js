@@ -20,7 +20,7 @@ async function redraw(rendered, lines) {
       music = make("div", { className: "music", "data-key": key });
       item.querySelector(".pencilled").after(music);
     }
-    music.innerHTML = narrow.svg.replace("<svg ", '<svg class="strip narrow" ') + wide.svg.replace("<svg ", '<svg class="strip wide" ');
+    music.innerHTML = narrow.svg.replace("strip", "strip narrow") + wide.svg.replace("strip", "strip wide");
     data.places[key][of] = [JSON.parse(narrow.places), JSON.parse(wide.places)];
   }
 }

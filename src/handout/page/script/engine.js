@@ -13,7 +13,7 @@ class Rendered extends EventTarget {
   constructor(engine) {
     super();
     this.#engine = engine;
-    this.#player = new Player(engine);
+    this.#player = new Player(engine, { session: false });
     for (const name of ["state", "fault"]) {
       this.#player.addEventListener(name, () => this.dispatchEvent(new Event("change")));
     }

@@ -81,7 +81,7 @@ class Marks {
       return form;
     };
     const groups = [
-      group("Tempo", word("tempo", "slower"), word("tempo", "faster"), asked("Percent of what is written", "tempo", "", { placeholder: "70%", pattern: "\\d{2,3} ?%" })),
+      group("Tempo", word("tempo", "slower"), word("tempo", "faster"), asked("Percent of what is written", "tempo", "", { placeholder: "70%", pattern: "\\d{2,3}%" })),
       group("Rest after it", word("rest", "rest longer", "longer"), word("rest", "rest shorter", "shorter")),
       group("Rest between the times", word("between", "between longer", "longer"), word("between", "between shorter", "shorter")),
       group("Tongue or slur", ...["tongued", "slurred", "both", "as written"].map((words) => word("articulation", words))),

@@ -1,6 +1,5 @@
 // The mark on the staff that shows where the music is.
 
-const wideScreen = matchMedia("(min-width: 48rem)");
 const stillness = matchMedia("(prefers-reduced-motion: reduce)");
 
 class Place {
@@ -26,8 +25,9 @@ class Place {
 
   /** Shows a moment of the pass that is called `place`: the same pass if it is printed, else the first. */
   show(place, moment) {
-    const { drawing, systems, places } = this.#drawings[wideScreen.matches ? 1 : 0];
-    if (!drawing || !systems) return;
+    // One of the two is shown: the page's style says which.
+    const { drawing, systems, places } = this.#drawings.find((one) => one.systems && one.drawing?.getClientRects().length > 0) ?? {};
+    if (!drawing) return;
     const pass = Math.max(0, places.indexOf(place));
     let found;
     for (const system of systems) {

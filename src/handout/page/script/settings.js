@@ -14,7 +14,6 @@ function moved(halfSteps) {
 class Settings {
   #rendered;
   #said;
-  #part = 100;
 
   /** `first` is the take that is played until another is asked for. */
   constructor(rendered, first) {
@@ -47,10 +46,6 @@ class Settings {
     return this.#by(STEP);
   }
 
-  get words() {
-    return `${this.#rendered.opened.take.clicks} clicks a minute`;
-  }
-
   async change(wanted) {
     const opened = await this.#rendered.open({ ...this.#rendered.take, ...wanted }, this.#rendered.pencil);
     if (!opened.ok) this.#said.textContent = opened.faults[0].message;
@@ -67,7 +62,7 @@ class Settings {
   #partOf() {
     const said = /^([\d.]+)%$/.exec(this.#rendered.take.tempo);
     if (said) return Number(said[1]);
-    return (100 * this.#rendered.opened.take.clicks) / this.#rendered.written;
+    return (100 * this.#rendered.opened.take.clicks) / data.tempo;
   }
 
   #show() {

@@ -34,6 +34,26 @@ class Stand {
     player.addEventListener("opened", () => player === this.#player && this.#reopened());
   }
 
+  /** The music on the page was drawn anew. */
+  redrawn() {
+    if (!this.open || this.#line < 0) return;
+    const { of } = this.lines[this.#line];
+    this.#place?.clear();
+    this.#place = new Place(this.#items[of], this.#player.key, places(this.#player.key, of));
+  }
+
+  /** Settles when nothing is played. */
+  async closed() {
+    while (this.open) await new Promise((done) => this.#stand.addEventListener("left", done, { once: true }));
+  }
+
+  /** Tempo and pencil at hand while playing. */
+  offer(settings) {
+    by("more").hidden = false;
+    by("slower").addEventListener("click", () => settings.slower());
+    by("faster").addEventListener("click", () => settings.faster());
+  }
+
   /** The same routine otherwise: at another tempo, with other marks. */
   #reopened() {
     if (!this.open) return;
@@ -107,6 +127,7 @@ class Stand {
     this.#line = -1;
     item?.scrollIntoView({ block: "center" });
     this.#from?.focus({ preventScroll: true });
+    this.#stand.dispatchEvent(new Event("left"));
   }
 
   #key(event) {

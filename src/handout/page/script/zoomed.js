@@ -9,7 +9,8 @@ async function zoomed(rendered, of, what, signs, touched) {
   if (!strip) return make("p", { textContent: "This line has no notes to mark." });
   addGlyphs(answer.glyphs);
   const place = make("div", { className: "zoomed" });
-  place.innerHTML = strip.svg.replace("<svg ", '<svg class="strip" aria-hidden="true" ');
+  place.innerHTML = strip.svg;
+  place.firstElementChild.setAttribute("aria-hidden", "true");
   const { width, height, systems } = JSON.parse(strip.places);
   const names = rendered.opened.lines.find((line) => line.of === of)?.passes[0].notes ?? [];
   const part = (length, whole) => `${(100 * length) / whole}%`;
