@@ -22,11 +22,13 @@ const SOUND: [&str; 6] = [
 ];
 
 /// What lies in there but is only said, never played: how long a breath lasts, words of caution, which
-/// routine to start with. A better sentence must not make every pupil's tracks be rendered again.
-const SILENT: [&str; 3] = [
+/// routine to start with, how takes and volumes are put in words. A better sentence must not make every pupil's tracks be rendered again.
+const SILENT: [&str; 5] = [
     "src/brass/breath.rs",
     "src/brass/caution.rs",
     "src/brass/choose.rs",
+    "src/score/spoken.rs",
+    "src/synth/volume.rs",
 ];
 
 /// The crates whose results become frames; with them goes all that they depend on. Those that only read

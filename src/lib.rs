@@ -16,6 +16,8 @@
 //!    place; [`sheet::svg`] draws them, `print` (features `pdf`, `png`) makes files of them.
 //! 9. **hand out**: `handout` (feature `cli`) puts a page beside them, and shares the folder with phones.
 //!
+//! `engine` (feature `engine`) does all this from the pupil's page, in WebAssembly: the same lines, the same frames.
+//!
 //! [`class`] reads a teacher's list of players, each of whom goes this way with a routine and a pencil.
 //!
 //! [`music`] and [`brass`] hold what is true of music and of brass instruments whatever the routine.
@@ -38,6 +40,9 @@ pub mod score;
 pub mod sheet;
 pub mod synth;
 pub mod timeline;
+
+#[cfg(feature = "engine")]
+pub mod engine;
 
 #[cfg(feature = "cli")]
 #[allow(clippy::disallowed_methods, clippy::disallowed_types)]

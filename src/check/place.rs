@@ -1,8 +1,7 @@
 //! Places in a teacher's words: which line, which pass, which note.
 
 use super::course::{Met, Turn};
-use crate::music::interval;
-use crate::routine::Walk;
+use crate::score::spoken;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// "1st", "2nd", "3rd", "11th".
@@ -45,20 +44,7 @@ impl Turn<'_> {
     /// What tells this pass from the line's others: "on 1-2-3, slurred", "3 half steps down"; nothing
     /// where there is no difference.
     pub fn name(&self) -> Option<String> {
-        let mut parts = vec![];
-        match (&self.written.walk, self.pass.tube) {
-            (Walk::Tubes(_), Some(tube)) => parts.push(format!("on {tube}")),
-            (Walk::HalfSteps(walk), _) if walk.len() > 1 || self.pass.half_steps != 0 => {
-                parts.push(interval::moved(self.pass.half_steps));
-            }
-            _ => {}
-        }
-        if self.written.articulations.len() > 1 {
-            let mut words = crate::routine::Articulation::WORDS.iter();
-            let word = words.find(|(_, a)| *a == self.pass.articulation);
-            parts.extend(word.map(|(word, _)| (*word).to_owned()));
-        }
-        (!parts.is_empty()).then(|| parts.join(", "))
+        spoken::pass_name(self.written, self.pass)
     }
 }
 

@@ -5,25 +5,26 @@ use super::laying_out::{self, HandedOut};
 use super::render::{Render, stop_on_ctrl_c};
 use super::source::Source;
 use super::text::count;
-use super::{Exit, Outcome, formats, takes};
+use super::{Exit, Outcome, formats, sheet, takes};
 use crate::handout::page;
 use crate::music::Tuning;
 use crate::render::FileKind;
 use crate::render::take_name::{self, Names};
 use crate::routine::Guide;
 use crate::score::TakeTempo;
+use crate::sheet::Paper;
 use crate::synth::Balance;
 use clap::Args;
 use std::ffi::OsString;
 use std::path::PathBuf;
 
-/// Make a folder for one pupil: tracks, and a page that plays them
+/// Make a folder for one pupil: tracks, the sheet to print, and a page that plays them
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:
   leadpipe handout first-steps --out anna
   leadpipe handout anna.toml --out anna --tempo 70%,85%,100%
-  leadpipe handout anna.toml --out anna --guide together,off
+  leadpipe handout anna.toml --out anna --guide together,off --paper letter
 
 The page is index.html in that folder: open it, or send it to phones with leadpipe share.")]
 pub struct Handout {
@@ -60,6 +61,10 @@ pub struct Handout {
     /// Kind of file: mp3, flac or wav [default: mp3, where this leadpipe can write it]
     #[arg(long, value_name = "FORMAT", value_parser = formats::kind)]
     format: Option<FileKind>,
+
+    /// Size of paper of the sheet: a4 or letter
+    #[arg(long, value_name = "SIZE", value_parser = sheet::paper, default_value = "a4")]
+    paper: Paper,
 }
 
 impl Handout {
@@ -105,6 +110,10 @@ impl Handout {
         let handed_out = HandedOut {
             folder: &render.out,
             routine: &planned.routine,
+            teacher: &planned.teacher,
+            text: &source.text,
+            pencil: planned.pencil.as_ref(),
+            pencil_text: pencil.as_ref().map(|source| source.text.as_str()),
             whose: planned.whose.as_deref(),
             takes: planned
                 .takes
@@ -112,8 +121,10 @@ impl Handout {
                 .map(|t| (t.name.as_str(), &t.take))
                 .collect(),
             kind,
+            paper: self.paper,
         };
-        handed_out.lay_out()?;
+        sheet::warn_of_letters(console, &planned.teacher);
+        let sheets = handed_out.lay_out()?;
         match laying_out::others(&render.out, planned.takes.iter().map(|t| t.name.as_str())) {
             0 => {}
             n => console.say(&format!(
@@ -126,6 +137,20 @@ impl Handout {
             "The page is {}: open it in a browser.",
             page.display()
         ));
+        match &sheets[..] {
+            [] => {
+                console.say("This leadpipe was built without PDF, so there is no sheet to print.")
+            }
+            [one] => console.say(&format!("The sheet to print is {}.", one.display())),
+            several => console.say(&format!(
+                "Sheets to print, one for each key: {}.",
+                several
+                    .iter()
+                    .map(|path| path.display().to_string())
+                    .collect::<Vec<_>>()
+                    .join(", ")
+            )),
+        }
         if cfg!(feature = "share") {
             console.say("leadpipe share --lan with this folder shows it to phones.");
         }

@@ -32,7 +32,6 @@ pub mod takes;
 pub mod text;
 pub mod tone;
 pub mod usage;
-pub mod volume;
 
 use clap::{Parser, Subcommand};
 use console::Console;

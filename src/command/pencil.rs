@@ -4,11 +4,12 @@ use super::console::Console;
 use super::source::Source;
 use super::text::count;
 use super::{Exit, Failure, Outcome, pencilled, presets, show};
+use crate::pencil::hand::{self, Refused, Written, by_line};
 use crate::pencil::spoken::{self, Row};
-use crate::pencil::{self, Change, Mark, Target, edit, lay, words};
+use crate::pencil::{Mark, edit, words};
 use crate::render::failure::system_words;
 use crate::render::whole_file;
-use crate::routine::{Fault, Routine};
+use crate::routine::Routine;
 use clap::Args;
 use std::ffi::OsString;
 use std::fs;
@@ -85,11 +86,7 @@ impl PencilCommand {
         self.not_the_routine()?;
         let (line, row) = self.wanted(&routine)?;
         let text = Text::load(&self.file)?;
-        if self.erase {
-            self.take_back(console, &routine, line, &row, text)
-        } else {
-            self.write(console, &routine, line, &row, text)
-        }
+        self.change(console, &routine, line, &row, text)
     }
 
     /// The pencil is a file of its own, whatever a slip of the fingers says.
@@ -125,24 +122,8 @@ impl PencilCommand {
                 ),
             );
         };
-        let target = match line.trim() {
-            "all" => Target::Whole,
-            text => match text.parse() {
-                Ok(number) => Target::Number(number),
-                Err(_) => Target::Name(text.to_owned()),
-            },
-        };
-        let line = lay::find_line(&target, routine)
-            .map_err(|(message, hint)| Failure::usage(message).hint(hint))?;
-        let said = self.mark.join(" ");
-        let row = spoken::parse(&said).map_err(|hint| {
-            Failure::usage(if said.is_empty() {
-                "it is not said what to mark".to_owned()
-            } else {
-                format!("“{said}” is no mark")
-            })
-            .hint(hint)
-        })?;
+        let line = hand::line(line, routine).map_err(refused)?;
+        let row = hand::row(&self.mark.join(" ")).map_err(refused)?;
         Ok((line, row))
     }
 
@@ -174,7 +155,8 @@ impl PencilCommand {
         })
     }
 
-    fn write(
+    /// Writes the mark, or takes it back.
+    fn change(
         &self,
         console: &mut Console,
         routine: &Routine,
@@ -182,163 +164,58 @@ impl PencilCommand {
         row: &Row,
         text: Text,
     ) -> Outcome {
-        let before = text
-            .body
-            .as_deref()
-            .map_or_else(|| edit::empty(self.player.as_deref()), str::to_owned);
-        if let Some(faults) = text.faults(&before) {
-            show::faults(console, &text.source(&self.file, &before), &faults);
-            return Ok(Exit::Errors);
+        let shown = self.file.display().to_string();
+        let before = match &text.body {
+            Some(body) => body.clone(),
+            None if self.erase => {
+                let failure = Failure::usage(format!("there is no file called {shown}"));
+                return Err(failure.hint("nothing is marked yet"));
+            }
+            None => edit::empty(self.player.as_deref()),
+        };
+        let changed = if self.erase {
+            hand::take_back(&before, &shown, routine, line, row)
+        } else {
+            hand::write(&before, routine, line, row, self.date.as_deref())
+        };
+        match changed {
+            Ok(Written { text: after, said }) => {
+                text.store(&self.file, &after)?;
+                console.say(&said);
+                Ok(Exit::Done)
+            }
+            Err(Refused::Faults(faults)) => {
+                show::faults(console, &text.source(&self.file, &before), &faults);
+                Ok(Exit::Errors)
+            }
+            Err(refusal) => Err(refused(refusal)),
         }
-        let new = meant(row)?;
-        let there = marks_at(&before, line, routine);
-        if let Some(other) = there.iter().find(|mark| mark.change.conflicts(&new)) {
-            let other = words::change(&other.change);
-            return Err(Failure::error(format!(
-                "{} is marked already: {other}",
-                heading(line, routine)
-            ))
-            .hint(format!(
-                "take that back first, with --erase: both cannot be ({})",
-                words::change(&new)
-            )));
-        }
-        let named = line.map(|index| named(index, routine));
-        let after = edit::add(&before, named.as_deref(), row, self.date.as_deref());
-        // Only what the mark adds counts: what else does not fit is told when it is used.
-        let known = what_is_wrong(&before, routine);
-        let added = what_is_wrong(&after, routine);
-        if let Some((message, hint)) = added.into_iter().find(|fault| !known.contains(fault)) {
-            let failure = Failure::error(message);
-            return Err(match hint {
+    }
+}
+
+/// A refusal as the end of the command.
+fn refused(refusal: Refused) -> Failure {
+    match refusal {
+        Refused::Faults(_) => unreachable!("faults are shown at their places"),
+        Refused::Taken { message, new } => Failure::error(message).hint(format!(
+            "take that back first, with --erase: both cannot be ({new})"
+        )),
+        Refused::Said {
+            message,
+            hint,
+            senseless,
+        } => {
+            let failure = if senseless {
+                Failure::usage(message)
+            } else {
+                Failure::error(message)
+            };
+            match hint {
                 Some(hint) => failure.hint(hint),
                 None => failure,
-            });
-        }
-        text.store(&self.file, &after)?;
-        let marks = pencil::read(&after).pencil.unwrap_or_default().marks;
-        if let Some(mark) = marks.last() {
-            console.say(&format!(
-                "{}: {}.",
-                heading(line, routine),
-                words::mark(mark)
-            ));
-        }
-        Ok(Exit::Done)
-    }
-
-    fn take_back(
-        &self,
-        console: &mut Console,
-        routine: &Routine,
-        line: Option<usize>,
-        row: &Row,
-        text: Text,
-    ) -> Outcome {
-        let shown = self.file.display();
-        let Some(before) = text.body.as_deref() else {
-            return Err(Failure::usage(format!("there is no file called {shown}"))
-                .hint("nothing is marked yet"));
-        };
-        if let Some(faults) = text.faults(before) {
-            show::faults(console, &text.source(&self.file, before), &faults);
-            return Ok(Exit::Errors);
-        }
-        let meant = meant(row)?;
-        let at_line = marks_at(before, line, routine);
-        let Some(mark) = at_line.iter().rev().find(|mark| mark.change == meant) else {
-            let there: Vec<String> = at_line.iter().map(|m| words::change(&m.change)).collect();
-            let failure = Failure::error(format!(
-                "{} is not marked so: {}",
-                heading(line, routine),
-                words::change(&meant)
-            ));
-            return Err(failure.hint(if there.is_empty() {
-                "it bears no marks".to_owned()
-            } else {
-                format!("it is marked: {}", there.join("; "))
-            }));
-        };
-        let after = edit::erase(before, mark).ok_or_else(|| {
-            Failure::error(format!(
-                "this mark is not written under a [[mark]] of its own, so {shown} stays as it is"
-            ))
-            .hint("take it out with a text editor")
-        })?;
-        text.store(&self.file, &after)?;
-        console.say(&format!(
-            "{}: taken back: {}.",
-            heading(line, routine),
-            words::change(&meant)
-        ));
-        Ok(Exit::Done)
-    }
-}
-
-/// The marks that stand at a line, or at the whole routine.
-fn marks_at(text: &str, line: Option<usize>, routine: &Routine) -> Vec<Mark> {
-    let mut marks = pencil::read(text).pencil.unwrap_or_default().marks;
-    marks.retain(|mark| lay::find_line(&mark.target, routine) == Ok(line));
-    marks
-}
-
-/// The change that a row of its own would be.
-fn meant(row: &Row) -> Result<Change, Failure> {
-    let alone = edit::add("format = 1\n", Some("1"), row, None);
-    let read = pencil::read(&alone);
-    let mark = read.pencil.and_then(|p| p.marks.into_iter().next());
-    mark.map(|mark| mark.change).ok_or_else(|| {
-        let fault = read.faults.into_iter().next();
-        let (message, hint) = fault
-            .map(|f| (f.message, f.hint.unwrap_or_default()))
-            .unwrap_or_default();
-        Failure::usage(message).hint(hint)
-    })
-}
-
-/// How a line is named in a new mark: by its name, so that the mark stays with it when the teacher puts another line
-/// before it; by its number where its name is not its own.
-fn named(index: usize, routine: &Routine) -> String {
-    let name = &routine.lines[index].name;
-    let target = Target::Name(name.clone());
-    if lay::find_line(&target, routine) == Ok(Some(index)) {
-        spoken::quoted(name)
-    } else {
-        (index + 1).to_string()
-    }
-}
-
-fn heading(line: Option<usize>, routine: &Routine) -> String {
-    match line {
-        Some(index) => format!("{} {}", index + 1, routine.lines[index].name),
-        None => "The whole routine".to_owned(),
-    }
-}
-
-/// The marks under the heading of their line, in order of the routine; those that belong nowhere last.
-pub fn by_line<'m>(marks: &'m [Mark], routine: &Routine) -> Vec<(String, Vec<&'m Mark>)> {
-    let place = |mark: &Mark| lay::find_line(&mark.target, routine);
-    let mut found = Vec::new();
-    let lines = std::iter::once(None).chain((0..routine.lines.len()).map(Some));
-    for line in lines {
-        let at: Vec<&Mark> = marks.iter().filter(|m| place(m) == Ok(line)).collect();
-        if !at.is_empty() {
-            found.push((heading(line, routine), at));
+            }
         }
     }
-    let nowhere: Vec<&Mark> = marks.iter().filter(|m| place(m).is_err()).collect();
-    if !nowhere.is_empty() {
-        found.push(("No line of this routine".to_owned(), nowhere));
-    }
-    found
-}
-
-/// Message and hint of everything that is wrong with a pencil.
-fn what_is_wrong(text: &str, routine: &Routine) -> Vec<(String, Option<String>)> {
-    let read = pencil::read(text);
-    let laid = read.pencil.as_ref().map(|p| pencil::lay(p, routine).faults);
-    let faults = read.faults.into_iter().chain(laid.into_iter().flatten());
-    faults.map(|fault| (fault.message, fault.hint)).collect()
 }
 
 /// The text of a pencil's file as it stands there.
@@ -377,13 +254,6 @@ impl Text {
             ))
             .hint("open it in a text editor and save it anew")),
         }
-    }
-
-    /// What is wrong with the file: into what is not understood nothing is written, for it may be no pencil at all.
-    /// Marks that do not fit the routine may stand in it.
-    fn faults(&self, text: &str) -> Option<Vec<Fault>> {
-        let faults = pencil::read(text).faults;
-        (!faults.is_empty()).then_some(faults)
     }
 
     fn source(&self, path: &Path, text: &str) -> Source {

@@ -4,18 +4,19 @@ use super::console::Console;
 use super::source::Source;
 use super::table::Table;
 use super::text::{count, duration, size};
-use super::volume::{self, Volume};
 use super::{
     Exit, Failure, Outcome, findings, formats, labels, pencilled, presets, progress, show, takes,
 };
 use crate::check::{self, Finding, Options, Severity};
 use crate::music::{Decimal, Temperament, Tuning};
+use crate::pencil::Pencil;
 use crate::render::batch::{self, End};
 use crate::render::take_name::{self, Names};
 use crate::render::{Bits, FileKind, Finished, Made, RenderFailure, Settings, Track, list};
 use crate::routine::{Guide, Routine};
 use crate::score::{Take, TakeFault, TakeTempo, unroll};
 use crate::synth::Balance;
+use crate::synth::volume::{self, Volume};
 use crate::timeline::Timeline;
 use crate::timeline::compile::{self, compile};
 use clap::{Args, FromArgMatches};
@@ -162,7 +163,12 @@ pub(super) fn threads(text: &str) -> Result<usize, String> {
 
 /// A routine that may be rendered, and its takes.
 pub(super) struct Planned {
+    /// What is played.
     pub routine: Arc<Routine>,
+    /// What the teacher wrote.
+    pub teacher: Arc<Routine>,
+    /// The marks laid over that.
+    pub pencil: Option<Pencil>,
     /// The takes in the order they were asked for.
     pub takes: Vec<PlannedTake>,
     /// Whose pencil is laid over it.
@@ -319,26 +325,28 @@ impl Render {
         tuning: Tuning,
         names: &mut Names,
     ) -> Result<Option<Planned>, Failure> {
-        let mut routine = match source.read() {
-            Ok(routine) => routine,
+        let teacher = match source.read() {
+            Ok(routine) => Arc::new(routine),
             Err(faults) => {
                 show::faults(console, source, &faults);
                 return Ok(None);
             }
         };
+        let mut routine = Arc::clone(&teacher);
         let plain = take_name::slug(&routine.title);
         let (mut slug, mut unfit, mut named) = (plain.clone(), false, source.clone());
-        let mut whose = None;
+        let (mut whose, mut marks) = (None, None);
         if let Some(pencil) = pencil {
             let pencil = pencil.clone();
-            let Some(found) = pencilled::lay(console, pencil, &routine, self.keep_going) else {
+            let Some(found) = pencilled::lay(console, pencil, &teacher, self.keep_going) else {
                 return Ok(None);
             };
             slug = format!("{plain} {}", take_name::slug(&found.whose));
             whose = Some(found.whose);
             unfit = !found.sound;
             named.argument += &format!(" --pencil {}", found.source.argument);
-            routine = found.laid.routine;
+            routine = Arc::new(found.laid.routine);
+            marks = Some(found.pencil);
         }
         let source = &named;
         let how = match pencil {
@@ -394,8 +402,10 @@ impl Render {
                 like,
             });
         }
-        Ok(fit.then(|| Planned {
-            routine: Arc::new(routine),
+        Ok(fit.then_some(Planned {
+            routine,
+            teacher,
+            pencil: marks,
             takes: planned,
             whose,
             unfit,

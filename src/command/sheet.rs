@@ -83,7 +83,7 @@ pub enum Format {
     Png,
 }
 
-fn paper(text: &str) -> Result<Paper, String> {
+pub(super) fn paper(text: &str) -> Result<Paper, String> {
     match text.trim().to_lowercase().as_str() {
         "a4" => Ok(Paper::A4),
         "letter" => Ok(Paper::Letter),
@@ -184,7 +184,7 @@ pub(super) fn read(console: &mut Console, source: &Source) -> Option<Routine> {
 }
 
 /// Says which letters the sheet's font has not.
-fn warn_of_letters(console: &mut Console, routine: &Routine) {
+pub(super) fn warn_of_letters(console: &mut Console, routine: &Routine) {
     let lines = routine.lines.iter();
     let texts = lines.flat_map(|l| {
         let more = [&l.purpose, &l.say].into_iter().flatten();

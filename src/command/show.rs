@@ -1,8 +1,9 @@
 //! Faults and findings, shown at their place in the teacher's own file.
 
 use super::console::Console;
-use super::source::{Source, boundary};
+use super::source::Source;
 use crate::check::{Finding, Severity};
+use crate::routine::source::boundary;
 use crate::routine::{Fault, Span};
 use annotate_snippets::{AnnotationKind, Level, Snippet};
 use std::borrow::Cow;

@@ -72,20 +72,8 @@ impl Source {
 
     /// Line and column of a byte, both from 1, the column in characters.
     pub fn line_and_column(&self, byte: usize) -> (usize, usize) {
-        let before = &self.text[..boundary(&self.text, byte)];
-        let line_start = before.rfind('\n').map_or(0, |i| i + 1);
-        let line = before.bytes().filter(|b| *b == b'\n').count() + 1;
-        (line, before[line_start..].chars().count() + 1)
+        routine::source::row_and_column(&self.text, byte)
     }
-}
-
-/// `byte`, or the start of the character it lies in, or the end of the text.
-pub(super) fn boundary(text: &str, byte: usize) -> usize {
-    let byte = byte.min(text.len());
-    (0..=byte)
-        .rev()
-        .find(|b| text.is_char_boundary(*b))
-        .unwrap_or(0)
 }
 
 fn refused(path: &Path, shown: &str, error: &io::Error) -> Failure {

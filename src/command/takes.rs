@@ -1,190 +1,20 @@
 //! Takes as they are named on the command line.
 
 use super::Failure;
-use super::text::duration;
-use crate::music::decimal::DecimalError;
-use crate::music::{Decimal, Temperament, Tempo, Tuning, interval, tempo};
-use crate::routine::{Guide, Routine};
-use crate::score::{Notice, Take, TakeFault, TakeTempo};
+use crate::routine::Routine;
+use crate::score::{Take, TakeFault, TakeTempo, spoken};
 
-/// Half steps a take can be moved by: two octaves, more than any instrument here can follow.
-const FARTHEST: i32 = 24;
-
-/// Reads `72`, `61.2` or `85%`.
-///
-/// # Errors
-/// In words, to be shown after the option's name.
-pub fn tempo(text: &str) -> Result<TakeTempo, String> {
-    const RIGHT: &str = "write clicks a minute (72) or a part of what is written (85%)";
-    let text = text.trim();
-    let (number, percent) = match text.strip_suffix('%') {
-        Some(number) => (number.trim_end(), true),
-        None => (text, false),
-    };
-    let number = Decimal::parse(number).map_err(|error| match error {
-        DecimalError::TooFine => "no metronome is finer than three decimals; round it".to_owned(),
-        DecimalError::NotANumber | DecimalError::TooLarge => RIGHT.to_owned(),
-    })?;
-    if percent {
-        if !number.is_positive() {
-            return Err(RIGHT.to_owned());
-        }
-        return Ok(TakeTempo::Percent(number));
-    }
-    Tempo::from_decimal(number).map_err(|_| {
-        format!(
-            "tempos go from {} to {} clicks a minute; a part of what is written ends in % (85%), \
-             a comma parts two tempos",
-            tempo::SLOWEST,
-            tempo::FASTEST
-        )
-    })?;
-    Ok(TakeTempo::Clicks(number))
-}
-
-/// Reads half steps: `0`, `-1`, `+2`.
-///
-/// # Errors
-/// In words, to be shown after the option's name.
-pub fn key(text: &str) -> Result<i32, String> {
-    match text.trim().parse::<i32>() {
-        Ok(key) if key.abs() <= FARTHEST => Ok(key),
-        _ => Err(format!(
-            "a key is a number of half steps up or down (-2), at most {FARTHEST}"
-        )),
-    }
-}
-
-/// Reads `together`, `echo` or `off`.
-///
-/// # Errors
-/// In words, to be shown after the option's name.
-pub fn guide(text: &str) -> Result<Guide, String> {
-    let text = text.trim().to_lowercase();
-    Guide::WORDS
-        .iter()
-        .find_map(|(word, guide)| (*word == text).then_some(*guide))
-        .ok_or_else(|| "the guide is together, echo or off".to_owned())
-}
-
-/// Reads what A4 is tuned to: `442`, `440.5`.
-///
-/// # Errors
-/// In words, to be shown after the option's name.
-pub fn a4(text: &str) -> Result<Decimal, String> {
-    Decimal::parse(text.trim())
-        .ok()
-        .filter(|a4| Tuning::new(*a4, Temperament::Equal).is_ok())
-        .ok_or_else(|| {
-            format!(
-                "A4 is from {} to {} hertz: 442",
-                Tuning::LOWEST_A4,
-                Tuning::HIGHEST_A4
-            )
-        })
-}
-
-/// Reads `equal`, `just` or `horn`.
-///
-/// # Errors
-/// In words, to be shown after the option's name.
-pub fn temperament(text: &str) -> Result<Temperament, String> {
-    let text = text.trim().to_lowercase();
-    Temperament::WORDS
-        .iter()
-        .find_map(|(word, temperament)| (*word == text).then_some(*temperament))
-        .ok_or_else(|| "the temperament is equal, just or horn".to_owned())
-}
-
-/// The take in words, without what is as written: `61.2 clicks a minute, 2 half steps down, echo`.
-pub fn in_words(take: &Take, routine: &Routine) -> String {
-    let mut parts = Vec::new();
-    parts.push(match take.tempo.base(routine) {
-        Ok(tempo) => format!("at {tempo} clicks a minute"),
-        Err(_) => format!("at {}", take.tempo),
-    });
-    if take.key != 0 {
-        parts.push(interval::moved(take.key));
-    }
-    if take.guide != Guide::Together {
-        parts.push(format!("guide {}", take.guide));
-    }
-    parts.join(", ")
-}
-
-/// What a take could not do as asked, in words.
-pub fn notice(notice: &Notice) -> String {
-    format!("note: line {}: {}", notice.line + 1, notice.message)
-}
+pub use crate::score::spoken::{a4, guide, in_words, key, notice, temperament, tempo};
 
 /// Why a take cannot be.
 pub fn refusal(fault: &TakeFault, take: &Take, routine: &Routine) -> Failure {
-    let at = in_words(take, routine);
-    let title = &routine.title;
+    let refusal = spoken::refusal(fault, take, routine);
     // What is wrong with the routine as written is the routine's fault, not the option's.
     let as_written = take.tempo == TakeTempo::AS_WRITTEN && take.key == 0;
-    let refused = |message: String| {
-        if as_written {
-            Failure::error(message)
-        } else {
-            Failure::usage(message)
-        }
+    let said = if as_written {
+        Failure::error(refusal.message)
+    } else {
+        Failure::usage(refusal.message)
     };
-    match fault {
-        TakeFault::Tempo { line, clicks } => {
-            let whose = match line {
-                Some(index) => format!("line {} “{}”", index + 1, routine.lines[*index].name),
-                None => format!("“{title}”"),
-            };
-            refused(format!(
-                "at {}, {whose} would come to {} clicks a minute",
-                take.tempo,
-                (clicks * 10.0).round() / 10.0
-            ))
-            .hint(format!(
-                "tempos go from {} to {} clicks a minute",
-                tempo::SLOWEST,
-                tempo::FASTEST
-            ))
-        }
-        TakeFault::TooLong { seconds } => refused(format!(
-            "“{title}” {at} would last {} or more, and a track can last four hours",
-            duration(*seconds)
-        ))
-        .hint("fewer times, half_steps or tubes make it shorter, and so do shorter rests"),
-        TakeFault::NothingFits => refused(format!(
-            "“{title}” {at} leaves the {} in every line",
-            routine.instrument.name
-        ))
-        .hint("choose a --key that is nearer"),
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn tempos_are_clicks_or_percent() {
-        assert_eq!(
-            tempo("72"),
-            Ok(TakeTempo::Clicks(Decimal::from_integer(72)))
-        );
-        assert_eq!(
-            tempo(" 85 %"),
-            Ok(TakeTempo::Percent(Decimal::from_integer(85)))
-        );
-        for text in ["", "fast", "0.85", "2", "301", "-85%", "0%", "%", "1e2"] {
-            assert!(tempo(text).is_err(), "{text}");
-        }
-    }
-
-    #[test]
-    fn keys_are_half_steps() {
-        assert_eq!(key("-2"), Ok(-2));
-        assert_eq!(key("+2"), Ok(2));
-        for text in ["", "F", "1.5", "25", "-25", "99999999999"] {
-            assert!(key(text).is_err(), "{text}");
-        }
-    }
+    said.hint(refusal.hint)
 }

@@ -40,16 +40,7 @@ pub fn wrapped(first: &str, text: &str) -> String {
     out
 }
 
-/// A length of time as on a player: `9:41`, `1:02:03`.
-pub fn duration(seconds: f64) -> String {
-    let whole = seconds.round() as u64;
-    let (hours, minutes, seconds) = (whole / 3600, whole / 60 % 60, whole % 60);
-    if hours > 0 {
-        format!("{hours}:{minutes:02}:{seconds:02}")
-    } else {
-        format!("{minutes}:{seconds:02}")
-    }
-}
+pub use crate::score::spoken::duration;
 
 /// A size on disk: `48.2 MB`.
 pub fn size(bytes: u64) -> String {

@@ -18,6 +18,29 @@ pub fn html(text: &str) -> String {
     out
 }
 
+/// The text as a JSON string (RFC 8259) that may stand in a page's script of data: whatever means something
+/// to a reader of HTML is written by its number.
+pub fn json(text: &str) -> String {
+    let mut out = String::from("\"");
+    for c in text.chars() {
+        match c {
+            '"' | '\\' | '<' | '>' | '&' | '\'' | '\u{2028}' | '\u{2029}' => {
+                out.push_str(&by_number(c))
+            }
+            c if is_order(c) => out.push_str(&by_number(c)),
+            c => out.push(c),
+        }
+    }
+    out.push('"');
+    out
+}
+
+fn by_number(c: char) -> String {
+    let mut units = [0; 2];
+    let units = c.encode_utf16(&mut units).iter();
+    units.map(|unit| format!("\\u{unit:04x}")).collect()
+}
+
 /// Characters that a browser obeys rather than shows: control characters, and those that turn the text
 /// after them round.
 fn is_order(c: char) -> bool {
@@ -50,6 +73,15 @@ mod tests {
         );
         assert_eq!(html("two\nrows\u{0}\u{202e}"), "two rows\u{fffd}\u{fffd}");
         assert_eq!(html("Übung ♯"), "Übung ♯");
+    }
+
+    #[test]
+    fn json_says_the_same_and_ends_no_script() {
+        let text = "</script><!-- \"a\\b\" 'c' & \n\u{2028}\u{202e}Übung 朝";
+        let json = json(text);
+        assert!(!json.contains(['<', '>', '&', '\n', '\u{202e}']), "{json}");
+        let read: String = serde_json::from_str(&json).expect("it is JSON");
+        assert_eq!(read, text);
     }
 
     #[test]

@@ -1,16 +1,19 @@
 //! What a browser may run of a page: its own style and script, and nothing else (W3C Content Security
 //! Policy). Should a routine's text ever get past the escaping, it would still not run.
 
+use super::engine;
 use sha2::{Digest, Sha256};
 
 /// The policy for a page with this style and this script.
 ///
-/// Where pictures and sound come from is left open: opened from a folder, browsers do not agree on what
-/// the page's own place is.
+/// Everything is this page's own: what it loads lies beside it, and there is nobody else it may talk to. Opened
+/// from a folder, `'self'` means nothing to some browsers, so `file:` stands beside it for what lies there.
 pub fn of(style: &str, script: &str) -> String {
     format!(
-        "script-src '{}'; style-src '{}'; object-src 'none'; base-uri 'none'; form-action 'none'",
+        "default-src 'none'; script-src '{}' {}; style-src '{}'; img-src 'self' file:; media-src 'self' file: blob:; \
+         manifest-src 'self' file:; worker-src 'self' blob:; connect-src 'self'; base-uri 'none'; form-action 'none'",
         source(script),
+        engine::SCRIPT_SOURCE,
         source(style)
     )
 }
@@ -20,7 +23,7 @@ fn source(text: &str) -> String {
 }
 
 /// RFC 4648, section 4.
-fn base64(bytes: &[u8]) -> String {
+pub(super) fn base64(bytes: &[u8]) -> String {
     const LETTERS: &[u8; 64] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
     let mut out = String::new();
     for three in bytes.chunks(3) {

@@ -1,8 +1,11 @@
 //! A mark as it is said and typed: `slower`, `breath after 4`, `rest 2 bars`.
 
+use super::lay::BOTH;
+use super::mark::{Change, RestChange, Stop, TempoChange};
 use super::reader;
 use crate::brass::Valves;
 use crate::routine::suggest::nearest;
+use crate::routine::{Articulation, Drone, RestLength};
 
 /// A mark as a row of the file: its kind and its value in TOML.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -44,6 +47,64 @@ const WORDS: [&str; 23] = [
     "words",
     "longer",
 ];
+
+/// What would be typed for a change.
+pub fn typed(change: &Change) -> String {
+    let rest = |what: &str, change: &RestChange| match change {
+        RestChange::Longer => format!("{what} longer"),
+        RestChange::Shorter => format!("{what} shorter"),
+        RestChange::Percent(part) => format!("{what} {part}%"),
+        RestChange::To(length) => match length {
+            RestLength::None => format!("{what} none"),
+            RestLength::Same => format!("{what} same"),
+            RestLength::Bars(n) => format!("{what} {n} bars"),
+            RestLength::Beats(n) => format!("{what} {n} beats"),
+            RestLength::Seconds(n) => format!("{what} {n} s"),
+        },
+    };
+    let listed = |names: Vec<String>| names.join(",");
+    match change {
+        Change::Tempo(TempoChange::Slower) => "slower".to_owned(),
+        Change::Tempo(TempoChange::Faster) => "faster".to_owned(),
+        Change::Tempo(TempoChange::Percent(part)) => format!("tempo {part}%"),
+        Change::Tempo(TempoChange::Clicks(clicks)) => format!("tempo {clicks}"),
+        Change::Rest(change) => rest("rest", change),
+        Change::Between(change) => rest("between", change),
+        Change::BreathAfter(note) => format!("breath after {note}"),
+        Change::Articulation(list) if list[..] == BOTH => "both".to_owned(),
+        Change::Articulation(list) => {
+            let words = Articulation::WORDS.iter();
+            let words = words.filter(|(_, a)| list.contains(a));
+            listed(words.map(|(word, _)| (*word).to_owned()).collect())
+        }
+        Change::Bend(None) => "bend".to_owned(),
+        Change::Bend(Some(note)) => format!("bend {note}"),
+        Change::Times(times) => format!("times {times}"),
+        Change::LeaveOut => "leave out".to_owned(),
+        Change::Louder(true) => "louder".to_owned(),
+        Change::Louder(false) => "softer".to_owned(),
+        Change::Drone(Drone::Off) => "drone off".to_owned(),
+        Change::Drone(Drone::Tonic) => "drone tonic".to_owned(),
+        Change::Drone(Drone::TonicAndFifth) => "drone tonic and fifth".to_owned(),
+        Change::Drone(Drone::Pitch(pitch)) => format!("drone {pitch}"),
+        Change::Guide(guide) => format!("guide {}", guide.word()),
+        Change::StopAfter(Stop::HalfStep(step)) => format!("stop after {step}"),
+        Change::StopAfter(Stop::Tube(tube)) => format!("stop after {tube}"),
+        Change::HalfSteps(steps) => {
+            format!(
+                "half steps {}",
+                listed(steps.iter().map(i32::to_string).collect())
+            )
+        }
+        Change::Tubes(tubes) => {
+            format!(
+                "tubes {}",
+                listed(tubes.iter().map(Valves::to_string).collect())
+            )
+        }
+        Change::Words(words) => format!("words {words}"),
+    }
+}
 
 /// Reads a mark. Whether its value is one is for the reader of the file to say.
 ///
@@ -147,4 +208,59 @@ pub fn quoted(text: &str) -> String {
 /// True for the date of a day: 2026-11-25.
 pub fn is_date(text: &str) -> bool {
     reader::is_date(text)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// What is typed for a mark is read as that mark.
+    #[test]
+    fn what_is_typed_is_what_was_marked() {
+        for said in [
+            "slower",
+            "faster",
+            "tempo 70%",
+            "tempo 60",
+            "rest longer",
+            "rest shorter",
+            "rest 150%",
+            "rest 2 bars",
+            "rest 20 s",
+            "rest same",
+            "rest none",
+            "between longer",
+            "between 4 beats",
+            "breath after 4",
+            "tongued",
+            "slurred",
+            "both",
+            "as written",
+            "bend",
+            "bend 2",
+            "times 5",
+            "leave out",
+            "softer",
+            "louder",
+            "drone off",
+            "drone tonic",
+            "drone tonic and fifth",
+            "drone Bb3",
+            "guide echo",
+            "stop after 1-2",
+            "stop after -2",
+            "half steps 0,-1,-2",
+            "tubes 0,2,1-3",
+            "words Like a bell.",
+        ] {
+            let row = parse(said).expect("it is a mark");
+            let text = format!(
+                "format = 1\n[[mark]]\nline = 1\n{} = {}\n",
+                row.kind, row.value
+            );
+            let marks = reader::read(&text).pencil.expect("it is a pencil").marks;
+            let again = parse(&typed(&marks[0].change)).expect("it is typed so");
+            assert_eq!((again.kind, again.value), (row.kind, row.value), "{said}");
+        }
+    }
 }

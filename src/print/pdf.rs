@@ -78,6 +78,12 @@ pub fn pdf(sheet: &Sheet) -> Result<Vec<u8>, PdfFailure> {
         .map_err(|error| PdfFailure(format!("{error:?}")))
 }
 
+/// True for a PDF file that this program made: its creator is written into it in plain letters.
+pub fn is_ours(file: &[u8]) -> bool {
+    const CREATOR: &[u8] = b"/Creator (leadpipe ";
+    file.starts_with(b"%PDF-") && file.windows(CREATOR.len()).any(|w| w == CREATOR)
+}
+
 /// What pages are drawn with. A glyph is written into the file once and used wherever it stands.
 struct Pen {
     fonts: [Font; 3],

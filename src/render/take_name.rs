@@ -18,12 +18,7 @@ const LONGEST: usize = 48;
 /// The name of a take at `tempo` of the routine called `routine` (a [`slug`]).
 pub fn of(routine: &str, tempo: Tempo, take: &Take) -> String {
     let tempo = clicks(tempo);
-    let key = match take.key {
-        0 => "key-0".to_owned(),
-        up @ 1.. => format!("key-up-{up}"),
-        down => format!("key-down-{}", down.unsigned_abs()),
-    };
-    let mut name = format!("{routine} {tempo} {key} {}", take.guide);
+    let mut name = format!("{routine} {tempo} {} {}", key(take.key), take.guide);
     let tuning = take.tuning;
     if tuning.a4() != Tuning::ISO_16.a4() {
         name += &format!(" a4-{}", tuning.a4());
@@ -32,6 +27,15 @@ pub fn of(routine: &str, tempo: Tempo, take: &Take) -> String {
         name += &format!(" {}", tuning.temperament());
     }
     name
+}
+
+/// A key in the names of files, by the half steps it moves.
+pub fn key(half_steps: i32) -> String {
+    match half_steps {
+        0 => "key-0".to_owned(),
+        up @ 1.. => format!("key-up-{up}"),
+        down => format!("key-down-{}", down.unsigned_abs()),
+    }
 }
 
 /// Clicks a minute, three digits before the point and as many after it, at most three, as are needed.

@@ -121,6 +121,23 @@ fn unescape(text: &str) -> (Option<char>, usize) {
     }
 }
 
+/// Row and column of a byte of a text, both from 1, the column in characters.
+pub fn row_and_column(text: &str, byte: usize) -> (usize, usize) {
+    let before = &text[..boundary(text, byte)];
+    let row_start = before.rfind('\n').map_or(0, |i| i + 1);
+    let row = before.bytes().filter(|b| *b == b'\n').count() + 1;
+    (row, before[row_start..].chars().count() + 1)
+}
+
+/// `byte`, or the start of the character it lies in, or the end of the text.
+pub fn boundary(text: &str, byte: usize) -> usize {
+    let byte = byte.min(text.len());
+    (0..=byte)
+        .rev()
+        .find(|b| text.is_char_boundary(*b))
+        .unwrap_or(0)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -3,6 +3,7 @@
 
 pub mod model;
 pub mod pass;
+pub mod spoken;
 pub mod take;
 pub mod unroll;
 

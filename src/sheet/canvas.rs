@@ -1,6 +1,6 @@
 //! What is being drawn of one system, and what stands above and below its staff.
 
-use super::page::{Bounds, Mark, PlacedNote};
+use super::page::{Bounds, Mark, PlacedMoment, PlacedNote};
 use super::skyline::Skyline;
 
 /// Marks of a system, in staff spaces from the top line of its staff.
@@ -11,6 +11,8 @@ pub struct Canvas {
     pub marks: Vec<Mark>,
     /// Heads.
     pub notes: Vec<PlacedNote>,
+    /// Where the music is at which moment.
+    pub moments: Vec<PlacedMoment>,
     /// What stands above the staff.
     pub above: Skyline,
     /// What stands below it.
@@ -25,6 +27,7 @@ impl Canvas {
             lines,
             marks: vec![],
             notes: vec![],
+            moments: vec![],
             above: Skyline::above(top),
             below: Skyline::below(bottom),
         }

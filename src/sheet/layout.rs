@@ -119,10 +119,17 @@ fn paginate(groups: Vec<Group>, (width, height): (f64, f64), gaps: f64) -> Vec<P
     pages
 }
 
-/// One line of a score alone, as wide as asked for and as high as it needs: its music without its words.
-pub fn strip(score: &Score<'_>, index: usize, options: &Options, width: f64) -> Page {
+/// One line of a score alone, as wide as asked for and as high as it needs: its music without its words,
+/// and what a pencil says at its notes. What is printed does not depend on the pencil.
+pub fn strip(
+    score: &Score<'_>,
+    index: usize,
+    options: &Options,
+    pencil: Option<&Pencil>,
+    width: f64,
+) -> Page {
     const BORDER: f64 = 4.0;
-    let part = Part::new(score, index, options, None);
+    let part = Part::new(score, index, options, pencil);
     let mut y = BORDER;
     let mut blocks = vec![];
     for block in systems(&part, width - 2.0 * BORDER) {

@@ -3,17 +3,19 @@
 //! A small engraver of our own. `part` says what of a line is written, `written` cuts it into bars,
 //! `spacing` and `breaks` give it room, `system` draws one staff, `layout` puts systems, words, head and
 //! foot on pages. The result, [`Sheet`], holds glyphs, lines, curves and text at points, and where each note
-//! stands; [`svg`] draws it here, back ends outside the core draw it as PDF and PNG.
+//! stands; [`svg`] draws it here, [`inline`] as a part of a page, back ends outside the core draw it as PDF and PNG.
 
 mod above;
 mod accidentals;
 mod beams;
 mod breaks;
 mod canvas;
+pub mod course;
 mod curves;
 mod foot;
 pub mod glyph;
 mod head;
+pub mod inline;
 mod joins;
 pub mod layout;
 pub mod letters;
@@ -30,6 +32,7 @@ mod placed;
 pub mod shape;
 mod skyline;
 mod spacing;
+mod spoken;
 pub mod svg;
 mod system;
 mod value;

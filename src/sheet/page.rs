@@ -7,6 +7,7 @@ use super::glyph::Glyph;
 use super::letters::{ABOVE, BELOW, Face};
 use super::outline::points;
 pub use super::outline::{Bounds, Step};
+use crate::music::Whole;
 
 /// A whole sheet.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -41,6 +42,8 @@ pub struct Block {
     pub marks: Vec<Mark>,
     /// Heads of the notes in it.
     pub notes: Vec<PlacedNote>,
+    /// Where its music is at which moment, from left to right.
+    pub moments: Vec<PlacedMoment>,
 }
 
 /// What a block is.
@@ -75,6 +78,17 @@ pub struct PlacedNote {
     pub x: f64,
     /// Middle of the head.
     pub y: f64,
+}
+
+/// Where a written pass is at a moment: a note or rest begins there, or the system ends.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PlacedMoment {
+    /// Index of the pass in the score's line.
+    pub pass: usize,
+    /// From the start of the pass.
+    pub at: Whole,
+    /// Middle of the head or rest; the last bar line at the end of the system.
+    pub x: f64,
 }
 
 /// One thing that is drawn.
@@ -359,6 +373,7 @@ impl Block {
             height: 0.0,
             marks: vec![],
             notes: vec![],
+            moments: vec![],
         }
     }
 
@@ -370,10 +385,15 @@ impl Block {
             y: note.y * scale + dy,
             ..note
         });
+        let moments = self.moments.into_iter().map(|moment| PlacedMoment {
+            x: moment.x * scale + dx,
+            ..moment
+        });
         Self {
             height: self.height * scale,
             marks: marks.map(|mark| mark.moved(scale, dx, dy)).collect(),
             notes: notes.collect(),
+            moments: moments.collect(),
             role: self.role,
             line: self.line,
         }

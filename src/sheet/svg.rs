@@ -58,7 +58,7 @@ pub fn page(page: &Page) -> String {
 }
 
 /// The glyphs of a page, each once, in the order they are met.
-fn glyphs(page: &Page) -> Vec<Glyph> {
+pub(super) fn glyphs(page: &Page) -> Vec<Glyph> {
     let mut glyphs = vec![];
     for mark in page.blocks.iter().flat_map(|b| &b.marks) {
         if let Shape::Glyph { glyph, .. } = &mark.shape
@@ -129,7 +129,7 @@ fn mark(out: &mut String, mark: &Mark) {
     };
 }
 
-fn outline(steps: impl Iterator<Item = Step>, places: usize) -> String {
+pub(super) fn outline(steps: impl Iterator<Item = Step>, places: usize) -> String {
     let mut path = String::new();
     let pair = |(x, y): (f64, f64)| format!("{} {}", rounded(x, places), rounded(y, places));
     for step in steps {
@@ -144,18 +144,24 @@ fn outline(steps: impl Iterator<Item = Step>, places: usize) -> String {
 }
 
 /// A length to a hundredth of a point, without needless zeros.
-fn number(value: f64) -> String {
+pub(super) fn number(value: f64) -> String {
     rounded(value, 2)
 }
 
-fn rounded(value: f64, places: usize) -> String {
+pub(super) fn rounded(value: f64, places: usize) -> String {
     let text = format!("{value:.places$}");
     let short = text.trim_end_matches('0').trim_end_matches('.');
     if short == "-0" { "0" } else { short }.to_owned()
 }
 
+/// Characters that XML cannot hold, and those that turn the text after them round.
+fn is_order(c: char) -> bool {
+    c.is_control()
+        || matches!(c, '\u{fffe}' | '\u{ffff}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+}
+
 /// Text that means nothing to a reader of XML, and holds nothing that XML cannot.
-fn escaped(text: &str) -> String {
+pub(super) fn escaped(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for c in text.chars() {
         match c {
@@ -163,7 +169,7 @@ fn escaped(text: &str) -> String {
             '<' => out.push_str("&lt;"),
             '>' => out.push_str("&gt;"),
             '"' => out.push_str("&quot;"),
-            c if c.is_control() || matches!(c, '\u{fffe}' | '\u{ffff}') => out.push('\u{fffd}'),
+            c if is_order(c) => out.push('\u{fffd}'),
             c => out.push(c),
         }
     }

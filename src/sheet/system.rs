@@ -9,11 +9,12 @@ use super::glyph::defaults::{
 use super::joins;
 use super::loudness;
 use super::notes;
-use super::page::{Block, Bounds, Kind, Mark, PlacedNote, Role};
+use super::page::{Block, Bounds, Kind, Mark, PlacedMoment, PlacedNote, Role};
 use super::part::{Part, Slot};
 use super::pencilled;
 use super::placed::{Place, PlacedBar};
 use super::spacing;
+use super::spoken;
 use super::written::What;
 use crate::music::Meter;
 
@@ -95,6 +96,7 @@ pub fn draw(part: &Part<'_>, slots: &[Slot], place: Place) -> Block {
         bar_line(&mut canvas, bar, place.last && index + 1 == bars.len());
         heads(&mut canvas, part, bar);
     }
+    moments(&mut canvas, part, &bars);
     joins::ties(&mut canvas, part, &bars, end);
     joins::triplets(&mut canvas, &bars);
     joins::slurs(&mut canvas, part, &bars, end);
@@ -106,7 +108,8 @@ pub fn draw(part: &Part<'_>, slots: &[Slot], place: Place) -> Block {
     let without_headings = canvas.above.clone();
     above::headings(&mut canvas, part, &bars, place);
     pencilled::signs(&mut canvas, &without_headings, part, &bars, end);
-    finish(canvas, part)
+    let words = spoken::system(part, slots, place.first);
+    finish(canvas, part, words)
 }
 
 fn staff(canvas: &mut Canvas, end: f64) {
@@ -197,14 +200,36 @@ fn heads(canvas: &mut Canvas, part: &Part<'_>, bar: &PlacedBar<'_>) {
     }
 }
 
+fn moments(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>]) {
+    let pass = |bar: &PlacedBar<'_>| part.passes[bar.slot.pass].written.index;
+    for bar in bars {
+        let all = bar.placed.iter().map(|one| PlacedMoment {
+            pass: pass(bar),
+            at: one.symbol.at,
+            x: one.middle(),
+        });
+        canvas.moments.extend(all);
+    }
+    if let Some(bar) = bars.last()
+        && let Some(last) = bar.placed.last()
+    {
+        canvas.moments.push(PlacedMoment {
+            pass: pass(bar),
+            at: last.symbol.end(),
+            x: bar.right,
+        });
+    }
+}
+
 /// Moves all down so that the highest mark is at the top.
-fn finish(canvas: Canvas, part: &Part<'_>) -> Block {
+fn finish(canvas: Canvas, part: &Part<'_>, words: String) -> Block {
     let block = Block {
-        role: Role::Figure(format!("Line {}, {}", part.number, part.line.name)),
+        role: Role::Figure(words),
         line: Some(part.score_line.index),
         height: 0.0,
         marks: canvas.marks,
         notes: canvas.notes,
+        moments: canvas.moments,
     };
     let bounds = block.bounds().unwrap_or(Bounds {
         left: 0.0,

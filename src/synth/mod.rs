@@ -18,7 +18,9 @@ pub mod levels;
 pub mod mix;
 pub mod signs;
 pub mod spectrum;
+pub mod steps;
 pub mod tables;
+pub mod volume;
 
 use std::fmt;
 

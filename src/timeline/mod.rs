@@ -1,7 +1,7 @@
 //! What sounds when: only frames, hertz, gains and how one note leads to the next.
 
 pub mod compile;
-mod frames;
+pub(crate) mod frames;
 pub mod held;
 mod hertz;
 pub mod model;

@@ -12,6 +12,24 @@ pub(super) const KIND: &str = if cfg!(feature = "mp3") {
     "wav"
 };
 
+/// What a handout holds beside its tracks, in the order of names.
+fn beside(tracks: &[&str]) -> Vec<String> {
+    let mut names = vec![
+        ".leadpipe",
+        "index.html",
+        "leadpipe-192.png",
+        "leadpipe-512.png",
+        "leadpipe-worker.js",
+        "leadpipe.webmanifest",
+        "practice.m3u8",
+    ];
+    if cfg!(feature = "pdf") {
+        names.push("sheet.pdf");
+    }
+    names.extend(tracks);
+    names.into_iter().map(str::to_owned).collect()
+}
+
 fn handed_out(routine: &str, more: &[&str]) -> super::Ran {
     let mut arguments = vec!["handout", "a.toml", "--out", "anna"];
     arguments.extend(more);
@@ -23,10 +41,7 @@ fn a_folder_holds_tracks_a_list_and_a_page() {
     let ran = handed_out(ROUTINE, &["--tempo", "100%,80%"]);
     let tracks = ["short 048 key-0 together", "short 060 key-0 together"];
     let [slow, fast] = tracks.map(|name| format!("{name}.{KIND}"));
-    assert_eq!(
-        names(&ran.path("anna")),
-        [".leadpipe", "index.html", "practice.m3u8", &slow, &fast]
-    );
+    assert_eq!(names(&ran.path("anna")), beside(&[&slow, &fast]));
     assert_eq!(
         ran.read("anna/practice.m3u8"),
         format!(
@@ -42,7 +57,10 @@ fn a_folder_holds_tracks_a_list_and_a_page() {
     );
 
     let time = |name: &str| fs::metadata(ran.path(name)).unwrap().modified().unwrap();
-    let times = || ["anna/index.html", "anna/practice.m3u8"].map(time);
+    let files = beside(&[&slow, &fast]);
+    let files = files.iter().filter(|name| !name.starts_with('.'));
+    let files: Vec<String> = files.map(|name| format!("anna/{name}")).collect();
+    let times = || files.iter().map(|name| time(name)).collect::<Vec<_>>();
     let before = times();
     let arguments = ["handout", "a.toml", "--out", "anna", "--tempo", "80%,100%"];
     let output = super::command(ran.folder.path())
@@ -79,7 +97,7 @@ fn a_page_says_all_there_is_to_say_of_every_line() {
         "<h2 id=\"take2\">60 clicks a minute</h2>",
         &format!("<audio controls preload=\"metadata\" src=\"{track}\" aria-labelledby=\"take1\">"),
         "<h3>1. Away</h3>",
-        "<h3>2. Home</h3>\n<p>For: a soft end</p>\n<p>Let it ring.</p>",
+        "<h3>2. Home</h3>\n<p class=\"purpose\">For: a soft end</p>\n<p>Let it ring.</p>",
         // Half a second, then two bars of four seconds with the count-in; a bar of rest is lengthened to the
         // count-in and half a second.
         &format!("<a class=\"jump\" href=\"{track}#t=0.500\" data-start=\"0.500\">"),
@@ -235,18 +253,134 @@ fn a_pencil_is_laid_over_what_is_handed_out() {
     .file("a.toml", ROUTINE)
     .file("anna.pencil.toml", pencil)
     .run();
-    assert_eq!(
-        names(&ran.path("anna")),
-        [
-            ".leadpipe".to_owned(),
-            "index.html".to_owned(),
-            "practice.m3u8".to_owned(),
-            format!("short anna 060 key-0 together.{KIND}"),
-        ]
-    );
+    let track = format!("short anna 060 key-0 together.{KIND}");
+    assert_eq!(names(&ran.path("anna")), beside(&[&track]));
+    // The line that is left out stands there as on paper: crossed out, and nothing to play.
     let page = ran.read("anna/index.html");
-    assert!(page.contains("Home") && !page.contains("Away"));
+    let line = |number: usize| {
+        let lines = page.split("<li data-line=").skip(number);
+        lines.map(str::to_owned).next().expect("it is there")
+    };
+    assert!(
+        line(1).contains("1. Away") && line(1).contains("<p class=\"pencilled\">leave it out</p>")
+    );
+    assert!(line(1).contains("Not played here.") && !line(1).contains("class=\"jump\""));
+    assert!(line(2).contains("2. Home") && line(2).contains("class=\"jump\""));
+    assert!(page.contains("<h1>Anna: Short</h1>"));
     // Tags and list name the player too.
     let list = ran.read("anna/practice.m3u8");
     assert!(list.to_lowercase().contains("anna, 60 clicks"), "{list}");
+}
+
+/// The values of an attribute, in order.
+fn values<'p>(page: &'p str, attribute: &str) -> Vec<&'p str> {
+    let begin = format!(" {attribute}=\"");
+    let parts = page.split(&begin).skip(1);
+    parts.map(|rest| rest.split('"').next().unwrap()).collect()
+}
+
+/// Every line is engraved in two widths, each system says in words what stands on it, and no two things on the
+/// page have one name.
+#[test]
+fn every_line_is_engraved_on_the_page() {
+    let ran = handed_out(ROUTINE, &["--tempo", "100%,80%"]);
+    let page = ran.read("anna/index.html");
+    assert_eq!(page.matches("<svg class=\"strip narrow\"").count(), 2);
+    assert_eq!(page.matches("<svg class=\"strip wide\"").count(), 2);
+    let said = values(&page, "aria-label");
+    let first = "Line 1, Away: 4 4 time";
+    assert!(
+        said.iter().filter(|words| words.starts_with(first)).count() >= 2,
+        "{said:?}"
+    );
+    let mut ids = values(&page, "id");
+    let all = ids.len();
+    ids.sort_unstable();
+    ids.dedup();
+    assert_eq!(ids.len(), all, "{ids:?}");
+    for glyph in values(&page, "href")
+        .iter()
+        .filter_map(|href| href.strip_prefix('#'))
+    {
+        assert!(ids.contains(&glyph), "{glyph}");
+    }
+    // In the page's own ink, light or dark.
+    let music = page
+        .split("<svg class=\"strip")
+        .nth(1)
+        .unwrap()
+        .split("</svg>")
+        .next()
+        .unwrap();
+    assert!(music.contains("currentColor") && !music.contains("#000"));
+}
+
+#[test]
+fn takes_in_two_keys_have_their_own_music() {
+    let ran = handed_out(ROUTINE, &["--key", "0,-2"]);
+    let page = ran.read("anna/index.html");
+    assert_eq!(page.matches("data-key=\"0\"").count(), 2);
+    assert_eq!(page.matches("data-key=\"-2\"").count(), 2);
+    assert!(page.contains("<p class=\"soft key\">2 half steps down</p>"));
+    if cfg!(feature = "pdf") {
+        assert!(page.contains("<a href=\"sheet.pdf\">The sheet</a>"));
+        assert!(
+            page.contains("<a href=\"sheet%20key-down-2.pdf\">The sheet 2 half steps down</a>")
+        );
+        assert!(
+            ran.stderr.contains("Sheets to print, one for each key: "),
+            "{}",
+            ran.stderr
+        );
+    }
+}
+
+#[cfg(feature = "pdf")]
+#[test]
+fn the_sheet_lies_beside_the_tracks() {
+    let ran = handed_out(ROUTINE, &["--paper", "letter"]);
+    let sheet = fs::read(ran.path("anna/sheet.pdf")).unwrap();
+    assert!(sheet.starts_with(b"%PDF-"));
+    let pages = lopdf::Document::load_mem(&sheet).unwrap();
+    let (_, first) = pages.get_pages().into_iter().next().unwrap();
+    let size = pages
+        .get_dictionary(first)
+        .unwrap()
+        .get(b"MediaBox")
+        .unwrap();
+    let size: Vec<f32> = size
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|n| n.as_float().unwrap())
+        .collect();
+    // ANSI/ASME Y14.1, size A: 8.5 by 11 inches of 72 points.
+    assert_eq!(size, [0.0, 0.0, 612.0, 792.0]);
+    // A newer one takes its place, but nobody else's.
+    let arguments = ["handout", "a.toml", "--out", "anna"];
+    let ran = Test::within(ran.folder, &arguments).run();
+    assert_ne!(fs::read(ran.path("anna/sheet.pdf")).unwrap(), sheet);
+    let ran = Test::within(ran.folder, &arguments)
+        .file("anna/sheet.pdf", "%PDF-1.7 mine")
+        .exit(1)
+        .run();
+    assert!(
+        ran.stderr
+            .contains("was not made by leadpipe, so it stays as it is"),
+        "{}",
+        ran.stderr
+    );
+    assert_eq!(ran.read("anna/sheet.pdf"), "%PDF-1.7 mine");
+}
+
+/// What a teacher notes beside the lines for himself is not handed out.
+#[test]
+fn comments_stay_with_the_teacher() {
+    let routine = format!("# Anna is shy.\n{ROUTINE}# More next week.\n");
+    let page = handed_out(&routine, &[]).read("anna/index.html");
+    assert!(!page.contains("shy") && !page.contains("next week"));
+    assert!(
+        page.contains("slur("),
+        "the routine itself is there, for the engine"
+    );
 }

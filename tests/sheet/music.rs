@@ -5,7 +5,7 @@ use leadpipe::sheet::page::{Kind, Page};
 use leadpipe::sheet::{Fingerings, Options, Passes, strip};
 
 fn strip_with(line: &str, options: Options) -> Page {
-    strip(&unroll(&routine_of(&[line])), 0, &options, 500.0)
+    strip(&unroll(&routine_of(&[line])), 0, &options, None, 500.0)
 }
 
 fn strip_of(line: &str) -> Page {

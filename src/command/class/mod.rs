@@ -13,10 +13,11 @@ use super::console::Console;
 use super::laying_out::HandedOut;
 use super::source::Source;
 use super::text::count;
-use super::{Exit, Failure, Outcome, formats, render, show};
+use super::{Exit, Failure, Outcome, formats, render, sheet, show};
 use crate::class::{self, Shard};
 use crate::render::batch::{self, Settings};
 use crate::render::{Bits, FileKind, RenderFailure, whole_file};
+use crate::sheet::Paper;
 use clap::Args;
 use roster::{Ready, Roster};
 use std::ffi::OsString;
@@ -61,6 +62,10 @@ pub struct Class {
     /// Frames a second: 44100 or 48000
     #[arg(long, value_name = "RATE", value_parser = render::rate, default_value = "44100")]
     rate: u32,
+
+    /// Size of paper of the sheets: a4 or letter
+    #[arg(long, value_name = "SIZE", value_parser = sheet::paper, default_value = "a4")]
+    paper: Paper,
 
     /// Only this part of the class, for one of several machines: 2/5 is every fifth player from the second on
     #[arg(long, value_name = "N/M", value_parser = shard)]
@@ -147,7 +152,7 @@ impl Class {
                 continue;
             }
             // One folder that cannot be had is no reason to leave the others without their pages.
-            if let Err(failure) = hand_out(player, self.kinds()[0]) {
+            if let Err(failure) = hand_out(player, self.kinds()[0], self.paper) {
                 console.fail(&failure);
                 without_page = true;
             }
@@ -189,10 +194,15 @@ impl Class {
 }
 
 /// What a player's folder gets when its tracks are there: page, list, and the page of text.
-fn hand_out(player: &Ready, kind: FileKind) -> Result<(), Failure> {
+fn hand_out(player: &Ready, kind: FileKind, paper: Paper) -> Result<(), Failure> {
+    let version = &player.version;
     let handed_out = HandedOut {
         folder: &player.folder,
-        routine: &player.version.routine,
+        routine: &version.routine,
+        teacher: &version.teacher,
+        text: version.text(),
+        pencil: version.pencil(),
+        pencil_text: version.pencil_text(),
         whose: Some(&player.name),
         takes: player
             .takes
@@ -200,6 +210,7 @@ fn hand_out(player: &Ready, kind: FileKind) -> Result<(), Failure> {
             .map(|t| (t.name.as_str(), &t.take))
             .collect(),
         kind,
+        paper,
     };
     handed_out.lay_out()?;
     let path = player.folder.join(page::NAME);

@@ -2,10 +2,10 @@
 
 use super::roster::{Planned, Ready};
 use crate::brass::caution;
-use crate::command::pencil::by_line;
 use crate::command::takes;
 use crate::command::text::{count, duration};
 use crate::music::interval;
+use crate::pencil::hand::by_line;
 use crate::pencil::words;
 use crate::render::{FileKind, Part};
 use crate::routine::Guide;

@@ -11,7 +11,7 @@ use crate::command::source::Source;
 use crate::command::text::count;
 use crate::command::{Failure, pencil, presets, show, takes};
 use crate::music::{Tempo, WrittenPitch};
-use crate::pencil::Mark;
+use crate::pencil::{Mark, Pencil};
 use crate::render::fingerprint::Fingerprint;
 use crate::render::take_name::{self, Names};
 use crate::routine::{Fault, Routine};
@@ -44,7 +44,22 @@ pub struct Version {
 impl Version {
     /// The player's marks.
     pub fn marks(&self) -> &[Mark] {
-        self.pencil.as_ref().map_or(&[], |p| &p.pencil.marks)
+        self.pencil().map_or(&[], |pencil| &pencil.marks)
+    }
+
+    /// The text of what the teacher wrote.
+    pub fn text(&self) -> &str {
+        &self.source.text
+    }
+
+    /// The pencil.
+    pub fn pencil(&self) -> Option<&Pencil> {
+        self.pencil.as_ref().map(|p| &p.pencil)
+    }
+
+    /// The text of its file.
+    pub fn pencil_text(&self) -> Option<&str> {
+        self.pencil.as_ref().map(|p| p.source.text.as_str())
     }
 }
 

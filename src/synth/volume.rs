@@ -1,6 +1,6 @@
-//! Volumes of the voices as they are named on the command line.
+//! Volumes of the voices in words: `click=-6dB`.
 
-use crate::synth::{Balance, spectrum::from_db};
+use super::{Balance, spectrum::from_db};
 
 /// The softest volume that is not off, in dB: what is softer is not heard.
 const SOFTEST_DB: f64 = -60.0;

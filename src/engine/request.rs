@@ -1,0 +1,214 @@
+//! What can be asked, as it comes in.
+
+use super::answer::{In, Said};
+use crate::brass::AgeBand;
+use crate::music::Tuning;
+use crate::score::{Take, spoken};
+use crate::sheet::{Fingerings, Options, Passes};
+use serde::Deserialize;
+
+/// A request.
+#[derive(Debug, Deserialize)]
+#[serde(tag = "do", rename_all = "camelCase", deny_unknown_fields)]
+pub enum Request {
+    /// Build the tables for a rate.
+    Start(StartRequest),
+    /// Open a routine.
+    Open(OpenRequest),
+    /// Draw lines.
+    Strips(StripsRequest),
+    /// Write a mark or take one back.
+    Mark(MarkRequest),
+    /// Read a pencil out.
+    Marks(MarksRequest),
+    /// Begin a unit.
+    Begin(BeginRequest),
+    /// Drop one that was begun.
+    End(EndRequest),
+}
+
+/// Build the tables for a rate.
+#[derive(Debug, Deserialize)]
+#[serde(rename_all = "camelCase")]
+pub struct StartRequest {
+    pub sample_rate: Option<u32>,
+}
+
+/// Open a routine.
+#[derive(Debug, Deserialize)]
+#[serde(rename_all = "camelCase")]
+pub struct OpenRequest {
+    pub routine: String,
+    pub pencil: Option<String>,
+    #[serde(default)]
+    pub take: TakeRequest,
+    pub sample_rate: Option<u32>,
+    pub age: Option<String>,
+}
+
+/// Draw lines.
+#[derive(Debug, Deserialize)]
+#[serde(rename_all = "camelCase")]
+pub struct StripsRequest {
+    pub width: f64,
+    pub lines: Option<Vec<usize>>,
+    pub passes: Option<String>,
+    pub fingerings: Option<String>,
+}
+
+/// Write a mark or take one back.
+#[derive(Debug, Deserialize)]
+#[serde(rename_all = "camelCase")]
+pub struct MarkRequest {
+    pub pencil: Option<String>,
+    pub of: Option<usize>,
+    pub mark: Option<String>,
+    pub index: Option<usize>,
+    #[serde(default)]
+    pub erase: bool,
+    pub date: Option<String>,
+    pub player: Option<String>,
+}
+
+/// Read a pencil out.
+#[derive(Debug, Deserialize)]
+pub struct MarksRequest {
+    pub pencil: String,
+}
+
+/// Begin a unit.
+#[derive(Debug, Deserialize)]
+pub struct BeginRequest {
+    pub opened: Option<u32>,
+    pub unit: usize,
+    #[serde(default)]
+    pub from: u64,
+    #[serde(default)]
+    pub volume: Vec<String>,
+}
+
+/// Drop one that was begun.
+#[derive(Debug, Deserialize)]
+pub struct EndRequest {
+    pub performance: u32,
+}
+
+/// A take in the words of the command line.
+#[derive(Debug, Default, Deserialize)]
+#[serde(rename_all = "camelCase", deny_unknown_fields)]
+pub struct TakeRequest {
+    tempo: Option<Word>,
+    key: Option<Word>,
+    guide: Option<Word>,
+    a4: Option<Word>,
+    temperament: Option<Word>,
+    signs: Option<bool>,
+}
+
+/// A text, or a number that stands for its digits.
+#[derive(Debug, Deserialize)]
+#[serde(untagged)]
+enum Word {
+    Text(String),
+    Number(serde_json::Number),
+}
+
+impl Word {
+    fn text(&self) -> String {
+        match self {
+            Word::Text(text) => text.clone(),
+            Word::Number(number) => number.to_string(),
+        }
+    }
+}
+
+impl TakeRequest {
+    /// The take, and whether its rests carry signs.
+    pub fn take(&self) -> Result<(Take, bool), Said> {
+        fn read<T>(
+            word: Option<&Word>,
+            read: fn(&str) -> Result<T, String>,
+            unsaid: T,
+        ) -> Result<T, Said> {
+            let Some(word) = word else { return Ok(unsaid) };
+            let text = word.text();
+            read(&text).map_err(|right| {
+                Said::of(In::Take, format!("“{text}” is not understood")).with_hint(Some(right))
+            })
+        }
+        let unsaid = Take::default();
+        let a4 = read(self.a4.as_ref(), spoken::a4, unsaid.tuning.a4())?;
+        let temperament = read(
+            self.temperament.as_ref(),
+            spoken::temperament,
+            unsaid.tuning.temperament(),
+        )?;
+        let take = Take {
+            tempo: read(self.tempo.as_ref(), spoken::tempo, unsaid.tempo)?,
+            key: read(self.key.as_ref(), spoken::key, unsaid.key)?,
+            guide: read(self.guide.as_ref(), spoken::guide, unsaid.guide)?,
+            tuning: Tuning::new(a4, temperament).expect("a4 was read within its bounds"),
+        };
+        Ok((take, self.signs.unwrap_or(true)))
+    }
+}
+
+/// Frames a second that tables are built for.
+const RATES: std::ops::RangeInclusive<u32> = 44_100..=192_000;
+
+/// The rate asked for.
+pub fn rate(asked: Option<u32>) -> Result<u32, Said> {
+    let rate = asked.unwrap_or(44_100);
+    if RATES.contains(&rate) {
+        return Ok(rate);
+    }
+    let right = format!("from {} to {}", RATES.start(), RATES.end());
+    Err(Said::of(In::Request, format!("{rate} frames a second")).with_hint(Some(right)))
+}
+
+/// The age asked for.
+pub fn age(asked: Option<&str>) -> Result<Option<AgeBand>, Said> {
+    let Some(text) = asked else { return Ok(None) };
+    match AgeBand::parse(text) {
+        Some(band) => Ok(Some(band)),
+        None => Err(Said::of(In::Request, format!("“{text}” is no age"))
+            .with_hint(Some("an age is 8-10, 11-13, 14-16 or adult".to_owned()))),
+    }
+}
+
+impl StripsRequest {
+    /// How wide a drawing may be, in points.
+    const WIDTHS: std::ops::RangeInclusive<f64> = 120.0..=5000.0;
+
+    /// The width and what else is chosen.
+    pub fn options(&self) -> Result<(f64, Options), Said> {
+        let refuse = |message: String, right: &str| {
+            Err(Said::of(In::Request, message).with_hint(Some(right.to_owned())))
+        };
+        if !Self::WIDTHS.contains(&self.width) {
+            return refuse(format!("{} points wide", self.width), "from 120 to 5000");
+        }
+        let mut options = Options {
+            passes: Passes::All,
+            ..Options::default()
+        };
+        match self.passes.as_deref() {
+            None | Some("all") => {}
+            Some("ends") => options.passes = Passes::Ends,
+            Some(other) => return refuse(format!("passes: “{other}”"), "all or ends"),
+        }
+        options.fingerings = match self.fingerings.as_deref() {
+            None | Some("by level") => Fingerings::ByLevel,
+            Some("unusual") => Fingerings::Unusual,
+            Some("all") => Fingerings::All,
+            Some("none") => Fingerings::None,
+            Some(other) => {
+                return refuse(
+                    format!("fingerings: “{other}”"),
+                    "by level, unusual, all or none",
+                );
+            }
+        };
+        Ok((self.width, options))
+    }
+}

@@ -1,0 +1,197 @@
+//! What is open, and what is being played of it.
+
+use super::answer::{Faulty, In, Said};
+use super::marks;
+use super::opened::{self, Open};
+use super::playing::Playing;
+use super::request::{self, BeginRequest, OpenRequest, Request, StartRequest, StripsRequest};
+use super::strips;
+use crate::score::unroll;
+use crate::synth::{self, Engine};
+use serde::Serialize;
+use std::collections::{BTreeMap, VecDeque};
+use std::rc::Rc;
+
+/// Everything a page is in the middle of.
+#[derive(Default)]
+pub struct Session {
+    /// The engine that was built last; tables for one rate are 3 MB.
+    engine: Option<Rc<Engine>>,
+    /// What was opened last, oldest first, with its number: what is being played may be the one before.
+    open: VecDeque<(u32, Open)>,
+    opened: u32,
+    playing: BTreeMap<u32, Playing>,
+    begun: u32,
+}
+
+/// How many are kept open.
+const KEPT: usize = 4;
+
+/// What the engine says of itself.
+#[derive(Serialize)]
+#[serde(rename_all = "camelCase")]
+struct Started {
+    ok: bool,
+    revision: &'static str,
+    sample_rate: u32,
+}
+
+#[derive(Serialize)]
+struct Begun {
+    ok: bool,
+    performance: u32,
+    from: u64,
+    frames: u64,
+}
+
+#[derive(Serialize)]
+struct Ended {
+    ok: bool,
+}
+
+impl Session {
+    /// Nothing is open.
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    /// Answers a request, both in JSON.
+    pub fn ask(&mut self, request: &str) -> String {
+        let answered = match serde_json::from_str(request) {
+            Ok(request) => self.answer(request),
+            Err(error) => Err(Said::of(In::Request, error.to_string()).into()),
+        };
+        answered.unwrap_or_else(|faults| json(&Faulty::from(faults)))
+    }
+
+    fn answer(&mut self, request: Request) -> Result<String, Vec<Said>> {
+        match request {
+            Request::Start(request) => self.start(&request),
+            Request::Open(request) => self.open(request),
+            Request::Strips(request) => self.strips(&request),
+            Request::Mark(request) => Ok(json(&marks::change(&request, &self.opened()?.teacher)?)),
+            Request::Marks(request) => {
+                Ok(json(&marks::read_out(&request, &self.opened()?.teacher)))
+            }
+            Request::Begin(request) => self.begin(&request),
+            Request::End(request) => {
+                self.playing.remove(&request.performance);
+                Ok(json(&Ended { ok: true }))
+            }
+        }
+    }
+
+    fn start(&mut self, request: &StartRequest) -> Result<String, Vec<Said>> {
+        let sample_rate = request::rate(request.sample_rate)?;
+        self.engine(sample_rate);
+        Ok(json(&Started {
+            ok: true,
+            revision: crate::ENGINE_REVISION,
+            sample_rate,
+        }))
+    }
+
+    fn open(&mut self, request: OpenRequest) -> Result<String, Vec<Said>> {
+        let number = self.opened.wrapping_add(1);
+        let (open, answer) = opened::open(request, number)?;
+        self.opened = number;
+        self.open.push_back((number, open));
+        if self.open.len() > KEPT {
+            self.open.pop_front();
+        }
+        Ok(json(&answer))
+    }
+
+    fn strips(&mut self, request: &StripsRequest) -> Result<String, Vec<Said>> {
+        let (width, options) = request.options()?;
+        let open = self.opened()?;
+        // A key that suits the player's version may suit no line of the teacher's.
+        let score = unroll(&open.teacher, &open.take)
+            .map_err(|fault| opened::refused(&fault, &open.take, &open.teacher))?;
+        Ok(json(&strips::draw(
+            &score,
+            open.pencil.as_ref(),
+            request,
+            width,
+            &options,
+        )))
+    }
+
+    fn begin(&mut self, request: &BeginRequest) -> Result<String, Vec<Said>> {
+        let mut volumes = Vec::new();
+        for text in &request.volume {
+            let volume = synth::volume::parse(text).map_err(|right| {
+                Said::of(In::Request, format!("“{text}” is no volume")).with_hint(Some(right))
+            })?;
+            volumes.push(volume);
+        }
+        let balance =
+            synth::volume::balance(&volumes).map_err(|message| Said::of(In::Request, message))?;
+        let open = match request.opened {
+            Some(number) => self.open.iter().find(|(one, _)| *one == number),
+            None => self.open.back(),
+        };
+        let (_, open) = open.ok_or_else(|| Said::of(In::Request, "it is not open"))?;
+        let timeline = &open.timeline;
+        let Some(unit) = timeline.units.get(request.unit).cloned() else {
+            let message = format!("there is no unit {}", request.unit);
+            let right = format!("units go from 0 to {}", timeline.units.len() - 1);
+            return Err(Said::of(In::Request, message).with_hint(Some(right)).into());
+        };
+        let rate = timeline.sample_rate;
+        let (frames, engine) = (unit.frames, self.engine(rate));
+        let playing = Playing::begin(engine, unit, request.from, balance);
+        let left = playing.left();
+        self.begun = self.begun.wrapping_add(1);
+        self.playing.insert(self.begun, playing);
+        Ok(json(&Begun {
+            ok: true,
+            performance: self.begun,
+            from: frames - left,
+            frames: left,
+        }))
+    }
+
+    /// Fills guide, click and drone with the next frames of a performance, `frames` rounded up to whole blocks, and says
+    /// how many there are: 0 when it is over, or there is none of that number.
+    pub fn fill(&mut self, performance: u32, frames: usize, stems: &mut [Vec<f32>; 3]) -> usize {
+        self.play(performance, |playing| playing.fill(frames, stems))
+    }
+
+    /// Fills `steps` with the mix of the next frames of a performance, as they stand in a WAV file of 16 bits, and says
+    /// how many there are.
+    pub fn mix(&mut self, performance: u32, frames: usize, steps: &mut Vec<i16>) -> usize {
+        self.play(performance, |playing| playing.mix(frames, steps))
+    }
+
+    fn play(&mut self, performance: u32, play: impl FnOnce(&mut Playing) -> usize) -> usize {
+        let Some(playing) = self.playing.get_mut(&performance) else {
+            return 0;
+        };
+        let frames = play(playing);
+        if playing.left() == 0 {
+            self.playing.remove(&performance);
+        }
+        frames
+    }
+
+    fn engine(&mut self, sample_rate: u32) -> Rc<Engine> {
+        match &self.engine {
+            Some(engine) if engine.sample_rate() == sample_rate => engine.clone(),
+            _ => {
+                let engine = Rc::new(Engine::new(sample_rate));
+                self.engine = Some(engine.clone());
+                engine
+            }
+        }
+    }
+
+    fn opened(&self) -> Result<&Open, Said> {
+        let last = self.open.back().map(|(_, open)| open);
+        last.ok_or_else(|| Said::of(In::Request, "no routine is open"))
+    }
+}
+
+fn json(answer: &impl Serialize) -> String {
+    serde_json::to_string(answer).expect("numbers and texts can be written")
+}

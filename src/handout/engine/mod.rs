@@ -1,0 +1,51 @@
+//! The engine as the page carries it: the core as a WebAssembly module, its worker, and what plays it.
+//!
+//! The module is made by `.ci/engine --update` and kept beside this file, packed, so that building leadpipe needs no
+//! compiler for WebAssembly; `engine.record.toml` says from which sources it was made and which sound it must give. How a
+//! page takes it in, and everything it can be asked, stands at the head of `client.js`; how it is played at that of
+//! `player.js`.
+
+use crate::handout::policy::base64;
+use std::sync::LazyLock;
+
+/// The module, packed with gzip.
+const MODULE: &[u8] = include_bytes!("engine.wasm.gz");
+
+const WORKER: &str = include_str!("worker.js");
+const CLIENT: &str = include_str!("client.js");
+const PLAYER: &str = include_str!("player.js");
+
+/// What the page's policy needs in `script-src` beside the hash of its script.
+pub const SCRIPT_SOURCE: &str = "'wasm-unsafe-eval'";
+
+/// What the page's own script, a module, begins with: `ENGINE_WORKER`, `Engine`, `EngineBroken` and `Player`. It ends no script
+/// element.
+pub fn script() -> &'static str {
+    static SCRIPT: LazyLock<String> = LazyLock::new(|| {
+        let worker = serde_json::to_string(WORKER).expect("a text can be written");
+        let script = format!("const ENGINE_WORKER = {worker};\n{CLIENT}{PLAYER}");
+        script.replace("</", "<\\/")
+    });
+    &SCRIPT
+}
+
+/// The element that holds the module: data to a browser, which does not run it.
+pub fn data_block() -> String {
+    format!(
+        "<script type=\"application/wasm\" id=\"leadpipe-engine\">{}</script>\n",
+        base64(MODULE)
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_script_ends_no_element_and_the_module_is_packed() {
+        assert!(!script().contains("</"), "it would end there");
+        assert!(!script().contains("<!--"));
+        // RFC 1952, section 2.3.1.
+        assert_eq!(MODULE[..3], [0x1f, 0x8b, 8]);
+    }
+}

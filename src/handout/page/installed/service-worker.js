@@ -1,0 +1,76 @@
+// Keeps a handout on the phone: its page at once, its tracks when the page asks for them. Files are this folder's own; nothing else is
+// ever asked for. NAME and FILES are written in when the handout is made; NAME changes whenever one of the files does.
+
+const own = (name) => new URL(name, registration.scope).href;
+
+addEventListener("install", (event) => {
+  const fetched = async () => {
+    const kept = await caches.open(NAME);
+    await kept.addAll(FILES.page.map((name) => new Request(own(name), { cache: "reload" })));
+    await skipWaiting();
+  };
+  event.waitUntil(fetched());
+});
+
+addEventListener("activate", (event) => {
+  const cleared = async () => {
+    const mine = (name) => name.startsWith(`leadpipe ${registration.scope} `);
+    for (const name of await caches.keys()) if (mine(name) && name !== NAME) await caches.delete(name);
+    await clients.claim();
+  };
+  event.waitUntil(cleared());
+});
+
+// "keep" fetches the tracks too, and says how far it has come.
+addEventListener("message", (event) => {
+  if (event.data !== "keep") return;
+  const keep = async () => {
+    const kept = await caches.open(NAME);
+    let done = 0;
+    for (const name of FILES.tracks) {
+      if (!(await kept.match(own(name)))) await kept.add(new Request(own(name), { cache: "reload" }));
+      event.source.postMessage({ kept: ++done, of: FILES.tracks.length });
+    }
+  };
+  event.waitUntil(keep().catch((error) => event.source.postMessage({ failed: String(error.message ?? error) })));
+});
+
+addEventListener("fetch", (event) => {
+  const { request } = event;
+  if (request.method !== "GET" || !request.url.startsWith(registration.scope)) return;
+  event.respondWith(request.mode === "navigate" ? page(request) : file(request));
+});
+
+/** The page as it is now, and as it was last where there is no network. */
+async function page(request) {
+  try {
+    const answer = await fetch(request);
+    if (answer.ok) return answer;
+  } catch {
+    // No network.
+  }
+  return (await (await caches.open(NAME)).match(own("./"))) ?? Response.error();
+}
+
+async function file(request) {
+  const kept = await (await caches.open(NAME)).match(request.url, { ignoreSearch: true });
+  if (!kept) return fetch(request);
+  const range = /^bytes=(\d+)-(\d*)$/.exec(request.headers.get("range") ?? "");
+  return range ? part(kept, Number(range[1]), range[2]) : kept;
+}
+
+/** A part of a track, as players ask for it (RFC 9110, section 14). */
+async function part(kept, from, to) {
+  const whole = await kept.blob();
+  const last = to === "" ? whole.size - 1 : Math.min(Number(to), whole.size - 1);
+  if (from > last) return new Response(null, { status: 416, headers: { "Content-Range": `bytes */${whole.size}` } });
+  return new Response(whole.slice(from, last + 1), {
+    status: 206,
+    headers: {
+      "Content-Type": kept.headers.get("Content-Type") ?? "application/octet-stream",
+      "Content-Range": `bytes ${from}-${last}/${whole.size}`,
+      "Content-Length": String(last + 1 - from),
+      "Accept-Ranges": "bytes",
+    },
+  });
+}

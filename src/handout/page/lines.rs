@@ -1,0 +1,184 @@
+//! The lines of a page: what each is for and how to play it, its music, and where each take plays it.
+
+use super::{Page, Take, duration};
+use crate::handout::escape;
+use crate::music::interval;
+use crate::pencil::{Pencil, lay, words};
+use crate::routine::{Line, On, Routine};
+use crate::score::{self, ScoreLine};
+use crate::sheet::{self, Options, inline, strip};
+use num_traits::ToPrimitive;
+
+/// Widths that the music of a line is engraved to, in points: broken to few notes a system for a phone held
+/// upright, where a staff space is then 9 of its pixels, and for wider screens.
+const WIDTHS: [(&str, f64); 2] = [("strip narrow", 190.0), ("strip wide", 380.0)];
+
+/// A line of music in every width, with what a screen must know to follow it.
+pub struct Strip {
+    pages: Vec<sheet::Page>,
+    /// Where its notes are, as JSON, for each width.
+    pub places: Vec<String>,
+}
+
+/// The music of all lines in one key.
+pub struct Strips {
+    /// Half steps that lines of pitches are moved by.
+    pub key: i32,
+    /// For each line of the teacher's routine; none where the key leaves it out.
+    pub lines: Vec<Option<Strip>>,
+}
+
+impl Strips {
+    /// Engraves the teacher's lines, and the pencil over them.
+    pub fn draw(teacher: &Routine, pencil: Option<&Pencil>, key: i32) -> Self {
+        let mut lines: Vec<Option<Strip>> = teacher.lines.iter().map(|_| None).collect();
+        let take = score::Take {
+            key,
+            ..score::Take::default()
+        };
+        // A key in which nothing is left has no take either.
+        let score = score::unroll(teacher, &take).ok();
+        for (index, line) in score.iter().flat_map(|s| s.lines.iter().enumerate()) {
+            let score = score.as_ref().expect("its lines are gone through");
+            let pages: Vec<sheet::Page> = WIDTHS
+                .iter()
+                .map(|(_, width)| strip(score, index, &Options::default(), pencil, *width))
+                .collect();
+            let places = pages
+                .iter()
+                .map(|page| inline::places(page, line))
+                .collect();
+            lines[line.index] = Some(Strip { pages, places });
+        }
+        Self { key, lines }
+    }
+
+    /// All that is drawn.
+    pub fn pages(&self) -> impl Iterator<Item = &sheet::Page> {
+        self.lines.iter().flatten().flat_map(|strip| &strip.pages)
+    }
+}
+
+impl Strip {
+    fn html(&self) -> String {
+        let widths = WIDTHS.iter().zip(&self.pages);
+        widths
+            .map(|((class, _), page)| inline::strip(page, class))
+            .collect()
+    }
+}
+
+/// The lines in their order.
+pub fn html(page: &Page<'_>, strips: &[Strips]) -> String {
+    let mut html =
+        "<section id=\"music\" aria-labelledby=\"lines-title\">\n<h2 id=\"lines-title\">"
+            .to_owned();
+    html += &match page.teacher.lines.len() {
+        1 => "The line".to_owned(),
+        n => format!("The {n} lines"),
+    };
+    html += "</h2>\n<ol id=\"lines\">\n";
+    for index in 0..page.teacher.lines.len() {
+        html += &line(page, strips, index);
+    }
+    html + "</ol>\n</section>\n"
+}
+
+fn line(page: &Page<'_>, strips: &[Strips], index: usize) -> String {
+    let line = &page.teacher.lines[index];
+    let number = index + 1;
+    let name = escape::html(&line.name);
+    let mut html = format!("<li data-line=\"{index}\">\n<h3>{number}. {name}</h3>\n");
+    if let Some(purpose) = &line.purpose {
+        html += &format!("<p class=\"purpose\">For: {}</p>\n", escape::html(purpose));
+    }
+    if let Some(say) = &line.say {
+        html += &format!("<p>{}</p>\n", escape::html(say));
+    }
+    let pencilled = page.pencil.map(|p| marks(p, page.teacher, index));
+    let pencilled = escape::html(&pencilled.unwrap_or_default());
+    html += &format!("<p class=\"pencilled\">{pencilled}</p>\n");
+    for drawn in strips {
+        let Some(strip) = &drawn.lines[index] else {
+            continue;
+        };
+        html += &format!("<div class=\"music\" data-key=\"{}\">\n", drawn.key);
+        if strips.len() > 1 {
+            let key = escape::html(&interval::moved(drawn.key));
+            html += &format!("<p class=\"soft key\">{key}</p>\n");
+        }
+        html += &strip.html();
+        html += "</div>\n";
+    }
+    let mut played = false;
+    for (at, take) in page.takes.iter().enumerate() {
+        let here = take.score.lines.iter().find(|l| take.of[l.index] == index);
+        if let Some(score_line) = here {
+            html += &plays(page, line, number, (at, take), score_line);
+            played = true;
+        }
+    }
+    if !played {
+        html += "<p class=\"soft\">Not played here.</p>\n";
+    }
+    html + "</li>\n"
+}
+
+/// What a pencil says beside a line, as on the sheet.
+fn marks(pencil: &Pencil, teacher: &Routine, index: usize) -> String {
+    let own = pencil
+        .marks
+        .iter()
+        .filter(|mark| lay::find_line(&mark.target, teacher) == Ok(Some(index)));
+    let said: Vec<String> = own.map(words::mark).collect();
+    said.join(" · ")
+}
+
+/// Where a take plays a line.
+fn plays(
+    page: &Page<'_>,
+    line: &Line,
+    number: usize,
+    (at, take): (usize, &Take<'_>),
+    played: &ScoreLine,
+) -> String {
+    let file = escape::address(&take.file);
+    let start = format!("{:.3}", played.start.to_f64().unwrap_or(0.0));
+    let length = played.total_seconds().to_f64().unwrap_or(0.0);
+    let which = match page.takes.len() {
+        1 => String::new(),
+        _ => format!(
+            "<span class=\"which\">, {}</span>",
+            escape::html(&take.title)
+        ),
+    };
+    format!(
+        "<div class=\"play\" data-take=\"{at}\">\n<p class=\"soft\">{}</p>\n\
+         <a class=\"jump\" href=\"{file}#t={start}\" data-start=\"{start}\"><span>Play from line \
+         {number}{which}</span> <span>{}</span></a>\n</div>\n",
+        facts(line, played, length),
+        duration(start.parse().unwrap_or(0.0))
+    )
+}
+
+/// How it is played, how long it takes, and the rest after it.
+fn facts(line: &Line, played: &ScoreLine, length: f64) -> String {
+    let mut facts = match line.on {
+        On::Horn => vec![],
+        On::Mouthpiece => vec!["On the mouthpiece.".to_owned()],
+        On::Air => vec!["Breathing, without the horn.".to_owned()],
+    };
+    let times = played.passes.len();
+    facts.push(match times {
+        1 => format!("Lasts {}.", duration(length)),
+        times => format!("{times} times through, {}.", duration(length)),
+    });
+    facts.push(match &played.rest {
+        Some(rest) => {
+            let rest = duration(rest.seconds.to_f64().unwrap_or(0.0));
+            format!("Then rest for {rest}.")
+        }
+        None => "Then you have done it.".to_owned(),
+    });
+    facts.join(" ")
+}

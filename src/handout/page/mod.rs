@@ -1,0 +1,249 @@
+//! The page of a handout: the routine as its printed lines, and what plays them, opened from a folder or from
+//! a server, with or without its script.
+//!
+//! Everything that comes from a routine goes through [`escape`].
+
+mod bare;
+mod card;
+mod data;
+mod installed;
+mod lines;
+mod stand;
+mod takes;
+
+use super::{engine, escape, policy};
+use crate::pencil::Pencil;
+use crate::render::RenderFailure;
+use crate::render::growing::Growing;
+use crate::routine::Routine;
+use crate::score::Score;
+use crate::sheet::inline;
+use lines::Strips;
+use std::fs;
+use std::io::Write;
+use std::path::Path;
+use std::sync::LazyLock;
+
+/// Its name in its folder.
+pub const NAME: &str = "index.html";
+
+const STYLE: &str = concat!(
+    include_str!("style/page.css"),
+    include_str!("style/lines.css"),
+    include_str!("style/stand.css"),
+    include_str!("style/pencil.css"),
+);
+/// Each file may use what stands before it.
+const OWN_SCRIPT: &str = concat!(
+    include_str!("script/make.js"),
+    include_str!("script/course.js"),
+    include_str!("script/memory.js"),
+    include_str!("script/tracks.js"),
+    include_str!("script/place.js"),
+    include_str!("script/awake.js"),
+    include_str!("script/session.js"),
+    include_str!("script/stand.js"),
+    include_str!("script/card.js"),
+    include_str!("script/keep.js"),
+    include_str!("script/drawing.js"),
+    include_str!("script/engine.js"),
+    include_str!("script/settings.js"),
+    include_str!("script/pencil.js"),
+    include_str!("script/zoomed.js"),
+    include_str!("script/marks.js"),
+    include_str!("script/start.js"),
+);
+
+/// The page's one module: the engine's side of it, and its own.
+static SCRIPT: LazyLock<String> = LazyLock::new(|| format!("{}{OWN_SCRIPT}", engine::script()));
+
+/// Stands at the head of every page of ours, and tells it from somebody else's.
+const MARK: &str = "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
+    <meta name=\"generator\" content=\"leadpipe\">\n";
+
+/// What a page is made from.
+pub struct Page<'a> {
+    /// What the teacher wrote: its lines are the page's.
+    pub teacher: &'a Routine,
+    /// The text of its file.
+    pub text: &'a str,
+    /// The pupil's marks, drawn over the lines.
+    pub pencil: Option<&'a Pencil>,
+    /// The text of their file.
+    pub pencil_text: Option<&'a str>,
+    /// Whose it is, where it is one player's own.
+    pub whose: Option<&'a str>,
+    /// Its takes, in the order of practice.
+    pub takes: Vec<Take<'a>>,
+    /// Sheets to print, in the same folder: what each is called, and its file.
+    pub sheets: Vec<(String, String)>,
+    /// Name of the list of its tracks, in the same folder.
+    pub list: &'a str,
+}
+
+/// A take on a page.
+pub struct Take<'a> {
+    /// What it is called.
+    pub title: String,
+    /// Name of its file, in the same folder.
+    pub file: String,
+    /// What is played when, in the pupil's version.
+    pub score: Score<'a>,
+    /// What tells this state of the file from another.
+    pub state: String,
+    /// For each line of that version, its index in the teacher's routine.
+    pub of: &'a [usize],
+}
+
+/// Why a page could not be written.
+#[derive(Debug)]
+pub enum PageFailure {
+    /// A page of somebody else's stands there.
+    NotOurs(std::path::PathBuf),
+    /// It could not be written.
+    Unwritten(RenderFailure),
+}
+
+impl Page<'_> {
+    /// Writes the page into `folder`, and what lets a phone keep it; what stands there already keeps its time.
+    ///
+    /// # Errors
+    /// Where it cannot be written, or would replace what is not ours.
+    pub fn write(&self, folder: &Path) -> Result<(), PageFailure> {
+        let path = folder.join(NAME);
+        // Files of these names are ours, but a page may be anybody's.
+        if fs::read(&path).is_ok_and(|there| !there.starts_with(MARK.as_bytes())) {
+            return Err(PageFailure::NotOurs(path));
+        }
+        let html = self.html();
+        let manifest = installed::manifest(&self.title());
+        let mut kept: Vec<(&str, &[u8])> = vec![
+            (NAME, html.as_bytes()),
+            (installed::MANIFEST, manifest.as_bytes()),
+        ];
+        kept.extend(installed::ICONS.map(|(name, _, content)| (name, content)));
+        let tracks: Vec<(&str, &str)> = self
+            .takes
+            .iter()
+            .map(|take| (take.file.as_str(), take.state.as_str()))
+            .collect();
+        let worker = installed::worker(&kept, &tracks);
+        // The page last: what it names is there when it is.
+        for (name, content) in kept.iter().skip(1) {
+            put(folder, name, content)?;
+        }
+        put(folder, installed::WORKER, worker.as_bytes())?;
+        put(folder, NAME, html.as_bytes())
+    }
+
+    /// What it is called: the routine, and whose it is.
+    fn title(&self) -> String {
+        match self.whose {
+            Some(player) => format!("{player}: {}", self.teacher.title),
+            None => self.teacher.title.clone(),
+        }
+    }
+
+    /// The page.
+    pub fn html(&self) -> String {
+        let routine = self.teacher;
+        let title = escape::html(&self.title());
+        let strips: Vec<Strips> = self
+            .keys()
+            .into_iter()
+            .map(|key| Strips::draw(routine, self.pencil, key))
+            .collect();
+        let policy = escape::html(&policy::of(STYLE, &SCRIPT));
+        let icon = installed::ICONS[0].0;
+        let mut html = MARK.to_owned();
+        html += &format!(
+            "<meta http-equiv=\"Content-Security-Policy\" content=\"{policy}\">\n\
+             <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
+             <meta name=\"color-scheme\" content=\"light dark\">\n\
+             <link rel=\"manifest\" href=\"{}\">\n<link rel=\"icon\" href=\"{icon}\">\n\
+             <link rel=\"apple-touch-icon\" href=\"{icon}\">\n<title>{title}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n",
+            installed::MANIFEST
+        );
+        html += &inline::definitions(strips.iter().flat_map(Strips::pages));
+        html += &format!("<header>\n<h1>{title}</h1>\n");
+        if let Some(purpose) = &routine.purpose {
+            html += &format!("<p>{}</p>\n", escape::html(purpose));
+        }
+        html += &format!(
+            "<p class=\"soft\">For the {}, easy up to {}.</p>\n</header>\n<main>\n",
+            escape::html(routine.instrument.name),
+            escape::html(&routine.comfortable_top.to_string())
+        );
+        html += &card::html();
+        html += &takes::html(self);
+        html += &lines::html(self, &strips);
+        html += stand::HTML;
+        html += &format!("</main>\n{}", self.foot());
+        html += &data::html(self, &strips);
+        html += &engine::data_block();
+        html += &format!(
+            "<script type=\"module\">{}</script>\n</body>\n</html>\n",
+            *SCRIPT
+        );
+        html
+    }
+
+    /// The keys of the takes, each once, in order.
+    fn keys(&self) -> Vec<i32> {
+        let mut keys: Vec<i32> = vec![];
+        for take in &self.takes {
+            if !keys.contains(&take.score.take.key) {
+                keys.push(take.score.take.key);
+            }
+        }
+        keys
+    }
+
+    fn foot(&self) -> String {
+        let mut html = "<footer>\n<div id=\"kept\" hidden>\n<p class=\"soft\"></p>\n\
+            <button type=\"button\" class=\"quiet\" hidden>Put it on the home screen</button>\n</div>\n"
+            .to_owned();
+        for (title, file) in &self.sheets {
+            html += &format!(
+                "<p><a href=\"{}\">{}</a>, to print.</p>\n",
+                escape::address(file),
+                escape::html(title)
+            );
+        }
+        html + &format!(
+            "<p class=\"soft\"><a href=\"{}\">The list of all tracks</a>, for a player that opens lists.</p>\n\
+             </footer>\n",
+            escape::address(self.list)
+        )
+    }
+}
+
+/// Writes a file, unless it stands there already.
+fn put(folder: &Path, name: &str, content: &[u8]) -> Result<(), PageFailure> {
+    let path = folder.join(name);
+    if fs::read(&path).is_ok_and(|there| there == content) {
+        return Ok(());
+    }
+    if path.is_dir() {
+        return Err(PageFailure::Unwritten(RenderFailure::FolderInTheWay(path)));
+    }
+    let written = || {
+        let mut file = Growing::begin(folder, vec![])?;
+        file.sink().write_all(content)?;
+        file.complete(b"")?;
+        file.finish(&path)
+    };
+    let written = written().map_err(RenderFailure::at(&path));
+    written.map(drop).map_err(PageFailure::Unwritten)
+}
+
+/// A length of time as on a player.
+fn duration(seconds: f64) -> String {
+    let whole = seconds.round() as u64;
+    let (hours, minutes, seconds) = (whole / 3600, whole / 60 % 60, whole % 60);
+    if hours > 0 {
+        format!("{hours}:{minutes:02}:{seconds:02}")
+    } else {
+        format!("{minutes}:{seconds:02}")
+    }
+}

@@ -1,0 +1,21 @@
+// What the phone remembers, where the browser lets a page remember anything.
+
+const memory = {
+  get(name) {
+    try {
+      return localStorage.getItem(`leadpipe ${name}`);
+    } catch {
+      return null;
+    }
+  },
+  /** True if it will be remembered. */
+  set(name, text) {
+    try {
+      if (text === null) localStorage.removeItem(`leadpipe ${name}`);
+      else localStorage.setItem(`leadpipe ${name}`, text);
+      return true;
+    } catch {
+      return false;
+    }
+  },
+};

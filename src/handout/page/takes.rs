@@ -1,0 +1,25 @@
+//! The takes of a page, each with a player of its own.
+
+use super::{Page, duration};
+use crate::handout::escape;
+use num_traits::ToPrimitive;
+
+/// The takes, one under another.
+pub fn html(page: &Page<'_>) -> String {
+    let mut html = "<div id=\"takes\">\n".to_owned();
+    for (index, take) in page.takes.iter().enumerate() {
+        let number = index + 1;
+        let title = escape::html(&take.title);
+        let file = escape::address(&take.file);
+        let length = duration(take.score.seconds.to_f64().unwrap_or(0.0));
+        html += &format!(
+            "<section class=\"take\" aria-labelledby=\"take{number}\">\n\
+             <h2 id=\"take{number}\">{title}</h2>\n\
+             <p class=\"soft\">{length} · <a href=\"{file}\" download>Save this track<span hidden>: {title}\
+             </span></a></p>\n\
+             <div class=\"player\"><audio controls preload=\"metadata\" src=\"{file}\" \
+             aria-labelledby=\"take{number}\"></audio></div>\n</section>\n"
+        );
+    }
+    html + "</div>\n"
+}

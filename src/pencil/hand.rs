@@ -1,0 +1,280 @@
+//! A mark written into a pencil, or taken back, as somebody says it: what changes in the text, or why it cannot be.
+
+use super::lay::{find_line, lay};
+use super::mark::{Change, Mark, Target};
+use super::spoken::{self, Row};
+use super::{edit, reader, words};
+use crate::routine::{Fault, Routine};
+
+/// A pencil with one mark more or less.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Written {
+    /// Its text.
+    pub text: String,
+    /// What was done: "3 Slurs on one tube: slower (85 % of the tempo)."
+    pub said: String,
+}
+
+/// Why a mark could not be written or taken back.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Refused {
+    /// The pencil itself is not understood: into such a text nothing is written, for it may be no pencil at all. Marks
+    /// that do not fit the routine may stand in it.
+    Faults(Vec<Fault>),
+    /// One stands there already that it cannot stand beside.
+    Taken {
+        /// Which, in words; no capital, no full stop.
+        message: String,
+        /// The new one in words.
+        new: String,
+    },
+    /// Said in words.
+    Said {
+        /// What is wrong; no capital, no full stop.
+        message: String,
+        /// What would be right.
+        hint: Option<String>,
+        /// True if nothing of that kind can be marked anywhere.
+        senseless: bool,
+    },
+}
+
+impl Refused {
+    fn said(message: impl Into<String>, hint: impl Into<String>) -> Self {
+        Self::Said {
+            message: message.into(),
+            hint: Some(hint.into()),
+            senseless: false,
+        }
+    }
+
+    fn senseless(message: impl Into<String>, hint: impl Into<String>) -> Self {
+        Self::Said {
+            message: message.into(),
+            hint: Some(hint.into()),
+            senseless: true,
+        }
+    }
+}
+
+/// The line that somebody names by its number, by its name, or as `all`: its index, none for the whole routine.
+///
+/// # Errors
+/// Where there is no such line.
+pub fn line(named: &str, routine: &Routine) -> Result<Option<usize>, Refused> {
+    let target = match named.trim() {
+        "all" => Target::Whole,
+        text => match text.parse() {
+            Ok(number) => Target::Number(number),
+            Err(_) => Target::Name(text.to_owned()),
+        },
+    };
+    find_line(&target, routine).map_err(|(message, hint)| Refused::senseless(message, hint))
+}
+
+/// The mark that somebody says: `slower`, `breath after 4`.
+///
+/// # Errors
+/// Where that is no mark.
+pub fn row(said: &str) -> Result<Row, Refused> {
+    spoken::parse(said).map_err(|hint| {
+        let message = if said.is_empty() {
+            "it is not said what to mark".to_owned()
+        } else {
+            format!("“{said}” is no mark")
+        };
+        Refused::senseless(message, hint)
+    })
+}
+
+/// Writes a mark at a line of a routine, none for all of it, into the text of a pencil.
+///
+/// # Errors
+/// Where it is no mark, does not fit the routine, or there is one already that it cannot stand beside.
+pub fn write(
+    text: &str,
+    routine: &Routine,
+    line: Option<usize>,
+    row: &Row,
+    date: Option<&str>,
+) -> Result<Written, Refused> {
+    understood(text)?;
+    let new = meant(row)?;
+    let there = marks_at(text, line, routine);
+    if let Some(other) = there.iter().find(|mark| mark.change.conflicts(&new)) {
+        let other = words::change(&other.change);
+        return Err(Refused::Taken {
+            message: format!("{} is marked already: {other}", heading(line, routine)),
+            new: words::change(&new),
+        });
+    }
+    let named = line.map(|index| named(index, routine));
+    let after = edit::add(text, named.as_deref(), row, date);
+    // Only what the mark adds counts: what else does not fit is told when it is used.
+    let known = what_is_wrong(text, routine);
+    let added = what_is_wrong(&after, routine);
+    if let Some((message, hint)) = added.into_iter().find(|fault| !known.contains(fault)) {
+        return Err(Refused::Said {
+            message,
+            hint,
+            senseless: false,
+        });
+    }
+    let marks = reader::read(&after).pencil.unwrap_or_default().marks;
+    let mark = marks
+        .last()
+        .map_or_else(|| words::change(&new), words::mark);
+    Ok(Written {
+        said: format!("{}: {mark}.", heading(line, routine)),
+        text: after,
+    })
+}
+
+/// Takes a mark at a line of a routine, none for all of it, back out of the text of a pencil called `shown`.
+///
+/// # Errors
+/// Where there is no such mark, or it is written in a way that only its writer can take apart.
+pub fn take_back(
+    text: &str,
+    shown: &str,
+    routine: &Routine,
+    line: Option<usize>,
+    row: &Row,
+) -> Result<Written, Refused> {
+    understood(text)?;
+    let meant = meant(row)?;
+    let at_line = marks_at(text, line, routine);
+    let Some(mark) = at_line.iter().rev().find(|mark| mark.change == meant) else {
+        let there: Vec<String> = at_line.iter().map(|m| words::change(&m.change)).collect();
+        return Err(Refused::said(
+            format!(
+                "{} is not marked so: {}",
+                heading(line, routine),
+                words::change(&meant)
+            ),
+            if there.is_empty() {
+                "it bears no marks".to_owned()
+            } else {
+                format!("it is marked: {}", there.join("; "))
+            },
+        ));
+    };
+    erase(text, shown, routine, mark)
+}
+
+/// Takes the mark of that index back out of the text of a pencil called `shown`.
+///
+/// # Errors
+/// Where there is none, or it is written in a way that only its writer can take apart.
+pub fn take_back_at(
+    text: &str,
+    shown: &str,
+    routine: &Routine,
+    index: usize,
+) -> Result<Written, Refused> {
+    understood(text)?;
+    let marks = reader::read(text).pencil.unwrap_or_default().marks;
+    let Some(mark) = marks.get(index) else {
+        return Err(Refused::senseless(
+            format!("{shown} has no mark {}", index + 1),
+            format!("it has {}", marks.len()),
+        ));
+    };
+    erase(text, shown, routine, mark)
+}
+
+fn erase(text: &str, shown: &str, routine: &Routine, mark: &Mark) -> Result<Written, Refused> {
+    let after = edit::erase(text, mark).ok_or_else(|| {
+        Refused::said(
+            format!(
+                "this mark is not written under a [[mark]] of its own, so {shown} stays as it is"
+            ),
+            "take it out with a text editor",
+        )
+    })?;
+    let heading = find_line(&mark.target, routine)
+        .map_or_else(|_| NOWHERE.to_owned(), |line| heading(line, routine));
+    Ok(Written {
+        text: after,
+        said: format!("{heading}: taken back: {}.", words::change(&mark.change)),
+    })
+}
+
+fn understood(text: &str) -> Result<(), Refused> {
+    let faults = reader::read(text).faults;
+    if faults.is_empty() {
+        Ok(())
+    } else {
+        Err(Refused::Faults(faults))
+    }
+}
+
+/// The marks that stand at a line, or at the whole routine.
+fn marks_at(text: &str, line: Option<usize>, routine: &Routine) -> Vec<Mark> {
+    let mut marks = reader::read(text).pencil.unwrap_or_default().marks;
+    marks.retain(|mark| find_line(&mark.target, routine) == Ok(line));
+    marks
+}
+
+/// The change that a row of its own would be.
+fn meant(row: &Row) -> Result<Change, Refused> {
+    let alone = edit::add("format = 1\n", Some("1"), row, None);
+    let read = reader::read(&alone);
+    let mark = read.pencil.and_then(|p| p.marks.into_iter().next());
+    mark.map(|mark| mark.change).ok_or_else(|| {
+        let fault = read.faults.into_iter().next();
+        let (message, hint) = fault
+            .map(|f| (f.message, f.hint.unwrap_or_default()))
+            .unwrap_or_default();
+        Refused::senseless(message, hint)
+    })
+}
+
+/// How a line is named in a new mark: by its name, so that the mark stays with it when the teacher puts another line
+/// before it; by its number where its name is not its own.
+fn named(index: usize, routine: &Routine) -> String {
+    let name = &routine.lines[index].name;
+    let target = Target::Name(name.clone());
+    if find_line(&target, routine) == Ok(Some(index)) {
+        spoken::quoted(name)
+    } else {
+        (index + 1).to_string()
+    }
+}
+
+/// Where marks stand whose line is not found.
+pub const NOWHERE: &str = "No line of this routine";
+
+/// What is said of a line, none for the whole routine: "3 Slurs on one tube".
+pub fn heading(line: Option<usize>, routine: &Routine) -> String {
+    match line {
+        Some(index) => format!("{} {}", index + 1, routine.lines[index].name),
+        None => "The whole routine".to_owned(),
+    }
+}
+
+/// The marks under the heading of their line, in order of the routine; those that belong nowhere last.
+pub fn by_line<'m>(marks: &'m [Mark], routine: &Routine) -> Vec<(String, Vec<&'m Mark>)> {
+    let place = |mark: &Mark| find_line(&mark.target, routine);
+    let mut found = Vec::new();
+    let lines = std::iter::once(None).chain((0..routine.lines.len()).map(Some));
+    for line in lines {
+        let at: Vec<&Mark> = marks.iter().filter(|m| place(m) == Ok(line)).collect();
+        if !at.is_empty() {
+            found.push((heading(line, routine), at));
+        }
+    }
+    let nowhere: Vec<&Mark> = marks.iter().filter(|m| place(m).is_err()).collect();
+    if !nowhere.is_empty() {
+        found.push((NOWHERE.to_owned(), nowhere));
+    }
+    found
+}
+
+/// Message and hint of everything that is wrong with a pencil.
+fn what_is_wrong(text: &str, routine: &Routine) -> Vec<(String, Option<String>)> {
+    let read = reader::read(text);
+    let laid = read.pencil.as_ref().map(|p| lay(p, routine).faults);
+    let faults = read.faults.into_iter().chain(laid.into_iter().flatten());
+    faults.map(|fault| (fault.message, fault.hint)).collect()
+}

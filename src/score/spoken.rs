@@ -1,0 +1,225 @@
+//! Takes in words: as they are asked for, and what is said of them.
+
+use super::{Notice, Pass, Take, TakeFault, TakeTempo};
+use crate::music::decimal::DecimalError;
+use crate::music::{Decimal, Temperament, Tempo, Tuning, interval, tempo};
+use crate::routine::{Articulation, Guide, Line, Routine, Walk};
+
+/// Half steps a take can be moved by: two octaves, more than any instrument here can follow.
+const FARTHEST: i32 = 24;
+
+/// Reads `72`, `61.2` or `85%`.
+///
+/// # Errors
+/// In words, to be shown after the option's name.
+pub fn tempo(text: &str) -> Result<TakeTempo, String> {
+    const RIGHT: &str = "write clicks a minute (72) or a part of what is written (85%)";
+    let text = text.trim();
+    let (number, percent) = match text.strip_suffix('%') {
+        Some(number) => (number.trim_end(), true),
+        None => (text, false),
+    };
+    let number = Decimal::parse(number).map_err(|error| match error {
+        DecimalError::TooFine => "no metronome is finer than three decimals; round it".to_owned(),
+        DecimalError::NotANumber | DecimalError::TooLarge => RIGHT.to_owned(),
+    })?;
+    if percent {
+        if !number.is_positive() {
+            return Err(RIGHT.to_owned());
+        }
+        return Ok(TakeTempo::Percent(number));
+    }
+    Tempo::from_decimal(number).map_err(|_| {
+        format!(
+            "tempos go from {} to {} clicks a minute; a part of what is written ends in % (85%), \
+             a comma parts two tempos",
+            tempo::SLOWEST,
+            tempo::FASTEST
+        )
+    })?;
+    Ok(TakeTempo::Clicks(number))
+}
+
+/// Reads half steps: `0`, `-1`, `+2`.
+///
+/// # Errors
+/// In words, to be shown after the option's name.
+pub fn key(text: &str) -> Result<i32, String> {
+    match text.trim().parse::<i32>() {
+        Ok(key) if key.abs() <= FARTHEST => Ok(key),
+        _ => Err(format!(
+            "a key is a number of half steps up or down (-2), at most {FARTHEST}"
+        )),
+    }
+}
+
+/// Reads `together`, `echo` or `off`.
+///
+/// # Errors
+/// In words, to be shown after the option's name.
+pub fn guide(text: &str) -> Result<Guide, String> {
+    let text = text.trim().to_lowercase();
+    Guide::WORDS
+        .iter()
+        .find_map(|(word, guide)| (*word == text).then_some(*guide))
+        .ok_or_else(|| "the guide is together, echo or off".to_owned())
+}
+
+/// Reads what A4 is tuned to: `442`, `440.5`.
+///
+/// # Errors
+/// In words, to be shown after the option's name.
+pub fn a4(text: &str) -> Result<Decimal, String> {
+    Decimal::parse(text.trim())
+        .ok()
+        .filter(|a4| Tuning::new(*a4, Temperament::Equal).is_ok())
+        .ok_or_else(|| {
+            format!(
+                "A4 is from {} to {} hertz: 442",
+                Tuning::LOWEST_A4,
+                Tuning::HIGHEST_A4
+            )
+        })
+}
+
+/// Reads `equal`, `just` or `horn`.
+///
+/// # Errors
+/// In words, to be shown after the option's name.
+pub fn temperament(text: &str) -> Result<Temperament, String> {
+    let text = text.trim().to_lowercase();
+    Temperament::WORDS
+        .iter()
+        .find_map(|(word, temperament)| (*word == text).then_some(*temperament))
+        .ok_or_else(|| "the temperament is equal, just or horn".to_owned())
+}
+
+/// The take in words, without what is as written: `61.2 clicks a minute, 2 half steps down, echo`.
+pub fn in_words(take: &Take, routine: &Routine) -> String {
+    let mut parts = Vec::new();
+    parts.push(match take.tempo.base(routine) {
+        Ok(tempo) => format!("at {tempo} clicks a minute"),
+        Err(_) => format!("at {}", take.tempo),
+    });
+    if take.key != 0 {
+        parts.push(interval::moved(take.key));
+    }
+    if take.guide != Guide::Together {
+        parts.push(format!("guide {}", take.guide));
+    }
+    parts.join(", ")
+}
+
+/// What a take could not do as asked, in words.
+pub fn notice(notice: &Notice) -> String {
+    format!("note: line {}: {}", notice.line + 1, notice.message)
+}
+
+/// What tells a pass from the others of its line: "on 1-2-3, slurred", "3 half steps down"; nothing where there
+/// is no difference.
+pub fn pass_name(line: &Line, pass: &Pass) -> Option<String> {
+    let mut parts = vec![];
+    match (&line.walk, pass.tube) {
+        (Walk::Tubes(_), Some(tube)) => parts.push(format!("on {tube}")),
+        (Walk::HalfSteps(walk), _) if walk.len() > 1 || pass.half_steps != 0 => {
+            parts.push(interval::moved(pass.half_steps));
+        }
+        _ => {}
+    }
+    if line.articulations.len() > 1 {
+        let mut words = Articulation::WORDS.iter();
+        let word = words.find(|(_, a)| *a == pass.articulation);
+        parts.extend(word.map(|(word, _)| (*word).to_owned()));
+    }
+    (!parts.is_empty()).then(|| parts.join(", "))
+}
+
+/// Why a take cannot be, in words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Refusal {
+    /// What is wrong; no capital, no full stop.
+    pub message: String,
+    /// What would be right.
+    pub hint: String,
+}
+
+/// Why a take cannot be.
+pub fn refusal(fault: &TakeFault, take: &Take, routine: &Routine) -> Refusal {
+    let at = in_words(take, routine);
+    let title = &routine.title;
+    let (message, hint) = match fault {
+        TakeFault::Tempo { line, clicks } => {
+            let whose = match line {
+                Some(index) => format!("line {} “{}”", index + 1, routine.lines[*index].name),
+                None => format!("“{title}”"),
+            };
+            (
+                format!(
+                    "at {}, {whose} would come to {} clicks a minute",
+                    take.tempo,
+                    (clicks * 10.0).round() / 10.0
+                ),
+                format!(
+                    "tempos go from {} to {} clicks a minute",
+                    tempo::SLOWEST,
+                    tempo::FASTEST
+                ),
+            )
+        }
+        TakeFault::TooLong { seconds } => (
+            format!(
+                "“{title}” {at} would last {} or more, and a track can last four hours",
+                duration(*seconds)
+            ),
+            "fewer times, half_steps or tubes make it shorter, and so do shorter rests".to_owned(),
+        ),
+        TakeFault::NothingFits => (
+            format!(
+                "“{title}” {at} leaves the {} in every line",
+                routine.instrument.name
+            ),
+            "choose a key that is nearer".to_owned(),
+        ),
+    };
+    Refusal { message, hint }
+}
+
+/// A length of time as on a player: `9:41`, `1:02:03`.
+pub fn duration(seconds: f64) -> String {
+    let whole = seconds.round() as u64;
+    let (hours, minutes, seconds) = (whole / 3600, whole / 60 % 60, whole % 60);
+    if hours > 0 {
+        format!("{hours}:{minutes:02}:{seconds:02}")
+    } else {
+        format!("{minutes}:{seconds:02}")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn tempos_are_clicks_or_percent() {
+        assert_eq!(
+            tempo("72"),
+            Ok(TakeTempo::Clicks(Decimal::from_integer(72)))
+        );
+        assert_eq!(
+            tempo(" 85 %"),
+            Ok(TakeTempo::Percent(Decimal::from_integer(85)))
+        );
+        for text in ["", "fast", "0.85", "2", "301", "-85%", "0%", "%", "1e2"] {
+            assert!(tempo(text).is_err(), "{text}");
+        }
+    }
+
+    #[test]
+    fn keys_are_half_steps() {
+        assert_eq!(key("-2"), Ok(-2));
+        assert_eq!(key("+2"), Ok(2));
+        for text in ["", "F", "1.5", "25", "-25", "99999999999"] {
+            assert!(key(text).is_err(), "{text}");
+        }
+    }
+}

@@ -1,0 +1,200 @@
+//! A strip of music as a part of a page of HTML: drawn in the page's own ink, its glyphs defined once for
+//! all strips of the page.
+
+use super::course;
+use super::glyph::Glyph;
+use super::layout::SPACE;
+use super::letters::{FAMILY, Face};
+use super::page::{Bounds, Kind, Mark, Page, Role, Shape};
+use super::svg::{escaped, glyphs, number, outline, rounded};
+use crate::score::ScoreLine;
+use std::fmt::Write;
+
+/// The glyphs that strips use, to stand in their page once.
+pub fn definitions<'p>(strips: impl Iterator<Item = &'p Page>) -> String {
+    let mut all: Vec<Glyph> = vec![];
+    for strip in strips {
+        for glyph in glyphs(strip) {
+            if !all.contains(&glyph) {
+                all.push(glyph);
+            }
+        }
+    }
+    let mut out = "<svg hidden aria-hidden=\"true\"><defs>\n".to_owned();
+    for glyph in all {
+        let scaled = glyph
+            .steps()
+            .map(|step| step.mapped(|(x, y)| (x * SPACE, y * SPACE)));
+        let path = outline(scaled, 2);
+        let _ = writeln!(out, "<path id=\"{}\" d=\"{path}\"/>", glyph.name());
+    }
+    out + "</defs></svg>\n"
+}
+
+/// A strip. Every mark carries its kind as a class; each system says in words what stands on it.
+pub fn strip(page: &Page, class: &str) -> String {
+    let mut out = format!(
+        "<svg class=\"{class}\" viewBox=\"0 0 {} {}\" fill=\"currentColor\" font-family=\"'{FAMILY}', Georgia, serif\">\n",
+        number(page.width),
+        number(page.height)
+    );
+    for block in &page.blocks {
+        match &block.role {
+            Role::Figure(words) => {
+                let _ = write!(out, "<g role=\"img\" aria-label=\"{}\">", escaped(words));
+            }
+            _ => out.push_str("<g>"),
+        }
+        let mut marks = &block.marks[..];
+        while let Some(first) = marks.first() {
+            let alike = marks.iter().take_while(|m| same_paint(first, m)).count();
+            run(&mut out, &marks[..alike]);
+            marks = &marks[alike..];
+        }
+        out.push_str("</g>\n");
+    }
+    out + "</svg>\n"
+}
+
+/// True for marks that one element can hold.
+fn same_paint(one: &Mark, other: &Mark) -> bool {
+    let form = |mark: &Mark| match mark.shape {
+        Shape::Line { width, .. } => Some(width),
+        _ => None,
+    };
+    (one.kind, one.shade, form(one)) == (other.kind, other.shade, form(other))
+}
+
+/// Marks of one kind, shade and form.
+fn run(out: &mut String, marks: &[Mark]) {
+    let class = marks[0].kind.name();
+    // A pencil's grey is the page's to choose, for a dark room has another.
+    let shade = match (marks[0].kind, marks[0].shade) {
+        (Kind::Pencil, _) | (_, 0) => String::new(),
+        (_, shade) => format!(" opacity=\"{}\"", number(1.0 - f64::from(shade) / 255.0)),
+    };
+    if let Shape::Line { width, .. } = marks[0].shape {
+        let _ = write!(
+            out,
+            "<path class=\"{class}\" stroke=\"currentColor\" stroke-width=\"{}\"{shade} d=\"",
+            number(width)
+        );
+        for mark in marks {
+            if let Shape::Line { from, to, .. } = mark.shape {
+                let pair = |(x, y): (f64, f64)| format!("{} {}", number(x), number(y));
+                let _ = write!(out, "M{}L{}", pair(from), pair(to));
+            }
+        }
+        out.push_str("\"/>");
+        return;
+    }
+    let _ = write!(out, "<g class=\"{class}\"{shade}>");
+    for mark in marks {
+        filled(out, mark);
+    }
+    out.push_str("</g>");
+}
+
+fn filled(out: &mut String, mark: &Mark) {
+    let _ = match &mark.shape {
+        Shape::Glyph { glyph, at, space } => {
+            let (name, x, y) = (glyph.name(), number(at.0), number(at.1));
+            let scale = number(space / SPACE);
+            if scale == "1" {
+                write!(out, "<use href=\"#{name}\" x=\"{x}\" y=\"{y}\"/>")
+            } else {
+                write!(
+                    out,
+                    "<use href=\"#{name}\" transform=\"translate({x} {y}) scale({scale})\"/>"
+                )
+            }
+        }
+        Shape::Area(steps) => {
+            write!(out, "<path d=\"{}\"/>", outline(steps.iter().copied(), 2))
+        }
+        Shape::Text {
+            at,
+            size,
+            face,
+            text,
+        } => {
+            let style = match face {
+                Face::Regular => "",
+                Face::Italic => " font-style=\"italic\"",
+                Face::Bold => " font-weight=\"bold\"",
+            };
+            write!(
+                out,
+                "<text x=\"{}\" y=\"{}\" font-size=\"{}\"{style} textLength=\"{}\" \
+                 lengthAdjust=\"spacingAndGlyphs\">{}</text>",
+                number(at.0),
+                number(at.1),
+                number(*size),
+                number(face.width(text, *size)),
+                escaped(text)
+            )
+        }
+        Shape::Line { .. } => unreachable!("lines of one width are one path"),
+    };
+}
+
+/// Where the music of a strip is at which moment, as JSON: for a mark that shows the place, and for fingers
+/// that touch a note. Lengths as in the strip's `viewBox`.
+///
+/// `places` names the half step or tube of each written pass, as [`course`] does. Each of
+/// `systems` holds the `box` it stands in and its `staff` (top, bottom each), `moments` (index into `places`,
+/// whole notes since the start of the pass, x; …) and `notes` (index into `places`, index in the pass, x, y;
+/// …), the first head of each.
+pub fn places(page: &Page, line: &ScoreLine) -> String {
+    let mut passes: Vec<usize> = vec![];
+    let mut systems = vec![];
+    for block in &page.blocks {
+        let mut index = |pass: usize| {
+            passes.iter().position(|p| *p == pass).unwrap_or_else(|| {
+                passes.push(pass);
+                passes.len() - 1
+            })
+        };
+        let moments: Vec<String> = block
+            .moments
+            .iter()
+            .map(|m| {
+                let at = *m.at.numer() as f64 / *m.at.denom() as f64;
+                format!("{},{},{}", index(m.pass), rounded(at, 6), number(m.x))
+            })
+            .collect();
+        let notes: Vec<String> = block
+            .notes
+            .iter()
+            .filter(|n| n.head == 0)
+            .map(|n| {
+                let (pass, x, y) = (index(n.pass), number(n.x), number(n.y));
+                format!("{pass},{},{x},{y}", n.note)
+            })
+            .collect();
+        let height = |bounds: Option<Bounds>| {
+            let bounds = bounds.map_or((0.0, 0.0), |b| (b.top, b.bottom));
+            format!("[{},{}]", number(bounds.0), number(bounds.1))
+        };
+        let staff = block.marks.iter().filter(|m| m.kind == Kind::StaffLine);
+        let staff = staff.map(Mark::bounds).reduce(|all, one| all.with(&one));
+        systems.push(format!(
+            "{{\"box\":{},\"staff\":{},\"moments\":[{}],\"notes\":[{}]}}",
+            height(block.bounds()),
+            height(staff),
+            moments.join(","),
+            notes.join(",")
+        ));
+    }
+    let places: Vec<String> = passes
+        .iter()
+        .map(|pass| format!("\"{}\"", course::place(&line.passes[*pass])))
+        .collect();
+    format!(
+        "{{\"width\":{},\"height\":{},\"places\":[{}],\"systems\":[{}]}}",
+        number(page.width),
+        number(page.height),
+        places.join(","),
+        systems.join(",")
+    )
+}

@@ -1,0 +1,96 @@
+//! A system of music in words, for whoever cannot see it.
+
+use super::part::{Part, Slot};
+use super::value::Value;
+use super::written::{Note, Symbol, What};
+use crate::music::WrittenPitch;
+use crate::score::Joined;
+
+/// What stands on a system: "Line 3, Long tone: 4/4, G 4 half, slurred to F sharp 4 half; G 4 whole".
+pub fn system(part: &Part<'_>, slots: &[Slot], first: bool) -> String {
+    let mut said = format!("Line {}, {}", part.number, part.line.name);
+    let mut bars = vec![];
+    if first {
+        let meter = part.score_line.meter;
+        bars.push(format!("{} {} time", meter.beats(), meter.unit()));
+    } else {
+        said += ", goes on";
+    }
+    for slot in slots {
+        let pass = &part.passes[slot.pass];
+        let mut words = vec![];
+        if slot.opens_pass && !pass.label.is_empty() {
+            words.push(pass.label.clone());
+        }
+        words.extend(
+            slot.bar
+                .symbols
+                .iter()
+                .map(|symbol| spoken(part, slot.pass, symbol)),
+        );
+        bars.push(words.join(", "));
+    }
+    format!("{said}: {}", bars.join("; "))
+}
+
+fn spoken(part: &Part<'_>, pass: usize, symbol: &Symbol) -> String {
+    let value = value(symbol.value);
+    let length = match symbol.triplet {
+        Some(_) => format!("triplet {value}"),
+        None => value,
+    };
+    match symbol.what {
+        What::Note(note) if note.head > 0 => after(part, pass, &note, format!("tied to {length}")),
+        What::Note(note) => {
+            let how = match part.passes[pass].pass.notes[note.index].joined {
+                Joined::Fresh(_) => "",
+                Joined::Slurred => "slurred to ",
+                Joined::Bent => "bent to ",
+            };
+            let fingering = part.passes[pass].fingerings[note.index].as_deref();
+            let fingering = fingering.map_or(String::new(), |f| format!(" on {f}"));
+            let words = format!("{how}{} {length}{fingering}", pitch(note.pitch));
+            after(part, pass, &note, words)
+        }
+        What::Air { word: "", .. } => format!("on for {length}"),
+        What::Air { word, .. } => format!("{word} {length}"),
+        What::Rest(true) => "a bar of rest".to_owned(),
+        What::Rest(false) => format!("rest {length}"),
+    }
+}
+
+/// With the breath that follows, if one does.
+fn after(part: &Part<'_>, pass: usize, note: &Note, words: String) -> String {
+    let breathes = part.passes[pass].pass.notes[note.index].breath.is_some();
+    if breathes && !note.tied_on {
+        words + ", breath"
+    } else {
+        words
+    }
+}
+
+fn pitch(pitch: WrittenPitch) -> String {
+    let accidental = match pitch.alter() {
+        1 => " sharp",
+        -1 => " flat",
+        _ => "",
+    };
+    format!("{}{accidental} {}", pitch.letter().name(), pitch.octave())
+}
+
+fn value(value: Value) -> String {
+    let name = match value.division {
+        1 => "whole",
+        2 => "half",
+        4 => "quarter",
+        8 => "eighth",
+        16 => "sixteenth",
+        32 => "thirty-second",
+        _ => "sixty-fourth",
+    };
+    if value.dotted {
+        format!("dotted {name}")
+    } else {
+        name.to_owned()
+    }
+}
