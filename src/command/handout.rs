@@ -136,7 +136,9 @@ impl Handout {
             page.display()
         ));
         match &sheets[..] {
-            [] => console.say("This leadpipe was built without PDF, so there is no sheet to print."),
+            [] => {
+                console.say("This leadpipe was built without PDF, so there is no sheet to print.")
+            }
             [one] => console.say(&format!("The sheet to print is {}.", one.display())),
             several => console.say(&format!(
                 "Sheets to print, one for each key: {}.",

@@ -3,12 +3,12 @@
 use super::{Failure, labels};
 use crate::handout::page::PageFailure;
 use crate::handout::{Page, Take as TakeOnPage};
+use crate::music::interval;
+use crate::pencil::{self, Pencil};
 use crate::render::list::{self, Entry};
 use crate::render::record::Record;
 use crate::render::take_name;
 use crate::render::{FileKind, Part, RenderFailure};
-use crate::music::interval;
-use crate::pencil::{self, Pencil};
 use crate::routine::Routine;
 use crate::score::{Take, unroll};
 use crate::sheet::{Options, Paper, Sheet, engrave, engrave_pencilled};
@@ -53,7 +53,11 @@ impl HandedOut<'_> {
         self.takes.sort_by_key(|(name, _)| *name);
         let of: Vec<usize> = match self.pencil {
             None => (0..self.routine.lines.len()).collect(),
-            Some(pencil) => pencil::lay(pencil, self.teacher).lines.iter().map(|line| line.of).collect(),
+            Some(pencil) => pencil::lay(pencil, self.teacher)
+                .lines
+                .iter()
+                .map(|line| line.of)
+                .collect(),
         };
         let mut entries = vec![];
         let mut on_page = vec![];

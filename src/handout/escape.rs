@@ -24,7 +24,9 @@ pub fn json(text: &str) -> String {
     let mut out = String::from("\"");
     for c in text.chars() {
         match c {
-            '"' | '\\' | '<' | '>' | '&' | '\'' | '\u{2028}' | '\u{2029}' => out.push_str(&by_number(c)),
+            '"' | '\\' | '<' | '>' | '&' | '\'' | '\u{2028}' | '\u{2029}' => {
+                out.push_str(&by_number(c))
+            }
             c if is_order(c) => out.push_str(&by_number(c)),
             c => out.push(c),
         }

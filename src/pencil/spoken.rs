@@ -4,8 +4,8 @@ use super::lay::BOTH;
 use super::mark::{Change, RestChange, Stop, TempoChange};
 use super::reader;
 use crate::brass::Valves;
-use crate::routine::{Articulation, Drone, RestLength};
 use crate::routine::suggest::nearest;
+use crate::routine::{Articulation, Drone, RestLength};
 
 /// A mark as a row of the file: its kind and its value in TOML.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -91,10 +91,16 @@ pub fn typed(change: &Change) -> String {
         Change::StopAfter(Stop::HalfStep(step)) => format!("stop after {step}"),
         Change::StopAfter(Stop::Tube(tube)) => format!("stop after {tube}"),
         Change::HalfSteps(steps) => {
-            format!("half steps {}", listed(steps.iter().map(i32::to_string).collect()))
+            format!(
+                "half steps {}",
+                listed(steps.iter().map(i32::to_string).collect())
+            )
         }
         Change::Tubes(tubes) => {
-            format!("tubes {}", listed(tubes.iter().map(Valves::to_string).collect()))
+            format!(
+                "tubes {}",
+                listed(tubes.iter().map(Valves::to_string).collect())
+            )
         }
         Change::Words(words) => format!("words {words}"),
     }
@@ -212,14 +218,46 @@ mod tests {
     #[test]
     fn what_is_typed_is_what_was_marked() {
         for said in [
-            "slower", "faster", "tempo 70%", "tempo 60", "rest longer", "rest shorter", "rest 150%",
-            "rest 2 bars", "rest 20 s", "rest same", "rest none", "between longer", "between 4 beats",
-            "breath after 4", "tongued", "slurred", "both", "as written", "bend", "bend 2", "times 5",
-            "leave out", "softer", "louder", "drone off", "drone tonic", "drone tonic and fifth", "drone Bb3",
-            "guide echo", "stop after 1-2", "stop after -2", "half steps 0,-1,-2", "tubes 0,2,1-3", "words Like a bell.",
+            "slower",
+            "faster",
+            "tempo 70%",
+            "tempo 60",
+            "rest longer",
+            "rest shorter",
+            "rest 150%",
+            "rest 2 bars",
+            "rest 20 s",
+            "rest same",
+            "rest none",
+            "between longer",
+            "between 4 beats",
+            "breath after 4",
+            "tongued",
+            "slurred",
+            "both",
+            "as written",
+            "bend",
+            "bend 2",
+            "times 5",
+            "leave out",
+            "softer",
+            "louder",
+            "drone off",
+            "drone tonic",
+            "drone tonic and fifth",
+            "drone Bb3",
+            "guide echo",
+            "stop after 1-2",
+            "stop after -2",
+            "half steps 0,-1,-2",
+            "tubes 0,2,1-3",
+            "words Like a bell.",
         ] {
             let row = parse(said).expect("it is a mark");
-            let text = format!("format = 1\n[[mark]]\nline = 1\n{} = {}\n", row.kind, row.value);
+            let text = format!(
+                "format = 1\n[[mark]]\nline = 1\n{} = {}\n",
+                row.kind, row.value
+            );
             let marks = reader::read(&text).pencil.expect("it is a pencil").marks;
             let again = parse(&typed(&marks[0].change)).expect("it is typed so");
             assert_eq!((again.kind, again.value), (row.kind, row.value), "{said}");

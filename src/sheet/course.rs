@@ -3,9 +3,9 @@
 //! Moments inside a line are in whole notes, so that they hold at every tempo; the length of a whole note in
 //! seconds stands beside them. Nothing in it comes from the text of a routine.
 
-use crate::score::{Pass, Placement, Score, ScoreLine};
 use crate::music::Whole;
 use crate::routine::{Articulation, On};
+use crate::score::{Pass, Placement, Score, ScoreLine};
 use num_traits::ToPrimitive;
 use std::fmt::Write;
 
@@ -39,7 +39,10 @@ fn line(line: &ScoreLine, of: usize) -> String {
         .rest
         .map_or("null".to_owned(), |rest| seconds(rest.seconds.to_f64()));
     let mut rhythms: Vec<String> = vec![];
-    let several = line.passes.iter().any(|pass| pass.articulation != line.passes[0].articulation);
+    let several = line
+        .passes
+        .iter()
+        .any(|pass| pass.articulation != line.passes[0].articulation);
     let mut passes: Vec<String> = vec![];
     for pass in &line.passes {
         let own = rhythm(pass);
@@ -47,7 +50,11 @@ fn line(line: &ScoreLine, of: usize) -> String {
             rhythms.push(own);
             rhythms.len() - 1
         });
-        let how = if several { articulation(pass.articulation) } else { "" };
+        let how = if several {
+            articulation(pass.articulation)
+        } else {
+            ""
+        };
         passes.push(format!(
             "[{},{},{},\"{}\",\"{how}\",{index}]",
             whole(pass.start),

@@ -1,12 +1,12 @@
 //! A strip of music as a part of a page of HTML: drawn in the page's own ink, its glyphs defined once for
 //! all strips of the page.
 
+use super::course;
 use super::glyph::Glyph;
 use super::layout::SPACE;
 use super::letters::{FAMILY, Face};
 use super::page::{Bounds, Kind, Mark, Page, Role, Shape};
 use super::svg::{escaped, glyphs, number, outline, rounded};
-use super::course;
 use crate::score::ScoreLine;
 use std::fmt::Write;
 
@@ -110,11 +110,7 @@ fn filled(out: &mut String, mark: &Mark) {
             }
         }
         Shape::Area(steps) => {
-            write!(
-                out,
-                "<path d=\"{}\"/>",
-                outline(steps.iter().copied(), 2)
-            )
+            write!(out, "<path d=\"{}\"/>", outline(steps.iter().copied(), 2))
         }
         Shape::Text {
             at,

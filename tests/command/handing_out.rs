@@ -261,7 +261,9 @@ fn a_pencil_is_laid_over_what_is_handed_out() {
         let lines = page.split("<li data-line=").skip(number);
         lines.map(str::to_owned).next().expect("it is there")
     };
-    assert!(line(1).contains("1. Away") && line(1).contains("<p class=\"pencilled\">leave it out</p>"));
+    assert!(
+        line(1).contains("1. Away") && line(1).contains("<p class=\"pencilled\">leave it out</p>")
+    );
     assert!(line(1).contains("Not played here.") && !line(1).contains("class=\"jump\""));
     assert!(line(2).contains("2. Home") && line(2).contains("class=\"jump\""));
     assert!(page.contains("<h1>Anna: Short</h1>"));
@@ -287,17 +289,29 @@ fn every_line_is_engraved_on_the_page() {
     assert_eq!(page.matches("<svg class=\"strip wide\"").count(), 2);
     let said = values(&page, "aria-label");
     let first = "Line 1, Away: 4 4 time";
-    assert!(said.iter().filter(|words| words.starts_with(first)).count() >= 2, "{said:?}");
+    assert!(
+        said.iter().filter(|words| words.starts_with(first)).count() >= 2,
+        "{said:?}"
+    );
     let mut ids = values(&page, "id");
     let all = ids.len();
     ids.sort_unstable();
     ids.dedup();
     assert_eq!(ids.len(), all, "{ids:?}");
-    for glyph in values(&page, "href").iter().filter_map(|href| href.strip_prefix('#')) {
+    for glyph in values(&page, "href")
+        .iter()
+        .filter_map(|href| href.strip_prefix('#'))
+    {
         assert!(ids.contains(&glyph), "{glyph}");
     }
     // In the page's own ink, light or dark.
-    let music = page.split("<svg class=\"strip").nth(1).unwrap().split("</svg>").next().unwrap();
+    let music = page
+        .split("<svg class=\"strip")
+        .nth(1)
+        .unwrap()
+        .split("</svg>")
+        .next()
+        .unwrap();
     assert!(music.contains("currentColor") && !music.contains("#000"));
 }
 
@@ -310,8 +324,14 @@ fn takes_in_two_keys_have_their_own_music() {
     assert!(page.contains("<p class=\"soft key\">2 half steps down</p>"));
     if cfg!(feature = "pdf") {
         assert!(page.contains("<a href=\"sheet.pdf\">The sheet</a>"));
-        assert!(page.contains("<a href=\"sheet%20key-down-2.pdf\">The sheet 2 half steps down</a>"));
-        assert!(ran.stderr.contains("Sheets to print, one for each key: "), "{}", ran.stderr);
+        assert!(
+            page.contains("<a href=\"sheet%20key-down-2.pdf\">The sheet 2 half steps down</a>")
+        );
+        assert!(
+            ran.stderr.contains("Sheets to print, one for each key: "),
+            "{}",
+            ran.stderr
+        );
     }
 }
 
@@ -323,8 +343,17 @@ fn the_sheet_lies_beside_the_tracks() {
     assert!(sheet.starts_with(b"%PDF-"));
     let pages = lopdf::Document::load_mem(&sheet).unwrap();
     let (_, first) = pages.get_pages().into_iter().next().unwrap();
-    let size = pages.get_dictionary(first).unwrap().get(b"MediaBox").unwrap();
-    let size: Vec<f32> = size.as_array().unwrap().iter().map(|n| n.as_float().unwrap()).collect();
+    let size = pages
+        .get_dictionary(first)
+        .unwrap()
+        .get(b"MediaBox")
+        .unwrap();
+    let size: Vec<f32> = size
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|n| n.as_float().unwrap())
+        .collect();
     // ANSI/ASME Y14.1, size A: 8.5 by 11 inches of 72 points.
     assert_eq!(size, [0.0, 0.0, 612.0, 792.0]);
     // A newer one takes its place, but nobody else's.
@@ -336,7 +365,8 @@ fn the_sheet_lies_beside_the_tracks() {
         .exit(1)
         .run();
     assert!(
-        ran.stderr.contains("was not made by leadpipe, so it stays as it is"),
+        ran.stderr
+            .contains("was not made by leadpipe, so it stays as it is"),
         "{}",
         ran.stderr
     );
@@ -349,5 +379,8 @@ fn comments_stay_with_the_teacher() {
     let routine = format!("# Anna is shy.\n{ROUTINE}# More next week.\n");
     let page = handed_out(&routine, &[]).read("anna/index.html");
     assert!(!page.contains("shy") && !page.contains("next week"));
-    assert!(page.contains("slur("), "the routine itself is there, for the engine");
+    assert!(
+        page.contains("slur("),
+        "the routine itself is there, for the engine"
+    );
 }

@@ -71,7 +71,13 @@ const LINES: &[(&str, &str)] = &[
 
 /// A drawing without the outlines of its glyphs, which are the font's.
 fn drawing(line: &str) -> String {
-    let page = strip(&unroll(&routine_of(&[line])), 0, &Options::default(), None, 340.0);
+    let page = strip(
+        &unroll(&routine_of(&[line])),
+        0,
+        &Options::default(),
+        None,
+        340.0,
+    );
     let whole = svg::page(&page);
     let (head, rest) = whole
         .split_once("<defs>")

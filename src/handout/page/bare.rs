@@ -85,11 +85,22 @@ mod tests {
             assert!(text.contains("leadpipe does not read it") && !bare.contains("leadpipe"));
             let sound = |text: &str| {
                 let routine = crate::routine::read(text).expect("it is a routine");
-                let said: Vec<_> = routine.lines.iter().map(|l| (l.name.clone(), l.say.clone())).collect();
+                let said: Vec<_> = routine
+                    .lines
+                    .iter()
+                    .map(|l| (l.name.clone(), l.say.clone()))
+                    .collect();
                 let score = crate::score::unroll(&routine, &crate::score::Take::default());
-                let settings = crate::timeline::compile::Settings { sample_rate: 44_100, signs: true };
-                let timeline = crate::timeline::compile::compile(&score.expect("it unrolls"), &settings);
-                (said, crate::render::fingerprint::Fingerprint::of(&timeline).whole)
+                let settings = crate::timeline::compile::Settings {
+                    sample_rate: 44_100,
+                    signs: true,
+                };
+                let timeline =
+                    crate::timeline::compile::compile(&score.expect("it unrolls"), &settings);
+                (
+                    said,
+                    crate::render::fingerprint::Fingerprint::of(&timeline).whole,
+                )
             };
             assert_eq!(sound(&text), sound(&bare));
             seen += 1;

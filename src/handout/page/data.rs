@@ -1,7 +1,7 @@
 //! What the page's script must know, as data that no browser runs.
 
-use super::bare::bare;
 use super::Page;
+use super::bare::bare;
 use super::lines::Strips;
 use crate::handout::escape;
 use crate::sheet::course;

@@ -44,7 +44,10 @@ impl Strips {
                 .iter()
                 .map(|(_, width)| strip(score, index, &Options::default(), pencil, *width))
                 .collect();
-            let places = pages.iter().map(|page| inline::places(page, line)).collect();
+            let places = pages
+                .iter()
+                .map(|page| inline::places(page, line))
+                .collect();
             lines[line.index] = Some(Strip { pages, places });
         }
         Self { key, lines }
@@ -67,7 +70,9 @@ impl Strip {
 
 /// The lines in their order.
 pub fn html(page: &Page<'_>, strips: &[Strips]) -> String {
-    let mut html = "<section id=\"music\" aria-labelledby=\"lines-title\">\n<h2 id=\"lines-title\">".to_owned();
+    let mut html =
+        "<section id=\"music\" aria-labelledby=\"lines-title\">\n<h2 id=\"lines-title\">"
+            .to_owned();
     html += &match page.teacher.lines.len() {
         1 => "The line".to_owned(),
         n => format!("The {n} lines"),
@@ -142,7 +147,10 @@ fn plays(
     let length = played.total_seconds().to_f64().unwrap_or(0.0);
     let which = match page.takes.len() {
         1 => String::new(),
-        _ => format!("<span class=\"which\">, {}</span>", escape::html(&take.title)),
+        _ => format!(
+            "<span class=\"which\">, {}</span>",
+            escape::html(&take.title)
+        ),
     };
     format!(
         "<div class=\"play\" data-take=\"{at}\">\n<p class=\"soft\">{}</p>\n\

@@ -181,7 +181,10 @@ impl Page<'_> {
         html += &format!("</main>\n{}", self.foot());
         html += &data::html(self, &strips);
         html += &engine::data_block();
-        html += &format!("<script type=\"module\">{}</script>\n</body>\n</html>\n", *SCRIPT);
+        html += &format!(
+            "<script type=\"module\">{}</script>\n</body>\n</html>\n",
+            *SCRIPT
+        );
         html
     }
 

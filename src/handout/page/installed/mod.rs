@@ -48,7 +48,10 @@ pub fn worker(page: &[(&str, &[u8])], tracks: &[(&str, &str)]) -> String {
         hash.update(content);
     }
     hash.update(SCRIPT);
-    let state: String = hash.finalize()[..8].iter().map(|byte| format!("{byte:02x}")).collect();
+    let state: String = hash.finalize()[..8]
+        .iter()
+        .map(|byte| format!("{byte:02x}"))
+        .collect();
     let list = |names: &mut dyn Iterator<Item = &str>| {
         names
             .map(|name| escape::json(&escape::address(name)))
