@@ -6,7 +6,7 @@ use super::opened::{self, Open};
 use super::playing::Playing;
 use super::request::{self, BeginRequest, OpenRequest, Request, StartRequest, StripsRequest};
 use super::strips;
-use crate::score::unroll;
+use crate::score::{Take, unroll};
 use crate::synth::{self, Engine};
 use serde::Serialize;
 use std::collections::{BTreeMap, VecDeque};
@@ -105,8 +105,13 @@ impl Session {
     fn strips(&mut self, request: &StripsRequest) -> Result<String, Vec<Said>> {
         let (width, options) = request.options()?;
         let open = self.opened()?;
-        // A key that suits the player's version may suit no line of the teacher's.
-        let score = unroll(&open.teacher, &open.take)
+        // Print is as the teacher wrote it, but for the key. A key that suits the player's version may suit no
+        // line of the teacher's.
+        let printed = Take {
+            key: open.take.key,
+            ..Take::default()
+        };
+        let score = unroll(&open.teacher, &printed)
             .map_err(|fault| opened::refused(&fault, &open.take, &open.teacher))?;
         Ok(json(&strips::draw(
             &score,

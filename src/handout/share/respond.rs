@@ -21,7 +21,7 @@ const ALWAYS: [(HeaderName, &str); 6] = [
     (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
     (
         header::CONTENT_SECURITY_POLICY,
-        "default-src 'self' 'unsafe-inline' data: blob:; base-uri 'none'; form-action 'none'; \
+        "default-src 'self' 'unsafe-inline' 'wasm-unsafe-eval' data: blob:; base-uri 'none'; form-action 'none'; \
          frame-ancestors 'none'; object-src 'none'",
     ),
     (header::X_FRAME_OPTIONS, "DENY"),

@@ -5,6 +5,7 @@ function firstUse() {
   const card = document.createElement("dialog");
   card.setAttribute("aria-labelledby", "before-title");
   card.className = "card";
+  card.tabIndex = -1;
   section.replaceWith(card);
   card.append(...section.childNodes);
   const done = document.createElement("button");
@@ -24,6 +25,8 @@ function firstUse() {
   document.querySelector("header").append(again);
   if (memory.get("card") !== "read") {
     card.showModal();
+    // From the beginning, not from the first thing that can be touched.
+    card.focus();
     card.scrollTop = 0;
   }
 }

@@ -1,7 +1,7 @@
 // What is played when, in seconds. A course is a list of lines:
-//   { of, tempo, click, perBar, start, countIn, end, whole, passes: [{ at, length, turn, place, how, notes }] }
+//   { of, tempo, click, perBar, start, countIn, end, rest, whole, passes: [{ at, length, turn, place, how, notes }] }
 // `of` is the index of the printed line, `start` that of its count-in in the track; everything inside counts from there. `end` is its
-// last bar line, `until` when the next count-in comes, none after the last. A pass lasts `length`; in echo the player's own `turn`
+// last bar line, `rest` its rest, count-in of the next line included, `until` when the next count-in comes, none after the last. A pass lasts `length`; in echo the player's own `turn`
 // of the same length follows. `whole` is a whole note. `notes` are moments of the pass in whole notes: start, length, start, ...
 
 const data = JSON.parse(document.getElementById("course").textContent);
@@ -23,6 +23,7 @@ function courseOf(lines) {
       countIn,
       end: countIn + seconds(line.length),
       until: next ? next.start - line.start : null,
+      rest: line.rest,
       passes: line.passes.map(([at, length, turn, place, how, rhythm]) => ({
         at: countIn + seconds(at),
         length: seconds(length),

@@ -67,7 +67,7 @@ class Settings {
 
   #show() {
     const part = Math.round(this.#partOf());
-    this.#said.textContent = `${Number(this.#rendered.opened.take.clicks.toFixed(1))} clicks a minute (${part} %)`;
+    this.#said.textContent = `${Number(this.#rendered.opened.take.clicks.toFixed(1))} clicks a minute (${part}\u00a0%)`;
   }
 }
 

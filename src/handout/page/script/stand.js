@@ -192,6 +192,7 @@ class Stand {
     for (const [id, text] of [["count", said.count], ["pass", said.pass]]) {
       if (this.#shown[id] !== text) by(id).textContent = text;
     }
+    by("count").classList.toggle("word", said.count.length > 2);
     if (now.phase !== this.#shown.phase) {
       this.#stand.dataset.phase = now.phase;
       this.#toRest(now.phase === "rest", line);
@@ -204,7 +205,7 @@ class Stand {
   #words(line, now) {
     const pass = line.passes[now.pass];
     const times = line.passes.length;
-    const which = pass && times > 1 ? [`${now.pass + 1} of ${times}`, pass.place === "as written" ? "" : pass.place, pass.how] : [];
+    const which = pass && times > 1 ? [`${now.pass + 1} of ${times}`, nameOfPlace(pass.place), pass.how] : [];
     const words = { pass: which.filter(Boolean).join(" · "), count: "" };
     if (now.phase === "count") words.count = now.left > 1 ? String(now.beat) : line.on === "air" ? "ready" : "breathe";
     else if (now.phase === "between") words.count = `rest ${Math.ceil(now.left)}`;
@@ -259,6 +260,12 @@ class Stand {
     by("pass").textContent = words;
     this.#say(words);
   }
+}
+
+/** A half step or tube as one says it while playing. */
+function nameOfPlace(place) {
+  if (place === "as written") return "";
+  return place === "on 0" ? "open horn" : place;
 }
 
 function places(key, of) {

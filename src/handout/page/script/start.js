@@ -8,10 +8,31 @@ let player = tracks;
 
 /** Shows what belongs to what is played. */
 function showTake() {
-  for (const place of document.querySelectorAll(".play")) {
-    place.hidden = player === tracks && Number(place.dataset.take) !== tracks.take;
-  }
+  for (const place of document.querySelectorAll(".play")) place.hidden = Number(place.dataset.take) !== tracks.take;
   showKey(player.key);
+  if (player === tracks) return;
+  // The engine plays a take of its own: what is said of the finished ones no longer holds.
+  for (const line of player.lines) {
+    const place = document.querySelector(`#lines > li[data-line="${line.of}"] .play:not([hidden])`);
+    if (!place) continue;
+    place.querySelector(".soft").textContent = facts(line);
+    place.querySelector(".jump").lastElementChild.textContent = clock(line.start);
+  }
+}
+
+/** Seconds as on a player. */
+function clock(seconds) {
+  const whole = Math.round(seconds);
+  return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, "0")}`;
+}
+
+/** How long a line takes, and the rest after it, as the page says it of the finished takes. */
+function facts(line) {
+  const on = { mouthpiece: "On the mouthpiece. ", air: "Breathing, without the horn. ", horn: "" }[line.on];
+  const times = line.passes.length;
+  const length = times > 1 ? `${times} times through, ${clock(line.end)}.` : `Lasts ${clock(line.end)}.`;
+  const rest = line.until === null ? "Then you have done it." : `Then rest for ${clock(line.rest)}.`;
+  return `${on}${length} ${rest}`;
 }
 
 function chooseTake() {

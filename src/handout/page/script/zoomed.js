@@ -1,6 +1,6 @@
 // A line drawn large, each note of its first time through a button: for breaths and bends.
 
-const ZOOMED = 110;
+const ZOOMED = 120;
 
 /** `touched` gets the number of a note, from 1. `signs` are those that bear the mark already. */
 async function zoomed(rendered, of, what, signs, touched) {
@@ -11,10 +11,15 @@ async function zoomed(rendered, of, what, signs, touched) {
   const place = make("div", { className: "zoomed" });
   place.innerHTML = strip.svg;
   place.firstElementChild.setAttribute("aria-hidden", "true");
-  const { width, height, systems } = JSON.parse(strip.places);
+  const { width, systems } = JSON.parse(strip.places);
+  const first = systems.filter(({ notes }) => notes.some((pass, i) => i % 4 === 0 && pass === 0));
+  if (first.length === 0) return make("p", { textContent: "This line has no notes to mark." });
+  // Only the first time through: marks at notes are for every time.
+  const height = Math.max(...first.map(({ box }) => box[1])) + 4;
+  place.firstElementChild.setAttribute("viewBox", `0 0 ${width} ${height}`);
   const names = rendered.opened.lines.find((line) => line.of === of)?.passes[0].notes ?? [];
   const part = (length, whole) => `${(100 * length) / whole}%`;
-  for (const { box, staff, notes } of systems) {
+  for (const { box, staff, notes } of first) {
     const own = [];
     for (let i = 0; i < notes.length; i += 4) if (notes[i] === 0) own.push({ note: notes[i + 1], x: notes[i + 2] });
     for (const [index, { note, x }] of own.entries()) {
