@@ -311,6 +311,32 @@ const checks = {
     assert.equal(result.state, "playing");
   },
 
+  async "in a rest, and while it waits, another tempo is for what comes after"() {
+    const { result } = await recorded(
+      async ([routine]) => {
+        const at = (tempo) => engine.open({ routine, take: { tempo }, sampleRate: player.sampleRate });
+        const line = (index) => said.find((one) => one.what === "line" && one.index === index);
+        await until(() => said.some(({ what, index }) => what === "rest" && index === 0));
+        const slower = await at("80%");
+        const left = player.position().leftToCount;
+        const asked = context.currentTime;
+        await player.load(slower);
+        await until(() => line(1));
+        const waited = line(1).at - asked;
+        await until(() => said.some(({ what, index }) => what === "rest" && index === 1));
+        player.wait();
+        await player.load(await at("90%"));
+        const state = player.state;
+        await player.ready();
+        await until(() => line(2));
+        return { left, waited, tempos: [line(1).line.tempo, line(2).line.tempo], state };
+      },
+      QUICK,
+    );
+    assert(Math.abs(result.waited - result.left) < 0.15, JSON.stringify(result));
+    assert.deepEqual([result.tempos, result.state], [[192, 216], "waiting"]);
+  },
+
   async "another tempo is heard at once"() {
     const { result, longest } = await recorded(
       async ([routine]) => {
