@@ -124,16 +124,18 @@ impl Word {
 
 impl TakeRequest {
     /// The take, and whether its rests carry signs.
-    pub fn take(&self) -> Result<(Take, bool), Said> {
+    pub fn take(&self) -> Result<(Take, bool), Vec<Said>> {
         fn read<T>(
             word: Option<&Word>,
             read: fn(&str) -> Result<T, String>,
             unsaid: T,
-        ) -> Result<T, Said> {
+        ) -> Result<T, Vec<Said>> {
             let Some(word) = word else { return Ok(unsaid) };
             let text = word.text();
             read(&text).map_err(|right| {
-                Said::of(In::Take, format!("“{text}” is not understood")).with_hint(Some(right))
+                Said::of(In::Take, format!("“{text}” is not understood"))
+                    .with_hint(Some(right))
+                    .into()
             })
         }
         let unsaid = Take::default();
@@ -157,23 +159,24 @@ impl TakeRequest {
 const RATES: std::ops::RangeInclusive<u32> = 44_100..=192_000;
 
 /// The rate asked for.
-pub fn rate(asked: Option<u32>) -> Result<u32, Said> {
+pub fn rate(asked: Option<u32>) -> Result<u32, Vec<Said>> {
     let rate = asked.unwrap_or(44_100);
     if RATES.contains(&rate) {
         return Ok(rate);
     }
     let right = format!("from {} to {}", RATES.start(), RATES.end());
-    Err(Said::of(In::Request, format!("{rate} frames a second")).with_hint(Some(right)))
+    let said = Said::of(In::Request, format!("{rate} frames a second"));
+    Err(said.with_hint(Some(right)).into())
 }
 
 /// The age asked for.
-pub fn age(asked: Option<&str>) -> Result<Option<AgeBand>, Said> {
+pub fn age(asked: Option<&str>) -> Result<Option<AgeBand>, Vec<Said>> {
     let Some(text) = asked else { return Ok(None) };
-    match AgeBand::parse(text) {
-        Some(band) => Ok(Some(band)),
-        None => Err(Said::of(In::Request, format!("“{text}” is no age"))
-            .with_hint(Some("an age is 8-10, 11-13, 14-16 or adult".to_owned()))),
-    }
+    AgeBand::parse(text).map(Some).ok_or_else(|| {
+        let right = "an age is 8-10, 11-13, 14-16 or adult".to_owned();
+        let said = Said::of(In::Request, format!("“{text}” is no age"));
+        said.with_hint(Some(right)).into()
+    })
 }
 
 impl StripsRequest {
@@ -181,9 +184,10 @@ impl StripsRequest {
     const WIDTHS: std::ops::RangeInclusive<f64> = 120.0..=5000.0;
 
     /// The width and what else is chosen.
-    pub fn options(&self) -> Result<(f64, Options), Said> {
+    pub fn options(&self) -> Result<(f64, Options), Vec<Said>> {
         let refuse = |message: String, right: &str| {
-            Err(Said::of(In::Request, message).with_hint(Some(right.to_owned())))
+            let said = Said::of(In::Request, message);
+            Err(said.with_hint(Some(right.to_owned())).into())
         };
         if !Self::WIDTHS.contains(&self.width) {
             return refuse(format!("{} points wide", self.width), "from 120 to 5000");

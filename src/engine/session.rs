@@ -191,9 +191,9 @@ impl Session {
         }
     }
 
-    fn opened(&self) -> Result<&Open, Said> {
+    fn opened(&self) -> Result<&Open, Vec<Said>> {
         let last = self.open.back().map(|(_, open)| open);
-        last.ok_or_else(|| Said::of(In::Request, "no routine is open"))
+        last.ok_or_else(|| Said::of(In::Request, "no routine is open").into())
     }
 }
 

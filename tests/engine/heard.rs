@@ -41,10 +41,8 @@ fn units_in_order_are_the_programs_track() {
     ]);
     command.assert().success();
     let tracks = std::fs::read_dir(folder.path()).unwrap();
-    let tracks = tracks.map(|entry| entry.unwrap().path());
-    let track = tracks
-        .filter(|path| path.extension().is_some_and(|e| e == "wav"))
-        .next();
+    let mut tracks = tracks.map(|entry| entry.unwrap().path());
+    let track = tracks.find(|path| path.extension().is_some_and(|e| e == "wav"));
     let mut track = hound::WavReader::open(track.expect("a track")).unwrap();
     let written: Vec<i16> = track.samples::<i16>().map(Result::unwrap).collect();
 
