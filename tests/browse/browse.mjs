@@ -272,7 +272,7 @@ const checks = {
       await page.waitForSelector("#marks .zoomed .note");
       await accessible(page, `the pencil, ${colorScheme}`);
       await page.getByRole("button", { name: "Done" }).tap();
-      await page.locator("#lines .jump").nth(1).tap();
+      await page.locator("#lines .jump:visible").nth(1).tap();
       await page.waitForSelector("#stand[data-phase=play]");
       await page.locator("#pause").tap();
       await accessible(page, `while a line is played, ${colorScheme}`);
