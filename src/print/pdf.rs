@@ -80,7 +80,7 @@ pub fn pdf(sheet: &Sheet) -> Result<Vec<u8>, PdfFailure> {
 
 /// True for a PDF file that this program made: its creator is written into it in plain letters.
 pub fn is_ours(file: &[u8]) -> bool {
-    const CREATOR: &[u8] = b"/Creator (leadpipe ";
+    const CREATOR: &[u8] = b"/Creator(leadpipe ";
     file.starts_with(b"%PDF-") && file.windows(CREATOR.len()).any(|w| w == CREATOR)
 }
 

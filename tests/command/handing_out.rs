@@ -285,20 +285,21 @@ fn values<'p>(page: &'p str, attribute: &str) -> Vec<&'p str> {
 fn every_line_is_engraved_on_the_page() {
     let ran = handed_out(ROUTINE, &["--tempo", "100%,80%"]);
     let page = ran.read("anna/index.html");
+    let (page, _) = page.split_once("<script type=\"application/wasm\"").unwrap();
     assert_eq!(page.matches("<svg class=\"strip narrow\"").count(), 2);
     assert_eq!(page.matches("<svg class=\"strip wide\"").count(), 2);
-    let said = values(&page, "aria-label");
+    let said = values(page, "aria-label");
     let first = "Line 1, Away: 4 4 time";
     assert!(
         said.iter().filter(|words| words.starts_with(first)).count() >= 2,
         "{said:?}"
     );
-    let mut ids = values(&page, "id");
+    let mut ids = values(page, "id");
     let all = ids.len();
     ids.sort_unstable();
     ids.dedup();
     assert_eq!(ids.len(), all, "{ids:?}");
-    for glyph in values(&page, "href")
+    for glyph in values(page, "href")
         .iter()
         .filter_map(|href| href.strip_prefix('#'))
     {
@@ -378,7 +379,7 @@ fn the_sheet_lies_beside_the_tracks() {
 fn comments_stay_with_the_teacher() {
     let routine = format!("# Anna is shy.\n{ROUTINE}# More next week.\n");
     let page = handed_out(&routine, &[]).read("anna/index.html");
-    assert!(!page.contains("shy") && !page.contains("next week"));
+    assert!(!page.contains("is shy") && !page.contains("next week"));
     assert!(
         page.contains("slur("),
         "the routine itself is there, for the engine"

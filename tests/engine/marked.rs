@@ -35,7 +35,8 @@ fn marks_change_what_is_played_and_are_read_out() {
     assert_eq!(pencil["player"], "Bo");
     assert_eq!(pencil["faults"], json!([]));
     let mark = json!({
-        "index": 0, "of": 0, "heading": "1 Four", "words": "rest after it shorter (75 %)", "date": null,
+        "index": 0, "of": 0, "heading": "1 Four", "words": "rest after it shorter (75 %)",
+        "kind": "rest", "typed": "rest shorter", "note": null, "date": null,
     });
     assert_eq!(pencil["marks"], json!([mark]));
     assert_eq!(opened["lines"][0]["marks"], json!([0]));

@@ -161,7 +161,7 @@ proptest! {
             let sheet = engrave(&score, &options);
             sheet.pages.iter().for_each(check_page);
             check_notes(&score, &sheet, Passes::Ends);
-            let strip = strip(&score, 0, &options, 340.0);
+            let strip = strip(&score, 0, &options, None, 340.0);
             check_page(&strip);
         }
     }
