@@ -33,6 +33,10 @@ pub fn tables(
             1000,
             "widths are in thousandths of the size"
         );
+        assert!(
+            face.tables().cff.is_some(),
+            "outlines are cubic (src/print/png.rs)"
+        );
         let mut rows = String::new();
         let mut count = 0;
         for (code, glyph) in letters(face) {
