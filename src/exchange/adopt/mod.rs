@@ -485,14 +485,19 @@ fn whole(tune: &Tune, steps: &[Step], level: Dynamic, meter: Meter) -> Pattern {
         steps.remove(0);
     }
     let length = tune.events.last().map_or_else(Default::default, |e| e.end());
-    let bars = (length / meter.bar()).ceil().to_integer();
+    let bars = if tune.regular {
+        tune.bars.len()
+    } else {
+        let bars = (length / meter.bar()).ceil().to_integer();
+        usize::try_from(bars).unwrap_or(1)
+    };
     Pattern {
         unit: Unit {
             events: tune.events.clone(),
             steps,
             level,
         },
-        bars: tune.bars.len().max(usize::try_from(bars).unwrap_or(1)),
+        bars,
         between: 0,
         count: 1,
         times: 1,

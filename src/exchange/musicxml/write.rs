@@ -152,7 +152,10 @@ impl<'s> WrittenLine<'s> {
             line,
             score: of,
             passes,
-            loudness: directions::loudness(&line.melody),
+            loudness: match of.on {
+                On::Air => vec![],
+                On::Horn | On::Mouthpiece => directions::loudness(&line.melody),
+            },
             goes_on: rest.is_some_and(|seconds| seconds.is_zero()),
             rest: rest
                 .filter(|seconds| !seconds.is_zero())
