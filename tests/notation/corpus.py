@@ -49,6 +49,10 @@ def tunes(folder):
                 if len(score.parts) != 1:
                     continue
                 path = folder / f"{name} {source.stem} {number}.musicxml"
+                if path.exists():
+                    made += 1
+                    yield name, path
+                    continue
                 try:
                     score.write("musicxml", path)
                 except Exception as error:
@@ -196,4 +200,5 @@ def main():
     assert compared["other"] == 0, compared
 
 
-main()
+if __name__ == "__main__":
+    main()

@@ -153,7 +153,6 @@ def starts_of(written, lines):
         unit = re.match(r"([\d.]+)\s*(\w+)", text)
         if unit and unit.group(2) == "s":
             rest = float(unit.group(1))
-            rest = -(-rest // seconds(line, routine.bar_of(line.meter))) * seconds(line, routine.bar_of(line.meter)) if False else rest
         elif unit and unit.group(2).startswith("beat"):
             rest = seconds(line, Fraction(unit.group(1)) * routine.click_of(line.meter))
         else:

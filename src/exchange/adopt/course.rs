@@ -20,6 +20,8 @@ pub(super) struct Played {
     pub silent: bool,
     /// True where a repeat or a jump has come back, or goes on from here.
     pub after_repeat: bool,
+    /// True where a repeat has just come back to.
+    pub again: bool,
 }
 
 /// How the bars of a line are counted.
@@ -113,12 +115,17 @@ pub(super) fn of(piece: &Piece, losses: &mut Losses) -> Result<Vec<Played>, Refu
             let ended = before.times.is_some() || before.ending_over;
             (ended && !goes_back) || (repeat.begins && order[place - 1] < *measure)
         };
+        let again = place > 0 && {
+            let before = order[place - 1];
+            piece.measures[before].repeat.times.is_some() && *measure <= before
+        };
         course.push(Played {
             measure: *measure,
             meter,
             tempo,
             silent,
             after_repeat: over,
+            again,
         });
     }
     Ok(course)

@@ -104,6 +104,9 @@ pub fn adopt(piece: &Piece, choice: &Choice) -> Result<Adopted, Refusal> {
         .zip(&mut tunes)
         .map(|(section, tune)| maker.timed(section, tune, &mut losses))
         .collect();
+    if tunes.iter().any(|t| t.events.iter().all(tune::Event::is_rest)) {
+        return Err(Refusal::new("some of its lines hold only notes too short to be written"));
+    }
     let names = maker.names();
     let head = maker.head(&tunes, &timings, &mut said);
     let lines = maker.lines(tunes, &timings, &names, &head, &mut losses, &mut said);
@@ -314,7 +317,7 @@ impl Maker<'_> {
                 None => After::Unwritten,
             };
             unwritten |= matches!(rest, After::Unwritten);
-            let made = self.line(tune, &steps, before, timed, losses);
+            let made = self.line(&tune, &steps, before, timed, losses);
             let bar_seconds = rests::bar_seconds(timed.clicks, timed.meter);
             let passes = made.passes;
             let mut line = made.line;
@@ -374,7 +377,7 @@ impl Maker<'_> {
 
     fn line(
         &self,
-        tune: Tune,
+        tune: &Tune,
         steps: &[Step],
         level: Dynamic,
         timed: &Timed,
@@ -387,8 +390,8 @@ impl Maker<'_> {
             (true, true) => Some("mouthpiece"),
             (true, false) => None,
         };
-        let found = patterns::find(&tune, steps, level, instrument, on.is_none());
-        let pattern = found.unwrap_or_else(|| whole(&tune, steps, level, timed.meter));
+        let found = patterns::find(tune, steps, level, instrument, on.is_none());
+        let pattern = found.unwrap_or_else(|| whole(tune, steps, level, timed.meter));
         let moved = match &pattern.walk {
             Walk::Tubes(tubes) => instrument.tube_half_steps(tubes[0]),
             _ => 0,
@@ -405,7 +408,7 @@ impl Maker<'_> {
             let at = steps.first().map_or_else(Default::default, |s| s.at - s.at);
             steps.insert(0, Step { at, bar: 0, word });
         }
-        let lines: Vec<_> = lengths::bar_lines(&tune)
+        let lines: Vec<_> = lengths::bar_lines(tune)
             .into_iter()
             .take(pattern.bars.saturating_sub(1))
             .collect();
@@ -415,7 +418,7 @@ impl Maker<'_> {
             .unwrap_or_default();
         let notes = language::notes(&unit.events, &atoms, &steps, &lines, writing, losses);
         let articulation = articulation(&pattern.articulations);
-        let (purpose, say) = self.heading(&tune);
+        let (purpose, say) = self.heading(tune);
         let comment = |(measure, words): &(usize, String)| {
             let label = &self.piece.measures[*measure].label;
             format!("Bar {label}: {words}")

@@ -94,10 +94,9 @@ fn rests_at_end(tune: &Tune, bars: usize) -> Option<usize> {
     let first = &tune.bars[..bars];
     let silent = first.iter().rev().take_while(|b| b.silent).count();
     let from = bars - silent;
-    let own = tune.bars.iter().any(|b| b.rest.is_some());
     let between = match first[from..].iter().position(|b| b.rest.is_some()) {
         Some(place) => silent - place,
-        None if own => 0,
+        None if tune.rests_marked => 0,
         None => silent,
     };
     (between < bars).then_some(between)

@@ -88,6 +88,7 @@ fn wanted(piece: &Piece, course: &[Played]) -> Vec<bool> {
     };
     let double = |place: usize| {
         place > 0
+            && !course[place].again
             && (course[place].after_repeat
                 || measure(place).double_before
                 || measure(place - 1).double_after)

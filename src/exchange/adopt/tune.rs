@@ -4,7 +4,7 @@ use super::course::{Played, Timing};
 use super::losses::Losses;
 use crate::brass::Valves;
 use crate::exchange::piece::{Mark, MarkKind, Piece, Symbol, What, words};
-use crate::music::{Dynamic, Meter, Whole, WrittenPitch};
+use crate::music::{Dynamic, Whole, WrittenPitch};
 use crate::routine::{Attack, Style};
 use num_traits::Zero;
 
@@ -102,6 +102,8 @@ pub(super) struct Tune {
     pub heading: Vec<String>,
     /// What stands over later bars: measure and words.
     pub words: Vec<(usize, String)>,
+    /// True if bars of rest that are not part of the notes have a word over them.
+    pub rests_marked: bool,
     /// Leadpipe's own words.
     pub mouthpiece: bool,
     pub echo: bool,
@@ -116,7 +118,11 @@ pub(super) struct Tune {
 
 /// Makes a tune of the measures at `places`; `meter` is how they are counted.
 pub(super) fn of(piece: &Piece, places: &[Played], meter: Timing, losses: &mut Losses) -> Tune {
-    let mut tune = Tune::default();
+    let mut fields = piece.fields.iter();
+    let mut tune = Tune {
+        rests_marked: fields.any(|(name, _)| name == words::COMFORTABLE_TOP),
+        ..Tune::default()
+    };
     let mut places = places;
     // Rests before the first note belong to the rest before.
     while let [first, rest @ ..] = places
@@ -257,10 +263,16 @@ fn without_turns(piece: &Piece, places: &[Played], tune: &mut Tune) -> Vec<usize
         let marks = &piece.measures[played.measure].marks;
         let turn = marks.iter().any(|m| is_words(m, words::TURN));
         let other = !played.silent || own_rest(marks).is_some();
-        in_turn = turn || (in_turn && !other);
-        tune.echo |= turn;
+        in_turn = played.silent && (turn || (in_turn && !other));
+        tune.echo |= in_turn;
         if !in_turn {
             kept.push(played.measure);
+            continue;
+        }
+        for mark in marks {
+            if let MarkKind::Words(text) = &mark.kind {
+                known(text, tune);
+            }
         }
     }
     kept
@@ -467,11 +479,11 @@ fn fingering(text: &str, measure: usize, tune: &mut Tune, losses: &mut Losses) {
 fn strip_rest(tune: &mut Tune) {
     let silent = tune.bars.iter().rev().take_while(|b| b.silent).count();
     let from = tune.bars.len() - silent;
-    let own = tune.bars.iter().any(|b| b.rest.is_some());
+    tune.rests_marked |= tune.bars.iter().any(|b| b.rest.is_some());
     let from = match tune.bars[from..].iter().position(|b| b.rest.is_some()) {
         Some(place) => from + place,
         // Where rests are marked, those that are not belong to the notes.
-        None if own => return,
+        None if tune.rests_marked => return,
         None => from,
     };
     let Some(first) = tune.bars.get(from) else {
@@ -486,11 +498,9 @@ fn strip_rest(tune: &mut Tune) {
     tune.bars.truncate(from);
     tune.events.retain(|e| e.start() < start);
     let joined = tune.joined_bars;
-    tune.changes
-        .retain(|c| c.at < start || (c.at == start && (joined || c.bar < from)));
-}
-
-/// The meter of a tune's line.
-pub(super) fn meter(timing: Timing) -> Meter {
-    timing.meter()
+    tune.changes.retain(|c| {
+        // What a wedge leads to may stand at the rest after it.
+        let ends = joined || c.bar < from || matches!(c.kind, ChangeKind::Dynamic(_));
+        c.at < start || (c.at == start && ends)
+    });
 }

@@ -88,14 +88,18 @@ fn root_file(container: &str) -> Result<String, Refusal> {
 }
 
 fn lone_score(archive: &ZipArchive<Cursor<&[u8]>>) -> Result<String, Refusal> {
-    let mut scores = archive.file_names().filter(|name| {
+    let names = archive.file_names().filter_map(Result::ok);
+    let mut scores = names.filter(|name| {
         let name = name.to_lowercase();
         !name.starts_with("meta-inf/") && (name.ends_with(".xml") || name.ends_with(".musicxml"))
     });
     match (scores.next(), scores.next()) {
-        (Some(name), None) => Ok(name.to_owned()),
-        _ => Err(Refusal::new("it is a packed file, but not of one score")
-            .hint("a score is exported as MusicXML, compressed (.mxl) or not (.musicxml)")),
+        (Some(name), None) => Ok(name.into_owned()),
+        _ => Err(
+            Refusal::new("it is a packed file, but not of one score").hint(
+                "a score is exported as MusicXML, compressed (.mxl) or not (.musicxml)",
+            ),
+        ),
     }
 }
 

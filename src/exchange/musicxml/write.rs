@@ -282,7 +282,7 @@ impl Part<'_> {
                         fingerings: self.fingerings,
                         divisions: 4 * self.divisions,
                     };
-                    let marks = of_bar(&line.loudness, bar, line.score.meter, *ends_pass);
+                    let marks = of_bar(&line.loudness, bar, pass, line.score.meter, *ends_pass);
                     self.bar(bar, &marks, &setting);
                 }
                 Measure::Rest(opening) => self.rest(*opening, line.score.meter),
@@ -406,12 +406,18 @@ fn bars(length: Whole, meter: Meter) -> i64 {
     (length / meter.bar()).ceil().to_integer()
 }
 
-/// The marks that stand in a bar: a wedge ends in the bar whose last note it leads over, and the last bar has
-/// what comes at its end.
-fn of_bar(all: &[Loudness], bar: &Bar, meter: Meter, last: bool) -> Vec<Loudness> {
+/// The marks that stand in a bar: a wedge ends in the bar whose last note it leads over, and so does the dynamic it
+/// leads to where no note begins with it; the last bar has what comes at its end.
+fn of_bar(all: &[Loudness], bar: &Bar, pass: &Pass, meter: Meter, last: bool) -> Vec<Loudness> {
     let end = bar.start + meter.bar();
+    let note_at = |moment: Whole| pass.notes.iter().any(|n| n.start <= moment && moment < n.start + n.length);
+    let ends_wedge = |at: Whole| {
+        let mut stops = all.iter().filter(|m| m.mark == Mark::Stop);
+        stops.any(|m| m.at == at) && !note_at(at)
+    };
     let inside = |m: &&Loudness| match m.mark {
         Mark::Stop => bar.start < m.at && m.at <= end,
+        Mark::Dynamic(_) if ends_wedge(m.at) => bar.start < m.at && m.at <= end,
         _ => bar.start <= m.at && (m.at < end || last),
     };
     all.iter().filter(inside).copied().collect()
