@@ -119,7 +119,7 @@ fn what_is_no_music_is_refused_in_words() {
     assert_eq!(message(&score("")), "there is no note in it");
     assert_eq!(
         message("<score-partwise>\n<part"),
-        "it is cut short, damaged or no MusicXML: line 2 cannot be read"
+        "it is cut short, damaged or no MusicXML: line 1 cannot be read"
     );
     let silent = score(&measure(1, &(opening(4, 4) + &note("rest whole"))));
     assert_eq!(message(&silent), "there is no note in it");

@@ -64,8 +64,8 @@ fn ties_are_one_note_and_slurs_join_across_bars() {
     let (rows, losses) = read(&measures);
     assert_eq!(losses, NONE);
     assert_eq!(
-        rows[1],
-        "notes = \"mf slur( C4:half D4:half | tie:quarter E4:quarter ) E4:half\""
+        rows[1..],
+        ["each = \"half\"", "notes = \"mf slur( C4 D4 | tie:quarter E4:quarter ) E4\""]
     );
 }
 
@@ -154,8 +154,8 @@ fn a_pickup_is_a_bar_that_begins_with_rests() {
     let (rows, losses) = read(&measures);
     assert_eq!(losses, NONE);
     assert_eq!(
-        rows[1],
-        "notes = \"mf rest:half G4:quarter | C5:half B4:quarter | C5:half\""
+        rows[1..],
+        ["each = \"half\"", "notes = \"mf rest G4:quarter | C5 B4:quarter | C5\""]
     );
 }
 
@@ -185,7 +185,8 @@ fn repeats_and_endings_are_written_out_and_begin_lines() {
         rows,
         [
             "name = \"Bars 1 to 3\"",
-            "notes = \"mf C4:half D4:half | E4:whole | C4:half D4:half | F4:whole\"",
+            "each = \"half\"",
+            "notes = \"mf C4 D4 | E4:whole | C4 D4 | F4:whole\"",
             "name = \"Bar 4\"",
             "notes = \"mf G4:whole\"",
         ]

@@ -184,11 +184,14 @@ def midi(path, written, lines):
                 total += (min(end, tick) - start) * tempo / 1e6 / 960
         return total
 
-    struck, now = [], 0
+    struck, everything, now = [], [], 0
     for message in file.tracks[1]:
         now += message.time
-        if message.type == "note_on" and message.velocity and message.channel == 0:
-            struck.append((now, message.note))
+        if message.type == "note_on" and message.velocity:
+            everything.append((now, message.note))
+            # Breathing has a channel of its own.
+            if message.channel == 0:
+                struck.append((now, message.note))
     half_steps = routine.TRANSPOSITIONS[written["instrument"]]
     wanted = []
     for line, start in zip(lines, starts_of(written, lines)):
@@ -200,22 +203,17 @@ def midi(path, written, lines):
         same(f"key at {time:.3f} s", key, pitch)
         if abs(at(tick) - time) > 0.001:
             raise Different(f"key {key} at {at(tick):.4f} s should be at {time:.4f} s")
-    # Another reader, by its own way of counting.
+    # Another reader, by its own way of counting, breathing included.
     score = music21.converter.parse(path, forceSource=True, quantizePost=False)
-    guide = [p for p in score.parts if p.partName == "guide"]
-    heard = sorted(
-        (round(float(n.getOffsetInHierarchy(score)), 3), n.pitch.midi)
-        for p in guide
-        for n in p.flatten().notes
-        if not n.isChord and "Trumpet" in str(n.getContextByClass("Instrument"))
-    )
-    if heard:
-        same("notes of another reader", len(heard), len(struck))
-        for (offset, pitch), (tick, key) in zip(heard, struck):
-            same(f"pitch at {offset}", pitch, key)
-            same("offset", abs(offset - tick / 960) < 0.002, True)
-    else:
-        raise Different("another reader finds no guide")
+    guides = [p for p in score.parts if p.partName == "guide"]
+    same("guides", len(guides), 1)
+    # It ties what crosses its bar lines.
+    notes = [n for n in guides[0].flatten().notes if n.tie is None or n.tie.type == "start"]
+    heard = [(float(n.getOffsetInHierarchy(score)), n.pitch.midi) for n in notes]
+    same("notes of another reader", len(heard), len(everything))
+    for (offset, pitch), (tick, key) in zip(sorted(heard), sorted(everything)):
+        same(f"pitch at {offset}", pitch, key)
+        same(f"offset {offset}", abs(offset - tick / 960) < 0.002, True)
 
 
 def export(leadpipe, source, folder, *more):

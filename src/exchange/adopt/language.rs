@@ -1,7 +1,7 @@
 //! Atoms → the note language.
 
 use super::lengths::Atom;
-use super::loudness::Step;
+use super::loudness::{Step, Word};
 use super::losses::Losses;
 use super::tune::{Event, Kind};
 use crate::brass::{Instrument, fingering};
@@ -49,6 +49,7 @@ pub(super) fn notes(
     losses: &mut Losses,
 ) -> Notes {
     let spans = Spans::of(events, atoms, losses);
+    let steps = leading(events, atoms, steps, losses);
     let mut tokens = vec![];
     let mut bars = bars.iter().peekable();
     let mut steps = steps.iter().peekable();
@@ -77,6 +78,24 @@ pub(super) fn notes(
         rows: rows(&tokens, each),
         each,
     }
+}
+
+/// The words of loudness but those that would lead over no note, for their moments are none at which one can stand.
+fn leading(events: &[Event], atoms: &[Atom], steps: &[Step], losses: &mut Losses) -> Vec<Step> {
+    let place = |step: &Step| atoms.partition_point(|atom| atom.at < step.at);
+    let mut kept = vec![];
+    for (index, step) in steps.iter().enumerate() {
+        let leads = matches!(step.word, Word::Cresc | Word::Dim);
+        let next = steps.get(index + 1);
+        if leads && next.is_some_and(|next| place(next) <= place(step)) {
+            let atom = atoms.get(place(step)).or(atoms.last());
+            let measure = atom.map(|atom| events[atom.event].measure);
+            losses.lose(measure, "a wedge that leads nowhere is left out");
+            continue;
+        }
+        kept.push(*step);
+    }
+    kept
 }
 
 fn word(event: &Event, atom: &Atom, style: Writing<'_>) -> Token {

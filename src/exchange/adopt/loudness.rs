@@ -51,9 +51,13 @@ pub(super) fn resolve(
         level,
         open: None,
         steps: vec![],
+        leads_to_last: false,
         losses,
     };
-    let mut changes = changes.iter().copied().peekable();
+    // What stands a little before or after its note may stand in another bar.
+    let mut changes = changes.to_vec();
+    changes.sort_by_key(|c| c.at);
+    let mut changes = changes.into_iter().peekable();
     while let Some(change) = changes.next() {
         let change = Change {
             at: near(change.at, events),
@@ -99,6 +103,8 @@ struct Resolver<'r> {
     level: Dynamic,
     open: Option<Open>,
     steps: Vec<Step>,
+    /// True if a wedge leads to the last of them.
+    leads_to_last: bool,
     losses: &'r mut Losses,
 }
 
@@ -166,13 +172,15 @@ impl Resolver<'_> {
         // What stands at the moment of the wedge stands before it.
         self.step(open.from, word);
         self.step(at, Word::Dynamic(to));
+        self.leads_to_last = true;
         self.level = to;
     }
 
     fn step(&mut self, change: Change, word: Word) {
         let (at, bar) = (change.at, change.bar);
         let same = self.steps.last().is_some_and(|s| s.at == at && s.bar == bar);
-        if let (true, Some(last), Word::Dynamic(_)) = (same, self.steps.last_mut(), word)
+        let replaces = same && !std::mem::take(&mut self.leads_to_last);
+        if let (true, Some(last), Word::Dynamic(_)) = (replaces, self.steps.last_mut(), word)
             && matches!(last.word, Word::Dynamic(_))
         {
             last.word = word;

@@ -248,13 +248,21 @@ impl Maker<'_> {
         fields.find(|(of, _)| of == name).map(|(_, value)| value.as_str())
     }
 
+    /// How far the file says that the routine reaches.
+    fn reach(&self, top: WrittenPitch) -> Option<WrittenPitch> {
+        let reach = WrittenPitch::parse(self.field(words::REACH)?.trim())?;
+        let fits = self.choice.instrument.can_reach(reach) && reach.number() >= top.number();
+        fits.then_some(reach)
+    }
+
     fn head(&self, tunes: &[Tune], timings: &[Timed], said: &mut Vec<String>) -> toml::Head {
         let instrument = self.choice.instrument;
-        let pitch = |name: &str| WrittenPitch::parse(self.field(name)?.trim());
+        let of_field = self.field(words::COMFORTABLE_TOP);
         let is_top = |top: &WrittenPitch| Level::all().any(|l| l.open_top(instrument) == *top);
-        let known = pitch(words::COMFORTABLE_TOP).filter(is_top);
+        let known = of_field.and_then(|text| WrittenPitch::parse(text.trim()));
+        let known = known.filter(is_top);
         let (top, reach) = match known {
-            Some(top) => (top, pitch(words::REACH).filter(|r| instrument.can_reach(*r))),
+            Some(top) => (top, self.reach(top)),
             None => guesses::comfort(tunes, instrument),
         };
         if known.is_none() {

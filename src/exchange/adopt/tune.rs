@@ -158,6 +158,9 @@ pub(super) fn of(piece: &Piece, places: &[Played], meter: Timing, losses: &mut L
         if index == 0 {
             head_words(piece, *measure, &mut tune);
         }
+        if of.symbols.is_empty() {
+            tune.events.push(rest(*measure, now, *length));
+        }
         for symbol in &of.symbols {
             let silent = of.symbols.len() == 1 && symbol.what == What::Rest;
             let length = if silent { *length } else { symbol.length };

@@ -72,7 +72,11 @@ impl Clock {
                     return (self.note, length);
                 }
                 self.note = self.now;
+                let end = self.end;
                 self.go_on(length);
+                if is_hidden(node) {
+                    self.end = end;
+                }
                 return (self.note, length);
             }
             _ => {}
@@ -99,6 +103,11 @@ pub(super) fn staff_of(node: Node<'_, '_>) -> u32 {
 
 pub(super) fn voice_of<'x>(node: Node<'x, 'x>) -> &'x str {
     child_text(node, "voice").unwrap_or("1").trim()
+}
+
+/// A rest that is not printed fills a bar that is not full.
+fn is_hidden(node: Node<'_, '_>) -> bool {
+    node.attribute("print-object") == Some("no") && has(node, "rest")
 }
 
 fn sounds(node: Node<'_, '_>) -> bool {
@@ -198,7 +207,7 @@ pub(super) fn read(
         for node in node.children().filter(Node::is_element) {
             let (at, length) = clock.pass(node);
             match node.tag_name().name() {
-                "note" if wanted.takes(node) => {
+                "note" if wanted.takes(node) && !is_hidden(node) => {
                     note_reader::read(node, at, length, moved, &mut reading);
                 }
                 "attributes" => {
