@@ -93,7 +93,11 @@ impl Adopt {
         if self.force {
             overwrite(&out, &adopted.text)?;
         } else {
-            new::write_new(&out, &adopted.text, "choose another name with --out, or --force")?;
+            new::write_new(
+                &out,
+                &adopted.text,
+                "choose another name with --out, or --force",
+            )?;
         }
         let lines = count(adopted.lines, "line", "lines");
         console.say(&format!(
@@ -172,20 +176,22 @@ fn piece(bytes: &[u8], part: Option<&str>) -> Result<Piece, Refusal> {
 fn read(file: &OsStr, shown: &str) -> Result<Vec<u8>, Failure> {
     let path = Path::new(file);
     if path.is_dir() {
-        return Err(Failure::usage(format!("{shown} is a folder, not a file of music")));
+        return Err(Failure::usage(format!(
+            "{shown} is a folder, not a file of music"
+        )));
     }
     let opened = File::open(path).map_err(|error| match error.kind() {
-        std::io::ErrorKind::NotFound => {
-            Failure::usage(format!("there is no file called {shown}"))
-                .hint("name the file that the notation program has exported, with its ending")
-        }
+        std::io::ErrorKind::NotFound => Failure::usage(format!("there is no file called {shown}"))
+            .hint("name the file that the notation program has exported, with its ending"),
         _ => Failure::error(format!("{shown} cannot be read: {}", system_words(&error))),
     })?;
     let mut bytes = vec![];
     opened
         .take(LARGEST + 1)
         .read_to_end(&mut bytes)
-        .map_err(|error| Failure::error(format!("{shown} cannot be read: {}", system_words(&error))))?;
+        .map_err(|error| {
+            Failure::error(format!("{shown} cannot be read: {}", system_words(&error)))
+        })?;
     if bytes.len() as u64 > LARGEST {
         let most = LARGEST >> 20;
         return Err(Failure::usage(format!(

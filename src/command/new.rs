@@ -97,8 +97,7 @@ pub(super) fn write_new(path: &Path, text: &str, or_else: &str) -> Result<(), Fa
     let shown = path.display();
     let mut file = opened.map_err(|error| match error.kind() {
         io::ErrorKind::AlreadyExists => {
-            Failure::error(format!("{shown} is there already and stays as it is"))
-                .hint(or_else)
+            Failure::error(format!("{shown} is there already and stays as it is")).hint(or_else)
         }
         io::ErrorKind::NotFound | io::ErrorKind::NotADirectory => Failure::error(format!(
             "{shown} cannot be written: there is no such folder"

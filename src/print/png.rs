@@ -33,7 +33,8 @@ impl Default for Painter {
     fn default() -> Self {
         let read = |face| ttf_parser::Face::parse(font(face), 0);
         Self {
-            fonts: Face::ALL.map(|face| read(face).expect("the build script has read the same font")),
+            fonts: Face::ALL
+                .map(|face| read(face).expect("the build script has read the same font")),
         }
     }
 }

@@ -4,10 +4,19 @@ use super::{ROUTINE, Test, names};
 
 #[test]
 fn a_routine_goes_out_and_comes_in() {
-    let ran = Test::new(&["export", "a.toml", "--to", "musicxml,midi", "--out", "to", "--tempo", "50%"])
-        .file("a.toml", ROUTINE)
-        .stderr("")
-        .run();
+    let ran = Test::new(&[
+        "export",
+        "a.toml",
+        "--to",
+        "musicxml,midi",
+        "--out",
+        "to",
+        "--tempo",
+        "50%",
+    ])
+    .file("a.toml", ROUTINE)
+    .stderr("")
+    .run();
     let written = names(&ran.path("to"));
     assert_eq!(written.len(), 2, "{written:?}");
     let paths: Vec<&str> = ran.stdout.lines().collect();
@@ -17,9 +26,21 @@ fn a_routine_goes_out_and_comes_in() {
     let again = Test::within(ran.folder, &["adopt", &first, "--out", "back.toml"])
         .stdout("")
         .run();
-    assert!(again.stderr.starts_with("back.toml holds "), "{}", again.stderr);
-    assert!(again.stderr.contains("Everything was kept."), "{}", again.stderr);
-    assert!(again.stderr.ends_with("Next: leadpipe check back.toml\n"), "{}", again.stderr);
+    assert!(
+        again.stderr.starts_with("back.toml holds "),
+        "{}",
+        again.stderr
+    );
+    assert!(
+        again.stderr.contains("Everything was kept."),
+        "{}",
+        again.stderr
+    );
+    assert!(
+        again.stderr.ends_with("Next: leadpipe check back.toml\n"),
+        "{}",
+        again.stderr
+    );
     let back = again.read("back.toml");
     assert!(back.contains("tempo = "), "{back}");
     // What is there stays, until one insists.
@@ -30,20 +51,48 @@ fn a_routine_goes_out_and_comes_in() {
         )
         .exit(1)
         .run();
-    let forced = Test::within(refused.folder, &["adopt", &first, "--out", "back.toml", "--force"]).run();
+    let forced = Test::within(
+        refused.folder,
+        &["adopt", &first, "--out", "back.toml", "--force"],
+    )
+    .run();
     assert_eq!(forced.read("back.toml"), back);
 }
 
 #[test]
 fn what_is_no_music_is_refused_and_nothing_is_written() {
     for (name, content, message) in [
-        ("a.txt", "C4 D4 E4", "a.txt cannot be adopted: it is neither MusicXML nor MIDI"),
-        ("a.xml", "<html></html>", "a.xml cannot be adopted: it is XML, but no score in MusicXML"),
-        ("a.mid", "MThd", "a.mid cannot be adopted: it is cut short, damaged or no Standard MIDI File"),
-        ("a.mxl", "PK\u{3}\u{4}", "a.mxl cannot be adopted: it is cut short or damaged, so it cannot be unpacked"),
+        (
+            "a.txt",
+            "C4 D4 E4",
+            "a.txt cannot be adopted: it is neither MusicXML nor MIDI",
+        ),
+        (
+            "a.xml",
+            "<html></html>",
+            "a.xml cannot be adopted: it is XML, but no score in MusicXML",
+        ),
+        (
+            "a.mid",
+            "MThd",
+            "a.mid cannot be adopted: it is cut short, damaged or no Standard MIDI File",
+        ),
+        (
+            "a.mxl",
+            "PK\u{3}\u{4}",
+            "a.mxl cannot be adopted: it is cut short or damaged, so it cannot be unpacked",
+        ),
     ] {
-        let ran = Test::new(&["adopt", name]).file(name, content).stdout("").exit(2).run();
-        assert!(ran.stderr.starts_with(&format!("error: {message}\n")), "{}", ran.stderr);
+        let ran = Test::new(&["adopt", name])
+            .file(name, content)
+            .stdout("")
+            .exit(2)
+            .run();
+        assert!(
+            ran.stderr.starts_with(&format!("error: {message}\n")),
+            "{}",
+            ran.stderr
+        );
         assert_eq!(names(ran.folder.path()), [name]);
     }
 }

@@ -43,8 +43,12 @@ fn read(bytes: &[u8]) -> Vec<Track> {
                     track.notes.push((now, channel.as_int(), key, velocity));
                 }
                 TrackEventKind::Meta(MetaMessage::TrackName(name)) => track.name = text(name),
-                TrackEventKind::Meta(MetaMessage::Marker(name)) => track.markers.push((now, text(name))),
-                TrackEventKind::Meta(MetaMessage::Tempo(micros)) => track.tempos.push((now, micros.as_int())),
+                TrackEventKind::Meta(MetaMessage::Marker(name)) => {
+                    track.markers.push((now, text(name)))
+                }
+                TrackEventKind::Meta(MetaMessage::Tempo(micros)) => {
+                    track.tempos.push((now, micros.as_int()))
+                }
                 _ => {}
             }
         }
@@ -57,7 +61,9 @@ fn read(bytes: &[u8]) -> Vec<Track> {
 fn seconds(tick: u64, tempos: &[(u64, u32)]) -> f64 {
     let mut seconds = 0.0;
     for (index, (from, micros)) in tempos.iter().enumerate() {
-        let to = tempos.get(index + 1).map_or(tick, |(to, _)| (*to).min(tick));
+        let to = tempos
+            .get(index + 1)
+            .map_or(tick, |(to, _)| (*to).min(tick));
         if to > *from {
             seconds += (to - from) as f64 * f64::from(*micros) / 1e6 / f64::from(midi::TICKS);
         }
@@ -77,7 +83,10 @@ fn clicks(score: &Score<'_>) -> Vec<(f64, bool)> {
         if let Content::Line(sound) = &unit.content {
             for click in &sound.clicks {
                 let frame = unit.first_frame + click.frame;
-                clicks.push((frame as f64 / f64::from(settings.sample_rate), click.accented));
+                clicks.push((
+                    frame as f64 / f64::from(settings.sample_rate),
+                    click.accented,
+                ));
             }
         }
     }
@@ -114,7 +123,10 @@ fn every_note_is_where_the_score_has_it() {
         let score = unroll(&routine);
         let tracks = read(&midi::write(&score));
         let (map, guide) = (&tracks[0], &tracks[1]);
-        assert_eq!((map.name.as_str(), guide.name.as_str()), (routine.title.as_str(), "guide"));
+        assert_eq!(
+            (map.name.as_str(), guide.name.as_str()),
+            (routine.title.as_str(), "guide")
+        );
         let struck: Vec<&Struck> = guide.notes.iter().filter(|n| n.3 > 0 && n.1 == 0).collect();
         let mut expected = vec![];
         for line in &score.lines {
@@ -156,7 +168,11 @@ fn no_note_hangs(tracks: &[Track]) {
         let mut down = vec![];
         for (tick, channel, key, velocity) in &track.notes {
             if *velocity > 0 {
-                assert!(!down.contains(&(*channel, *key)), "{} at {tick}", track.name);
+                assert!(
+                    !down.contains(&(*channel, *key)),
+                    "{} at {tick}",
+                    track.name
+                );
                 down.push((*channel, *key));
             } else {
                 let place = down.iter().position(|k| *k == (*channel, *key));
@@ -169,7 +185,9 @@ fn no_note_hangs(tracks: &[Track]) {
 
 #[test]
 fn a_slur_sounds_on_and_the_tongue_takes_its_time() {
-    let routine = line("notes = \"slur( C4:quarter D4:quarter ) E4:quarter F4:quarter(staccato) | G4:half breath G4:half\"");
+    let routine = line(
+        "notes = \"slur( C4:quarter D4:quarter ) E4:quarter F4:quarter(staccato) | G4:half breath G4:half\"",
+    );
     let tracks = read(&midi::write(&unroll(&routine)));
     let guide = &tracks[1];
     let lengths: Vec<u64> = guide
@@ -177,7 +195,10 @@ fn a_slur_sounds_on_and_the_tongue_takes_its_time() {
         .iter()
         .filter(|n| n.3 > 0)
         .map(|on| {
-            let off = guide.notes.iter().find(|off| off.3 == 0 && off.2 == on.2 && off.0 > on.0);
+            let off = guide
+                .notes
+                .iter()
+                .find(|off| off.3 == 0 && off.2 == on.2 && off.0 > on.0);
             off.unwrap().0 - on.0
         })
         .collect();
@@ -195,7 +216,10 @@ fn bytes_are_as_the_standard_says() {
     );
     let bytes = midi::write(&unroll(&routine));
     // Format 1, four tracks, 960 ticks.
-    assert_eq!(bytes[..14], *b"MThd\x00\x00\x00\x06\x00\x01\x00\x04\x03\xc0");
+    assert_eq!(
+        bytes[..14],
+        *b"MThd\x00\x00\x00\x06\x00\x01\x00\x04\x03\xc0"
+    );
     let has = |wanted: &[u8]| bytes.windows(wanted.len()).any(|w| w == wanted);
     assert!(has(b"\xff\x51\x03\x0a\x2c\x2b"), "90 a minute");
     // Four quarters, 24 clocks a click, eight thirty-seconds a quarter.

@@ -43,15 +43,26 @@ fn a_packed_score_is_the_same_as_one_that_is_not() {
         ("music/score.xml", text.as_bytes()),
     ]);
     assert!(musicxml::container::is_packed(&bytes));
-    assert_eq!(musicxml::container::unpack(&bytes).unwrap(), text.as_bytes());
+    assert_eq!(
+        musicxml::container::unpack(&bytes).unwrap(),
+        text.as_bytes()
+    );
     // Without a container there must be one score.
     let bytes = packed(&[("score.musicxml", text.as_bytes()), ("picture.png", b"...")]);
-    assert_eq!(musicxml::container::unpack(&bytes).unwrap(), text.as_bytes());
+    assert_eq!(
+        musicxml::container::unpack(&bytes).unwrap(),
+        text.as_bytes()
+    );
 }
 
 #[test]
 fn a_path_out_of_the_file_is_only_a_name_that_is_not_in_it() {
-    for path in ["../../etc/passwd", "/etc/passwd", "C:\\\\secret", "nothing.xml"] {
+    for path in [
+        "../../etc/passwd",
+        "/etc/passwd",
+        "C:\\\\secret",
+        "nothing.xml",
+    ] {
         let inside = container(path);
         let bytes = packed(&[(CONTAINER, inside.as_bytes())]);
         assert_eq!(
@@ -83,13 +94,18 @@ fn what_grows_beyond_all_measure_is_refused() {
                    </work-title></work></score-partwise>";
     for text in [bomb, outside] {
         let message = musicxml::read(text, None).unwrap_err().message;
-        assert!(message.starts_with("it is cut short, damaged or no MusicXML: line 1"), "{message}");
+        assert!(
+            message.starts_with("it is cut short, damaged or no MusicXML: line 1"),
+            "{message}"
+        );
     }
 }
 
 #[test]
 fn utf_16_is_read_as_utf_8_is() {
-    let text = one_note().replace("UTF-8", "UTF-16").replace("Trumpet", "Trömpet 🎺");
+    let text = one_note()
+        .replace("UTF-8", "UTF-16")
+        .replace("Trumpet", "Trömpet 🎺");
     let wide: Vec<u8> = [0xff, 0xfe]
         .into_iter()
         .chain(text.encode_utf16().flat_map(u16::to_le_bytes))
@@ -105,7 +121,10 @@ fn both_ways_of_writing_a_score_are_read() {
     let partwise = one_note();
     let timewise = partwise
         .replace("score-partwise", "score-timewise")
-        .replace("<part id=\"P1\"><measure number=\"1\">", "<measure number=\"1\"><part id=\"P1\">")
+        .replace(
+            "<part id=\"P1\"><measure number=\"1\">",
+            "<measure number=\"1\"><part id=\"P1\">",
+        )
         .replace("</measure></part>", "</part></measure>");
     let notes = |text: &str| adopted(&musicxml::read(text, None).unwrap()).text;
     assert_eq!(notes(&partwise), notes(&timewise));
@@ -115,7 +134,10 @@ fn both_ways_of_writing_a_score_are_read() {
 fn what_is_no_music_is_refused_in_words() {
     let message = |text: &str| musicxml::read(text, None).unwrap_err().message;
     assert_eq!(message("<html/>"), "it is XML, but no score in MusicXML");
-    assert_eq!(message("<opus/>"), "it is a list of several scores, not a score");
+    assert_eq!(
+        message("<opus/>"),
+        "it is a list of several scores, not a score"
+    );
     assert_eq!(message(&score("")), "there is no note in it");
     assert_eq!(
         message("<score-partwise>\n<part"),
@@ -128,7 +150,10 @@ fn what_is_no_music_is_refused_in_words() {
         "it is cut short or damaged, so it cannot be unpacked"
     );
     let message = |bytes: &[u8]| midi::read(bytes, None).unwrap_err().message;
-    assert_eq!(message(b"MThd"), "it is cut short, damaged or no Standard MIDI File");
+    assert_eq!(
+        message(b"MThd"),
+        "it is cut short, damaged or no Standard MIDI File"
+    );
     // A header, and a track that ends at once.
     let empty = b"MThd\x00\x00\x00\x06\x00\x00\x00\x01\x00\x60MTrk\x00\x00\x00\x04\x00\xff\x2f\x00";
     assert_eq!(message(empty), "there is no note in it");
@@ -147,5 +172,8 @@ fn too_many_lines_are_refused() {
         .collect();
     let piece = musicxml::read(&score(&measures), None).unwrap();
     let refusal = adopt(&piece, &choice()).unwrap_err();
-    assert_eq!(refusal.message, "it comes to 201 lines, and a routine has at most 200");
+    assert_eq!(
+        refusal.message,
+        "it comes to 201 lines, and a routine has at most 200"
+    );
 }

@@ -42,7 +42,11 @@ fn pitches_values_and_rests() {
     let (rows, _) = read(&measure(1, &(opening(4, 4) + &notes(quarters))));
     assert_eq!(
         rows,
-        ["name = \"Bar 1\"", "each = \"quarter\"", "notes = \"mf C4 D4 E4 F4\""]
+        [
+            "name = \"Bar 1\"",
+            "each = \"quarter\"",
+            "notes = \"mf C4 D4 E4 F4\""
+        ]
     );
 }
 
@@ -65,7 +69,10 @@ fn ties_are_one_note_and_slurs_join_across_bars() {
     assert_eq!(losses, NONE);
     assert_eq!(
         rows[1..],
-        ["each = \"half\"", "notes = \"mf slur( C4 D4 | tie:quarter E4:quarter ) E4\""]
+        [
+            "each = \"half\"",
+            "notes = \"mf slur( C4 D4 | tie:quarter E4:quarter ) E4\""
+        ]
     );
 }
 
@@ -97,7 +104,8 @@ fn triplet(pitch: &str) -> String {
 
 #[test]
 fn triplets_are_three_in_the_time_of_two() {
-    let content = triplet("C4") + &triplet("D4") + &triplet("E4") + &note("F4 quarter") + &note("G4 half");
+    let content =
+        triplet("C4") + &triplet("D4") + &triplet("E4") + &note("F4 quarter") + &note("G4 half");
     assert_eq!(
         bar(&content),
         "notes = \"mf triplet( C4 D4 E4 ) F4:quarter G4:half\""
@@ -107,10 +115,16 @@ fn triplets_are_three_in_the_time_of_two() {
 #[test]
 fn signs_at_notes() {
     let sign = |kind: &str, name: &str| format!("<notations><{kind}>{name}</{kind}></notations>");
-    let content = note_with("G4 quarter", &sign("technical", "<fingering>1-3</fingering>"))
-        + &note_with("E4 quarter", &sign("technical", "<fingering>12</fingering>"))
-        + &note_with("C4 quarter", &sign("articulations", "<staccato/><breath-mark/>"))
-        + &note_with("C4 quarter", &sign("articulations", "<accent/>"));
+    let content = note_with(
+        "G4 quarter",
+        &sign("technical", "<fingering>1-3</fingering>"),
+    ) + &note_with(
+        "E4 quarter",
+        &sign("technical", "<fingering>12</fingering>"),
+    ) + &note_with(
+        "C4 quarter",
+        &sign("articulations", "<staccato/><breath-mark/>"),
+    ) + &note_with("C4 quarter", &sign("articulations", "<accent/>"));
     // 1-2 is what everybody plays on E4: it need not be said.
     assert_eq!(
         bar(&content),
@@ -155,16 +169,22 @@ fn a_pickup_is_a_bar_that_begins_with_rests() {
     assert_eq!(losses, NONE);
     assert_eq!(
         rows[1..],
-        ["each = \"half\"", "notes = \"mf rest G4:quarter | C5 B4:quarter | C5\""]
+        [
+            "each = \"half\"",
+            "notes = \"mf rest G4:quarter | C5 B4:quarter | C5\""
+        ]
     );
 }
 
 #[test]
 fn repeats_and_endings_are_written_out_and_begin_lines() {
-    let bar_line = |place: &str, inside: &str| format!("<barline location=\"{place}\">{inside}</barline>");
+    let bar_line =
+        |place: &str, inside: &str| format!("<barline location=\"{place}\">{inside}</barline>");
     let measures = measure(
         1,
-        &(opening(4, 4) + &bar_line("left", "<repeat direction=\"forward\"/>") + &notes("C4 half, D4 half")),
+        &(opening(4, 4)
+            + &bar_line("left", "<repeat direction=\"forward\"/>")
+            + &notes("C4 half, D4 half")),
     ) + &measure(
         2,
         &(bar_line("left", "<ending number=\"1\" type=\"start\"/>")
@@ -210,15 +230,26 @@ fn lines_begin_at_marks_and_double_bars_or_else_at_systems() {
         + &measure(4, &one(&mark));
     assert_eq!(
         names(&measures),
-        ["name = \"Bars 1 to 2\"", "name = \"Bar 3\"", "name = \"Long tones\""]
+        [
+            "name = \"Bars 1 to 2\"",
+            "name = \"Bar 3\"",
+            "name = \"Long tones\""
+        ]
     );
-    let measures = measure(1, &(opening(4, 4) + &one("")))
-        + &measure(2, &one(system))
-        + &measure(3, &one(""));
-    assert_eq!(names(&measures), ["name = \"Bar 1\"", "name = \"Bars 2 to 3\""]);
+    let measures =
+        measure(1, &(opening(4, 4) + &one(""))) + &measure(2, &one(system)) + &measure(3, &one(""));
+    assert_eq!(
+        names(&measures),
+        ["name = \"Bar 1\"", "name = \"Bars 2 to 3\""]
+    );
     // Not where a tie goes over the end of a system.
-    let measures = measure(1, &(opening(4, 4) + &note_with("C4 whole", "<tie type=\"start\"/>")))
-        + &measure(2, &(system.to_owned() + &note_with("C4 whole", "<tie type=\"stop\"/>")));
+    let measures = measure(
+        1,
+        &(opening(4, 4) + &note_with("C4 whole", "<tie type=\"start\"/>")),
+    ) + &measure(
+        2,
+        &(system.to_owned() + &note_with("C4 whole", "<tie type=\"stop\"/>")),
+    );
     assert_eq!(names(&measures), ["name = \"Bars 1 to 2\""]);
 }
 
@@ -234,14 +265,18 @@ fn one_pattern_lower_and_lower_is_written_once() {
     // The rests between are as long as what is played: that is what a routine does anyway.
     assert_eq!(
         rows[1..],
-        ["notes = \"mf G4:half F#4:half\"", "half_steps = [0, -1, -2]"]
+        [
+            "notes = \"mf G4:half F#4:half\"",
+            "half_steps = [0, -1, -2]"
+        ]
     );
 }
 
 #[test]
 fn open_notes_lowered_by_tubes_are_a_line_on_tubes() {
     let on = |tube: &str, low: &str, high: &str| {
-        let with = format!("<notations><technical><fingering>{tube}</fingering></technical></notations>");
+        let with =
+            format!("<notations><technical><fingering>{tube}</fingering></technical></notations>");
         note_with(&format!("{high} half"), &with) + &note_with(&format!("{low} half"), &with)
     };
     let measures = measure(1, &(opening(4, 4) + &on("0", "G4", "C5")))
@@ -295,7 +330,8 @@ fn shorter_notes_than_sixteenths_make_the_line_longer() {
     let short = "<note><pitch><step>C</step><octave>4</octave></pitch><duration>3</duration><voice>1</voice>\
                  <type>32nd</type></note>";
     let opening = opening(2, 4).replace("<divisions>12<", "<divisions>24<");
-    let content = opening + &short.repeat(8) + &note("C4 half").replace("<duration>24<", "<duration>24<");
+    let content =
+        opening + &short.repeat(8) + &note("C4 half").replace("<duration>24<", "<duration>24<");
     // A half note of 24 divisions is a quarter here.
     let content = content.replace("<type>half</type>", "<type>quarter</type>");
     let (rows, losses) = read(&measure(1, &content));
@@ -318,7 +354,8 @@ fn shorter_notes_than_sixteenths_make_the_line_longer() {
 
 #[test]
 fn what_cannot_be_kept_is_told_with_its_bars() {
-    let grace = "<note><grace/><pitch><step>D</step><octave>4</octave></pitch><voice>1</voice></note>";
+    let grace =
+        "<note><grace/><pitch><step>D</step><octave>4</octave></pitch><voice>1</voice></note>";
     let trill = "<notations><ornaments><trill-mark/></ornaments></notations>";
     let word = "<lyric><text>la</text></lyric>";
     let chord = "<note><chord/><pitch><step>E</step><octave>4</octave></pitch><duration>48</duration>\
@@ -348,7 +385,10 @@ fn text_from_a_file_cannot_break_out_of_its_place() {
             + &direction(&format!("<rehearsal>{evil}</rehearsal>"))
             + &direction(&format!("<words>{evil}</words>"))
             + &note("C4 whole")),
-    ) + &measure(2, &(direction(&format!("<words>{evil}</words>")) + &note("C4 half") + &note("D4 half")));
+    ) + &measure(
+        2,
+        &(direction(&format!("<words>{evil}</words>")) + &note("C4 half") + &note("D4 half")),
+    );
     let adopted = adopt_xml(&score(&measures)).unwrap();
     let read = understood(&adopted.text);
     assert_eq!(read.lines.len(), 1);
@@ -365,7 +405,10 @@ fn a_part_for_another_instrument_sounds_as_before() {
     assert_eq!(rows[1], "notes = \"mf D4:whole\"");
     // Too high by an octave: it is taken down, all of it, and told.
     let (rows, losses) = read(&measure(1, &(opening(4, 4) + &notes("E6 half, C5 half"))));
-    assert_eq!((rows[1].as_str(), losses.len()), ("notes = \"mf E5:half C4:half\"", 0));
+    assert_eq!(
+        (rows[1].as_str(), losses.len()),
+        ("notes = \"mf E5:half C4:half\"", 0)
+    );
 }
 
 #[test]
@@ -381,11 +424,19 @@ fn music_for_several_is_refused_until_one_is_chosen() {
         refusal.message,
         "it is music for more than one, and a routine is for one player: 1 Trumpet, first voice; 2 Trumpet, second voice"
     );
-    assert_eq!(refusal.hint.as_deref(), Some("choose with --part, by number or name: --part 1"));
+    assert_eq!(
+        refusal.hint.as_deref(),
+        Some("choose with --part, by number or name: --part 1")
+    );
     for (part, note) in [("1", "C5"), ("2", "E4"), ("trumpet, second VOICE", "E4")] {
         let piece = leadpipe::exchange::musicxml::read(&text, Some(part)).unwrap();
         let adopted = super::adopted(&piece);
-        assert!(adopted.text.contains(&format!("notes = \"mf {note}:whole\"")), "{part}");
+        assert!(
+            adopted
+                .text
+                .contains(&format!("notes = \"mf {note}:whole\"")),
+            "{part}"
+        );
     }
     let refusal = leadpipe::exchange::musicxml::read(&text, Some("3")).unwrap_err();
     assert_eq!(refusal.message, "there is no part “3” in it");

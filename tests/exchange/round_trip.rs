@@ -33,7 +33,9 @@ fn every_built_in_routine_comes_back_from_musicxml() {
             let expected = routine(&without(text, &LOST));
             assert_same_routine(&expected, &read, name);
             assert_same(&unroll(&expected), &unroll(&read), name);
-            let lost = LOST.iter().filter(|key| text.contains(&format!("\n{key} =")));
+            let lost = LOST
+                .iter()
+                .filter(|key| text.contains(&format!("\n{key} =")));
             assert!(lost.count() > 0, "{name} has something to lose");
         }
     }
@@ -56,7 +58,10 @@ fn other_keys_come_back_too() {
         E4:eighth(staccato) rest:eighth\"\n";
     // A note over a bar line is written as the bar has it.
     let text = text.replace("D4:half | tie:quarter", "D4:quarter | tie:half");
-    let text = text.replace("E4:eighth(staccato) rest:eighth", "| E4:eighth(staccato) rest:eighth");
+    let text = text.replace(
+        "E4:eighth(staccato) rest:eighth",
+        "| E4:eighth(staccato) rest:eighth",
+    );
     let written = routine(&text);
     let piece = musicxml::read(&export(&written), None).unwrap();
     let choice = leadpipe::exchange::Choice {
@@ -79,7 +84,11 @@ fn assert_same_routine(a: &Routine, b: &Routine, name: &str) {
     assert_eq!(a.lines.len(), b.lines.len(), "{name}");
     for (a, b) in a.lines.iter().zip(&b.lines) {
         let name = format!("{name}, {}", a.name);
-        assert_eq!((&a.name, &a.purpose, &a.say), (&b.name, &b.purpose, &b.say), "{name}");
+        assert_eq!(
+            (&a.name, &a.purpose, &a.say),
+            (&b.name, &b.purpose, &b.say),
+            "{name}"
+        );
         assert_eq!((&a.walk, a.times), (&b.walk, b.times), "{name}");
         assert_eq!(a.articulations, b.articulations, "{name}");
         assert_same_loudness(&a.melody, &b.melody, &name);
@@ -114,14 +123,26 @@ fn assert_same(a: &Score<'_>, b: &Score<'_>, name: &str) {
 
 fn assert_same_pass(a: &Pass, b: &Pass, at: &str) {
     assert_eq!((a.half_steps, a.tube), (b.half_steps, b.tube), "{at}");
-    assert_eq!((a.walk_index, a.repetition), (b.walk_index, b.repetition), "{at}");
+    assert_eq!(
+        (a.walk_index, a.repetition),
+        (b.walk_index, b.repetition),
+        "{at}"
+    );
     assert_eq!(a.articulation, b.articulation, "{at}");
-    assert_eq!((a.start, a.length, a.turn, a.between), (b.start, b.length, b.turn, b.between), "{at}");
+    assert_eq!(
+        (a.start, a.length, a.turn, a.between),
+        (b.start, b.length, b.turn, b.between),
+        "{at}"
+    );
     assert_eq!((a.tonic, &a.drone), (b.tonic, &b.drone), "{at}");
     let plain = |pass: &Pass| -> Vec<_> {
         pass.notes
             .iter()
-            .map(|n| (n.start, n.length, n.played, n.joined, n.leads_on, n.style, n.breath))
+            .map(|n| {
+                (
+                    n.start, n.length, n.played, n.joined, n.leads_on, n.style, n.breath,
+                )
+            })
             .collect()
     };
     assert_eq!(plain(a), plain(b), "{at}");
@@ -162,7 +183,9 @@ fn gaps(lines: &[&ScoreLine]) -> Vec<num_rational::BigRational> {
 
 fn pitches(line: &ScoreLine) -> usize {
     let notes = line.passes.iter().flat_map(|p| &p.notes);
-    notes.filter(|n| matches!(n.played, Played::Pitch { .. })).count()
+    notes
+        .filter(|n| matches!(n.played, Played::Pitch { .. }))
+        .count()
 }
 
 /// Start and pitch of every note of a line, and its end where nothing is taken from it.
@@ -171,7 +194,9 @@ fn notes(line: &ScoreLine) -> Vec<(Whole, i32)> {
     passes
         .flat_map(|pass| {
             pass.notes.iter().filter_map(move |note| match note.played {
-                Played::Pitch { sounding, .. } => Some((pass.start + note.start, sounding.number())),
+                Played::Pitch { sounding, .. } => {
+                    Some((pass.start + note.start, sounding.number()))
+                }
                 Played::In | Played::Out => None,
             })
         })

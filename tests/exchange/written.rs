@@ -49,8 +49,15 @@ fn measures_are_full_in_every_built_in_routine() {
                     bar = 4 * divisions * beats / unit;
                 }
                 let durations = measure.descendants().filter(|n| n.has_tag_name("duration"));
-                let sum: i64 = durations.map(|n| n.text().unwrap().parse::<i64>().unwrap()).sum();
-                assert_eq!(sum, bar, "{name}, measure {:?}", measure.attribute("number"));
+                let sum: i64 = durations
+                    .map(|n| n.text().unwrap().parse::<i64>().unwrap())
+                    .sum();
+                assert_eq!(
+                    sum,
+                    bar,
+                    "{name}, measure {:?}",
+                    measure.attribute("number")
+                );
             }
         });
     }
@@ -79,10 +86,16 @@ fn fingerings_are_those_that_are_not_usual_or_all() {
     let tubes = "open = \"C5:half G4:half\"\ntubes = [\"1-3\", \"0\"]";
     // On 1-3 these are G4 and D4: G4 is an open note, D4 is played so anyway.
     assert_eq!(all(&xml(tubes), "fingering", None), ["1-3", "0"]);
-    assert_eq!(all(&xml(tubes), "fingering", Some("alternate")), ["yes", "-"]);
+    assert_eq!(
+        all(&xml(tubes), "fingering", Some("alternate")),
+        ["yes", "-"]
+    );
     let text = write(&unroll(&line(tubes)), Fingerings::All);
     assert_eq!(all(&text, "fingering", None), ["1-3", "1-3", "0", "0"]);
-    assert_eq!(all(&text, "fingering", Some("alternate")), ["yes", "-", "-", "-"]);
+    assert_eq!(
+        all(&text, "fingering", Some("alternate")),
+        ["yes", "-", "-", "-"]
+    );
     let bent = "notes = \"slur( G4:half F#4:half(bend) )\"";
     assert_eq!(all(&xml(bent), "fingering", None), ["0"]);
     assert_eq!(all(&xml(bent), "brass-bend", None).len(), 1);
@@ -90,7 +103,9 @@ fn fingerings_are_those_that_are_not_usual_or_all() {
 
 #[test]
 fn signs_are_where_the_notes_are() {
-    let text = xml("notes = \"p cresc slur( C4:quarter D4:quarter ) f E4:quarter(accent) breath F4:quarter(staccato)\"");
+    let text = xml(
+        "notes = \"p cresc slur( C4:quarter D4:quarter ) f E4:quarter(accent) breath F4:quarter(staccato)\"",
+    );
     assert_eq!(all(&text, "slur", Some("type")), ["start", "stop"]);
     assert_eq!(all(&text, "wedge", Some("type")), ["crescendo", "stop"]);
     for name in ["p", "f", "accent", "staccato"] {
@@ -103,7 +118,10 @@ fn signs_are_where_the_notes_are() {
     assert_eq!(all(&text, "beam", None), ["begin", "continue", "end"]);
     assert_eq!(all(&text, "tie", Some("type")), ["start", "stop"]);
     assert_eq!(all(&text, "tied", Some("type")), ["start", "stop"]);
-    assert_eq!(all(&text, "type", None), ["eighth", "eighth", "eighth", "quarter", "half"]);
+    assert_eq!(
+        all(&text, "type", None),
+        ["eighth", "eighth", "eighth", "quarter", "half"]
+    );
 }
 
 #[test]
@@ -113,21 +131,31 @@ fn a_line_has_its_name_tempo_and_rests() {
         [[line]]\nname = \"Three\"\nmeter = \"6/8\"\ntempo = 61.5\nnotes = \"C4:half.\"\n";
     let text = write(&unroll(&routine(text)), Fingerings::Unusual);
     assert_eq!(all(&text, "rehearsal", None), ["One & two", "Three"]);
-    assert_eq!(all(&text, "words", None), ["For: air", "Easy.", "rest", "rest"]);
+    assert_eq!(
+        all(&text, "words", None),
+        ["For: air", "Easy.", "rest", "rest"]
+    );
     assert_eq!(all(&text, "beat-unit", None), ["quarter", "quarter"]);
     assert_eq!(all(&text, "beat-unit-dot", None).len(), 1);
     assert_eq!(all(&text, "per-minute", None), ["60", "61.5"]);
     // A dotted quarter is one and a half.
     assert_eq!(all(&text, "sound", Some("tempo")), ["60", "92.25"]);
-    assert_eq!(all(&text, "bar-style", None), ["light-light", "light-heavy"]);
+    assert_eq!(
+        all(&text, "bar-style", None),
+        ["light-light", "light-heavy"]
+    );
     // A bar, a bar of rest, a bar lower, a bar of rest; then one of six.
-    assert_eq!(all(&text, "measure", Some("number")), ["1", "2", "3", "4", "5"]);
+    assert_eq!(
+        all(&text, "measure", Some("number")),
+        ["1", "2", "3", "4", "5"]
+    );
     assert_eq!(all(&text, "rest", Some("measure")), ["yes", "yes"]);
 }
 
 #[test]
 fn breathing_is_written_without_pitch() {
-    let text = xml("on = \"air\"\nnotes = \"in:half out:half | tie:half hold:quarter rest:quarter\"");
+    let text =
+        xml("on = \"air\"\nnotes = \"in:half out:half | tie:half hold:quarter rest:quarter\"");
     assert_eq!(all(&text, "unpitched", None).len(), 4);
     assert_eq!(all(&text, "text", None), ["in", "out", "hold"]);
     assert_eq!(all(&text, "tie", Some("type")), ["start", "stop"]);

@@ -1,8 +1,8 @@
 //! Atoms → the note language.
 
 use super::lengths::Atom;
-use super::loudness::{Step, Word};
 use super::losses::Losses;
+use super::loudness::{Step, Word};
 use super::tune::{Event, Kind};
 use crate::brass::{Instrument, fingering};
 use crate::music::{NoteValue, Whole};
@@ -67,7 +67,9 @@ pub(super) fn notes(
         for _ in 0..spans.end_at(index) {
             tokens.push(Token::Plain(")"));
         }
-        let last = atoms.get(index + 1).is_none_or(|next| next.event != atom.event);
+        let last = atoms
+            .get(index + 1)
+            .is_none_or(|next| next.event != atom.event);
         if event.breath && last && matches!(event.kind, Kind::Note(_)) {
             tokens.push(Token::Plain("breath"));
         }
@@ -163,11 +165,15 @@ impl Spans {
             let slurs = runs(&joined);
             let crossing = slurs.iter().find_map(|(from, to)| {
                 let (a, b) = (range[*from].0, range[*to].1);
-                let crosses = |(c, d): &&(usize, usize)| (a < *c && *c <= b && b < *d) || (*c < a && a <= *d && *d < b);
+                let crosses = |(c, d): &&(usize, usize)| {
+                    (a < *c && *c <= b && b < *d) || (*c < a && a <= *d && *d < b)
+                };
                 triplets.iter().find(crosses).map(|t| (*from, *to, *t))
             });
             let Some((from, to, (first, last))) = crossing else {
-                let slurs = slurs.iter().map(|(from, to)| (range[*from].0, range[*to].1));
+                let slurs = slurs
+                    .iter()
+                    .map(|(from, to)| (range[*from].0, range[*to].1));
                 return Self {
                     slurs: slurs.collect(),
                     triplets,

@@ -146,7 +146,11 @@ fn heads(events: &[Event], cuts: &[Whole], bars: &[Whole]) -> Vec<Head> {
             let end = *at + *length;
             let inside = |moment: &&Whole| *at < **moment && **moment < end;
             let mut moments: Vec<Whole> = bars.iter().filter(inside).copied().collect();
-            moments.extend(cuts.iter().filter(inside).filter(|c| can_cut(*at, end, **c)));
+            moments.extend(
+                cuts.iter()
+                    .filter(inside)
+                    .filter(|c| can_cut(*at, end, **c)),
+            );
             moments.sort();
             moments.dedup();
             moments.push(end);
@@ -224,9 +228,7 @@ pub(super) fn longer_meter(meter: Meter, factor: i64) -> Option<Meter> {
         // Halves are the longest beat.
         let beats = beats * factor * 2 / i64::from(meter.unit());
         let whole = (i64::from(meter.beats()) * factor * 2) % i64::from(meter.unit()) == 0;
-        whole
-            .then(|| Meter::parse(&format!("{beats}/2")))
-            .flatten()
+        whole.then(|| Meter::parse(&format!("{beats}/2"))).flatten()
     })
 }
 

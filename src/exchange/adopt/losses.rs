@@ -43,9 +43,7 @@ impl Losses {
                 measures.push(measure);
             }
         }
-        groups.sort_by_key(|((line, _), measures)| {
-            (*line, measures.iter().min().copied())
-        });
+        groups.sort_by_key(|((line, _), measures)| (*line, measures.iter().min().copied()));
         let say = |((line, what), mut of): Group| {
             of.sort_unstable();
             let bars = bars(measures, &of);

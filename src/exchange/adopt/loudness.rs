@@ -178,7 +178,10 @@ impl Resolver<'_> {
 
     fn step(&mut self, change: Change, word: Word) {
         let (at, bar) = (change.at, change.bar);
-        let same = self.steps.last().is_some_and(|s| s.at == at && s.bar == bar);
+        let same = self
+            .steps
+            .last()
+            .is_some_and(|s| s.at == at && s.bar == bar);
         let replaces = same && !std::mem::take(&mut self.leads_to_last);
         if let (true, Some(last), Word::Dynamic(_)) = (replaces, self.steps.last_mut(), word)
             && matches!(last.word, Word::Dynamic(_))
@@ -194,7 +197,13 @@ impl Resolver<'_> {
 fn near(moment: Whole, events: &[Event]) -> Whole {
     let heads = events.iter().flat_map(|e| &e.heads);
     let mut nearest = Whole::default();
-    let distance = |at: Whole| if at > moment { at - moment } else { moment - at };
+    let distance = |at: Whole| {
+        if at > moment {
+            at - moment
+        } else {
+            moment - at
+        }
+    };
     for (at, length) in heads {
         let end = *at + *length;
         if can_cut(*at, end, moment) {

@@ -25,8 +25,8 @@ use crate::music::{Decimal, Dynamic, Meter, WrittenPitch, tempo};
 use crate::routine::Articulation;
 use course::Played;
 use lengths::Brought;
-use loudness::{Step, Word};
 use losses::Losses;
+use loudness::{Step, Word};
 use num_rational::Ratio;
 use patterns::{Pattern, Unit, Walk};
 use rests::{After, Owed, Passes};
@@ -104,8 +104,13 @@ pub fn adopt(piece: &Piece, choice: &Choice) -> Result<Adopted, Refusal> {
         .zip(&mut tunes)
         .map(|(section, tune)| maker.timed(section, tune, &mut losses))
         .collect();
-    if tunes.iter().any(|t| t.events.iter().all(tune::Event::is_rest)) {
-        return Err(Refusal::new("some of its lines hold only notes too short to be written"));
+    if tunes
+        .iter()
+        .any(|t| t.events.iter().all(tune::Event::is_rest))
+    {
+        return Err(Refusal::new(
+            "some of its lines hold only notes too short to be written",
+        ));
     }
     let names = maker.names();
     let head = maker.head(&tunes, &timings, &mut said);
@@ -245,7 +250,9 @@ impl Maker<'_> {
 
     fn field(&self, name: &str) -> Option<&str> {
         let mut fields = self.piece.fields.iter();
-        fields.find(|(of, _)| of == name).map(|(_, value)| value.as_str())
+        fields
+            .find(|(of, _)| of == name)
+            .map(|(_, value)| value.as_str())
     }
 
     /// How far the file says that the routine reaches.
@@ -266,7 +273,9 @@ impl Maker<'_> {
             None => guesses::comfort(tunes, instrument),
         };
         if known.is_none() {
-            let reaching = reach.map_or(String::new(), |reach| format!(", and that it reaches {reach}"));
+            let reaching = reach.map_or(String::new(), |reach| {
+                format!(", and that it reaches {reach}")
+            });
             said.push(format!(
                 "it is a guess that {top} is easy{reaching}: at least 85 % of the playing lies at or below {top}"
             ));
@@ -284,7 +293,11 @@ impl Maker<'_> {
         let purpose = self.field(words::PURPOSE).map(toml::plain);
         toml::Head {
             source: self.choice.source.clone(),
-            title: if title.is_empty() { "Routine".to_owned() } else { title },
+            title: if title.is_empty() {
+                "Routine".to_owned()
+            } else {
+                title
+            },
             purpose: purpose.filter(|p| !p.is_empty()),
             instrument: instrument.name,
             comfortable_top: top,
@@ -495,7 +508,10 @@ fn whole(tune: &Tune, steps: &[Step], level: Dynamic, meter: Meter) -> Pattern {
         level = *dynamic;
         steps.remove(0);
     }
-    let length = tune.events.last().map_or_else(Default::default, |e| e.end());
+    let length = tune
+        .events
+        .last()
+        .map_or_else(Default::default, |e| e.end());
     let bars = if tune.regular {
         tune.bars.len()
     } else {

@@ -103,13 +103,7 @@ fn rests_at_end(tune: &Tune, bars: usize) -> Option<usize> {
 }
 
 /// The bars from `start` on, with times from their own beginning. None where something goes over their ends.
-fn unit(
-    tune: &Tune,
-    steps: &[Step],
-    level: Dynamic,
-    start: usize,
-    bars: usize,
-) -> Option<Unit> {
+fn unit(tune: &Tune, steps: &[Step], level: Dynamic, start: usize, bars: usize) -> Option<Unit> {
     let inside = tune.bars.get(start..start + bars)?;
     let from = inside[0].start;
     let last = &inside[bars - 1];
@@ -236,7 +230,9 @@ impl Found<'_> {
             let place = |of| kinds.iter().position(|k| *k == of);
             let written = place(Articulation::AsWritten);
             // Where nothing says what is slurred, the notes are written without slurs.
-            let base = written.or_else(|| place(Articulation::Tongued)).unwrap_or(0);
+            let base = written
+                .or_else(|| place(Articulation::Tongued))
+                .unwrap_or(0);
             let mut unit = self.units[base].clone();
             if written.is_none() {
                 unit.events.iter_mut().for_each(|e| e.joined = false);
@@ -251,7 +247,9 @@ impl Found<'_> {
         let mut events = self.units.iter().flat_map(|u| &u.events);
         self.on_horn
             && events.any(|event| {
-                let usual = event.pitch().and_then(|p| fingering::standard(self.instrument, p));
+                let usual = event
+                    .pitch()
+                    .and_then(|p| fingering::standard(self.instrument, p));
                 !event.bend && event.valves.is_some() && event.valves != usual.map(|f| f.valves)
             })
     }
@@ -267,9 +265,10 @@ impl Found<'_> {
         let tubes: Vec<Valves> = all.iter().step_by(group).copied().collect();
         let same = all.chunks(group).all(|c| c.iter().all(|v| *v == c[0]));
         let of = |valves: Valves| self.instrument.tube_half_steps(valves);
-        let lowered = self.units.iter().zip(&all).all(|(unit, valves)| {
-            moved(&self.units[0], unit) == Some(of(all[0]) - of(*valves))
-        });
+        let lowered =
+            self.units.iter().zip(&all).all(|(unit, valves)| {
+                moved(&self.units[0], unit) == Some(of(all[0]) - of(*valves))
+            });
         let pitches = || self.units[0].events.iter().filter_map(Event::pitch);
         let open = |pitch: crate::music::WrittenPitch| {
             let up = pitch.moved(of(all[0]));
@@ -291,7 +290,9 @@ impl Found<'_> {
             Some(event.valves.or(usual))
         });
         let first = of_notes.next()??;
-        of_notes.all(|valves| valves == Some(first)).then_some(first)
+        of_notes
+            .all(|valves| valves == Some(first))
+            .then_some(first)
     }
 }
 
@@ -328,9 +329,8 @@ fn moved(first: &Unit, other: &Unit) -> Option<i32> {
 }
 
 fn same_steps(a: &Unit, b: &Unit) -> bool {
-    let plain = |unit: &Unit| -> Vec<(Whole, Word)> {
-        unit.steps.iter().map(|s| (s.at, s.word)).collect()
-    };
+    let plain =
+        |unit: &Unit| -> Vec<(Whole, Word)> { unit.steps.iter().map(|s| (s.at, s.word)).collect() };
     plain(a) == plain(b)
 }
 

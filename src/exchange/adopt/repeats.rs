@@ -134,7 +134,9 @@ fn again(measures: &[Measure], to: usize, jump: usize) -> Vec<usize> {
     while let Some(measure) = measures.get(index) {
         if measure.repeat.ending.is_some() {
             let after = after_ending(measures, index);
-            let another = measures.get(after).is_some_and(|m| m.repeat.ending.is_some());
+            let another = measures
+                .get(after)
+                .is_some_and(|m| m.repeat.ending.is_some());
             if another {
                 index = after;
                 continue;

@@ -66,7 +66,12 @@ pub(super) fn text(head: &Head, lines: &[Line]) -> String {
         "the highest open note that is easy",
         "a guess: most of the playing lies at or below it",
     );
-    noted("comfortable_top", &quoted(&head.comfortable_top.to_string()), top, &mut text);
+    noted(
+        "comfortable_top",
+        &quoted(&head.comfortable_top.to_string()),
+        top,
+        &mut text,
+    );
     if let Some(reach) = head.reach {
         let what = guessed("goes this far", "a guess: the highest note there is");
         noted("reach", &quoted(&reach.to_string()), what, &mut text);

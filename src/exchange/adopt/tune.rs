@@ -138,10 +138,7 @@ pub(super) fn of(piece: &Piece, places: &[Played], meter: Timing, losses: &mut L
         Timing::In(meter) => Some(meter.bar()),
         _ => None,
     };
-    let lengths: Vec<Whole> = measures
-        .iter()
-        .map(|m| length(piece, *m, bar))
-        .collect();
+    let lengths: Vec<Whole> = measures.iter().map(|m| length(piece, *m, bar)).collect();
     let pickup = bar.and_then(|bar| pickup(&lengths, bar));
     let mut now = pickup.unwrap_or_default();
     if let Some(silence) = pickup {
@@ -187,9 +184,8 @@ pub(super) fn of(piece: &Piece, places: &[Played], meter: Timing, losses: &mut L
     if !tune.regular && tune.bars.len() > 1 && bar.is_some() {
         let uneven = tune.bars.len();
         let first = measures.first().copied();
-        let what = format!(
-            "not all of its {uneven} bars are full: they are written without bar lines"
-        );
+        let what =
+            format!("not all of its {uneven} bars are full: they are written without bar lines");
         losses.lose(first, what);
     }
     match meter {
@@ -422,7 +418,10 @@ impl Walker {
             before.breath |= symbol.breath;
         } else {
             if symbol.tied_from && matches!(kind, Kind::Note(_)) {
-                losses.lose(Some(measure), "a tie that comes from no such note is left out");
+                losses.lose(
+                    Some(measure),
+                    "a tie that comes from no such note is left out",
+                );
             }
             let after_note = tune.events.last().is_some_and(|before| {
                 let moves = match (before.pitch(), symbol.what) {
@@ -455,7 +454,10 @@ impl Walker {
             let closed = self.closed.get(self.begun) == Some(&true);
             self.begun += 1;
             if !closed {
-                losses.lose(Some(measure), "a slur that does not end in its line is left out");
+                losses.lose(
+                    Some(measure),
+                    "a slur that does not end in its line is left out",
+                );
             } else if !self.slurs.contains(number) {
                 self.slurs.push(*number);
             }
@@ -470,7 +472,9 @@ fn fingering(text: &str, measure: usize, tune: &mut Tune, losses: &mut Losses) {
         .filter(char::is_ascii_digit)
         .map(String::from)
         .collect();
-    let plain = text.chars().all(|c| c.is_ascii_digit() || " -–,/+".contains(c));
+    let plain = text
+        .chars()
+        .all(|c| c.is_ascii_digit() || " -–,/+".contains(c));
     let valves = Valves::parse(&digits.join("-"));
     match (valves, tune.events.last_mut()) {
         (Some(valves), Some(event)) if plain => event.valves = Some(valves),

@@ -72,8 +72,8 @@ const UNITS: u64 = 24;
 
 /// The nearest point of a grid, in units.
 fn nearest(tick: u64, ticks: u64, parts: u64) -> u64 {
-    let points = (u128::from(tick) * u128::from(parts) * 2 + u128::from(ticks))
-        / (2 * u128::from(ticks));
+    let points =
+        (u128::from(tick) * u128::from(parts) * 2 + u128::from(ticks)) / (2 * u128::from(ticks));
     points as u64 * (UNITS / parts)
 }
 
@@ -139,11 +139,7 @@ mod tests {
         // Quarters held for nine tenths, the second a little late.
         assert_eq!(
             lengths(&[(0, 432), (492, 920), (960, 1392)]),
-            [
-                (w(0, 1), w(1, 4)),
-                (w(1, 4), w(1, 2)),
-                (w(1, 2), w(3, 4))
-            ]
+            [(w(0, 1), w(1, 4)), (w(1, 4), w(1, 2)), (w(1, 2), w(3, 4))]
         );
         // A triplet of eighths, then a quarter.
         assert_eq!(

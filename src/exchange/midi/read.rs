@@ -56,9 +56,7 @@ pub fn read(bytes: &[u8], wanted: Option<&str>) -> Result<Piece, Refusal> {
         }
     };
     if smf.header.format == Format::Sequential {
-        return Err(
-            Refusal::new("it holds several pieces (format 2)").hint("export each alone")
-        );
+        return Err(Refusal::new("it holds several pieces (format 2)").hint("export each alone"));
     }
     let mut song = Song::default();
     for track in &smf.tracks {
@@ -219,12 +217,7 @@ fn words(text: &[u8]) -> String {
 }
 
 /// Cuts a tune into measures.
-fn measures(
-    song: &Song,
-    notes: &[Rounded],
-    ticks: u64,
-    piece: &mut Piece,
-) -> Result<(), Refusal> {
+fn measures(song: &Song, notes: &[Rounded], ticks: u64, piece: &mut Piece) -> Result<(), Refusal> {
     let whole = |tick: u64| on_grid(i128::from(tick), i128::from(ticks) * 4);
     let far = || Refusal::new("its notes are further apart than any warm-up is long");
     let end = notes.last().map_or(Whole::zero(), |n| n.to);

@@ -250,9 +250,7 @@ fn click(score: &Score<'_>, moments: &Moments) -> Vec<At<'static>> {
 fn leads_in(line: &ScoreLine, moment: Whole) -> bool {
     let between = |pass: &Pass| {
         let next = line.count_in + pass.end() + pass.between;
-        !pass.between.is_zero()
-            && moment < next
-            && moment >= next - pass.between.min(line.count_in)
+        !pass.between.is_zero() && moment < next && moment >= next - pass.between.min(line.count_in)
     };
     moment < line.count_in || line.passes.iter().any(between)
 }

@@ -95,11 +95,8 @@ fn lone_score(archive: &ZipArchive<Cursor<&[u8]>>) -> Result<String, Refusal> {
     });
     match (scores.next(), scores.next()) {
         (Some(name), None) => Ok(name.into_owned()),
-        _ => Err(
-            Refusal::new("it is a packed file, but not of one score").hint(
-                "a score is exported as MusicXML, compressed (.mxl) or not (.musicxml)",
-            ),
-        ),
+        _ => Err(Refusal::new("it is a packed file, but not of one score")
+            .hint("a score is exported as MusicXML, compressed (.mxl) or not (.musicxml)")),
     }
 }
 

@@ -128,9 +128,7 @@ pub(super) fn write_tempo(xml: &mut Xml, tempo: Tempo, meter: Meter) {
 /// A number with at most six decimals, halves up.
 pub(super) fn decimal(number: Ratio<i128>) -> String {
     const MILLION: i128 = 1_000_000;
-    let millionths = (number * Ratio::from_integer(MILLION))
-        .round()
-        .to_integer();
+    let millionths = (number * Ratio::from_integer(MILLION)).round().to_integer();
     let (whole, part) = (millionths / MILLION, millionths % MILLION);
     if part.is_zero() {
         return whole.to_string();

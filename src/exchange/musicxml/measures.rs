@@ -55,7 +55,10 @@ impl Clock {
 
     /// Moves past an element, and says where it stands and how long it lasts.
     fn pass(&mut self, node: Node<'_, '_>) -> (Whole, Whole) {
-        let duration = || self.length(child_text(node, "duration")).unwrap_or_default();
+        let duration = || {
+            self.length(child_text(node, "duration"))
+                .unwrap_or_default()
+        };
         match node.tag_name().name() {
             "attributes" => {
                 let text = child_text(node, "divisions").map(str::trim);

@@ -1,8 +1,8 @@
 //! MusicXML 4.0, <https://www.w3.org/2021/06/musicxml40/>.
 
 pub mod container;
-mod directions;
 mod direction_reader;
+mod directions;
 mod element;
 mod measures;
 mod note_reader;

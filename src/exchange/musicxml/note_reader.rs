@@ -37,7 +37,9 @@ fn written_length(node: Node<'_, '_>) -> Option<Whole> {
         2 => (7, 4),
         _ => return None,
     };
-    let group = node.children().find(|n| n.has_tag_name("time-modification"));
+    let group = node
+        .children()
+        .find(|n| n.has_tag_name("time-modification"));
     let number = |name| {
         let text = group.and_then(|g| child_text(g, name));
         text.map_or(Some(1), |t| t.trim().parse::<i128>().ok())
@@ -234,7 +236,8 @@ fn technical(sign: Node<'_, '_>, symbol: &mut Symbol, reading: &mut Reading<'_>)
             _ => reading.lose("other signs of technique are left out"),
         },
         "double-tongue" | "triple-tongue" => {
-            reading.lose("signs of double and triple tonguing are left out: mark the notes with (ku)");
+            reading
+                .lose("signs of double and triple tonguing are left out: mark the notes with (ku)");
         }
         _ => reading.lose("other signs of technique are left out"),
     }

@@ -48,7 +48,12 @@ pub fn read(text: &str, wanted: Option<&str>) -> Result<Piece, Refusal> {
         fields: fields(root),
         ..Piece::default()
     };
-    measures::read(&part.measures, player.staff, player.voice.as_deref(), &mut piece)?;
+    measures::read(
+        &part.measures,
+        player.staff,
+        player.voice.as_deref(),
+        &mut piece,
+    )?;
     if sounds_as_written(root) {
         piece.pitches = Pitches::Concert;
     }
@@ -117,15 +122,12 @@ fn parts<'x>(root: Node<'x, 'x>) -> Result<Vec<PartOf<'x>>, Refusal> {
             }
         }
         "opus" => {
-            return Err(
-                Refusal::new("it is a list of several scores, not a score").hint("export each alone")
-            );
+            return Err(Refusal::new("it is a list of several scores, not a score")
+                .hint("export each alone"));
         }
         _ => {
-            return Err(
-                Refusal::new("it is XML, but no score in MusicXML")
-                    .hint("a notation program exports one: MusicXML, or compressed MusicXML (.mxl)"),
-            );
+            return Err(Refusal::new("it is XML, but no score in MusicXML")
+                .hint("a notation program exports one: MusicXML, or compressed MusicXML (.mxl)"));
         }
     }
     if parts.iter().any(|p| p.measures.len() > MOST_MEASURES) {
@@ -149,7 +151,10 @@ fn players(parts: &[PartOf<'_>]) -> Vec<Player> {
         for staff in &staves {
             let of_staff = match staves.len() {
                 1 => name.clone(),
-                2 => format!("{name}, {} staff", ["upper", "lower"][usize::from(staff.number > 1)]),
+                2 => format!(
+                    "{name}, {} staff",
+                    ["upper", "lower"][usize::from(staff.number > 1)]
+                ),
                 _ => format!("{name}, staff {}", staff.number),
             };
             let one = Player {

@@ -64,7 +64,10 @@ pub(super) fn bar_line(node: Node<'_, '_>, reading: &mut Reading<'_>) {
     let style = child_text(node, "bar-style").unwrap_or_default().trim();
     let repeat = node.children().find(|n| n.has_tag_name("repeat"));
     let measure = &mut *reading.measure;
-    if matches!(style, "light-light" | "light-heavy" | "heavy-heavy" | "heavy-light") {
+    if matches!(
+        style,
+        "light-light" | "light-heavy" | "heavy-heavy" | "heavy-light"
+    ) {
         if before {
             measure.double_before = true;
         } else if node.attribute("location") != Some("middle") {

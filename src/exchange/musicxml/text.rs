@@ -50,10 +50,10 @@ fn utf_16(bytes: &[u8], unit: fn([u8; 2]) -> u16) -> Result<String, Refusal> {
     let text: Result<String, _> = char::decode_utf16(units).collect();
     match text {
         Ok(text) if bytes.len().is_multiple_of(2) => Ok(text),
-        _ => Err(
-            Refusal::new("it is cut short or damaged: its text in UTF-16 ends inside a letter")
-                .hint("export it once more from the notation program"),
-        ),
+        _ => Err(Refusal::new(
+            "it is cut short or damaged: its text in UTF-16 ends inside a letter",
+        )
+        .hint("export it once more from the notation program")),
     }
 }
 

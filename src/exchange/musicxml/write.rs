@@ -196,8 +196,15 @@ fn divisions(lines: &[WrittenLine<'_>]) -> i64 {
     let mut least = 1;
     for line in lines {
         least = least.lcm(&quarters(line.score.meter.bar()));
-        for symbol in line.passes.iter().flat_map(|p| &p.bars).flat_map(|b| &b.symbols) {
-            least = least.lcm(&quarters(symbol.length)).lcm(&quarters(symbol.at));
+        for symbol in line
+            .passes
+            .iter()
+            .flat_map(|p| &p.bars)
+            .flat_map(|b| &b.symbols)
+        {
+            least = least
+                .lcm(&quarters(symbol.length))
+                .lcm(&quarters(symbol.at));
         }
         for change in &line.loudness {
             least = least.lcm(&quarters(change.at));
@@ -312,8 +319,7 @@ impl Part<'_> {
         }
         self.xml.open("attributes", &[]);
         if self.meter.is_none() {
-            self.xml
-                .leaf("divisions", &[], &self.divisions.to_string());
+            self.xml.leaf("divisions", &[], &self.divisions.to_string());
             self.xml.open("key", &[]);
             self.xml.leaf("fifths", &[], "0");
             self.xml.close();
@@ -410,7 +416,11 @@ fn bars(length: Whole, meter: Meter) -> i64 {
 /// leads to where no note begins with it; the last bar has what comes at its end.
 fn of_bar(all: &[Loudness], bar: &Bar, pass: &Pass, meter: Meter, last: bool) -> Vec<Loudness> {
     let end = bar.start + meter.bar();
-    let note_at = |moment: Whole| pass.notes.iter().any(|n| n.start <= moment && moment < n.start + n.length);
+    let note_at = |moment: Whole| {
+        pass.notes
+            .iter()
+            .any(|n| n.start <= moment && moment < n.start + n.length)
+    };
     let ends_wedge = |at: Whole| {
         let mut stops = all.iter().filter(|m| m.mark == Mark::Stop);
         stops.any(|m| m.at == at) && !note_at(at)
