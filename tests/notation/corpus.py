@@ -97,10 +97,24 @@ def ours(path):
     return [(n.pitch, n.length * 4) for line in lines for one in line.passes for n in one.notes if n.pitch]
 
 
+def repeats_begun(text):
+    """A repeat that begins nowhere begins where the one before it ends: music21 would go back to the beginning."""
+    begin = '<barline location="left"><repeat direction="forward"/></barline>'
+    parts = re.split(r"(<measure\b[^>]*>)", text)
+    for index in range(3, len(parts), 2):
+        before, here = parts[index - 1], parts[index + 1]
+        if 'direction="backward"' in before and 'direction="forward"' not in here:
+            parts[index] += begin
+    return "".join(parts)
+
+
 def theirs(path):
     """The same as music21 has it, repeats written out."""
-    part = music21.converter.parse(path, forceSource=True).parts[0]
-    part = part.expandRepeats()
+    if path.suffix == ".musicxml":
+        score = music21.converter.parse(repeats_begun(path.read_text()), format="musicxml", forceSource=True)
+    else:
+        score = music21.converter.parse(path, forceSource=True)
+    part = score.parts[0].expandRepeats()
     found = []
     for note in part.flatten().notes:
         if note.duration.isGrace or isinstance(note, music21.harmony.ChordSymbol):

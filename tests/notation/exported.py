@@ -40,6 +40,11 @@ def same(what, ours, theirs):
         raise Different(f"{what}: {ours} should be {theirs}")
 
 
+def exact(quarters):
+    """Another library's moments, which may be floating-point numbers."""
+    return Fraction(quarters).limit_denominator(960)
+
+
 def expected(line):
     """Notes of a line as a reader of notation finds them: quarters from the line's beginning."""
     found = []
@@ -77,22 +82,22 @@ def xml(path, written, lines, all_fingerings):
     same("title", score.metadata.title, written["title"])
     marks = list(part.recurse().getElementsByClass("RehearsalMark"))
     same("names", [m.content for m in marks], [l.name for l in lines])
-    starts = [Fraction(m.getOffsetInHierarchy(part)) for m in marks]
-    ends = starts[1:] + [Fraction(part.highestTime)]
+    starts = [exact(m.getOffsetInHierarchy(part)) for m in marks]
+    ends = starts[1:] + [exact(part.highestTime)]
     joined = slurred_pairs(part)
     flat = list(part.flatten().notes)
-    tempos = [(Fraction(t.getOffsetInHierarchy(part)), t) for t in part.recurse().getElementsByClass("MetronomeMark")]
+    tempos = [(exact(t.getOffsetInHierarchy(part)), t) for t in part.recurse().getElementsByClass("MetronomeMark")]
     for number, line in enumerate(lines):
         at = f"line {number + 1}"
-        heads = [n for n in flat if starts[number] <= Fraction(n.getOffsetInHierarchy(part)) < ends[number]]
+        heads = [n for n in flat if starts[number] <= exact(n.getOffsetInHierarchy(part)) < ends[number]]
         found = []
         for head in heads:
             if head.tie is not None and head.tie.type in ("stop", "continue"):
-                found[-1][2] += Fraction(head.quarterLength)
+                found[-1][2] += exact(head.quarterLength)
                 found[-1][3].append(head)
             else:
-                start = Fraction(head.getOffsetInHierarchy(part)) - starts[number]
-                found.append([head, start, Fraction(head.quarterLength), [head]])
+                start = exact(head.getOffsetInHierarchy(part)) - starts[number]
+                found.append([head, start, exact(head.quarterLength), [head]])
         wanted = expected(line)
         same(f"{at}, notes", len(found), len(wanted))
         for (head, start, length, all_heads), (note, before) in zip(found, wanted):
