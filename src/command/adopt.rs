@@ -109,6 +109,7 @@ impl Adopt {
             console.say(&format!("note: {said}"));
         }
         match adopted.losses.len() {
+            0 if piece.limits.is_some() => console.say("Everything that is in it was kept."),
             0 => console.say("Everything was kept."),
             n => console.say(&format!("Not kept, {}:", count(n, "thing", "things"))),
         }

@@ -233,13 +233,13 @@ fn technical(sign: Node<'_, '_>, symbol: &mut Symbol, reading: &mut Reading<'_>)
         "other-technical" => match text_of(sign).trim() {
             "air" => symbol.attack = Attack::Air,
             "ku" => symbol.attack = Attack::Ku,
-            _ => reading.lose("other signs of technique are left out"),
+            _ => reading.lose("bowings and other signs of technique are left out"),
         },
         "double-tongue" | "triple-tongue" => {
             reading
                 .lose("signs of double and triple tonguing are left out: mark the notes with (ku)");
         }
-        _ => reading.lose("other signs of technique are left out"),
+        _ => reading.lose("bowings and other signs of technique are left out"),
     }
 }
 
