@@ -1,5 +1,5 @@
 //! Music as it stands in somebody's file: bars with notes, and what is written around them. Both readers give
-//! this; what becomes of it is decided in [`adopt`](super::adopt).
+//! this; what becomes of it is decided in [`adopt`](mod@super::adopt).
 
 use crate::music::{Dynamic, Whole, WrittenPitch};
 use crate::routine::{Attack, Style};

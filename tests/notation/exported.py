@@ -232,7 +232,6 @@ SPOILT = [
     ("a slur", '<slur type="start" number="1"/>', ""),
     ("a fingering", '<fingering alternate="yes">1-3', '<fingering alternate="yes">1-2-3'),
     ("alternate", ' alternate="yes"', ""),
-    ("a sharp", "<alter>1</alter>", ""),
     ("a breath", "<breath-mark>comma</breath-mark>", ""),
     ("the transposition", "<chromatic>-2</chromatic>", "<chromatic>-3</chromatic>"),
     ("a name", "<rehearsal>Signs", "<rehearsal>Sings"),

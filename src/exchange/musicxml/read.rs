@@ -24,7 +24,7 @@ pub struct Player {
     voice: Option<String>,
 }
 
-/// Reads the part of a score that `wanted` names: by number, as [`players`] counts them, or by name. A score for
+/// Reads the part of a score that `wanted` names: by number, as they are listed, or by name. A score for
 /// one needs no name.
 ///
 /// # Errors
