@@ -76,9 +76,9 @@ def xml(path, written, lines, all_fingerings):
     same("parts", len(score.parts), 1)
     part = score.parts[0]
     half_steps = routine.TRANSPOSITIONS[written["instrument"]]
-    instrument = part.getInstrument()
-    sounds = instrument.transposition.semitones if instrument.transposition else 0
-    same("transposition", sounds, half_steps)
+    pitched = lambda stream: [n.pitch.midi for n in stream.flatten().notes if hasattr(n, "pitch")]
+    moved = {b - a for a, b in zip(pitched(part), pitched(part.toSoundingPitch()))}
+    same("transposition", moved, {half_steps})
     same("title", score.metadata.title, written["title"])
     marks = list(part.recurse().getElementsByClass("RehearsalMark"))
     same("names", [m.content for m in marks], [l.name for l in lines])
