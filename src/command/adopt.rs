@@ -114,7 +114,7 @@ impl Adopt {
             n => console.say(&format!("Not kept, {}:", count(n, "thing", "things"))),
         }
         for loss in &adopted.losses {
-            console.say(text::wrapped("  ", loss).trim_end());
+            console.say(text::wrapped("- ", loss).trim_end());
         }
         check(console, &out, adopted.text)
     }

@@ -111,8 +111,8 @@ fn losses_are_told_line_by_line_before_the_findings() {
             "solo.toml holds 1 line for trumpet in B-flat, yours to change.\n\
              note: it is a guess that C4 is easy: at least 85 % of the playing lies at or below C4\n\
              Not kept, 2 things:\n\
-             \x20 line 1 “Bar 1”, bar 1: grace notes are left out\n\
-             \x20 line 1 “Bar 1”, bar 1: words under the notes are left out\n\
+             - line 1 “Bar 1”, bar 1: grace notes are left out\n\
+             - line 1 “Bar 1”, bar 1: words under the notes are left out\n\
              solo.toml: nothing to say against it.\n\
              Next: leadpipe check solo.toml\n",
         )

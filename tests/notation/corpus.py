@@ -85,8 +85,14 @@ def kind_of(done):
         return "refused", [re.sub(r"\d+", "N", message.split(":")[0])]
     if "Everything was kept." in done.stderr:
         return "whole", []
-    told = re.findall(r"^  \S.*(?:\n    ?\S.*)*", done.stderr.split("Not kept,")[-1].split("\n\n")[0], re.M)
-    rows = [" ".join(row.split()) for row in told]
+    rows = []
+    for row in done.stderr.split("Not kept,")[-1].split("\n")[1:]:
+        if row.startswith("- "):
+            rows.append(row[2:])
+        elif row.startswith("  ") and rows:
+            rows[-1] += f" {row.strip()}"
+        else:
+            break
     why = [re.sub(r"^line \d+ “.*?”(?:, bars? [^:]*)?: ", "", row) for row in rows]
     return "with losses", [re.sub(r"[A-G][#b]?\d|\d+", "N", row) for row in why]
 
