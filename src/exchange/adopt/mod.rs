@@ -21,7 +21,7 @@ mod tune;
 
 use super::piece::{Piece, Refusal, words};
 use crate::brass::{Instrument, Level};
-use crate::music::{Decimal, Dynamic, Meter, WrittenPitch, tempo};
+use crate::music::{Decimal, Dynamic, Meter, Whole, WrittenPitch, tempo};
 use crate::routine::Articulation;
 use course::Played;
 use lengths::Brought;
@@ -426,7 +426,7 @@ impl Maker<'_> {
         let mut steps = unit.steps.clone();
         if has_notes {
             let word = Word::Dynamic(unit.level);
-            let at = steps.first().map_or_else(Default::default, |s| s.at - s.at);
+            let at = Whole::default();
             steps.insert(0, Step { at, bar: 0, word });
         }
         let lines: Vec<_> = lengths::bar_lines(tune)

@@ -61,7 +61,7 @@ pub(super) fn find(
     let count = tune.bars.len();
     (1..count).find_map(|bars| {
         let between = rests_at_end(tune, bars)?;
-        if (count + between) % bars != 0 {
+        if !(count + between).is_multiple_of(bars) {
             return None;
         }
         let times = (count + between) / bars;
