@@ -6,9 +6,12 @@ use leadpipe::exchange::{Piece, adopt, midi, musicxml};
 use proptest::prelude::*;
 use std::sync::OnceLock;
 
-/// Exported routines, as they are.
-fn files() -> &'static (Vec<Vec<u8>>, Vec<Vec<u8>>) {
-    static FILES: OnceLock<(Vec<Vec<u8>>, Vec<Vec<u8>>)> = OnceLock::new();
+/// Contents of files.
+type Files = Vec<Vec<u8>>;
+
+/// Exported routines, as they are: MusicXML and MIDI.
+fn files() -> &'static (Files, Files) {
+    static FILES: OnceLock<(Files, Files)> = OnceLock::new();
     FILES.get_or_init(|| {
         let routines: Vec<_> = built_in().map(|(_, text)| routine(text)).collect();
         let xml = routines.iter().map(|r| export(r).into_bytes());

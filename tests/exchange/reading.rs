@@ -330,8 +330,7 @@ fn shorter_notes_than_sixteenths_make_the_line_longer() {
     let short = "<note><pitch><step>C</step><octave>4</octave></pitch><duration>3</duration><voice>1</voice>\
                  <type>32nd</type></note>";
     let opening = opening(2, 4).replace("<divisions>12<", "<divisions>24<");
-    let content =
-        opening + &short.repeat(8) + &note("C4 half").replace("<duration>24<", "<duration>24<");
+    let content = opening + &short.repeat(8) + &note("C4 half");
     // A half note of 24 divisions is a quarter here.
     let content = content.replace("<type>half</type>", "<type>quarter</type>");
     let (rows, losses) = read(&measure(1, &content));
