@@ -15,6 +15,8 @@
 //! 8. **engrave**: [`sheet::engrave`] takes a score to a [`sheet::Sheet`], pages on which every mark has its
 //!    place; [`sheet::svg`] draws them, `print` (features `pdf`, `png`) makes files of them.
 //! 9. **hand out**: `handout` (feature `cli`) puts a page beside them, and shares the folder with phones.
+//! 10. **exchange**: `exchange` (feature `exchange`) writes a score as MusicXML or MIDI, and reads such files into the
+//!     text of a routine.
 //!
 //! `engine` (feature `engine`) does all this from the pupil's page, in WebAssembly: the same lines, the same frames.
 //!
@@ -22,7 +24,7 @@
 //!
 //! [`music`] and [`brass`] hold what is true of music and of brass instruments whatever the routine.
 //!
-//! Everything but `render`, `print`, `handout` and `command` is the core: no files, clocks, threads, environment or
+//! Everything but `render`, `print`, `handout`, `exchange` and `command` is the core: no files, clocks, threads, environment or
 //! terminal, and `libm` for transcendental functions, so that it gives the same bits as WebAssembly.
 
 #![deny(unsafe_code)]
@@ -47,6 +49,8 @@ pub mod engine;
 #[cfg(feature = "cli")]
 #[allow(clippy::disallowed_methods, clippy::disallowed_types)]
 pub mod command;
+#[cfg(feature = "exchange")]
+pub mod exchange;
 #[cfg(feature = "cli")]
 #[allow(clippy::disallowed_methods, clippy::disallowed_types)]
 pub mod handout;

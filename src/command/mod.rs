@@ -2,12 +2,18 @@
 //!
 //! Data goes to standard output, words and progress to standard error.
 
+#[cfg(not(feature = "exchange"))]
+pub mod absent;
+#[cfg(feature = "exchange")]
+pub mod adopt;
 pub mod chart;
 pub mod check;
 pub mod choose;
 pub mod class;
 pub mod completions;
 pub mod console;
+#[cfg(feature = "exchange")]
+pub mod export;
 pub mod failure;
 pub mod findings;
 pub mod formats;
@@ -66,10 +72,20 @@ written, 2 wrong usage, 130 stopped with Ctrl-C.";
 
 #[derive(Debug, Subcommand)]
 enum Command {
+    #[cfg(feature = "exchange")]
+    Adopt(adopt::Adopt),
+    #[cfg(not(feature = "exchange"))]
+    #[command(hide = true)]
+    Adopt(absent::Absent),
     Chart(chart::Chart),
     Check(check::Check),
     Choose(choose::Choose),
     Class(class::Class),
+    #[cfg(feature = "exchange")]
+    Export(export::Export),
+    #[cfg(not(feature = "exchange"))]
+    #[command(hide = true)]
+    Export(absent::Absent),
     List(list::List),
     New(new::New),
     Pencil(pencil::PencilCommand),
@@ -110,10 +126,18 @@ impl Arguments {
     fn run(self, console: &mut Console) -> Outcome {
         match self.command {
             None => start::run(console),
+            #[cfg(feature = "exchange")]
+            Some(Command::Adopt(command)) => command.run(console),
+            #[cfg(not(feature = "exchange"))]
+            Some(Command::Adopt(command)) => command.run("MusicXML and MIDI", "exchange"),
             Some(Command::Chart(command)) => command.run(console),
             Some(Command::Check(command)) => command.run(console),
             Some(Command::Choose(command)) => command.run(console),
             Some(Command::Class(command)) => command.run(console),
+            #[cfg(feature = "exchange")]
+            Some(Command::Export(command)) => command.run(console),
+            #[cfg(not(feature = "exchange"))]
+            Some(Command::Export(command)) => command.run("MusicXML and MIDI", "exchange"),
             Some(Command::List(command)) => command.run(console),
             Some(Command::New(command)) => command.run(console),
             Some(Command::Pencil(command)) => command.run(console),

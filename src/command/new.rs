@@ -40,7 +40,7 @@ impl New {
         })?;
         let path = path_of(&self.name)?;
         let title = title_of(&path);
-        write_new(&path, &retitled(preset.text, &title))?;
+        write_new(&path, &retitled(preset.text, &title), "choose another name")?;
         let shown = path.display();
         console.say(&format!(
             "{shown} is a copy of {}, yours to change.",
@@ -91,13 +91,13 @@ fn retitled(text: &str, title: &str) -> String {
     out
 }
 
-fn write_new(path: &Path, text: &str) -> Result<(), Failure> {
+/// Writes a file that is not there yet; `or_else` says what to do if it is.
+pub(super) fn write_new(path: &Path, text: &str, or_else: &str) -> Result<(), Failure> {
     let opened = OpenOptions::new().write(true).create_new(true).open(path);
     let shown = path.display();
     let mut file = opened.map_err(|error| match error.kind() {
         io::ErrorKind::AlreadyExists => {
-            Failure::error(format!("{shown} is there already and stays as it is"))
-                .hint("choose another name")
+            Failure::error(format!("{shown} is there already and stays as it is")).hint(or_else)
         }
         io::ErrorKind::NotFound | io::ErrorKind::NotADirectory => Failure::error(format!(
             "{shown} cannot be written: there is no such folder"
@@ -125,7 +125,7 @@ fn refused(shown: &Display<'_>, error: &io::Error) -> Failure {
 }
 
 /// A path as it can be typed: in quotes where it needs them, and never like an option.
-fn quoted(path: &Path) -> String {
+pub(super) fn quoted(path: &Path) -> String {
     let text = path.to_string_lossy();
     let text = if text.starts_with('-') {
         format!("./{text}")

@@ -6,8 +6,8 @@
 //! stands; [`svg`] draws it here, [`inline`] as a part of a page, back ends outside the core draw it as PDF and PNG.
 
 mod above;
-mod accidentals;
-mod beams;
+pub(crate) mod accidentals;
+pub(crate) mod beams;
 mod breaks;
 mod canvas;
 pub mod course;
@@ -35,9 +35,9 @@ mod spacing;
 mod spoken;
 pub mod svg;
 mod system;
-mod value;
+pub(crate) mod value;
 mod words;
-mod written;
+pub(crate) mod written;
 
 pub use layout::{engrave, engrave_pencilled, strip};
 pub use options::{Fingerings, Options, Paper, Passes};

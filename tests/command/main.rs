@@ -11,6 +11,8 @@ mod broken_files;
 mod checking;
 mod choosing;
 mod class;
+#[cfg(feature = "exchange")]
+mod exchanging;
 mod handing_out;
 mod mixing;
 mod pencilling;

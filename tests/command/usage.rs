@@ -24,6 +24,10 @@ fn every_command_has_help_with_examples() {
         "sheet",
         "tone",
         "completions",
+        #[cfg(feature = "exchange")]
+        "adopt",
+        #[cfg(feature = "exchange")]
+        "export",
     ] {
         let ran = Test::new(&[name, "--help"]).stderr("").run();
         assert!(
@@ -71,6 +75,11 @@ fn wrong_usage_exits_with_two() {
             "none.toml",
         ],
         &["completions", "abacus"],
+        &["export", "second-steps"],
+        &["export", "second-steps", "--to", "pdf"],
+        &["adopt"],
+        &["adopt", "none.musicxml"],
+        &["adopt", "none.musicxml", "--instrument", "kazoo"],
     ] {
         let ran = Test::new(arguments).stdout("").exit(2).run();
         assert!(ran.stderr.starts_with("error: "), "{}", ran.stderr);

@@ -1,0 +1,23 @@
+//! Commands that this leadpipe was built without: they say so.
+
+use super::{Failure, Outcome};
+use clap::Args;
+use std::ffi::OsString;
+
+/// A command that was left out of this leadpipe
+#[derive(Args, Debug)]
+pub struct Absent {
+    #[arg(trailing_var_arg = true, allow_hyphen_values = true, hide = true)]
+    rest: Vec<OsString>,
+}
+
+impl Absent {
+    /// Says that the command is not there, and what brings it.
+    pub fn run(self, what: &str, feature: &str) -> Outcome {
+        let _ = self.rest;
+        Err(
+            Failure::usage(format!("this leadpipe was built without {what}"))
+                .hint(format!("build it with --features {feature}")),
+        )
+    }
+}

@@ -1,0 +1,214 @@
+//! `leadpipe adopt`: a routine from a notation program's file.
+
+use super::console::Console;
+use super::source::Source;
+use super::text::count;
+use super::{Exit, Failure, Outcome, findings, new, show, takes, text};
+use crate::brass::Instrument;
+use crate::brass::instrument::INSTRUMENTS;
+use crate::check::{self, Options};
+use crate::exchange::piece::{Piece, Refusal};
+use crate::exchange::{Choice, adopt, midi, musicxml};
+use crate::render::failure::system_words;
+use crate::score::{Take, unroll};
+use clap::Args;
+use std::ffi::{OsStr, OsString};
+use std::fs::File;
+use std::io::Read;
+use std::path::{Path, PathBuf};
+
+/// Make a routine of a notation program's file: MusicXML (.musicxml, .mxl) or MIDI (.mid)
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Examples:
+  leadpipe adopt warm-up.musicxml              writes warm-up.toml
+  leadpipe adopt warm-up.mxl --instrument cornet --out cornet.toml
+  leadpipe adopt band.mxl --part \"Trumpet 2\"
+  leadpipe adopt warm-up.mid --part 1
+
+A line of the routine is what stands between two rehearsal marks or double bars; without these, a system; in a
+MIDI file, what stands between two markers or long rests. What cannot be kept is told line by line.")]
+pub struct Adopt {
+    /// The file: MusicXML, compressed or not, or MIDI
+    file: OsString,
+
+    /// Whose part, if there are several: its number or its name
+    #[arg(long, value_name = "PART")]
+    part: Option<String>,
+
+    /// What the routine is played on
+    #[arg(long, value_name = "INSTRUMENT", value_parser = instrument,
+        default_value = "trumpet in B-flat")]
+    instrument: &'static Instrument,
+
+    /// Take the notes as they sound, not as the player reads them; MIDI files are taken so in any case
+    #[arg(long)]
+    concert: bool,
+
+    /// The routine's file [default: the same name, ending in .toml]
+    #[arg(long, value_name = "FILE")]
+    out: Option<PathBuf>,
+
+    /// Write the routine even if there is such a file; what is in it is lost
+    #[arg(long)]
+    force: bool,
+}
+
+/// The most bytes of a file, packed or not: as many as unpacked music may have.
+const LARGEST: u64 = musicxml::text::LARGEST as u64;
+
+fn instrument(name: &str) -> Result<&'static Instrument, String> {
+    Instrument::named(name).ok_or_else(|| {
+        let names: Vec<&str> = INSTRUMENTS.iter().map(|i| i.name).collect();
+        format!("the instruments are {}", names.join(", "))
+    })
+}
+
+impl Adopt {
+    /// Runs the command.
+    pub fn run(self, console: &mut Console) -> Outcome {
+        let shown = self.file.to_string_lossy().into_owned();
+        let bytes = read(&self.file, &shown)?;
+        let refused = |refusal: Refusal| {
+            let failure = Failure::usage(format!("{shown} cannot be adopted: {refusal}"));
+            match refusal.hint {
+                Some(hint) => failure.hint(hint),
+                None => failure,
+            }
+        };
+        let piece = piece(&bytes, self.part.as_deref()).map_err(refused)?;
+        let path = Path::new(&self.file);
+        let part = |name: Option<&OsStr>| name.unwrap_or_default().to_string_lossy().into_owned();
+        let choice = Choice {
+            instrument: self.instrument,
+            concert: self.concert,
+            title: part(path.file_stem()),
+            source: part(path.file_name()),
+        };
+        let adopted = adopt(&piece, &choice).map_err(refused)?;
+        let out = match self.out {
+            Some(out) => out,
+            None => PathBuf::from(format!("{}.toml", choice.title)),
+        };
+        if self.force {
+            overwrite(&out, &adopted.text)?;
+        } else {
+            new::write_new(
+                &out,
+                &adopted.text,
+                "choose another name with --out, or --force",
+            )?;
+        }
+        let lines = count(adopted.lines, "line", "lines");
+        console.say(&format!(
+            "{} holds {lines} for {}, yours to change.",
+            out.display(),
+            self.instrument.name
+        ));
+        for said in &adopted.said {
+            console.say(&format!("note: {said}"));
+        }
+        match adopted.losses.len() {
+            0 if piece.limits.is_some() => console.say("Everything that is in it was kept."),
+            0 => console.say("Everything was kept."),
+            n => console.say(&format!("Not kept, {}:", count(n, "thing", "things"))),
+        }
+        for loss in &adopted.losses {
+            console.say(text::wrapped("- ", loss).trim_end());
+        }
+        check(console, &out, adopted.text)
+    }
+}
+
+/// What the checker says of the routine.
+fn check(console: &mut Console, path: &Path, text: String) -> Outcome {
+    let shown = path.display().to_string();
+    let source = Source {
+        name: shown.clone(),
+        argument: shown,
+        text,
+    };
+    let routine = match source.read() {
+        Ok(routine) => routine,
+        Err(faults) => {
+            // Every routine that is written here should be read; if one is not, its faults show where to mend it.
+            show::faults(console, &source, &faults);
+            console.complain(
+                "leadpipe wrote a routine that it does not understand itself",
+                Some("this is a fault of leadpipe: mend the places above, or leave those bars out of the file"),
+            );
+            return Ok(Exit::Errors);
+        }
+    };
+    let take = Take::default();
+    let score = unroll(&routine, &take).map_err(|fault| takes::refusal(&fault, &take, &routine))?;
+    let report = check::check(&score, &Options::default());
+    for finding in &report.findings {
+        show::finding(console, &source, finding, None);
+    }
+    let tally = findings::tally(report.findings.iter());
+    console.say(&format!("{}: {tally}.", source.name));
+    console.say(&format!("Next: leadpipe check {}", new::quoted(path)));
+    Ok(if report.has_errors() {
+        Exit::Errors
+    } else {
+        Exit::Done
+    })
+}
+
+/// The music in a file, whichever kind it is: its first bytes say so, not its name.
+fn piece(bytes: &[u8], part: Option<&str>) -> Result<Piece, Refusal> {
+    if midi::read::is_midi(bytes) {
+        return midi::read(bytes, part);
+    }
+    if musicxml::container::is_packed(bytes) {
+        let score = musicxml::container::unpack(bytes)?;
+        return musicxml::read(&musicxml::text::decode(&score)?, part);
+    }
+    let text = musicxml::text::decode(bytes)?;
+    if !text.trim_start().starts_with('<') {
+        return Err(Refusal::new("it is neither MusicXML nor MIDI").hint(
+            "a notation program exports them: MusicXML (.musicxml), compressed MusicXML (.mxl), MIDI (.mid)",
+        ));
+    }
+    musicxml::read(&text, part)
+}
+
+fn read(file: &OsStr, shown: &str) -> Result<Vec<u8>, Failure> {
+    let path = Path::new(file);
+    if path.is_dir() {
+        return Err(Failure::usage(format!(
+            "{shown} is a folder, not a file of music"
+        )));
+    }
+    let opened = File::open(path).map_err(|error| match error.kind() {
+        std::io::ErrorKind::NotFound => Failure::usage(format!("there is no file called {shown}"))
+            .hint("name the file that the notation program has exported, with its ending"),
+        _ => Failure::error(format!("{shown} cannot be read: {}", system_words(&error))),
+    })?;
+    let mut bytes = vec![];
+    opened
+        .take(LARGEST + 1)
+        .read_to_end(&mut bytes)
+        .map_err(|error| {
+            Failure::error(format!("{shown} cannot be read: {}", system_words(&error)))
+        })?;
+    if bytes.len() as u64 > LARGEST {
+        let most = LARGEST >> 20;
+        return Err(Failure::usage(format!(
+            "{shown} is larger than {most} MiB, which no warm-up needs"
+        )));
+    }
+    Ok(bytes)
+}
+
+/// Puts the text in the place of what is there, whole or not at all.
+fn overwrite(path: &Path, text: &str) -> Result<(), Failure> {
+    let folder = match path.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder,
+        _ => Path::new("."),
+    };
+    let name = path.file_name().unwrap_or_default().to_string_lossy();
+    crate::print::files::put(folder, &name, text.as_bytes()).map_err(super::sheet::failure)?;
+    Ok(())
+}

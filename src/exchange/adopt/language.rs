@@ -1,0 +1,270 @@
+//! Atoms → the note language.
+
+use super::lengths::Atom;
+use super::losses::Losses;
+use super::loudness::{Step, Word};
+use super::tune::{Event, Kind};
+use crate::brass::{Instrument, fingering};
+use crate::music::{NoteValue, Whole};
+use crate::routine::{Attack, Style};
+
+/// What a routine's line says in its notes.
+#[derive(Clone, Debug, PartialEq)]
+enum Token {
+    /// With a value, which `each` may say for it: what stands before and after.
+    Valued(String, NoteValue, String),
+    Plain(&'static str),
+    Bar,
+}
+
+/// The notes of a line as text.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Notes {
+    /// The value that most of them have, where it is worth saying once.
+    pub each: Option<NoteValue>,
+    /// Rows of text, each ending with a bar line or the whole.
+    pub rows: Vec<String>,
+}
+
+/// What decides how notes are written.
+#[derive(Clone, Copy)]
+pub(super) struct Writing<'i> {
+    pub instrument: &'i Instrument,
+    /// Fingerings other than the usual ones are written.
+    pub fingerings: bool,
+    /// Half steps that pitches are moved by: up to the open horn.
+    pub moved: i32,
+}
+
+/// Letters a row of notes has room for.
+const ROW: usize = 96;
+
+/// Writes atoms down.
+pub(super) fn notes(
+    events: &[Event],
+    atoms: &[Atom],
+    steps: &[Step],
+    bars: &[Whole],
+    style: Writing<'_>,
+    losses: &mut Losses,
+) -> Notes {
+    let spans = Spans::of(events, atoms, losses);
+    let steps = leading(events, atoms, steps, losses);
+    let mut tokens = vec![];
+    let mut bars = bars.iter().peekable();
+    let mut steps = steps.iter().peekable();
+    for (index, atom) in atoms.iter().enumerate() {
+        while bars.next_if(|bar| **bar <= atom.at).is_some() {
+            tokens.push(Token::Bar);
+        }
+        while let Some(step) = steps.next_if(|s| s.at <= atom.at) {
+            tokens.push(Token::Plain(step.word.text()));
+        }
+        let opened = spans.begin_at(index);
+        tokens.extend(opened.into_iter().map(Token::Plain));
+        let event = &events[atom.event];
+        tokens.push(word(event, atom, style));
+        for _ in 0..spans.end_at(index) {
+            tokens.push(Token::Plain(")"));
+        }
+        let last = atoms
+            .get(index + 1)
+            .is_none_or(|next| next.event != atom.event);
+        if event.breath && last && matches!(event.kind, Kind::Note(_)) {
+            tokens.push(Token::Plain("breath"));
+        }
+    }
+    tokens.extend(steps.map(|step| Token::Plain(step.word.text())));
+    let each = each(&tokens);
+    Notes {
+        rows: rows(&tokens, each),
+        each,
+    }
+}
+
+/// The words of loudness but those that would lead over no note, for their moments are none at which one can stand.
+fn leading(events: &[Event], atoms: &[Atom], steps: &[Step], losses: &mut Losses) -> Vec<Step> {
+    let place = |step: &Step| atoms.partition_point(|atom| atom.at < step.at);
+    let mut kept = vec![];
+    for (index, step) in steps.iter().enumerate() {
+        let leads = matches!(step.word, Word::Cresc | Word::Dim);
+        let next = steps.get(index + 1);
+        if leads && next.is_some_and(|next| place(next) <= place(step)) {
+            let atom = atoms.get(place(step)).or(atoms.last());
+            let measure = atom.map(|atom| events[atom.event].measure);
+            losses.lose(measure, "a wedge that leads nowhere is left out");
+            continue;
+        }
+        kept.push(*step);
+    }
+    kept
+}
+
+fn word(event: &Event, atom: &Atom, style: Writing<'_>) -> Token {
+    let plain = |head: &str| Token::Valued(head.to_owned(), atom.value, String::new());
+    let pitch = match event.kind {
+        Kind::Rest => return plain("rest"),
+        _ if !atom.first => return plain("tie"),
+        Kind::In => return plain("in"),
+        Kind::Out => return plain("out"),
+        Kind::Hold => return plain("hold"),
+        Kind::Note(pitch) => pitch,
+    };
+    let mut marks = String::new();
+    let usual = fingering::standard(style.instrument, pitch).map(|f| f.valves);
+    if let Some(valves) = event.valves
+        && style.fingerings
+        && !event.bend
+        && usual != Some(valves)
+    {
+        marks.push_str(&format!("[{valves}]"));
+    }
+    if event.bend {
+        marks.push_str("(bend)");
+    }
+    marks.push_str(match event.style {
+        Some(Style::Staccato) => "(staccato)",
+        Some(Style::Legato) => "(legato)",
+        Some(Style::Accent) => "(accent)",
+        None => "",
+    });
+    marks.push_str(match event.attack {
+        Attack::Air => "(air)",
+        Attack::Ku => "(ku)",
+        Attack::Tongue => "",
+    });
+    let pitch = pitch.moved(style.moved);
+    Token::Valued(pitch.to_string(), atom.value, marks)
+}
+
+/// Slurs and triplets as ranges of atoms, none crossing another.
+struct Spans {
+    slurs: Vec<(usize, usize)>,
+    triplets: Vec<(usize, usize)>,
+}
+
+impl Spans {
+    fn of(events: &[Event], atoms: &[Atom], losses: &mut Losses) -> Self {
+        let mut triplets: Vec<(usize, usize)> = vec![];
+        let mut number = None;
+        for (index, atom) in atoms.iter().enumerate() {
+            match (atom.triplet, triplets.last_mut()) {
+                (Some(_), Some(last)) if atom.triplet == number => last.1 = index,
+                (Some(_), _) => triplets.push((index, index)),
+                (None, _) => {}
+            }
+            number = atom.triplet;
+        }
+        let mut joined: Vec<bool> = events.iter().map(|e| e.joined).collect();
+        let mut range = vec![(usize::MAX, 0); events.len()];
+        for (index, atom) in atoms.iter().enumerate() {
+            let of = &mut range[atom.event];
+            *of = (of.0.min(index), index);
+        }
+        loop {
+            let slurs = runs(&joined);
+            let crossing = slurs.iter().find_map(|(from, to)| {
+                let (a, b) = (range[*from].0, range[*to].1);
+                let crosses = |(c, d): &&(usize, usize)| {
+                    (a < *c && *c <= b && b < *d) || (*c < a && a <= *d && *d < b)
+                };
+                triplets.iter().find(crosses).map(|t| (*from, *to, *t))
+            });
+            let Some((from, to, (first, last))) = crossing else {
+                let slurs = slurs
+                    .iter()
+                    .map(|(from, to)| (range[*from].0, range[*to].1));
+                return Self {
+                    slurs: slurs.collect(),
+                    triplets,
+                };
+            };
+            // It is cut where the triplet begins or ends, or where that is inside a note, left out.
+            let edge = (from + 1..=to).find(|e| range[*e].0 == first || range[*e - 1].1 == last);
+            match edge {
+                Some(edge) => joined[edge] = false,
+                None => joined[from + 1..=to].fill(false),
+            }
+            let what = "a slur that begins or ends inside a triplet is cut at its end";
+            losses.lose(Some(events[from].measure), what);
+        }
+    }
+
+    fn begin_at(&self, index: usize) -> Vec<&'static str> {
+        let end = |spans: &[(usize, usize)]| {
+            let span = spans.iter().find(|(from, _)| *from == index);
+            span.map(|(_, to)| *to)
+        };
+        match (end(&self.slurs), end(&self.triplets)) {
+            (Some(slur), Some(triplet)) if slur >= triplet => vec!["slur(", "triplet("],
+            (Some(_), Some(_)) => vec!["triplet(", "slur("],
+            (Some(_), None) => vec!["slur("],
+            (None, Some(_)) => vec!["triplet("],
+            (None, None) => vec![],
+        }
+    }
+
+    fn end_at(&self, index: usize) -> usize {
+        let spans = self.slurs.iter().chain(&self.triplets);
+        spans.filter(|(_, to)| *to == index).count()
+    }
+}
+
+/// First and last events of what is joined.
+fn runs(joined: &[bool]) -> Vec<(usize, usize)> {
+    let mut runs: Vec<(usize, usize)> = vec![];
+    for (index, joined) in joined.iter().enumerate() {
+        match runs.last_mut() {
+            Some(run) if *joined && run.1 + 1 == index => run.1 = index,
+            _ => runs.push((index, index)),
+        }
+    }
+    runs.retain(|(from, to)| from < to);
+    runs
+}
+
+/// The value that more than half of four or more tokens have.
+fn each(tokens: &[Token]) -> Option<NoteValue> {
+    let values: Vec<NoteValue> = tokens
+        .iter()
+        .filter_map(|token| match token {
+            Token::Valued(_, value, _) => Some(*value),
+            _ => None,
+        })
+        .collect();
+    let count = |value: NoteValue| values.iter().filter(|v| **v == value).count();
+    let most = values.iter().copied().max_by_key(|v| count(*v))?;
+    (values.len() >= 4 && count(most) * 2 > values.len()).then_some(most)
+}
+
+fn rows(tokens: &[Token], each: Option<NoteValue>) -> Vec<String> {
+    let texts = tokens.iter().map(|token| match token {
+        Token::Valued(head, value, marks) if Some(*value) == each => format!("{head}{marks}"),
+        Token::Valued(head, value, marks) => format!("{head}:{value}{marks}"),
+        Token::Plain(text) => (*text).to_owned(),
+        Token::Bar => "|".to_owned(),
+    });
+    let mut bars: Vec<String> = vec![String::new()];
+    for text in texts {
+        let bar = bars.last_mut().expect("there is one");
+        if !bar.is_empty() {
+            bar.push(' ');
+        }
+        bar.push_str(&text);
+        if text == "|" {
+            bars.push(String::new());
+        }
+    }
+    bars.retain(|bar| !bar.is_empty());
+    let mut rows: Vec<String> = vec![];
+    for bar in bars {
+        match rows.last_mut() {
+            Some(row) if row.len() + 1 + bar.len() <= ROW => {
+                row.push(' ');
+                row.push_str(&bar);
+            }
+            _ => rows.push(bar),
+        }
+    }
+    rows
+}

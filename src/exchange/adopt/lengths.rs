@@ -1,0 +1,322 @@
+//! Lengths as note values: plain, dotted, tied, in triplets; and what is done with those that are none of these.
+
+use super::tune::{Event, Tune};
+use crate::music::{Meter, NoteValue, Whole, value};
+use num_traits::{Signed, Zero};
+
+/// A head with its value.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Atom {
+    /// Index of the event.
+    pub event: usize,
+    /// Its first head, or one that is tied.
+    pub first: bool,
+    /// Its moment.
+    pub at: Whole,
+    /// Its end.
+    pub end: Whole,
+    /// What is written.
+    pub value: NoteValue,
+    /// The triplet it stands in, numbered from the beginning.
+    pub triplet: Option<u32>,
+}
+
+/// Every value of the note language, longest first.
+fn values() -> impl Iterator<Item = NoteValue> {
+    let names = value::NAMES.iter();
+    let texts = names.flat_map(|(name, _)| [format!("{name}."), (*name).to_owned()]);
+    texts.filter_map(|text| NoteValue::parse(&text))
+}
+
+/// The fewest values that make up a length, longest first.
+fn made_of(length: Whole) -> Option<Vec<NoteValue>> {
+    if length.is_zero() {
+        return Some(vec![]);
+    }
+    let first_to_fit = |skip: usize| values().filter(|v| v.length() <= length).nth(skip);
+    // The longest that fits may leave a thirty-second; the next one then does not.
+    (0..2).find_map(|skip| {
+        let value = first_to_fit(skip)?;
+        let mut rest = if skip == 0 || is_written(length - value.length()) {
+            made_of(length - value.length())?
+        } else {
+            return None;
+        };
+        rest.insert(0, value);
+        Some(rest)
+    })
+}
+
+/// True for lengths that values can make up: any number of thirty-seconds but one.
+fn is_written(length: Whole) -> bool {
+    let parts = length * Whole::from_integer(32);
+    parts.is_integer() && parts != Whole::from_integer(1) && !length.is_negative()
+}
+
+/// Writes the heads of events as values. `cuts` are moments at which a head has to end, for something stands there.
+/// None where a length cannot be written.
+pub(super) fn atoms(events: &[Event], cuts: &[Whole], bars: &[Whole]) -> Option<Vec<Atom>> {
+    let heads = heads(events, cuts, bars);
+    let mut atoms = vec![];
+    let mut triplets = 0;
+    let mut index = 0;
+    while index < heads.len() {
+        let head = heads[index];
+        if is_written(head.length()) {
+            head.write(head.length(), None, &mut atoms)?;
+            index += 1;
+            continue;
+        }
+        let count = triplet(&heads[index..], bars)?;
+        triplets += 1;
+        for head in &heads[index..index + count] {
+            let inside = head.length() * Whole::new(3, 2);
+            if !is_written(inside) {
+                return None;
+            }
+            head.write(inside, Some(triplets), &mut atoms)?;
+        }
+        index += count;
+    }
+    Some(atoms)
+}
+
+/// How many heads from the first on make up a full triplet, which no bar line may cross.
+fn triplet(heads: &[Head], bars: &[Whole]) -> Option<usize> {
+    let start = heads[0].at;
+    let bar = bars.iter().find(|bar| **bar > start);
+    for (index, head) in heads.iter().enumerate() {
+        if bar.is_some_and(|bar| head.end > *bar) {
+            return None;
+        }
+        let full = (head.end - start) * Whole::from_integer(16);
+        if full.is_integer() {
+            return Some(index + 1);
+        }
+    }
+    None
+}
+
+/// A head before its value is known.
+#[derive(Clone, Copy)]
+struct Head {
+    event: usize,
+    first: bool,
+    at: Whole,
+    end: Whole,
+}
+
+impl Head {
+    fn length(self) -> Whole {
+        self.end - self.at
+    }
+
+    fn write(self, length: Whole, triplet: Option<u32>, atoms: &mut Vec<Atom>) -> Option<()> {
+        let scale = match triplet {
+            Some(_) => Whole::new(2, 3),
+            None => Whole::from_integer(1),
+        };
+        let mut at = self.at;
+        for (index, value) in made_of(length)?.into_iter().enumerate() {
+            let end = at + value.length() * scale;
+            atoms.push(Atom {
+                event: self.event,
+                first: self.first && index == 0,
+                at,
+                end,
+                value,
+                triplet,
+            });
+            at = end;
+        }
+        Some(())
+    }
+}
+
+/// True if a head can be written as two, with a tie at `moment`.
+pub(super) fn can_cut(at: Whole, end: Whole, moment: Whole) -> bool {
+    let sixteenths = |length: Whole| (length * Whole::from_integer(16)).is_integer();
+    at < moment && moment < end && sixteenths(moment - at) && sixteenths(end - moment)
+}
+
+fn heads(events: &[Event], cuts: &[Whole], bars: &[Whole]) -> Vec<Head> {
+    let mut heads = vec![];
+    for (event, of) in events.iter().enumerate() {
+        for (index, (at, length)) in of.heads.iter().enumerate() {
+            let end = *at + *length;
+            let inside = |moment: &&Whole| *at < **moment && **moment < end;
+            let mut moments: Vec<Whole> = bars.iter().filter(inside).copied().collect();
+            moments.extend(
+                cuts.iter()
+                    .filter(inside)
+                    .filter(|c| can_cut(*at, end, **c)),
+            );
+            moments.sort();
+            moments.dedup();
+            moments.push(end);
+            let mut from = *at;
+            for (part, to) in moments.into_iter().enumerate() {
+                heads.push(Head {
+                    event,
+                    first: index == 0 && part == 0,
+                    at: from,
+                    end: to,
+                });
+                from = to;
+            }
+        }
+    }
+    heads
+}
+
+/// How a line's lengths were brought into values.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Brought {
+    /// They are values.
+    AsTheyAre,
+    /// All are written so many times as long, and played so many times as fast.
+    Longer(i64),
+    /// What is none is moved to the nearest sixteenth.
+    Rounded(i64),
+}
+
+/// Brings the lengths of a tune into values, longer or rounded where it must be.
+pub(super) fn bring(tune: &mut Tune, meter: Meter) -> Brought {
+    let can_be = |tune: &Tune| atoms(&tune.events, &[], &bar_lines(tune)).is_some();
+    if can_be(tune) {
+        return Brought::AsTheyAre;
+    }
+    for factor in [2, 4] {
+        let mut longer = tune.clone();
+        lengthen(&mut longer, factor);
+        if longer_meter(meter, factor).is_some() && can_be(&longer) {
+            *tune = longer;
+            return Brought::Longer(factor);
+        }
+    }
+    // As few notes as possible fall together.
+    let mut best: Option<(usize, i64, Tune)> = None;
+    for factor in [1, 2, 4] {
+        let mut rounded = tune.clone();
+        lengthen(&mut rounded, factor);
+        if factor > 1 && longer_meter(meter, factor).is_none() {
+            continue;
+        }
+        let lost = round(&mut rounded);
+        if best.as_ref().is_none_or(|(least, _, _)| lost < *least) {
+            best = Some((lost, factor, rounded));
+        }
+    }
+    let (_, factor, rounded) = best.expect("one way is always there");
+    *tune = rounded;
+    Brought::Rounded(factor)
+}
+
+/// Moments at which bar lines are written.
+pub(super) fn bar_lines(tune: &Tune) -> Vec<Whole> {
+    if !tune.regular {
+        return vec![];
+    }
+    tune.bars.iter().skip(1).map(|b| b.start).collect()
+}
+
+/// The meter whose bars are `factor` times as long.
+pub(super) fn longer_meter(meter: Meter, factor: i64) -> Option<Meter> {
+    let unit = i64::from(meter.unit()) / factor;
+    let beats = i64::from(meter.beats());
+    Meter::parse(&format!("{beats}/{unit}")).or_else(|| {
+        // Halves are the longest beat.
+        let beats = beats * factor * 2 / i64::from(meter.unit());
+        let whole = (i64::from(meter.beats()) * factor * 2) % i64::from(meter.unit()) == 0;
+        whole.then(|| Meter::parse(&format!("{beats}/2"))).flatten()
+    })
+}
+
+fn lengthen(tune: &mut Tune, factor: i64) {
+    let factor = Whole::from_integer(factor);
+    for event in &mut tune.events {
+        for (at, length) in &mut event.heads {
+            *at *= factor;
+            *length *= factor;
+        }
+    }
+    for change in &mut tune.changes {
+        change.at *= factor;
+    }
+    for bar in &mut tune.bars {
+        bar.start *= factor;
+        bar.length *= factor;
+    }
+}
+
+/// Moves what cannot be written to the nearest sixteenths, and says how many notes are lost. What can be written
+/// beat by beat stays.
+fn round(tune: &mut Tune) -> usize {
+    let bars = bar_lines(tune);
+    let sixteenth = Whole::new(1, 16);
+    let nearest = |moment: Whole| (moment / sixteenth).round() * sixteenth;
+    let mut lost = 0;
+    let events = std::mem::take(&mut tune.events);
+    let mut kept: Vec<Event> = vec![];
+    let mut index = 0;
+    while index < events.len() {
+        // Up to the next moment that is a sixteenth for both: alone it may be written as it is.
+        let mut end = index + 1;
+        while end < events.len() && !((events[end].start() / sixteenth).is_integer()) {
+            end += 1;
+        }
+        let group = &events[index..end];
+        let whole = (group[group.len() - 1].end() / sixteenth).is_integer();
+        if whole && atoms(group, &[], &bars).is_some() {
+            kept.extend(group.iter().cloned());
+        } else {
+            for event in group {
+                let mut event = event.clone();
+                let from = nearest(event.start());
+                let to = nearest(event.end());
+                if to > from {
+                    event.heads = vec![(from, to - from)];
+                    kept.push(event);
+                } else if !event.is_rest() {
+                    lost += 1;
+                }
+            }
+        }
+        index = end;
+    }
+    for bar in &mut tune.bars {
+        let end = nearest(bar.start + bar.length);
+        bar.start = nearest(bar.start);
+        bar.length = end - bar.start;
+    }
+    tune.events = kept;
+    lost
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_number_of_thirty_seconds_but_one_is_made_of_values() {
+        assert_eq!(made_of(Whole::new(1, 32)), None);
+        for n in 2..200 {
+            let length = Whole::new(n, 32);
+            let values = made_of(length).unwrap_or_else(|| panic!("{length}"));
+            let sum: Whole = values.iter().map(|v| v.length()).sum();
+            assert_eq!(sum, length);
+        }
+    }
+
+    #[test]
+    fn bars_can_be_twice_as_long() {
+        let longer = |text: &str, factor| {
+            longer_meter(Meter::parse(text).unwrap(), factor).map(|m| m.to_string())
+        };
+        assert_eq!(longer("2/4", 2).as_deref(), Some("2/2"));
+        assert_eq!(longer("6/8", 2).as_deref(), Some("6/4"));
+        assert_eq!(longer("6/8", 4).as_deref(), Some("6/2"));
+        assert_eq!(longer("2/2", 2).as_deref(), Some("4/2"));
+        assert_eq!(longer("9/2", 2), None);
+    }
+}

@@ -1,0 +1,82 @@
+//! What cannot be kept, line by line, each thing said once with the bars it is about.
+
+use crate::exchange::piece::{Loss, Measure};
+
+/// Losses as they are met.
+#[derive(Default)]
+pub(super) struct Losses {
+    all: Vec<Loss>,
+}
+
+impl Losses {
+    pub(super) fn lose(&mut self, measure: Option<usize>, what: impl Into<String>) {
+        let what = what.into();
+        self.all.push(Loss { measure, what });
+    }
+
+    pub(super) fn take(&mut self, losses: impl IntoIterator<Item = Loss>) {
+        self.all.extend(losses);
+    }
+
+    /// All of them in words. `line_of` says which line, from 0, a measure has come into.
+    pub(super) fn told(
+        self,
+        measures: &[Measure],
+        names: &[String],
+        line_of: impl Fn(usize) -> Option<usize>,
+    ) -> Vec<String> {
+        /// Line and what is said of it, with the measures it is about.
+        type Group = ((Option<usize>, String), Vec<usize>);
+        let mut groups: Vec<Group> = vec![];
+        for loss in self.all {
+            let line = loss.measure.and_then(&line_of);
+            let key = (line, loss.what);
+            let place = groups.iter().position(|(of, _)| *of == key);
+            let place = place.unwrap_or_else(|| {
+                groups.push((key, vec![]));
+                groups.len() - 1
+            });
+            let measures = &mut groups[place].1;
+            if let Some(measure) = loss.measure
+                && !measures.contains(&measure)
+            {
+                measures.push(measure);
+            }
+        }
+        groups.sort_by_key(|((line, _), measures)| (*line, measures.iter().min().copied()));
+        let say = |((line, what), mut of): Group| {
+            of.sort_unstable();
+            let bars = bars(measures, &of);
+            match line {
+                Some(line) => format!("line {} “{}”{bars}: {what}", line + 1, names[line]),
+                None if bars.is_empty() => what,
+                None => format!("{}: {what}", bars.trim_start_matches(", ")),
+            }
+        };
+        groups.into_iter().map(say).collect()
+    }
+}
+
+/// ", bar 7", ", bars 7, 9 and 12", ", bars 1, 2, 3 and 40 more".
+fn bars(measures: &[Measure], of: &[usize]) -> String {
+    const MOST: usize = 8;
+    let label = |index: &usize| -> String {
+        match measures.get(*index).map(|m| m.label.as_str()) {
+            Some("") | None => (index + 1).to_string(),
+            Some(label) => label.chars().take(12).collect(),
+        }
+    };
+    let mut labels: Vec<String> = of.iter().map(label).collect();
+    labels.dedup();
+    match labels.as_slice() {
+        [] => String::new(),
+        [one] => format!(", bar {one}"),
+        [most @ .., last] if labels.len() <= MOST => {
+            format!(", bars {} and {last}", most.join(", "))
+        }
+        _ => {
+            let more = labels.len() - MOST;
+            format!(", bars {} and {more} more", labels[..MOST].join(", "))
+        }
+    }
+}

@@ -1,0 +1,219 @@
+//! Dynamics and wedges: every *cresc* and *dim* leads to a dynamic, which a printed wedge need not.
+
+use super::lengths::can_cut;
+use super::losses::Losses;
+use super::tune::{Change, ChangeKind, Event};
+use crate::music::{Dynamic, Whole};
+
+/// A word of loudness in a routine.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Word {
+    Dynamic(Dynamic),
+    Cresc,
+    Dim,
+}
+
+impl Word {
+    pub(super) fn text(self) -> &'static str {
+        match self {
+            Word::Dynamic(dynamic) => dynamic.mark(),
+            Word::Cresc => "cresc",
+            Word::Dim => "dim",
+        }
+    }
+}
+
+/// A word at a moment.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Step {
+    pub at: Whole,
+    /// Index of the bar it stands in.
+    pub bar: usize,
+    pub word: Word,
+}
+
+/// A wedge that has not led anywhere yet.
+#[derive(Clone, Copy)]
+struct Open {
+    louder: bool,
+    from: Change,
+}
+
+/// Resolves the changes of a tune that starts at `level`; gives the words and the level at the end.
+pub(super) fn resolve(
+    changes: &[Change],
+    events: &[Event],
+    level: Dynamic,
+    losses: &mut Losses,
+) -> (Vec<Step>, Dynamic) {
+    let mut resolver = Resolver {
+        events,
+        level,
+        open: None,
+        steps: vec![],
+        leads_to_last: false,
+        losses,
+    };
+    // What stands a little before or after its note may stand in another bar.
+    let mut changes = changes.to_vec();
+    changes.sort_by_key(|c| c.at);
+    let mut changes = changes.into_iter().peekable();
+    while let Some(change) = changes.next() {
+        let change = Change {
+            at: near(change.at, events),
+            ..change
+        };
+        match change.kind {
+            ChangeKind::Dynamic(to) => resolver.dynamic(change, to),
+            ChangeKind::Wedge(louder) => {
+                resolver.close(change);
+                resolver.open = Some(Open {
+                    louder,
+                    from: change,
+                });
+            }
+            ChangeKind::WedgeOver => {
+                // The dynamic that stands at its end, or under the next note.
+                let next = events.iter().filter(|e| !e.is_rest());
+                let next = next.map(Event::start).find(|at| *at >= change.at);
+                let target = changes.peek().filter(|c| {
+                    let near = near(c.at, events);
+                    matches!(c.kind, ChangeKind::Dynamic(_))
+                        && (near == change.at || next.is_some_and(|next| near <= next))
+                });
+                let leads = |target: &Change| resolver.leads_to(target.kind);
+                if !target.is_some_and(leads) {
+                    resolver.close(change);
+                }
+            }
+        }
+    }
+    let end = events.iter().rfind(|e| !e.is_rest()).map(Event::end);
+    if let (Some(open), Some(end)) = (resolver.open, end) {
+        resolver.close(Change {
+            at: end.max(open.from.at),
+            ..open.from
+        });
+    }
+    (resolver.steps, resolver.level)
+}
+
+struct Resolver<'r> {
+    events: &'r [Event],
+    level: Dynamic,
+    open: Option<Open>,
+    steps: Vec<Step>,
+    /// True if a wedge leads to the last of them.
+    leads_to_last: bool,
+    losses: &'r mut Losses,
+}
+
+impl Resolver<'_> {
+    fn leads_to(&self, kind: ChangeKind) -> bool {
+        match (self.open, kind) {
+            (Some(open), ChangeKind::Dynamic(to)) if open.louder => to > self.level,
+            (Some(_), ChangeKind::Dynamic(to)) => to < self.level,
+            _ => false,
+        }
+    }
+
+    fn dynamic(&mut self, change: Change, to: Dynamic) {
+        if let Some(open) = self.open {
+            if change.at <= open.from.at {
+                // It is where the wedge starts from.
+            } else if self.leads_to(change.kind) {
+                self.lead(open, change, to);
+                return;
+            } else {
+                self.open = None;
+                self.drop(open);
+            }
+        }
+        self.step(change, Word::Dynamic(to));
+        self.level = to;
+    }
+
+    /// Ends the wedge that is open where nothing says what it leads to.
+    fn close(&mut self, at: Change) {
+        let Some(open) = self.open.take() else {
+            return;
+        };
+        let place = Dynamic::ALL.iter().position(|d| *d == self.level);
+        let place = place.unwrap_or_default();
+        let to = if open.louder {
+            Dynamic::ALL.get(place + 1)
+        } else {
+            place.checked_sub(1).map(|place| &Dynamic::ALL[place])
+        };
+        match to {
+            Some(to) if at.at > open.from.at && self.sounds(open.from.at, at.at) => {
+                let word = if open.louder { "louder" } else { "softer" };
+                let what = format!("a wedge that leads to no dynamic leads one step {word}");
+                self.losses.lose(Some(open.from.measure), what);
+                self.lead(open, at, *to);
+            }
+            _ => self.drop(open),
+        }
+    }
+
+    fn drop(&mut self, open: Open) {
+        let what = "a wedge that leads nowhere is left out";
+        self.losses.lose(Some(open.from.measure), what);
+    }
+
+    fn sounds(&self, from: Whole, to: Whole) -> bool {
+        let mut notes = self.events.iter().filter(|e| !e.is_rest());
+        notes.any(|e| e.start() < to && e.end() > from)
+    }
+
+    fn lead(&mut self, open: Open, at: Change, to: Dynamic) {
+        self.open = None;
+        let word = if open.louder { Word::Cresc } else { Word::Dim };
+        // What stands at the moment of the wedge stands before it.
+        self.step(open.from, word);
+        self.step(at, Word::Dynamic(to));
+        self.leads_to_last = true;
+        self.level = to;
+    }
+
+    fn step(&mut self, change: Change, word: Word) {
+        let (at, bar) = (change.at, change.bar);
+        let same = self
+            .steps
+            .last()
+            .is_some_and(|s| s.at == at && s.bar == bar);
+        let replaces = same && !std::mem::take(&mut self.leads_to_last);
+        if let (true, Some(last), Word::Dynamic(_)) = (replaces, self.steps.last_mut(), word)
+            && matches!(last.word, Word::Dynamic(_))
+        {
+            last.word = word;
+            return;
+        }
+        self.steps.push(Step { at, bar, word });
+    }
+}
+
+/// The nearest moment at which a word can stand: between two heads, or where a head can be cut.
+fn near(moment: Whole, events: &[Event]) -> Whole {
+    let heads = events.iter().flat_map(|e| &e.heads);
+    let mut nearest = Whole::default();
+    let distance = |at: Whole| {
+        if at > moment {
+            at - moment
+        } else {
+            moment - at
+        }
+    };
+    for (at, length) in heads {
+        let end = *at + *length;
+        if can_cut(*at, end, moment) {
+            return moment;
+        }
+        for candidate in [*at, end] {
+            if distance(candidate) < distance(nearest) {
+                nearest = candidate;
+            }
+        }
+    }
+    nearest
+}

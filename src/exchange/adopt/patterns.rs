@@ -1,0 +1,357 @@
+//! A line that is one pattern, played again: lower or higher, through lengths of tube, slurred and then tongued.
+
+use super::loudness::{Step, Word};
+use super::tune::{Event, Kind, Tune};
+use crate::brass::{Instrument, Valves, fingering, partials};
+use crate::music::{Dynamic, Whole};
+use crate::routine::Articulation;
+use crate::routine::bounds::{FURTHEST_MOVE, MOST_STEPS, MOST_TIMES};
+
+/// A pattern with how it is moved.
+#[derive(Clone, Debug)]
+pub(super) struct Pattern {
+    /// The notes, written once.
+    pub unit: Unit,
+    /// Bars from one time through to the next, rests between them left out.
+    pub bars: usize,
+    /// Bars of rest between two times.
+    pub between: usize,
+    /// How often it is played in all.
+    pub count: usize,
+    /// How often each half step or tube is played.
+    pub times: usize,
+    /// What changes.
+    pub walk: Walk,
+    /// One time through each; none for as written.
+    pub articulations: Vec<Articulation>,
+}
+
+/// What changes from time to time.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Walk {
+    /// Nothing.
+    Stays,
+    /// Half steps from the first time through.
+    HalfSteps(Vec<i32>),
+    /// Tubes.
+    Tubes(Vec<Valves>),
+}
+
+/// A stretch of music by itself.
+#[derive(Clone, Debug)]
+pub(super) struct Unit {
+    pub events: Vec<Event>,
+    /// Words of loudness but for what it starts at.
+    pub steps: Vec<Step>,
+    /// What it starts at.
+    pub level: Dynamic,
+}
+
+/// Finds the shortest pattern that makes up the whole line.
+pub(super) fn find(
+    tune: &Tune,
+    steps: &[Step],
+    level: Dynamic,
+    instrument: &Instrument,
+    on_horn: bool,
+) -> Option<Pattern> {
+    if !tune.regular || tune.joined_bars {
+        return None;
+    }
+    let count = tune.bars.len();
+    (1..count).find_map(|bars| {
+        let between = rests_at_end(tune, bars)?;
+        if !(count + between).is_multiple_of(bars) {
+            return None;
+        }
+        let times = (count + between) / bars;
+        let starts: Vec<usize> = (0..times).map(|n| n * bars).collect();
+        let content = bars - between;
+        let units: Option<Vec<Unit>> = starts
+            .iter()
+            .map(|start| unit(tune, steps, level, *start, content))
+            .collect();
+        let silence = |start: &usize| {
+            let rests = (start + content)..(start + bars).min(count);
+            rests.into_iter().all(|bar| tune.bars[bar].silent)
+        };
+        if !starts.iter().all(silence) {
+            return None;
+        }
+        let found = Found {
+            units: units?,
+            bars: content,
+            between,
+            instrument,
+            on_horn,
+        };
+        found.pattern()
+    })
+}
+
+/// How many of the first bars' last ones are a rest between two times through.
+fn rests_at_end(tune: &Tune, bars: usize) -> Option<usize> {
+    let first = &tune.bars[..bars];
+    let silent = first.iter().rev().take_while(|b| b.silent).count();
+    let from = bars - silent;
+    let between = match first[from..].iter().position(|b| b.rest.is_some()) {
+        Some(place) => silent - place,
+        None if tune.rests_marked => 0,
+        None => silent,
+    };
+    (between < bars).then_some(between)
+}
+
+/// The bars from `start` on, with times from their own beginning. None where something goes over their ends.
+fn unit(tune: &Tune, steps: &[Step], level: Dynamic, start: usize, bars: usize) -> Option<Unit> {
+    let inside = tune.bars.get(start..start + bars)?;
+    let from = inside[0].start;
+    let last = &inside[bars - 1];
+    // The last bar of all may be short.
+    let to = last.start + last.length.max(inside[0].length);
+    let mut events: Vec<Event> = tune
+        .events
+        .iter()
+        .filter(|e| from <= e.start() && e.start() < to)
+        .cloned()
+        .collect();
+    let crosses = tune
+        .events
+        .iter()
+        .any(|e| !e.is_rest() && e.start() < to && e.end() > to);
+    if crosses || events.first().is_some_and(|e| e.joined) {
+        return None;
+    }
+    for event in &mut events {
+        for (at, _) in &mut event.heads {
+            *at -= from;
+        }
+    }
+    let mut level = level;
+    for step in steps.iter().take_while(|s| s.bar < start) {
+        if let Word::Dynamic(dynamic) = step.word {
+            level = dynamic;
+        }
+    }
+    let mut own = vec![];
+    for step in steps {
+        if !(start..start + bars).contains(&step.bar) {
+            continue;
+        }
+        match step.word {
+            Word::Dynamic(dynamic) if step.at == from && own.is_empty() => level = dynamic,
+            word => own.push(Step {
+                at: step.at - from,
+                bar: step.bar - start,
+                word,
+            }),
+        }
+    }
+    Some(Unit {
+        events,
+        steps: own,
+        level,
+    })
+}
+
+/// Stretches of one length that may be one pattern.
+struct Found<'i> {
+    units: Vec<Unit>,
+    bars: usize,
+    between: usize,
+    instrument: &'i Instrument,
+    on_horn: bool,
+}
+
+impl Found<'_> {
+    fn pattern(&self) -> Option<Pattern> {
+        let first = self.units.first()?;
+        let notes = first.events.iter().filter(|e| !e.is_rest()).count();
+        if notes == 0 || (notes == 1 && self.between == 0) || self.units.len() < 2 {
+            return None;
+        }
+        let moves: Option<Vec<i32>> = self.units.iter().map(|unit| moved(first, unit)).collect();
+        let moves = moves?;
+        let (articulations, base) = self.articulations(&moves)?;
+        let a_group = articulations.len().max(1);
+        let of_groups: Vec<i32> = moves.iter().step_by(a_group).copied().collect();
+        let times = times(&of_groups);
+        let moves: Vec<i32> = of_groups.iter().step_by(times).copied().collect();
+        let group = a_group * times;
+        let walk = match self.tubes(group) {
+            Some(tubes) => Walk::Tubes(tubes),
+            None if moves.len() == 1 => Walk::Stays,
+            None if self.has_fingerings() => return None,
+            None => Walk::HalfSteps(moves.clone()),
+        };
+        let fits = moves.len() <= MOST_STEPS
+            && times as i64 <= MOST_TIMES
+            && moves.iter().all(|m| i64::from(m.abs()) <= FURTHEST_MOVE);
+        fits.then_some(Pattern {
+            unit: base,
+            bars: self.bars,
+            between: self.between,
+            count: self.units.len(),
+            times,
+            walk,
+            articulations,
+        })
+    }
+
+    /// How the times through differ in what is slurred, and the one to write down.
+    fn articulations(&self, moves: &[i32]) -> Option<(Vec<Articulation>, Unit)> {
+        let first = &self.units[0];
+        let joins: Vec<Vec<bool>> = self.units.iter().map(joins).collect();
+        if joins.iter().all(|j| *j == joins[0]) {
+            return Some((vec![], first.clone()));
+        }
+        let all = slurred(first);
+        let kind = |joins: &[bool]| {
+            if joins == all {
+                Articulation::Slurred
+            } else if joins.iter().all(|j| !j) {
+                Articulation::Tongued
+            } else {
+                Articulation::AsWritten
+            }
+        };
+        for size in 2..=3 {
+            if !self.units.len().is_multiple_of(size) {
+                continue;
+            }
+            let same_move = moves.chunks(size).all(|c| c.iter().all(|m| *m == c[0]));
+            let same_joins = joins.chunks(size).all(|c| c == &joins[..size]);
+            let kinds: Vec<Articulation> = joins[..size].iter().map(|j| kind(j)).collect();
+            let mut distinct = kinds.clone();
+            distinct.dedup();
+            if !same_move || !same_joins || distinct.len() < size {
+                continue;
+            }
+            let place = |of| kinds.iter().position(|k| *k == of);
+            let written = place(Articulation::AsWritten);
+            // Where nothing says what is slurred, the notes are written without slurs.
+            let base = written
+                .or_else(|| place(Articulation::Tongued))
+                .unwrap_or(0);
+            let mut unit = self.units[base].clone();
+            if written.is_none() {
+                unit.events.iter_mut().for_each(|e| e.joined = false);
+            }
+            return Some((kinds, unit));
+        }
+        None
+    }
+
+    /// True if a note has another fingering than its usual one.
+    fn has_fingerings(&self) -> bool {
+        let mut events = self.units.iter().flat_map(|u| &u.events);
+        self.on_horn
+            && events.any(|event| {
+                let usual = event
+                    .pitch()
+                    .and_then(|p| fingering::standard(self.instrument, p));
+                !event.bend && event.valves.is_some() && event.valves != usual.map(|f| f.valves)
+            })
+    }
+
+    /// The tube of each group of units, if every note of each is played on one, and the first is notes of the open
+    /// horn lowered by it.
+    fn tubes(&self, group: usize) -> Option<Vec<Valves>> {
+        if !self.on_horn {
+            return None;
+        }
+        let all: Option<Vec<Valves>> = self.units.iter().map(|unit| self.tube(unit)).collect();
+        let all = all?;
+        let tubes: Vec<Valves> = all.iter().step_by(group).copied().collect();
+        let same = all.chunks(group).all(|c| c.iter().all(|v| *v == c[0]));
+        let of = |valves: Valves| self.instrument.tube_half_steps(valves);
+        let lowered =
+            self.units.iter().zip(&all).all(|(unit, valves)| {
+                moved(&self.units[0], unit) == Some(of(all[0]) - of(*valves))
+            });
+        let pitches = || self.units[0].events.iter().filter_map(Event::pitch);
+        let open = |pitch: crate::music::WrittenPitch| {
+            let up = pitch.moved(of(all[0]));
+            partials::on_tube(self.instrument, Valves::OPEN, up)
+                .is_some_and(|n| n != fingering::FLAT_PARTIAL)
+        };
+        let bends = self.units[0].events.iter().any(|e| e.bend);
+        let several = pitches().any(|p| Some(p.number()) != pitches().next().map(|p| p.number()));
+        let tells = several || self.has_fingerings();
+        let fits = same && lowered && tells && !bends && tubes.len() > 1;
+        (fits && pitches().all(open)).then_some(tubes)
+    }
+
+    /// The one tube that all notes of a unit are played on.
+    fn tube(&self, unit: &Unit) -> Option<Valves> {
+        let mut of_notes = unit.events.iter().filter_map(|event| {
+            let pitch = event.pitch()?;
+            let usual = fingering::standard(self.instrument, pitch).map(|f| f.valves);
+            Some(event.valves.or(usual))
+        });
+        let first = of_notes.next()??;
+        of_notes
+            .all(|valves| valves == Some(first))
+            .then_some(first)
+    }
+}
+
+/// The most times each that a walk can be said to be played.
+fn times(moves: &[i32]) -> usize {
+    let all = (1..=moves.len()).rev();
+    let fits = |times: &usize| {
+        moves.len().is_multiple_of(*times)
+            && moves.chunks(*times).all(|c| c.iter().all(|m| *m == c[0]))
+    };
+    all.into_iter().find(fits).unwrap_or(1)
+}
+
+/// By how many half steps `other` is `first` again; slurs are left aside.
+fn moved(first: &Unit, other: &Unit) -> Option<i32> {
+    let (a, b) = (&first.events, &other.events);
+    if a.len() != b.len() || first.level != other.level || !same_steps(first, other) {
+        return None;
+    }
+    let pitches = |events: &[Event]| events.iter().find_map(Event::pitch).map(|p| p.number());
+    let by = pitches(b).unwrap_or(0) - pitches(a).unwrap_or(0);
+    let same = |(a, b): (&Event, &Event)| {
+        let kind = match (a.kind, b.kind) {
+            (Kind::Note(a), Kind::Note(b)) => b.number() - a.number() == by,
+            (a, b) => a == b,
+        };
+        kind && a.heads == b.heads
+            && a.style == b.style
+            && a.bend == b.bend
+            && a.breath == b.breath
+            && (a.attack == b.attack || a.joined || b.joined)
+    };
+    a.iter().zip(b).all(same).then_some(by)
+}
+
+fn same_steps(a: &Unit, b: &Unit) -> bool {
+    let plain =
+        |unit: &Unit| -> Vec<(Whole, Word)> { unit.steps.iter().map(|s| (s.at, s.word)).collect() };
+    plain(a) == plain(b)
+}
+
+/// Which notes a slur joins, bends left aside.
+fn joins(unit: &Unit) -> Vec<bool> {
+    unit.events.iter().map(|e| e.joined && !e.bend).collect()
+}
+
+/// Which would be, were everything slurred.
+fn slurred(unit: &Unit) -> Vec<bool> {
+    let mut before: Option<&Event> = None;
+    let mut all = vec![];
+    for event in &unit.events {
+        let joined = match (before.and_then(Event::pitch), event.pitch()) {
+            (Some(from), Some(to)) => {
+                from.number() != to.number() && !before.is_some_and(|b| b.breath) && !event.bend
+            }
+            _ => false,
+        };
+        all.push(joined);
+        before = Some(event);
+    }
+    all
+}

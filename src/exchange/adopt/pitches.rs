@@ -1,0 +1,144 @@
+//! Pitches as the player of the chosen instrument reads them.
+
+use super::losses::Losses;
+use super::tune::{Event, Kind, Tune};
+use crate::brass::{Instrument, partials};
+use crate::exchange::piece::Pitches;
+use crate::music::{Whole, WrittenPitch, interval};
+
+/// Moves the notes of all tunes to where `instrument` reads them, and into its compass. Says what was done.
+pub(super) fn set(
+    tunes: &mut [Tune],
+    pitches: Pitches,
+    concert: bool,
+    instrument: &Instrument,
+    losses: &mut Losses,
+) -> Vec<String> {
+    let mut said = vec![];
+    let name = instrument.name;
+    let by = match (pitches, concert) {
+        (Pitches::Concert, _) | (_, true) => -instrument.transposition,
+        (Pitches::For(half_steps), false) => half_steps - instrument.transposition,
+        (Pitches::Read, false) => 0,
+    };
+    if by != 0 {
+        said.push(format!(
+            "for the {name} all notes are written {}, so that they sound as in the file",
+            moved_words(by)
+        ));
+    } else if pitches == Pitches::Read && instrument.transposition != 0 && !concert {
+        said.push(format!(
+            "the file says nothing of how its notes sound: they are taken as the {name} reads them; with --concert \
+             they are taken as they sound"
+        ));
+    }
+    let octaves = octaves(tunes, by, instrument);
+    if octaves != 0 {
+        said.push(format!(
+            "all notes are written {}, where the {name} has them",
+            moved_words(octaves)
+        ));
+    }
+    for event in tunes.iter_mut().flat_map(|t| &mut t.events) {
+        if let Kind::Note(pitch) = event.kind {
+            let moved = pitch.moved(by + octaves);
+            let fitting = into_compass(moved, instrument);
+            if fitting != moved {
+                let where_ = if fitting.number() < moved.number() {
+                    "above"
+                } else {
+                    "below"
+                };
+                let what = format!(
+                    "{moved} lies {where_} the {name}: it is written {}",
+                    moved_words(fitting.number() - moved.number())
+                );
+                losses.lose(Some(event.measure), what);
+            }
+            event.kind = Kind::Note(fitting);
+            if by != 0 || fitting.number() != moved.number() || octaves != 0 {
+                // It was meant for another note.
+                event.valves = None;
+            }
+        }
+    }
+    for tune in tunes {
+        bends(&mut tune.events, losses);
+        fingerings(&mut tune.events, instrument, losses);
+    }
+    said
+}
+
+/// "an octave lower", "2 half steps higher".
+fn moved_words(by: i32) -> String {
+    let way = if by < 0 { "lower" } else { "higher" };
+    match by.abs() {
+        12 => format!("an octave {way}"),
+        24 => format!("two octaves {way}"),
+        _ => interval::moved(by)
+            .replace(" down", " lower")
+            .replace(" up", " higher"),
+    }
+}
+
+/// By how many octaves, in half steps, all notes are moved so that as few as possible lie outside the instrument.
+fn octaves(tunes: &[Tune], by: i32, instrument: &Instrument) -> i32 {
+    let outside = |octaves: i32| -> Whole {
+        let events = tunes.iter().flat_map(|t| &t.events);
+        let outside = events.filter(|event| {
+            let pitch = event.pitch().map(|p| p.moved(by + octaves));
+            pitch.is_some_and(|p| !instrument.can_reach(p))
+        });
+        outside.map(|e| e.end() - e.start()).sum()
+    };
+    let nearest_first = [0, -12, 12, -24, 24, -36, 36];
+    nearest_first
+        .into_iter()
+        .min_by_key(|octaves| (outside(*octaves), octaves.abs()))
+        .unwrap_or(0)
+}
+
+/// The pitch, or the nearest one of its name that the instrument has.
+fn into_compass(pitch: WrittenPitch, instrument: &Instrument) -> WrittenPitch {
+    let mut fitting = pitch;
+    while fitting.number() > instrument.highest.number() {
+        fitting = fitting.moved(-12);
+    }
+    while fitting.number() < instrument.lowest.number() {
+        fitting = fitting.moved(12);
+    }
+    fitting
+}
+
+/// Takes bends out that are lipped from no note half a step above.
+fn bends(events: &mut [Event], losses: &mut Losses) {
+    for index in 0..events.len() {
+        if !events[index].bend {
+            continue;
+        }
+        let before = index.checked_sub(1).map(|before| &events[before]);
+        let from = before.filter(|b| !b.breath).and_then(Event::pitch);
+        let fits = from
+            .zip(events[index].pitch())
+            .is_some_and(|(from, to)| from.number() - to.number() == 1);
+        if !fits {
+            events[index].bend = false;
+            let what = "a bend that is no half step down from the note before is left out";
+            losses.lose(Some(events[index].measure), what);
+        }
+    }
+}
+
+/// Takes fingerings out that do not sound their note: a violin's fingers are numbered too.
+fn fingerings(events: &mut [Event], instrument: &Instrument, losses: &mut Losses) {
+    for event in events {
+        let (Some(valves), Some(pitch)) = (event.valves, event.pitch()) else {
+            continue;
+        };
+        if !event.bend && partials::on_tube(instrument, valves, pitch).is_none() {
+            event.valves = None;
+            let what = "fingerings that do not sound their note are left out";
+            losses.lose(Some(event.measure), what);
+        }
+    }
+}

@@ -1,0 +1,159 @@
+//! Where a line of the routine begins: at rehearsal marks, double bars and repeats; without these at systems; in a
+//! MIDI file at markers, or after long rests.
+
+use super::course::Played;
+use super::losses::Losses;
+use crate::exchange::piece::{MarkKind, Piece, Refusal};
+use crate::routine::bounds::MOST_LINES;
+use std::ops::Range;
+
+/// Bars of rest that part two lines where nothing else does.
+const LONG_REST: usize = 2;
+
+/// A stretch of the course that becomes a line.
+#[derive(Clone, Debug)]
+pub(super) struct Section {
+    /// Places in the course.
+    pub places: Range<usize>,
+    /// What it is called in the file.
+    pub name: Option<String>,
+    /// True if the music goes straight on from the line before: only its meter or its tempo changes.
+    pub goes_on: bool,
+}
+
+/// Cuts a course into lines.
+pub(super) fn of(
+    piece: &Piece,
+    course: &[Played],
+    losses: &mut Losses,
+) -> Result<Vec<Section>, Refusal> {
+    let held = held_over(piece, course);
+    let wanted = wanted(piece, course);
+    let mut starts: Vec<(usize, bool)> = vec![];
+    for place in 0..course.len() {
+        let begins = wanted[place] && !held[place];
+        let since = starts.last().map_or(0, |(start, _)| *start);
+        let must = !begins && changes(course, since, place);
+        if place == 0 || begins || must {
+            starts.push((place, must));
+        }
+    }
+    let ends = starts.iter().skip(1).map(|(place, _)| *place);
+    let ends: Vec<usize> = ends.chain([course.len()]).collect();
+    let mut sections: Vec<Section> = vec![];
+    for ((start, goes_on), end) in starts.into_iter().zip(ends) {
+        let silent = course[start..end].iter().all(|p| p.silent);
+        let name = name(piece, &course[start..end], losses);
+        match sections.last_mut() {
+            // Rests alone are the rest of the line before.
+            Some(before) if silent => before.places.end = end,
+            _ => sections.push(Section {
+                places: start..end,
+                name,
+                goes_on,
+            }),
+        }
+    }
+    // Rests before the first note: there is a count-in.
+    if sections.len() > 1 && course[sections[0].places.clone()].iter().all(|p| p.silent) {
+        let first = sections.remove(0);
+        sections[0].places.start = first.places.start;
+    }
+    if sections.len() > MOST_LINES {
+        return Err(Refusal::new(format!(
+            "it comes to {} lines, and a routine has at most {MOST_LINES}",
+            sections.len()
+        ))
+        .hint("export a part of it, or put double bars where its exercises end"));
+    }
+    Ok(sections)
+}
+
+/// True where a line that began at `since` has to end, for a line has one meter and one tempo. A tempo of rests
+/// alone is none.
+fn changes(course: &[Played], since: usize, place: usize) -> bool {
+    let here = &course[place];
+    let Some(before) = course[since..place].iter().rev().find(|p| !p.silent) else {
+        return false;
+    };
+    !here.silent && (here.meter != before.meter || here.tempo != before.tempo)
+}
+
+/// Where the file says that something begins.
+fn wanted(piece: &Piece, course: &[Played]) -> Vec<bool> {
+    let measure = |place: usize| &piece.measures[course[place].measure];
+    let has_name = |place: usize| {
+        let mut marks = measure(place).marks.iter();
+        marks.any(|m| matches!(m.kind, MarkKind::Name(_)))
+    };
+    let double = |place: usize| {
+        place > 0
+            && !course[place].again
+            && (course[place].after_repeat
+                || measure(place).double_before
+                || measure(place - 1).double_after)
+    };
+    let all = 0..course.len();
+    let marked: Vec<bool> = all.clone().map(|p| has_name(p) || double(p)).collect();
+    if marked.iter().skip(1).any(|m| *m) {
+        return marked;
+    }
+    if piece.rests_by_clock {
+        let long = |place: usize| {
+            let silent = course[..place].iter().rev().take_while(|p| p.silent);
+            !course[place].silent && silent.count() >= LONG_REST
+        };
+        return all.map(long).collect();
+    }
+    all.map(|place| measure(place).new_system).collect()
+}
+
+/// Places at whose beginning a tie or a slur goes on from before.
+fn held_over(piece: &Piece, course: &[Played]) -> Vec<bool> {
+    let mut held = vec![false; course.len()];
+    let mut open: Vec<(u8, usize)> = vec![];
+    let mut tied = false;
+    for (place, played) in course.iter().enumerate() {
+        for (index, symbol) in piece.measures[played.measure].symbols.iter().enumerate() {
+            if index == 0 && tied && symbol.tied_from {
+                held[place] = true;
+            }
+            for number in &symbol.slurs_end {
+                let Some(found) = open.iter().rposition(|(n, _)| n == number) else {
+                    continue;
+                };
+                let (_, from) = open.remove(found);
+                // A slur that was never closed would swallow everything.
+                const LONGEST: usize = 16;
+                if place - from <= LONGEST {
+                    held[from + 1..=place].fill(true);
+                }
+            }
+            for number in &symbol.slurs_begin {
+                open.retain(|(n, _)| n != number);
+                open.push((*number, place));
+            }
+            tied = symbol.tied_on;
+        }
+    }
+    held
+}
+
+/// The name over a section's first bars.
+fn name(piece: &Piece, section: &[Played], losses: &mut Losses) -> Option<String> {
+    let mut names = section.iter().flat_map(|played| {
+        let marks = piece.measures[played.measure].marks.iter();
+        marks.filter_map(move |mark| match &mark.kind {
+            MarkKind::Name(name) => Some((played.measure, name)),
+            _ => None,
+        })
+    });
+    let (_, first) = names.next()?;
+    for (measure, other) in names {
+        if other != first {
+            let what = format!("the mark “{other}” begins no line, for a slur or tie goes over it");
+            losses.lose(Some(measure), what);
+        }
+    }
+    Some(first.clone())
+}

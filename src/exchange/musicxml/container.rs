@@ -1,0 +1,109 @@
+//! Compressed MusicXML (`.mxl`): a ZIP file whose `META-INF/container.xml` names the score in it.
+//!
+//! Nothing is unpacked to disk: a path in the file is only ever the name of another entry of the same file.
+
+use super::text;
+use crate::exchange::piece::Refusal;
+use roxmltree::{Document, ParsingOptions};
+use std::io::{Cursor, Read};
+use zip::ZipArchive;
+use zip::result::ZipError;
+
+/// The most entries that a file may have.
+const MOST_ENTRIES: usize = 1000;
+
+/// Where the standard says that the score is named.
+const CONTAINER: &str = "META-INF/container.xml";
+
+/// True for the first bytes of a ZIP file.
+pub fn is_packed(bytes: &[u8]) -> bool {
+    bytes.starts_with(b"PK\x03\x04")
+}
+
+/// The score in a packed file, as bytes.
+///
+/// # Errors
+/// Where the file is damaged, names no score, or holds more than is taken.
+pub fn unpack(bytes: &[u8]) -> Result<Vec<u8>, Refusal> {
+    let mut archive = ZipArchive::new(Cursor::new(bytes)).map_err(damaged)?;
+    if archive.len() > MOST_ENTRIES {
+        return Err(Refusal::new(format!(
+            "it is packed from more than {MOST_ENTRIES} files, so it is no score"
+        )));
+    }
+    let name = match entry(&mut archive, CONTAINER)? {
+        Some(container) => root_file(&text::decode(&container)?)?,
+        // Some programs leave the container out; then there is one score.
+        None => lone_score(&archive)?,
+    };
+    match entry(&mut archive, &name)? {
+        Some(score) => Ok(score),
+        None => Err(Refusal::new(format!(
+            "it says that its music is in {name}, and there is no such entry in it"
+        ))
+        .hint("export it once more, or as uncompressed MusicXML")),
+    }
+}
+
+/// The content of an entry, if there is one of that name.
+fn entry(archive: &mut ZipArchive<Cursor<&[u8]>>, name: &str) -> Result<Option<Vec<u8>>, Refusal> {
+    let file = match archive.by_name(name) {
+        Ok(file) => file,
+        Err(ZipError::FileNotFound) => return Ok(None),
+        Err(error) => return Err(damaged(error)),
+    };
+    let most = text::LARGEST as u64;
+    let mut content = vec![];
+    // What the entry says of its own size may be wrong: what comes out is counted.
+    file.take(most + 1)
+        .read_to_end(&mut content)
+        .map_err(|error| damaged(ZipError::Io(error)))?;
+    if content.len() as u64 > most {
+        return Err(Refusal::new(format!(
+            "unpacked, its music is larger than {} MiB, which no warm-up needs",
+            most >> 20
+        )));
+    }
+    Ok(Some(content))
+}
+
+/// The path of the score that a container names first.
+fn root_file(container: &str) -> Result<String, Refusal> {
+    const MOST_NODES: u32 = 10_000;
+    let options = ParsingOptions {
+        allow_dtd: true,
+        nodes_limit: MOST_NODES,
+        ..ParsingOptions::default()
+    };
+    let document = Document::parse_with_options(container, options).ok();
+    let path = document.as_ref().and_then(|document| {
+        let mut files = document
+            .descendants()
+            .filter(|n| n.has_tag_name("rootfile"));
+        // The first is the score, whatever its type says; others are drawings of it.
+        files.find_map(|n| n.attribute("full-path"))
+    });
+    path.map(str::to_owned)
+        .ok_or_else(|| Refusal::new(format!("its {CONTAINER} names no music")))
+}
+
+fn lone_score(archive: &ZipArchive<Cursor<&[u8]>>) -> Result<String, Refusal> {
+    let names = archive.file_names().filter_map(Result::ok);
+    let mut scores = names.filter(|name| {
+        let name = name.to_lowercase();
+        !name.starts_with("meta-inf/") && (name.ends_with(".xml") || name.ends_with(".musicxml"))
+    });
+    match (scores.next(), scores.next()) {
+        (Some(name), None) => Ok(name.into_owned()),
+        _ => Err(Refusal::new("it is a packed file, but not of one score")
+            .hint("a score is exported as MusicXML, compressed (.mxl) or not (.musicxml)")),
+    }
+}
+
+fn damaged(error: ZipError) -> Refusal {
+    let what = match error {
+        ZipError::UnsupportedArchive(_) => "it is packed in a way that scores are not",
+        _ => "it is cut short or damaged, so it cannot be unpacked",
+    };
+    Refusal::new(what).hint("export it once more, or as uncompressed MusicXML")
+}

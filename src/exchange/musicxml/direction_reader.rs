@@ -1,0 +1,175 @@
+//! One `direction` or `sound` element.
+
+use super::measures::Reading;
+use super::read::{child_text, text_of, tidy};
+use crate::exchange::piece::{Mark, MarkKind};
+use crate::music::{Decimal, Dynamic, Whole};
+use num_rational::Ratio;
+use num_traits::Zero;
+use roxmltree::Node;
+
+/// Reads a direction that stands at `at`.
+pub(super) fn read(node: Node<'_, '_>, at: Whole, reading: &mut Reading<'_>) {
+    let sound = node.children().find(|n| n.has_tag_name("sound"));
+    let mut has_tempo = false;
+    for kind in node.children().filter(|n| n.has_tag_name("direction-type")) {
+        for sign in kind.children().filter(Node::is_element) {
+            has_tempo |= direction(sign, at, reading);
+        }
+    }
+    if let Some(sound) = sound {
+        if has_tempo {
+            jumps(sound, reading);
+        } else {
+            self::sound(sound, at, reading);
+        }
+    }
+}
+
+/// Reads what a program that plays is told.
+pub(super) fn sound(node: Node<'_, '_>, at: Whole, reading: &mut Reading<'_>) {
+    let tempo = node.attribute("tempo").and_then(rounded);
+    if let Some(tempo) = tempo.filter(|t| *t > Ratio::zero()) {
+        let kind = MarkKind::Tempo(tempo);
+        reading.measure.marks.push(Mark { at, kind });
+    }
+    jumps(node, reading);
+}
+
+/// A number with however many decimals, at most a million.
+fn rounded(text: &str) -> Option<Ratio<i128>> {
+    let text = text.trim();
+    if let Ok(decimal) = Decimal::parse(text) {
+        return Some(decimal.ratio());
+    }
+    let number = text.parse::<f64>().ok()?;
+    let fits = number.is_finite() && number.abs() < 1e6;
+    fits.then(|| Ratio::new((number * 1e6).round() as i128, 1_000_000))
+}
+
+fn jumps(node: Node<'_, '_>, reading: &mut Reading<'_>) {
+    let repeat = &mut reading.measure.repeat;
+    let has = |name: &str| node.attribute(name).is_some_and(|v| v != "no");
+    repeat.da_capo |= has("dacapo");
+    repeat.dal_segno |= has("dalsegno");
+    repeat.segno |= has("segno");
+    repeat.to_coda |= has("tocoda");
+    repeat.coda |= has("coda");
+    repeat.fine |= has("fine");
+}
+
+/// Reads one kind of sign; true if it was a tempo.
+fn direction(sign: Node<'_, '_>, at: Whole, reading: &mut Reading<'_>) -> bool {
+    let mut put = |kind| reading.measure.marks.push(Mark { at, kind });
+    match sign.tag_name().name() {
+        "rehearsal" => {
+            let text = tidy(&text_of(sign));
+            if !text.is_empty() {
+                put(MarkKind::Name(text));
+            }
+        }
+        "words" => words(&tidy(&text_of(sign)), at, reading),
+        "dynamics" => dynamics(sign, at, reading),
+        "wedge" => match sign.attribute("type") {
+            Some("crescendo") => put(MarkKind::Wedge(true)),
+            Some("diminuendo") => put(MarkKind::Wedge(false)),
+            Some("stop") => put(MarkKind::WedgeOver),
+            _ => {}
+        },
+        "metronome" => match metronome(sign) {
+            Some(tempo) => {
+                put(MarkKind::Tempo(tempo));
+                return true;
+            }
+            None => reading.lose("a tempo that is not a number of beats a minute is left out"),
+        },
+        "segno" => reading.measure.repeat.segno = true,
+        "coda" => reading.measure.repeat.coda = true,
+        "octave-shift" | "dashes" | "bracket" | "staff-divide" | "principal-voice" => {}
+        _ => reading.lose("other signs over the staff are left out"),
+    }
+    false
+}
+
+fn words(text: &str, at: Whole, reading: &mut Reading<'_>) {
+    let plain = text.to_lowercase();
+    let plain = plain.trim_matches(|c: char| c.is_whitespace() || c == '.' || c == '_');
+    let mut put = |kind| reading.measure.marks.push(Mark { at, kind });
+    match plain {
+        "" => {}
+        "cresc" | "crescendo" => put(MarkKind::Wedge(true)),
+        "dim" | "diminuendo" | "decresc" | "decrescendo" => put(MarkKind::Wedge(false)),
+        "fine" => reading.measure.repeat.fine = true,
+        "to coda" => reading.measure.repeat.to_coda = true,
+        "coda" => reading.measure.repeat.coda = true,
+        _ if plain.starts_with("d.c") || plain.starts_with("da capo") => {
+            reading.measure.repeat.da_capo = true;
+        }
+        _ if plain.starts_with("d.s") || plain.starts_with("dal segno") => {
+            reading.measure.repeat.dal_segno = true;
+        }
+        _ => match Dynamic::parse(plain) {
+            Some(dynamic) => put(MarkKind::Dynamic(dynamic)),
+            None => put(MarkKind::Words(text.to_owned())),
+        },
+    }
+}
+
+fn dynamics(sign: Node<'_, '_>, at: Whole, reading: &mut Reading<'_>) {
+    for name in sign.children().filter(Node::is_element) {
+        let name = name.tag_name().name();
+        let dynamic = match name {
+            "ppp" | "pppp" | "ppppp" | "pppppp" => {
+                reading.lose("softer than pp is pp");
+                Dynamic::Pp
+            }
+            "fff" | "ffff" | "fffff" | "ffffff" => {
+                reading.lose("louder than ff is ff");
+                Dynamic::Ff
+            }
+            "fp" | "sfp" | "sfpp" | "pf" => {
+                reading.lose("a sudden fp is p: the push at its start is left out");
+                Dynamic::P
+            }
+            "sf" | "sfz" | "sffz" | "fz" | "rf" | "rfz" | "sfzp" => {
+                reading.lose("a sudden sf is left out: mark the note with (accent)");
+                continue;
+            }
+            name => match Dynamic::parse(name) {
+                Some(dynamic) => dynamic,
+                None => {
+                    reading.lose("other signs of loudness are left out");
+                    continue;
+                }
+            },
+        };
+        let kind = MarkKind::Dynamic(dynamic);
+        reading.measure.marks.push(Mark { at, kind });
+    }
+}
+
+/// Quarters a minute, if the sign says a number.
+fn metronome(sign: Node<'_, '_>) -> Option<Ratio<i128>> {
+    let (numerator, denominator) = match child_text(sign, "beat-unit")?.trim() {
+        "whole" => (4, 1),
+        "half" => (2, 1),
+        "quarter" => (1, 1),
+        "eighth" => (1, 2),
+        "16th" => (1, 4),
+        _ => return None,
+    };
+    let dots = sign.children().filter(|n| n.has_tag_name("beat-unit-dot"));
+    let dotted = match dots.count() {
+        0 => Ratio::new(1, 1),
+        1 => Ratio::new(3, 2),
+        _ => return None,
+    };
+    let text = child_text(sign, "per-minute")?;
+    // "ca. 72", "72-76": the first number of it.
+    let from = text.find(|c: char| c.is_ascii_digit())?;
+    let number = &text[from..];
+    let to = number.find(|c: char| !c.is_ascii_digit() && c != '.');
+    let number = number[..to.unwrap_or(number.len())].trim_end_matches('.');
+    let tempo = rounded(number).filter(|n| *n > Ratio::zero())?;
+    Some(tempo * Ratio::new(numerator, denominator) * dotted)
+}

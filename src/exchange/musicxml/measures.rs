@@ -1,0 +1,318 @@
+//! Measures of one part, for one staff and voice of it.
+
+use super::direction_reader;
+use super::note_reader;
+use super::read::{MOST_MEASURES, child_text};
+use super::signs;
+use crate::exchange::piece::{Loss, Measure, Piece, Pitches, Refusal, Symbol, What, on_grid};
+use crate::music::{Decimal, Whole};
+use num_traits::{Signed, Zero};
+use roxmltree::Node;
+use std::collections::BTreeMap;
+
+/// A staff of a part that has notes.
+pub(super) struct Staff {
+    /// From 1.
+    pub number: u32,
+    /// Its voices, if any two of them ever sound at once.
+    pub at_once: Vec<String>,
+}
+
+/// Divisions of a quarter note, where a file says none.
+const UNSAID_DIVISIONS: i128 = 1_000;
+
+/// Moves through the content of a measure and knows where in it an element stands.
+pub(super) struct Clock {
+    /// Thousandths of a division a quarter has.
+    divisions: i128,
+    now: Whole,
+    /// Where the note before began: the other notes of a chord begin there too.
+    note: Whole,
+    end: Whole,
+}
+
+impl Clock {
+    fn new() -> Self {
+        Self {
+            divisions: UNSAID_DIVISIONS,
+            now: Whole::zero(),
+            note: Whole::zero(),
+            end: Whole::zero(),
+        }
+    }
+
+    fn begin_measure(&mut self) {
+        self.now = Whole::zero();
+        self.note = Whole::zero();
+        self.end = Whole::zero();
+    }
+
+    /// A number of divisions as a length.
+    pub(super) fn length(&self, text: Option<&str>) -> Option<Whole> {
+        let thousandths = Decimal::parse(text?.trim()).ok()?.ratio() * 1000;
+        on_grid(thousandths.to_integer(), self.divisions * 4)
+    }
+
+    /// Moves past an element, and says where it stands and how long it lasts.
+    fn pass(&mut self, node: Node<'_, '_>) -> (Whole, Whole) {
+        let duration = || {
+            self.length(child_text(node, "duration"))
+                .unwrap_or_default()
+        };
+        match node.tag_name().name() {
+            "attributes" => {
+                let text = child_text(node, "divisions").map(str::trim);
+                let divisions = text.and_then(|t| Decimal::parse(t).ok());
+                if let Some(divisions) = divisions.filter(|d| d.is_positive()) {
+                    self.divisions = (divisions.ratio() * 1000).to_integer();
+                }
+            }
+            "backup" => self.now = (self.now - duration()).max(Whole::zero()),
+            "forward" => self.go_on(duration()),
+            "note" if !has(node, "grace") => {
+                let length = note_reader::length(node, duration());
+                if has(node, "chord") {
+                    return (self.note, length);
+                }
+                self.note = self.now;
+                let end = self.end;
+                self.go_on(length);
+                if is_hidden(node) {
+                    self.end = end;
+                }
+                return (self.note, length);
+            }
+            _ => {}
+        }
+        (self.now, Whole::zero())
+    }
+
+    fn go_on(&mut self, length: Whole) {
+        // Whatever a file says, a measure stays a measure.
+        const LONGEST: i64 = 4096;
+        self.now = (self.now + length.abs()).min(Whole::from_integer(LONGEST));
+        self.end = self.end.max(self.now);
+    }
+}
+
+pub(super) fn has(node: Node<'_, '_>, name: &str) -> bool {
+    node.children().any(|n| n.has_tag_name(name))
+}
+
+pub(super) fn staff_of(node: Node<'_, '_>) -> u32 {
+    let text = child_text(node, "staff");
+    text.and_then(|t| t.trim().parse().ok()).unwrap_or(1)
+}
+
+pub(super) fn voice_of<'x>(node: Node<'x, 'x>) -> &'x str {
+    child_text(node, "voice").unwrap_or("1").trim()
+}
+
+/// A rest that is not printed fills a bar that is not full.
+fn is_hidden(node: Node<'_, '_>) -> bool {
+    node.attribute("print-object") == Some("no") && has(node, "rest")
+}
+
+fn sounds(node: Node<'_, '_>) -> bool {
+    node.has_tag_name("note")
+        && (has(node, "pitch") || has(node, "unpitched"))
+        && !has(node, "grace")
+        && !has(node, "cue")
+}
+
+/// The staves of a part that have notes.
+pub(super) fn voices(measures: &[Node<'_, '_>]) -> Vec<Staff> {
+    /// From, to, voice.
+    type Sounding<'x> = Vec<(Whole, Whole, &'x str)>;
+    let mut clock = Clock::new();
+    let mut staves: BTreeMap<u32, (Vec<String>, bool)> = BTreeMap::new();
+    for measure in measures {
+        clock.begin_measure();
+        let mut sounding: BTreeMap<u32, Sounding<'_>> = BTreeMap::new();
+        for node in measure.children().filter(Node::is_element) {
+            let (at, length) = clock.pass(node);
+            if sounds(node) {
+                let all = sounding.entry(staff_of(node)).or_default();
+                all.push((at, at + length, voice_of(node)));
+            }
+        }
+        for (staff, mut notes) in sounding {
+            let (voices, at_once) = staves.entry(staff).or_default();
+            for (_, _, voice) in &notes {
+                if !voices.iter().any(|v| v == voice) {
+                    voices.push((*voice).to_owned());
+                }
+            }
+            notes.sort_by_key(|(from, to, _)| (*from, *to));
+            let mut latest: Option<(Whole, &str)> = None;
+            for (from, to, voice) in notes {
+                if let Some((until, of)) = latest {
+                    *at_once |= from < until && voice != of;
+                }
+                if latest.is_none_or(|(until, _)| to >= until) {
+                    latest = Some((to, voice));
+                }
+            }
+        }
+    }
+    staves
+        .into_iter()
+        .map(|(number, (mut voices, at_once))| {
+            voices.sort_by_key(|v| (v.len(), v.clone()));
+            let at_once = if at_once { voices } else { vec![] };
+            Staff { number, at_once }
+        })
+        .collect()
+}
+
+/// What of a part is wanted.
+#[derive(Clone, Copy)]
+pub(super) struct Wanted<'w> {
+    staff: u32,
+    voice: Option<&'w str>,
+}
+
+impl Wanted<'_> {
+    fn takes(self, node: Node<'_, '_>) -> bool {
+        staff_of(node) == self.staff && self.voice.is_none_or(|voice| voice_of(node) == voice)
+    }
+
+    /// A direction without a staff belongs to all of them.
+    fn takes_direction(self, node: Node<'_, '_>) -> bool {
+        let voices = self.voice.zip(child_text(node, "voice"));
+        (!has(node, "staff") || staff_of(node) == self.staff)
+            && voices.is_none_or(|(wanted, of)| wanted == of.trim())
+    }
+}
+
+/// Reads the measures of one staff, and of one voice where one is named, into a piece.
+pub(super) fn read(
+    measures: &[Node<'_, '_>],
+    staff: u32,
+    voice: Option<&str>,
+    piece: &mut Piece,
+) -> Result<(), Refusal> {
+    let wanted = Wanted { staff, voice };
+    let mut clock = Clock::new();
+    // Half steps that later notes are off from what the part says first.
+    let mut moved = 0;
+    for (index, node) in measures.iter().enumerate().take(MOST_MEASURES) {
+        clock.begin_measure();
+        let mut measure = Measure {
+            label: node.attribute("number").unwrap_or_default().to_owned(),
+            ..Measure::default()
+        };
+        let mut reading = Reading {
+            index,
+            measure: &mut measure,
+            losses: &mut piece.losses,
+        };
+        for node in node.children().filter(Node::is_element) {
+            let (at, length) = clock.pass(node);
+            match node.tag_name().name() {
+                "note" if wanted.takes(node) && !is_hidden(node) => {
+                    note_reader::read(node, at, length, moved, &mut reading);
+                }
+                "attributes" => {
+                    signs::attributes(node, &mut reading);
+                    if let Some(to) = signs::transposition(node, wanted.staff) {
+                        match piece.pitches {
+                            Pitches::For(from) => {
+                                moved = to - from;
+                                reading.lose("the part changes to another instrument: its notes go on for the first one");
+                            }
+                            _ => piece.pitches = Pitches::For(to),
+                        }
+                    }
+                }
+                "direction" if wanted.takes_direction(node) => {
+                    let offset = clock.length(child_text(node, "offset"));
+                    let at = (at + offset.unwrap_or_default()).max(Whole::zero());
+                    direction_reader::read(node, at, &mut reading);
+                }
+                "sound" => direction_reader::sound(node, at, &mut reading),
+                "barline" => signs::bar_line(node, &mut reading),
+                "print" => reading.measure.new_system |= signs::begins_system(node),
+                "harmony" => reading.lose("chord symbols are left out"),
+                "figured-bass" => reading.lose("figures are left out"),
+                _ => {}
+            }
+        }
+        let full = measure.symbols.len() == 1 && is_whole_rest(&measure.symbols[0]);
+        measure.length = clock.end;
+        fill(&mut measure, full);
+        measure.marks.sort_by_key(|mark| mark.at);
+        piece.measures.push(measure);
+    }
+    Ok(())
+}
+
+fn is_whole_rest(symbol: &Symbol) -> bool {
+    symbol.what == What::Rest && symbol.at.is_zero()
+}
+
+/// A measure as it is read, and what is lost of it.
+pub(super) struct Reading<'r> {
+    pub index: usize,
+    pub measure: &'r mut Measure,
+    pub losses: &'r mut Vec<Loss>,
+}
+
+impl Reading<'_> {
+    /// Tells that something of this measure is not kept.
+    pub(super) fn lose(&mut self, what: impl Into<String>) {
+        self.losses.push(Loss {
+            measure: Some(self.index),
+            what: what.into(),
+        });
+    }
+}
+
+/// Puts symbols in order, one at a time, with rests between them.
+fn fill(measure: &mut Measure, whole_rest: bool) {
+    let mut symbols = std::mem::take(&mut measure.symbols);
+    symbols.sort_by_key(|s| s.at);
+    // In a staff whose voices take turns the other one's rests stand beside the notes.
+    let notes: Vec<(Whole, Whole)> = symbols
+        .iter()
+        .filter(|s| s.what != What::Rest)
+        .map(|s| (s.at, s.at + s.length))
+        .collect();
+    symbols.retain(|s| {
+        let before = notes.partition_point(|(at, _)| *at < s.at + s.length);
+        let covered = before > 0 && notes[before - 1].1 > s.at;
+        s.what != What::Rest || !covered
+    });
+    let mut filled: Vec<Symbol> = Vec::with_capacity(symbols.len());
+    let mut now = Whole::zero();
+    for mut symbol in symbols {
+        if symbol.at < now {
+            // Two at once, where one was long past its time: the later begins when it does.
+            let end = symbol.at + symbol.length;
+            if let Some(before) = filled.last_mut()
+                && before.at < symbol.at
+            {
+                before.length = symbol.at - before.at;
+            } else if end > now {
+                symbol.length = end - now;
+                symbol.at = now;
+            } else {
+                continue;
+            }
+        } else if symbol.at > now {
+            filled.push(Symbol::plain(now, symbol.at - now, What::Rest));
+        }
+        now = symbol.at + symbol.length;
+        if symbol.length.is_positive() {
+            filled.push(symbol);
+        }
+    }
+    if whole_rest && let [rest] = filled.as_mut_slice() {
+        // A rest of a whole bar is as long as the bar, whatever its sign.
+        rest.length = rest.length.max(measure.length);
+    } else if now < measure.length {
+        filled.push(Symbol::plain(now, measure.length - now, What::Rest));
+    }
+    measure.length = measure.length.max(now);
+    measure.symbols = filled;
+}

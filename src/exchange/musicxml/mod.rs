@@ -1,0 +1,16 @@
+//! MusicXML 4.0, <https://www.w3.org/2021/06/musicxml40/>.
+
+pub mod container;
+mod direction_reader;
+mod directions;
+mod element;
+mod measures;
+mod note_reader;
+mod notes;
+pub mod read;
+mod signs;
+pub mod text;
+pub mod write;
+
+pub use read::read;
+pub use write::{Fingerings, write};

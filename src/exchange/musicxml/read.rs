@@ -1,0 +1,278 @@
+//! MusicXML → piece: which of the players in a score is wanted, and the head.
+
+use super::measures;
+use crate::exchange::piece::{Piece, Pitches, Refusal};
+use roxmltree::{Document, Node, ParsingOptions};
+
+/// The most elements, texts and comments a score may have.
+const MOST_NODES: u32 = 4_000_000;
+/// The most measures.
+pub(super) const MOST_MEASURES: usize = 20_000;
+/// The most parts.
+const MOST_PARTS: usize = 1000;
+
+/// One who plays from a score: a part, a staff of it where it has several, a voice where staves have several.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Player {
+    /// What it is called.
+    pub name: String,
+    /// Index of the part.
+    part: usize,
+    /// The staff, from 1.
+    staff: u32,
+    /// The voice; none if the staff has one at a time.
+    voice: Option<String>,
+}
+
+/// Reads the part of a score that `wanted` names: by number, as they are listed, or by name. A score for
+/// one needs no name.
+///
+/// # Errors
+/// Where the text is no MusicXML, or there are several players and none is named.
+pub fn read(text: &str, wanted: Option<&str>) -> Result<Piece, Refusal> {
+    let options = ParsingOptions {
+        // Every MusicXML file may name its DTD. It is never fetched, and entities cannot grow (`roxmltree`).
+        allow_dtd: true,
+        nodes_limit: MOST_NODES,
+        ..ParsingOptions::default()
+    };
+    let document = Document::parse_with_options(text, options).map_err(|error| no_xml(&error))?;
+    let root = document.root_element();
+    let parts = parts(root)?;
+    let players = players(&parts);
+    let player = choose(&players, wanted)?;
+    let part = &parts[player.part];
+    let mut piece = Piece {
+        title: title(root),
+        part: Some(part.name.clone()).filter(|name| !name.is_empty()),
+        fields: fields(root),
+        ..Piece::default()
+    };
+    measures::read(
+        &part.measures,
+        player.staff,
+        player.voice.as_deref(),
+        &mut piece,
+    )?;
+    if sounds_as_written(root) {
+        piece.pitches = Pitches::Concert;
+    }
+    Ok(piece)
+}
+
+fn no_xml(error: &roxmltree::Error) -> Refusal {
+    match error {
+        roxmltree::Error::NodesLimitReached => {
+            Refusal::new("the score is far larger than any warm-up").hint("export one part of it")
+        }
+        error => Refusal::new(format!(
+            "it is cut short, damaged or no MusicXML: line {} cannot be read",
+            error.pos().row
+        ))
+        .hint("export it once more from the notation program, as MusicXML"),
+    }
+}
+
+/// A part with its measures.
+struct PartOf<'x> {
+    name: String,
+    measures: Vec<Node<'x, 'x>>,
+}
+
+/// The parts of a score, whichever of the two ways it is written in.
+fn parts<'x>(root: Node<'x, 'x>) -> Result<Vec<PartOf<'x>>, Refusal> {
+    let listed: Vec<(&str, String)> = root
+        .descendants()
+        .filter(|n| n.has_tag_name("score-part"))
+        .take(MOST_PARTS + 1)
+        .map(|n| {
+            let name = child_text(n, "part-name").unwrap_or_default();
+            (n.attribute("id").unwrap_or_default(), tidy(name))
+        })
+        .collect();
+    let name_of = |id: &str| {
+        let found = listed.iter().find(|(of, _)| *of == id);
+        found.map_or_else(String::new, |(_, name)| name.clone())
+    };
+    let mut parts: Vec<PartOf<'x>> = vec![];
+    match root.tag_name().name() {
+        "score-partwise" => {
+            for part in root.children().filter(|n| n.has_tag_name("part")) {
+                let measures = part.children().filter(|n| n.has_tag_name("measure"));
+                parts.push(PartOf {
+                    name: name_of(part.attribute("id").unwrap_or_default()),
+                    measures: measures.collect(),
+                });
+                if parts.len() > MOST_PARTS {
+                    break;
+                }
+            }
+        }
+        "score-timewise" => {
+            for (id, name) in listed.iter().take(MOST_PARTS) {
+                let measures = root.children().filter(|n| n.has_tag_name("measure"));
+                let of_part = |measure: Node<'x, 'x>| {
+                    let mut parts = measure.children().filter(|n| n.has_tag_name("part"));
+                    parts.find(|n| n.attribute("id") == Some(*id))
+                };
+                parts.push(PartOf {
+                    name: name.clone(),
+                    measures: measures.filter_map(of_part).collect(),
+                });
+            }
+        }
+        "opus" => {
+            return Err(Refusal::new("it is a list of several scores, not a score")
+                .hint("export each alone"));
+        }
+        _ => {
+            return Err(Refusal::new("it is XML, but no score in MusicXML")
+                .hint("a notation program exports one: MusicXML, or compressed MusicXML (.mxl)"));
+        }
+    }
+    if parts.iter().any(|p| p.measures.len() > MOST_MEASURES) {
+        return Err(Refusal::new(format!(
+            "it has more than {MOST_MEASURES} bars, which no warm-up needs"
+        )));
+    }
+    Ok(parts)
+}
+
+/// Everybody who has a note to play, in the order of the score.
+fn players(parts: &[PartOf<'_>]) -> Vec<Player> {
+    let mut players = vec![];
+    for (index, part) in parts.iter().enumerate() {
+        let name = if part.name.is_empty() {
+            format!("part {}", index + 1)
+        } else {
+            part.name.clone()
+        };
+        let staves = measures::voices(&part.measures);
+        for staff in &staves {
+            let of_staff = match staves.len() {
+                1 => name.clone(),
+                2 => format!(
+                    "{name}, {} staff",
+                    ["upper", "lower"][usize::from(staff.number > 1)]
+                ),
+                _ => format!("{name}, staff {}", staff.number),
+            };
+            let one = Player {
+                name: of_staff.clone(),
+                part: index,
+                staff: staff.number,
+                voice: None,
+            };
+            if staff.at_once.len() < 2 {
+                players.push(one);
+                continue;
+            }
+            for (number, voice) in staff.at_once.iter().enumerate() {
+                let name = match number {
+                    0 => format!("{of_staff}, first voice"),
+                    1 => format!("{of_staff}, second voice"),
+                    n => format!("{of_staff}, voice {}", n + 1),
+                };
+                players.push(Player {
+                    name,
+                    voice: Some(voice.clone()),
+                    ..one.clone()
+                });
+            }
+        }
+    }
+    players
+}
+
+fn choose<'p>(players: &'p [Player], wanted: Option<&str>) -> Result<&'p Player, Refusal> {
+    let list = || {
+        const MOST: usize = 40;
+        let mut shown: Vec<String> = players
+            .iter()
+            .enumerate()
+            .take(MOST)
+            .map(|(index, player)| format!("{} {}", index + 1, player.name))
+            .collect();
+        if players.len() > MOST {
+            shown.push(format!("and {} more", players.len() - MOST));
+        }
+        shown.join("; ")
+    };
+    let Some(wanted) = wanted else {
+        return match players {
+            [] => Err(Refusal::new("there is no note in it")),
+            [one] => Ok(one),
+            _ => Err(Refusal::new(format!(
+                "it is music for more than one, and a routine is for one player: {}",
+                list()
+            ))
+            .hint("choose with --part, by number or name: --part 1")),
+        };
+    };
+    let by_number = wanted.trim().parse::<usize>().ok();
+    if let Some(player) = by_number.and_then(|n| players.get(n.checked_sub(1)?)) {
+        return Ok(player);
+    }
+    let same = |a: &str| a.trim().to_lowercase() == wanted.trim().to_lowercase();
+    let mut named = players.iter().filter(|p| same(&p.name));
+    match (named.next(), named.next()) {
+        (Some(player), None) => Ok(player),
+        (Some(_), Some(_)) => Err(Refusal::new(format!(
+            "several are called “{wanted}”: {}",
+            list()
+        ))
+        .hint("choose by number: --part 1")),
+        (None, _) => Err(Refusal::new(format!("there is no part “{wanted}” in it"))
+            .hint(format!("there is {}", list()))),
+    }
+}
+
+fn title(root: Node<'_, '_>) -> Option<String> {
+    let of_work = root
+        .children()
+        .find(|n| n.has_tag_name("work"))
+        .and_then(|work| child_text(work, "work-title"));
+    let texts = [of_work, child_text(root, "movement-title")];
+    texts
+        .into_iter()
+        .flatten()
+        .map(tidy)
+        .find(|title| !title.is_empty())
+}
+
+/// What leadpipe wrote into the head.
+fn fields(root: Node<'_, '_>) -> Vec<(String, String)> {
+    root.children()
+        .filter(|n| n.has_tag_name("identification"))
+        .flat_map(|n| n.descendants())
+        .filter(|n| n.has_tag_name("miscellaneous-field"))
+        .filter_map(|n| Some((n.attribute("name")?.to_owned(), text_of(n))))
+        .collect()
+}
+
+/// True where the score says that all of it is written at concert pitch.
+fn sounds_as_written(root: Node<'_, '_>) -> bool {
+    root.children()
+        .filter(|n| n.has_tag_name("defaults"))
+        .any(|n| n.children().any(|c| c.has_tag_name("concert-score")))
+}
+
+/// The text of an element's child.
+pub(super) fn child_text<'x>(node: Node<'x, 'x>, name: &str) -> Option<&'x str> {
+    let child = node.children().find(|n| n.has_tag_name(name))?;
+    child.text()
+}
+
+/// All text in an element.
+pub(super) fn text_of(node: Node<'_, '_>) -> String {
+    node.descendants()
+        .filter(|n| n.is_text())
+        .filter_map(|n| n.text())
+        .collect()
+}
+
+/// Text in one row, without blanks at its ends.
+pub(super) fn tidy(text: &str) -> String {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    words.join(" ")
+}

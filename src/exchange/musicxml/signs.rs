@@ -1,0 +1,102 @@
+//! Meters, transposition, bar lines and systems.
+
+use super::measures::{Reading, has};
+use super::read::{child_text, text_of};
+use crate::exchange::piece::MeterSign;
+use roxmltree::Node;
+
+/// Reads what `attributes` says of the meter.
+pub(super) fn attributes(node: Node<'_, '_>, reading: &mut Reading<'_>) {
+    let Some(time) = node.children().find(|n| n.has_tag_name("time")) else {
+        return;
+    };
+    if has(time, "senza-misura") {
+        reading.measure.meter = Some(MeterSign::Free);
+        return;
+    }
+    // 3+2 over 8 is five eighths; 2/4 + 3/8 is two signs.
+    let beats = |text: &str| -> Option<u32> {
+        let parts = text.split('+').map(|part| part.trim().parse::<u32>().ok());
+        parts.sum()
+    };
+    let texts = |name| {
+        let all = time.children().filter(move |n| n.has_tag_name(name));
+        all.map(text_of).collect::<Vec<String>>()
+    };
+    let signs: Option<Vec<(u32, u32)>> = texts("beats")
+        .iter()
+        .zip(texts("beat-type"))
+        .map(|(over, under)| Some((beats(over)?, under.trim().parse().ok()?)))
+        .collect();
+    reading.measure.meter = match signs.as_deref() {
+        Some([(beats, unit)]) if *beats > 0 && *unit > 0 => Some(MeterSign::Of(*beats, *unit)),
+        _ => Some(MeterSign::Free),
+    };
+}
+
+/// Half steps from what is written to what sounds, if `attributes` says so for this staff.
+pub(super) fn transposition(node: Node<'_, '_>, staff: u32) -> Option<i32> {
+    let of_staff = |n: &Node<'_, '_>| {
+        n.has_tag_name("transpose")
+            && n.attribute("number")
+                .is_none_or(|number| number.trim().parse() == Ok(staff))
+    };
+    let transpose = node.children().find(of_staff)?;
+    let number = |name| {
+        let text = child_text(transpose, name).map(str::trim);
+        text.and_then(|t| t.parse::<i32>().ok()).unwrap_or(0)
+    };
+    let (half_steps, octaves) = (number("chromatic"), number("octave-change"));
+    let all = half_steps.checked_add(octaves.checked_mul(12)?)?;
+    (-48..=48).contains(&all).then_some(all)
+}
+
+/// True if `print` begins a system or a page.
+pub(super) fn begins_system(node: Node<'_, '_>) -> bool {
+    ["new-system", "new-page"]
+        .iter()
+        .any(|name| node.attribute(*name) == Some("yes"))
+}
+
+/// Reads a bar line: double ones, repeats and endings.
+pub(super) fn bar_line(node: Node<'_, '_>, reading: &mut Reading<'_>) {
+    let before = node.attribute("location") == Some("left");
+    let style = child_text(node, "bar-style").unwrap_or_default().trim();
+    let repeat = node.children().find(|n| n.has_tag_name("repeat"));
+    let measure = &mut *reading.measure;
+    if matches!(
+        style,
+        "light-light" | "light-heavy" | "heavy-heavy" | "heavy-light"
+    ) {
+        if before {
+            measure.double_before = true;
+        } else if node.attribute("location") != Some("middle") {
+            measure.double_after = true;
+        }
+    }
+    match repeat.and_then(|n| n.attribute("direction")) {
+        Some("forward") => measure.repeat.begins = true,
+        Some("backward") => {
+            let times = repeat.and_then(|n| n.attribute("times")?.trim().parse().ok());
+            measure.repeat.times = Some(times.unwrap_or(2).clamp(1, 100));
+        }
+        _ => {}
+    }
+    for ending in node.children().filter(|n| n.has_tag_name("ending")) {
+        let numbers = ending.attribute("number").unwrap_or_default();
+        match ending.attribute("type") {
+            Some("start") => {
+                let numbers = numbers.split([',', ' ', '.']);
+                let numbers = numbers.filter_map(|n| n.trim().parse().ok()).collect();
+                measure.repeat.ending = Some(numbers);
+            }
+            Some("stop" | "discontinue") => measure.repeat.ending_over = true,
+            _ => {}
+        }
+    }
+    measure.repeat.segno |= has(node, "segno");
+    measure.repeat.coda |= has(node, "coda");
+    if has(node, "fermata") {
+        reading.lose("a fermata is not kept, for the click goes on");
+    }
+}

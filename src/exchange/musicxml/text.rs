@@ -1,0 +1,95 @@
+//! The content of a file → text.
+
+use crate::exchange::piece::Refusal;
+
+/// The most bytes of text that are taken, unpacked: 32 MiB. A symphony's score has half of that.
+pub const LARGEST: usize = 32 << 20;
+
+/// The text of a MusicXML file, in UTF-8, UTF-16 or, where its head says so, ISO 8859-1.
+///
+/// # Errors
+/// Where it is none of these, or too large.
+pub fn decode(bytes: &[u8]) -> Result<String, Refusal> {
+    if bytes.len() > LARGEST {
+        return Err(Refusal::new(format!(
+            "the music is larger than {} MiB, which no warm-up needs",
+            LARGEST >> 20
+        )));
+    }
+    match bytes {
+        [0xef, 0xbb, 0xbf, rest @ ..] => utf_8(rest),
+        [0xff, 0xfe, rest @ ..] => utf_16(rest, u16::from_le_bytes),
+        [0xfe, 0xff, rest @ ..] => utf_16(rest, u16::from_be_bytes),
+        // Without a mark at the front the first letter tells: `<`.
+        [b'<', 0, ..] => utf_16(bytes, u16::from_le_bytes),
+        [0, b'<', ..] => utf_16(bytes, u16::from_be_bytes),
+        _ if says_latin_1(bytes) => Ok(bytes.iter().map(|b| char::from(*b)).collect()),
+        _ => utf_8(bytes),
+    }
+}
+
+fn utf_8(bytes: &[u8]) -> Result<String, Refusal> {
+    match std::str::from_utf8(bytes) {
+        Ok(text) => Ok(text.to_owned()),
+        Err(error) => {
+            let line = bytes[..error.valid_up_to()]
+                .iter()
+                .filter(|b| **b == b'\n')
+                .count()
+                + 1;
+            Err(Refusal::new(format!(
+                "line {line} of it holds a letter in an encoding that is not UTF-8 or UTF-16"
+            ))
+            .hint("export it once more from the notation program"))
+        }
+    }
+}
+
+fn utf_16(bytes: &[u8], unit: fn([u8; 2]) -> u16) -> Result<String, Refusal> {
+    let units = bytes.chunks_exact(2).map(|pair| unit([pair[0], pair[1]]));
+    let text: Result<String, _> = char::decode_utf16(units).collect();
+    match text {
+        Ok(text) if bytes.len().is_multiple_of(2) => Ok(text),
+        _ => Err(Refusal::new(
+            "it is cut short or damaged: its text in UTF-16 ends inside a letter",
+        )
+        .hint("export it once more from the notation program")),
+    }
+}
+
+/// True if the head names an encoding of one byte a letter.
+fn says_latin_1(bytes: &[u8]) -> bool {
+    let head = String::from_utf8_lossy(&bytes[..bytes.len().min(200)]).to_lowercase();
+    head.split("?>").next().is_some_and(|head| {
+        ["iso-8859-1", "latin1", "windows-1252", "us-ascii"]
+            .iter()
+            .any(|name| head.contains(name))
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn encodings_are_known_by_their_first_bytes() {
+        let text = "<a>é𝄞</a>";
+        let le: Vec<u8> = text.encode_utf16().flat_map(u16::to_le_bytes).collect();
+        let be: Vec<u8> = text.encode_utf16().flat_map(u16::to_be_bytes).collect();
+        let marked = |mark: &[u8], rest: &[u8]| [mark, rest].concat();
+        for bytes in [
+            text.as_bytes().to_vec(),
+            marked(&[0xef, 0xbb, 0xbf], text.as_bytes()),
+            marked(&[0xff, 0xfe], &le),
+            marked(&[0xfe, 0xff], &be),
+            le.clone(),
+            be.clone(),
+        ] {
+            assert_eq!(decode(&bytes).as_deref(), Ok(text));
+        }
+        let latin = b"<?xml version=\"1.0\" encoding=\"ISO-8859-1\"?><a>\xe9</a>";
+        assert!(decode(latin).unwrap().contains("<a>é</a>"));
+        assert!(decode(b"<a>\n\xe9</a>").is_err());
+        assert!(decode(&le[..le.len() - 1]).is_err());
+    }
+}

@@ -1,0 +1,434 @@
+//! Score → MusicXML.
+//!
+//! Every time through a line is written out. Rests between the times and after a line are whole bars with a
+//! word over them, so that a program plays what the take plays; the count-in is left to the program.
+
+use super::directions::{self, Loudness, Mark};
+use super::element::Xml;
+use super::notes::{self, Setting};
+use crate::brass::Instrument;
+use crate::exchange::piece::words;
+use crate::music::{Decimal, Meter, Seconds, Whole};
+use crate::routine::{Guide, Line, On, RestLength};
+use crate::score::{Pass, Score, ScoreLine};
+use crate::sheet::accidentals;
+use crate::sheet::written::{self, Bar, WrittenPass};
+use num_integer::Integer;
+use num_rational::Ratio;
+use num_traits::{ToPrimitive, Zero};
+
+/// Which notes carry their fingering.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Fingerings {
+    /// Those whose fingering is not the usual one, and the first note of each time through on a tube.
+    Unusual,
+    /// Every note played on the horn.
+    All,
+}
+
+const HEAD: &str = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n\
+    <!DOCTYPE score-partwise PUBLIC \"-//Recordare//DTD MusicXML 4.0 Partwise//EN\" \
+    \"http://www.musicxml.org/dtds/partwise.dtd\">\n";
+
+/// The text of a MusicXML file that holds the score as one part.
+pub fn write(score: &Score<'_>, fingerings: Fingerings) -> String {
+    let mut xml = Xml::new(HEAD);
+    xml.open("score-partwise", &[("version", "4.0")]);
+    head(&mut xml, score);
+    let lines: Vec<WrittenLine<'_>> = score
+        .lines
+        .iter()
+        .map(|line| WrittenLine::of(score, line))
+        .collect();
+    let mut part = Part {
+        xml,
+        instrument: score.instrument(),
+        fingerings,
+        divisions: divisions(&lines),
+        number: 0,
+        meter: None,
+    };
+    part.xml.open("part", &[("id", "P1")]);
+    for (index, line) in lines.iter().enumerate() {
+        part.line(line, index + 1 == lines.len());
+    }
+    part.xml.close();
+    part.xml.close();
+    part.xml.finish()
+}
+
+fn head(xml: &mut Xml, score: &Score<'_>) {
+    let routine = score.routine;
+    let name = routine.instrument.name;
+    xml.open("work", &[]);
+    xml.leaf("work-title", &[], &routine.title);
+    xml.close();
+    xml.open("identification", &[]);
+    xml.open("encoding", &[]);
+    xml.leaf(
+        "software",
+        &[],
+        concat!("leadpipe ", env!("CARGO_PKG_VERSION")),
+    );
+    for element in ["accidental", "beam"] {
+        xml.empty("supports", &[("element", element), ("type", "yes")]);
+    }
+    xml.empty(
+        "supports",
+        &[
+            ("element", "print"),
+            ("attribute", "new-system"),
+            ("type", "yes"),
+            ("value", "yes"),
+        ],
+    );
+    xml.close();
+    xml.open("miscellaneous", &[]);
+    let top = routine.comfortable_top.to_string();
+    let field = |xml: &mut Xml, name: &str, value: &str| {
+        xml.leaf("miscellaneous-field", &[("name", name)], value);
+    };
+    field(xml, words::COMFORTABLE_TOP, &top);
+    if let Some(reach) = routine.reach {
+        field(xml, words::REACH, &reach.to_string());
+    }
+    if let Some(purpose) = &routine.purpose {
+        field(xml, words::PURPOSE, purpose);
+    }
+    xml.close();
+    xml.close();
+    xml.open("part-list", &[]);
+    xml.open("score-part", &[("id", "P1")]);
+    xml.leaf("part-name", &[], name);
+    xml.open("score-instrument", &[("id", "P1-I1")]);
+    xml.leaf("instrument-name", &[], name);
+    xml.leaf("instrument-sound", &[], sound(routine.instrument));
+    xml.close();
+    xml.open("midi-instrument", &[("id", "P1-I1")]);
+    xml.leaf("midi-channel", &[], "1");
+    // Counted from 1 here: the trumpet of General MIDI.
+    xml.leaf("midi-program", &[], "57");
+    xml.close();
+    xml.close();
+    xml.close();
+}
+
+/// The instrument in MusicXML's list of standard sounds.
+fn sound(instrument: &Instrument) -> &'static str {
+    match instrument.name {
+        "cornet" => "brass.cornet",
+        "flugelhorn" => "brass.flugelhorn",
+        _ => "brass.trumpet",
+    }
+}
+
+/// A line with its passes in bars.
+struct WrittenLine<'s> {
+    line: &'s Line,
+    score: &'s ScoreLine,
+    passes: Vec<WrittenPass>,
+    loudness: Vec<Loudness>,
+    rest: Option<Silence>,
+    /// True where the line is joined to the next one without a rest.
+    goes_on: bool,
+}
+
+/// Whole bars of rest, and what is said over them.
+struct Silence {
+    bars: i64,
+    words: String,
+}
+
+impl<'s> WrittenLine<'s> {
+    fn of(score: &'s Score<'_>, of: &'s ScoreLine) -> Self {
+        let line = &score.routine.lines[of.index];
+        let passes = of.passes.iter().enumerate();
+        let mut passes: Vec<WrittenPass> = passes
+            .map(|(index, pass)| written::pass(line, pass, index, of.meter))
+            .collect();
+        accidentals::set(&mut passes);
+        let rest = of.rest.map(|rest| rest.asked.unwrap_or(rest.seconds));
+        Self {
+            line,
+            score: of,
+            passes,
+            loudness: match of.on {
+                On::Air => vec![],
+                On::Horn | On::Mouthpiece => directions::loudness(&line.melody),
+            },
+            goes_on: rest.is_some_and(|seconds| seconds.is_zero()),
+            rest: rest
+                .filter(|seconds| !seconds.is_zero())
+                .map(|seconds| silence(seconds, line, of)),
+        }
+    }
+}
+
+/// A rest after a line: as many bars as it lasts, or the next whole number of them and its length in words.
+fn silence(seconds: Seconds, line: &Line, of: &ScoreLine) -> Silence {
+    let bars = seconds / of.seconds(of.meter.bar());
+    let whole = line.rest_part == RestLength::WHOLE;
+    let said = match line.rest {
+        RestLength::Beats(n) if whole => Some(format!("{n} beats")),
+        RestLength::Seconds(n) if whole => Some(format!("{n} s")),
+        RestLength::Bars(n) if whole && !bars.is_integer() => Some(format!("{n} bars")),
+        _ if bars.is_integer() => None,
+        _ => Some(format!("{} s", thousandths(seconds))),
+    };
+    Silence {
+        bars: bars.ceil().to_integer().to_i64().unwrap_or(1),
+        words: match said {
+            Some(said) => format!("{} {said}", words::REST),
+            None => words::REST.to_owned(),
+        },
+    }
+}
+
+fn thousandths(seconds: Seconds) -> Decimal {
+    let n = (seconds * Ratio::from_integer(1000)).round().to_integer();
+    let text = format!("{}.{:03}", n / 1000, n % 1000);
+    Decimal::parse(&text).unwrap_or(Decimal::from_integer(0))
+}
+
+/// The fewest divisions of a quarter in which every length and moment is a whole number.
+fn divisions(lines: &[WrittenLine<'_>]) -> i64 {
+    let quarters = |length: Whole| *(length * Whole::from_integer(4)).denom();
+    let mut least = 1;
+    for line in lines {
+        least = least.lcm(&quarters(line.score.meter.bar()));
+        for symbol in line
+            .passes
+            .iter()
+            .flat_map(|p| &p.bars)
+            .flat_map(|b| &b.symbols)
+        {
+            least = least
+                .lcm(&quarters(symbol.length))
+                .lcm(&quarters(symbol.at));
+        }
+        for change in &line.loudness {
+            least = least.lcm(&quarters(change.at));
+        }
+    }
+    least
+}
+
+struct Part<'s> {
+    xml: Xml,
+    instrument: &'s Instrument,
+    fingerings: Fingerings,
+    /// Of a quarter.
+    divisions: i64,
+    /// Measures so far.
+    number: u32,
+    /// What was written last.
+    meter: Option<Meter>,
+}
+
+/// A measure of a line.
+enum Measure<'s> {
+    /// A bar of a pass.
+    Bar {
+        pass: &'s Pass,
+        written: &'s WrittenPass,
+        bar: &'s Bar,
+        ends_pass: bool,
+    },
+    /// A whole bar of rest; the first of several has words, and knows how many there are.
+    Rest(Option<(&'s str, i64)>),
+}
+
+/// Every measure of a line in order.
+fn measures<'s>(line: &'s WrittenLine<'_>) -> Vec<Measure<'s>> {
+    let meter = line.score.meter;
+    let mut all = vec![];
+    let rests = |bars: i64, words: &'s str, all: &mut Vec<Measure<'s>>| {
+        all.extend((0..bars).map(|n| Measure::Rest((n == 0).then_some((words, bars)))));
+    };
+    for (pass, written) in line.score.passes.iter().zip(&line.passes) {
+        for (index, bar) in written.bars.iter().enumerate() {
+            all.push(Measure::Bar {
+                pass,
+                written,
+                bar,
+                ends_pass: index + 1 == written.bars.len(),
+            });
+        }
+        if pass.turn {
+            rests(bars(pass.length, meter), words::TURN, &mut all);
+        }
+        rests(bars(pass.between, meter), words::REST, &mut all);
+    }
+    if let Some(rest) = &line.rest {
+        rests(rest.bars, &rest.words, &mut all);
+    }
+    all
+}
+
+impl Part<'_> {
+    fn line(&mut self, line: &WrittenLine<'_>, last: bool) {
+        let measures = measures(line);
+        for (index, measure) in measures.iter().enumerate() {
+            self.open_measure(line.score.meter, index == 0);
+            if index == 0 {
+                self.opening(line);
+            }
+            let closes = index + 1 == measures.len();
+            match measure {
+                Measure::Bar {
+                    pass,
+                    written,
+                    bar,
+                    ends_pass,
+                } => {
+                    let setting = Setting {
+                        pass,
+                        written,
+                        instrument: self.instrument,
+                        meter: line.score.meter,
+                        fingerings: self.fingerings,
+                        divisions: 4 * self.divisions,
+                    };
+                    let marks = of_bar(&line.loudness, bar, pass, line.score.meter, *ends_pass);
+                    self.bar(bar, &marks, &setting);
+                }
+                Measure::Rest(opening) => self.rest(*opening, line.score.meter),
+            }
+            if closes {
+                if line.goes_on {
+                    directions::write_words(&mut self.xml, words::GO_ON);
+                }
+                self.xml.open("barline", &[("location", "right")]);
+                let style = if last { "light-heavy" } else { "light-light" };
+                self.xml.leaf("bar-style", &[], style);
+                self.xml.close();
+            }
+            self.xml.close();
+        }
+    }
+
+    fn open_measure(&mut self, meter: Meter, begins_line: bool) {
+        self.number += 1;
+        let number = self.number.to_string();
+        self.xml.open("measure", &[("number", &number)]);
+        if begins_line && self.number > 1 {
+            self.xml.empty("print", &[("new-system", "yes")]);
+        }
+        if self.meter == Some(meter) {
+            return;
+        }
+        self.xml.open("attributes", &[]);
+        if self.meter.is_none() {
+            self.xml.leaf("divisions", &[], &self.divisions.to_string());
+            self.xml.open("key", &[]);
+            self.xml.leaf("fifths", &[], "0");
+            self.xml.close();
+        }
+        self.xml.open("time", &[]);
+        self.xml.leaf("beats", &[], &meter.beats().to_string());
+        self.xml.leaf("beat-type", &[], &meter.unit().to_string());
+        self.xml.close();
+        if self.meter.is_none() {
+            self.xml.open("clef", &[]);
+            self.xml.leaf("sign", &[], "G");
+            self.xml.leaf("line", &[], "2");
+            self.xml.close();
+            self.transpose();
+        }
+        self.xml.close();
+        self.meter = Some(meter);
+    }
+
+    fn transpose(&mut self) {
+        let half_steps = self.instrument.transposition;
+        if half_steps == 0 {
+            return;
+        }
+        // Steps of the staff, as an instrument in B-flat is read a whole step higher than it sounds.
+        let steps = (half_steps * 7).div_euclid(12) + i32::from((half_steps * 7) % 12 != 0);
+        self.xml.open("transpose", &[]);
+        self.xml.leaf("diatonic", &[], &steps.to_string());
+        self.xml.leaf("chromatic", &[], &half_steps.to_string());
+        self.xml.close();
+    }
+
+    /// What stands over the beginning of a line.
+    fn opening(&mut self, line: &WrittenLine<'_>) {
+        let xml = &mut self.xml;
+        directions::write_name(xml, &line.line.name);
+        directions::write_tempo(xml, line.score.tempo, line.score.meter);
+        if let Some(purpose) = &line.line.purpose {
+            directions::write_words(xml, &format!("{}{purpose}", words::FOR));
+        }
+        if let Some(say) = &line.line.say {
+            directions::write_words(xml, say);
+        }
+        if line.line.on == On::Mouthpiece {
+            directions::write_words(xml, words::MOUTHPIECE);
+        }
+        if line.score.guide == Guide::Echo {
+            directions::write_words(xml, words::ECHO);
+        }
+    }
+
+    fn bar(&mut self, bar: &Bar, marks: &[Loudness], setting: &Setting<'_>) {
+        let triplets = notes::triplets(setting.written);
+        let mut marks = marks.iter().peekable();
+        let beams = notes::beams(bar, setting.meter);
+        for (symbol, beams) in bar.symbols.iter().zip(&beams) {
+            while let Some(mark) = marks.next_if(|m| m.at < symbol.end()) {
+                let offset = notes::duration(mark.at - symbol.at, setting.divisions);
+                directions::write_loudness(&mut self.xml, mark.mark, offset);
+            }
+            notes::write(&mut self.xml, symbol, beams, &triplets, setting);
+        }
+        for mark in marks {
+            directions::write_loudness(&mut self.xml, mark.mark, 0);
+        }
+    }
+
+    /// Writes a whole bar of rest.
+    fn rest(&mut self, opening: Option<(&str, i64)>, meter: Meter) {
+        if let Some((words, bars)) = opening {
+            if bars > 1 {
+                self.xml.open("attributes", &[]);
+                self.xml.open("measure-style", &[]);
+                self.xml.leaf("multiple-rest", &[], &bars.to_string());
+                self.xml.close();
+                self.xml.close();
+            }
+            directions::write_words(&mut self.xml, words);
+        }
+        self.xml.open("note", &[]);
+        self.xml.empty("rest", &[("measure", "yes")]);
+        let length = notes::duration(meter.bar(), 4 * self.divisions);
+        self.xml.leaf("duration", &[], &length.to_string());
+        self.xml.leaf("voice", &[], "1");
+        self.xml.close();
+    }
+}
+
+fn bars(length: Whole, meter: Meter) -> i64 {
+    (length / meter.bar()).ceil().to_integer()
+}
+
+/// The marks that stand in a bar: a wedge ends in the bar whose last note it leads over, and so does the dynamic it
+/// leads to where no note begins with it; the last bar has what comes at its end.
+fn of_bar(all: &[Loudness], bar: &Bar, pass: &Pass, meter: Meter, last: bool) -> Vec<Loudness> {
+    let end = bar.start + meter.bar();
+    let note_at = |moment: Whole| {
+        pass.notes
+            .iter()
+            .any(|n| n.start <= moment && moment < n.start + n.length)
+    };
+    let ends_wedge = |at: Whole| {
+        let mut stops = all.iter().filter(|m| m.mark == Mark::Stop);
+        stops.any(|m| m.at == at) && !note_at(at)
+    };
+    let inside = |m: &&Loudness| match m.mark {
+        Mark::Stop => bar.start < m.at && m.at <= end,
+        Mark::Dynamic(_) if ends_wedge(m.at) => bar.start < m.at && m.at <= end,
+        _ => bar.start <= m.at && (m.at < end || last),
+    };
+    all.iter().filter(inside).copied().collect()
+}

@@ -1,0 +1,130 @@
+//! `export` and `adopt`: files, their names, and what is said.
+
+use super::{ROUTINE, Test, names};
+
+#[test]
+fn a_routine_goes_out_and_comes_in() {
+    let ran = Test::new(&[
+        "export",
+        "a.toml",
+        "--to",
+        "musicxml,midi",
+        "--out",
+        "to",
+        "--tempo",
+        "50%",
+    ])
+    .file("a.toml", ROUTINE)
+    .stderr("")
+    .run();
+    let written = names(&ran.path("to"));
+    assert_eq!(written.len(), 2, "{written:?}");
+    let paths: Vec<&str> = ran.stdout.lines().collect();
+    assert!(paths[0].ends_with(" key-0 together.musicxml"), "{paths:?}");
+    assert!(paths[1].ends_with(" key-0 together.mid"), "{paths:?}");
+    let first = paths[0].to_owned();
+    let again = Test::within(ran.folder, &["adopt", &first, "--out", "back.toml"])
+        .stdout("")
+        .run();
+    assert!(
+        again.stderr.starts_with("back.toml holds "),
+        "{}",
+        again.stderr
+    );
+    assert!(
+        again.stderr.contains("Everything was kept."),
+        "{}",
+        again.stderr
+    );
+    assert!(
+        again.stderr.ends_with("Next: leadpipe check back.toml\n"),
+        "{}",
+        again.stderr
+    );
+    let back = again.read("back.toml");
+    assert!(back.contains("tempo = "), "{back}");
+    // What is there stays, until one insists.
+    let refused = Test::within(again.folder, &["adopt", &first, "--out", "back.toml"])
+        .stdout("")
+        .stderr(
+            "error: back.toml is there already and stays as it is\n |\n = help: choose another name with --out, or --force\n",
+        )
+        .exit(1)
+        .run();
+    let forced = Test::within(
+        refused.folder,
+        &["adopt", &first, "--out", "back.toml", "--force"],
+    )
+    .run();
+    assert_eq!(forced.read("back.toml"), back);
+}
+
+#[test]
+fn what_is_no_music_is_refused_and_nothing_is_written() {
+    for (name, content, message) in [
+        (
+            "a.txt",
+            "C4 D4 E4",
+            "a.txt cannot be adopted: it is neither MusicXML nor MIDI",
+        ),
+        (
+            "a.xml",
+            "<html></html>",
+            "a.xml cannot be adopted: it is XML, but no score in MusicXML",
+        ),
+        (
+            "a.mid",
+            "MThd",
+            "a.mid cannot be adopted: it is cut short, damaged or no Standard MIDI File",
+        ),
+        (
+            "a.mxl",
+            "PK\u{3}\u{4}",
+            "a.mxl cannot be adopted: it is cut short or damaged, so it cannot be unpacked",
+        ),
+    ] {
+        let ran = Test::new(&["adopt", name])
+            .file(name, content)
+            .stdout("")
+            .exit(2)
+            .run();
+        assert!(
+            ran.stderr.starts_with(&format!("error: {message}\n")),
+            "{}",
+            ran.stderr
+        );
+        assert_eq!(names(ran.folder.path()), [name]);
+    }
+}
+
+#[test]
+fn losses_are_told_line_by_line_before_the_findings() {
+    let score = "<score-partwise><part-list><score-part id=\"P1\"><part-name>Solo</part-name></score-part></part-list>\
+        <part id=\"P1\"><measure number=\"1\"><attributes><divisions>1</divisions><transpose><chromatic>-2</chromatic>\
+        </transpose></attributes><sound tempo=\"80\"/><note><grace/><pitch><step>D</step><octave>4</octave></pitch></note>\
+        <note><pitch><step>C</step><octave>4</octave></pitch><duration>4</duration><lyric><text>la</text></lyric></note>\
+        </measure></part></score-partwise>";
+    Test::new(&["adopt", "solo.xml"])
+        .file("solo.xml", score)
+        .stdout("")
+        .stderr(
+            "solo.toml holds 1 line for trumpet in B-flat, yours to change.\n\
+             note: it is a guess that C4 is easy: at least 85 % of the playing lies at or below C4\n\
+             Not kept, 2 things:\n\
+             - line 1 “Bar 1”, bar 1: grace notes are left out\n\
+             - line 1 “Bar 1”, bar 1: words under the notes are left out\n\
+             solo.toml: nothing to say against it.\n\
+             Next: leadpipe check solo.toml\n",
+        )
+        .run();
+}
+
+#[test]
+fn the_pencil_goes_out_with_the_players_name() {
+    let pencil = "format = 1\nplayer = \"Anna\"\n[[mark]]\nline = 1\ntempo = \"slower\"\n";
+    let ran = Test::new(&["export", "a.toml", "--to", "musicxml", "--pencil", "p.toml"])
+        .file("a.toml", ROUTINE)
+        .file("p.toml", pencil)
+        .run();
+    assert!(ran.stdout.contains(" anna "), "{}", ran.stdout);
+}

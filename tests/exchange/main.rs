@@ -1,0 +1,59 @@
+//! MusicXML and MIDI: what is written, what is read, what comes back, and what happens to files that are broken.
+
+use leadpipe::brass::Instrument;
+use leadpipe::command::presets;
+use leadpipe::exchange::piece::Refusal;
+use leadpipe::exchange::{Adopted, Choice, Piece, adopt, musicxml};
+use leadpipe::routine::{self, Routine};
+use leadpipe::score::{Score, Take};
+
+mod damage;
+mod documents;
+mod midi;
+mod packed;
+mod reading;
+mod round_trip;
+mod written;
+
+/// The built-in routines: name and text.
+fn built_in() -> impl Iterator<Item = (&'static str, &'static str)> {
+    presets::ALL.iter().map(|preset| (preset.name, preset.text))
+}
+
+fn routine(text: &str) -> Routine {
+    routine::read(text).unwrap_or_else(|faults| panic!("{text}\n{faults:#?}"))
+}
+
+/// A routine of one line at 60 clicks a minute.
+fn line(text: &str) -> Routine {
+    routine(&format!(
+        "format = 1\ntitle = \"T\"\ninstrument = \"trumpet in B-flat\"\ncomfortable_top = \"G5\"\ntempo = 60\n\
+         [[line]]\nname = \"L\"\n{text}\n"
+    ))
+}
+
+fn unroll(routine: &Routine) -> Score<'_> {
+    leadpipe::score::unroll(routine, &Take::default()).expect("it unrolls")
+}
+
+fn export(routine: &Routine) -> String {
+    musicxml::write(&unroll(routine), musicxml::Fingerings::Unusual)
+}
+
+fn choice() -> Choice {
+    Choice {
+        instrument: Instrument::named("trumpet in B-flat").expect("it is known"),
+        concert: false,
+        title: "a file".to_owned(),
+        source: "a file.musicxml".to_owned(),
+    }
+}
+
+fn adopted(piece: &Piece) -> Adopted {
+    adopt(piece, &choice()).unwrap_or_else(|refusal| panic!("{refusal:?}"))
+}
+
+/// A score of one part in MusicXML becomes a routine's text.
+fn adopt_xml(text: &str) -> Result<Adopted, Refusal> {
+    adopt(&musicxml::read(text, None)?, &choice())
+}
