@@ -285,7 +285,9 @@ fn values<'p>(page: &'p str, attribute: &str) -> Vec<&'p str> {
 fn every_line_is_engraved_on_the_page() {
     let ran = handed_out(ROUTINE, &["--tempo", "100%,80%"]);
     let page = ran.read("anna/index.html");
-    let (page, _) = page.split_once("<script type=\"application/wasm\"").unwrap();
+    let (page, _) = page
+        .split_once("<script type=\"application/wasm\"")
+        .unwrap();
     assert_eq!(page.matches("<svg class=\"strip narrow\"").count(), 2);
     assert_eq!(page.matches("<svg class=\"strip wide\"").count(), 2);
     let said = values(page, "aria-label");

@@ -15,7 +15,13 @@ fn a_fault_of_a_routine_has_its_row() {
         (&fault["in"], &fault["row"], &fault["column"]),
         (&json!("routine"), &json!(10), &json!(30))
     );
-    assert!(fault["message"].as_str().unwrap().contains("H is the German name"), "{fault}");
+    assert!(
+        fault["message"]
+            .as_str()
+            .unwrap()
+            .contains("H is the German name"),
+        "{fault}"
+    );
     assert!(fault["hint"].is_string(), "{fault}");
 }
 
