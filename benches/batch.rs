@@ -151,6 +151,7 @@ fn batch_of_all() -> Vec<Track<'static>> {
                 labels: Labels::default(),
                 frames,
                 like: vec![],
+                twin: None,
                 print: None,
                 timeline: Box::new(move || timeline(&routine, &take)),
             });
@@ -227,6 +228,7 @@ fn memory_of(minutes: u64) {
             labels: Labels::default(),
             frames: one.frames * times,
             like: vec![],
+            twin: None,
             print: None,
             timeline: Box::new(|| repeated(&one, times)),
         })

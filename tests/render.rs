@@ -109,6 +109,7 @@ fn track(name: &str, timeline: Timeline) -> Track<'static> {
         labels: Labels::default(),
         frames: timeline.frames,
         like: vec![],
+        twin: None,
         print: None,
         timeline: Box::new(move || timeline.clone()),
     }

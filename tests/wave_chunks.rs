@@ -186,6 +186,7 @@ fn rendered(rate: u32, bits: Bits, last: u64) -> Vec<u8> {
         labels: Labels::default(),
         frames: 0,
         like: vec![],
+        twin: None,
         print: None,
         timeline: Box::new(move || timeline(rate, last)),
     };

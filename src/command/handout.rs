@@ -9,7 +9,7 @@ use super::{Exit, Outcome, formats, sheet, takes};
 use crate::handout::page;
 use crate::music::Tuning;
 use crate::render::FileKind;
-use crate::render::take_name::Names;
+use crate::render::take_name::{self, Names};
 use crate::routine::Guide;
 use crate::score::TakeTempo;
 use crate::sheet::Paper;
@@ -95,7 +95,9 @@ impl Handout {
             return Ok(Exit::Errors);
         };
         // The order of practice.
-        planned.takes.sort_by(|a, b| a.name.cmp(&b.name));
+        planned
+            .takes
+            .sort_by(|a, b| take_name::order(&a.name, &b.name));
         let planned = [planned];
         let Some(end) = render.write(&planned, Balance::CALIBRATED, stop) else {
             return Ok(Exit::Done);

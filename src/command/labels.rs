@@ -2,7 +2,7 @@
 
 use super::takes;
 use crate::brass::caution;
-use crate::render::Labels;
+use crate::render::{Labels, take_name};
 use crate::routine::Routine;
 use crate::score::Take;
 
@@ -28,11 +28,16 @@ pub fn of(routine: &Routine, whose: Option<&str>, take: &Take, number: u32, of: 
     }
 }
 
-/// The place of each name in the order of names, from 1: the order of practice.
+/// The place of each name in the order of practice, from 1.
 pub fn numbers<'n>(names: impl Iterator<Item = &'n str>) -> Vec<u32> {
     let names: Vec<&str> = names.collect();
-    let number = |name: &&str| 1 + names.iter().filter(|other| *other < name).count() as u32;
-    names.iter().map(number).collect()
+    let mut order: Vec<usize> = (0..names.len()).collect();
+    order.sort_by(|a, b| take_name::order(names[*a], names[*b]));
+    let mut numbers = vec![0; names.len()];
+    for (number, place) in (1..).zip(order) {
+        numbers[place] = number;
+    }
+    numbers
 }
 
 /// A key in a word or two, for a small picture.

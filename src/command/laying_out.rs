@@ -7,8 +7,7 @@ use crate::music::interval;
 use crate::pencil::{self, Pencil};
 use crate::render::list::{self, Entry};
 use crate::render::record::Record;
-use crate::render::take_name;
-use crate::render::{FileKind, Part, RenderFailure};
+use crate::render::{FileKind, Part, RenderFailure, take_name};
 use crate::routine::Routine;
 use crate::score::{Take, unroll};
 use crate::sheet::{Options, Paper, Sheet, engrave, engrave_pencilled};
@@ -50,7 +49,7 @@ impl HandedOut<'_> {
     /// # Panics
     /// Where a track has not been rendered.
     pub fn lay_out(mut self) -> Result<Vec<PathBuf>, Failure> {
-        self.takes.sort_by_key(|(name, _)| *name);
+        self.takes.sort_by(|(a, _), (b, _)| take_name::order(a, b));
         let of: Vec<usize> = match self.pencil {
             None => (0..self.routine.lines.len()).collect(),
             Some(pencil) => pencil::lay(pencil, self.teacher)

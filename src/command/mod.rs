@@ -58,7 +58,7 @@ Examples:
   leadpipe render anna.toml --tempo 100%,80%
   leadpipe pencil anna.toml anna.pencil.toml 3 slower   a pupil's mark, in a file of its own
   leadpipe handout anna.toml --out anna                 a folder for a pupil's phone: anna
-  leadpipe class tuesday.toml           a folder of tracks for every player of a class
+  leadpipe class tuesday.toml           a handout for every player of a class
   leadpipe sheet anna.toml              the same on paper, as PDF
 
 Exit codes: 0 all is well (warnings too), 1 errors in a routine or a track that could not be

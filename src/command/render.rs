@@ -429,6 +429,7 @@ impl Render {
                         Some(name) if !self.force => vec![(self.out.clone(), name.clone())],
                         _ => vec![],
                     },
+                    twin: None,
                     print: None,
                     timeline: Box::new(move || timeline(&routine, &take, rate, signs)),
                 });

@@ -5,6 +5,7 @@ use super::file_kind::FileKind;
 use super::fingerprint::Fingerprint;
 use super::growing;
 use super::kept::Kept;
+use super::packed::Packed;
 use super::part::Part;
 use super::record::{FileRecord, Record, UnitRecord};
 use super::track::{Shared, Track, holds};
@@ -156,6 +157,22 @@ impl Others {
             Some((unit.clone(), kept))
         })
     }
+}
+
+/// The sound of a track as it is packed in the file of its twin, if that is there.
+pub fn packed(
+    shared: &Shared<'_>,
+    track: &Track<'_>,
+    print: &Fingerprint,
+    (part, kind): (Part, FileKind),
+) -> Option<Packed> {
+    let (folder, name) = track.twin.as_ref().filter(|_| kind.is_labelled())?;
+    let record = Record::load(folder, name)?;
+    let same = record.same_engine(shared.settings)
+        && record.same_sound(print)
+        && state(shared, folder, name, &record, part, kind) == State::Intact;
+    let path = folder.join(part.file_name(name, kind));
+    same.then(|| Packed::open(&path, kind)).flatten()
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]

@@ -15,6 +15,8 @@ use blake3::{Hash, Hasher};
 pub struct Fingerprint {
     /// Of the whole, cues included.
     pub whole: Hash,
+    /// Of all that sounds: tracks that differ in their cues' words alone have one.
+    pub sound: Hash,
     /// Of each unit in order.
     pub units: Vec<Hash>,
 }
@@ -31,6 +33,7 @@ impl Fingerprint {
             to.number(unit.first_frame);
             to.0.update(hash.as_bytes());
         }
+        let sound = to.0.finalize();
         to.list(&timeline.cues, |to, cue| {
             let Cue {
                 frame,
@@ -44,6 +47,7 @@ impl Fingerprint {
         });
         Self {
             whole: to.0.finalize(),
+            sound,
             units,
         }
     }

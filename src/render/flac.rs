@@ -13,7 +13,7 @@ use flacenc::config;
 use flacenc::encode_fixed_size_frame;
 use flacenc::error::{Verified, Verify};
 use flacenc::source::{Context, Fill, FrameBuf};
-use std::io::{self, Seek, SeekFrom, Write};
+use std::io::{self, Read, Seek, SeekFrom, Write};
 
 /// Frames of sound in a block. That of the format's own recommendation for 44,100 frames a second.
 const BLOCK: usize = 4096;
@@ -23,6 +23,9 @@ const LARGEST_METADATA: usize = (1 << 24) - 1;
 
 /// Where the head of the stream stands, after the mark of the file and the head of its block.
 const HEAD_AT: u64 = 8;
+
+/// Bytes of the head (RFC 9639, 8.2).
+const HEAD_BYTES: u64 = 34;
 
 /// A FLAC file being written to a sink that it borrows.
 pub struct Flac<'s, W: Write + Seek> {
@@ -72,12 +75,8 @@ impl<'s, W: Write + Seek> Flac<'s, W> {
             smallest: usize::MAX,
             largest: 0,
         };
-        let comment = comment(labels, format, cues)?;
-        let picture = picture(&cover::png(labels)?)?;
-        this.sink.write_all(b"fLaC")?;
-        metadata(this.sink, 0, false, &this.head()?)?;
-        metadata(this.sink, 4, false, &comment)?;
-        metadata(this.sink, 6, true, &picture)?;
+        let head = this.head()?;
+        write_metadata(this.sink, format, labels, cues, &head)?;
         Ok(this)
     }
 
@@ -145,6 +144,51 @@ impl<'s, W: Write + Seek> Flac<'s, W> {
         let mut bits = ByteSink::new();
         info.write(&mut bits).map_err(refused)?;
         Ok(bits.as_slice().to_vec())
+    }
+}
+
+/// Writes everything that stands before the sound, with the head of a stream of which all is known.
+pub fn write_metadata(
+    sink: &mut impl Write,
+    format: Format,
+    labels: &Labels,
+    cues: &[Cue],
+    head: &[u8],
+) -> io::Result<()> {
+    let comment = comment(labels, format, cues)?;
+    let picture = picture(&cover::png(labels)?)?;
+    sink.write_all(b"fLaC")?;
+    metadata(sink, 0, false, head)?;
+    metadata(sink, 4, false, &comment)?;
+    metadata(sink, 6, true, &picture)
+}
+
+/// The head of the stream in a file written here; the file is then at its first block of sound.
+pub fn read_head(file: &mut (impl Read + Seek)) -> io::Result<Vec<u8>> {
+    let invalid = || io::Error::from(io::ErrorKind::InvalidData);
+    let mut mark = [0; 4];
+    file.read_exact(&mut mark)?;
+    if mark != *b"fLaC" {
+        return Err(invalid());
+    }
+    let mut head = None;
+    loop {
+        let mut before = [0; 4];
+        file.read_exact(&mut before)?;
+        let [kind, length @ ..] = before;
+        let length = length
+            .iter()
+            .fold(0, |length, byte| length << 8 | u64::from(*byte));
+        if kind & 0x7f == 0 && length == HEAD_BYTES {
+            let mut body = vec![0; HEAD_BYTES as usize];
+            file.read_exact(&mut body)?;
+            head = Some(body);
+        } else {
+            file.seek(SeekFrom::Current(length as i64))?;
+        }
+        if kind & 0x80 != 0 {
+            return head.ok_or_else(invalid);
+        }
     }
 }
 

@@ -21,8 +21,10 @@ pub mod labels;
 pub mod list;
 #[cfg(feature = "mp3")]
 pub mod mp3;
+mod packed;
 pub mod part;
 pub mod record;
+pub mod shelf;
 pub mod single;
 pub mod take_name;
 pub mod track;

@@ -12,7 +12,7 @@ use id3::{Content, Encoder as TagEncoder, Tag, TagLike, Version};
 use mp3lame_encoder::{
     Bitrate, Builder, Encoder, FlushGap, InterleavedPcm, Mode, MonoPcm, Quality, VbrMode,
 };
-use std::io::{self, Seek, SeekFrom, Write};
+use std::io::{self, Read, Seek, SeekFrom, Write};
 
 /// Frames of sound handed to LAME at once: four of its own frames.
 const AT_ONCE: usize = 4 * 1152;
@@ -110,6 +110,32 @@ impl<'s, W: Write + Seek> Mp3<'s, W> {
         self.sink.seek(SeekFrom::Start(self.tag_at))?;
         self.sink.write_all(&self.encoded)
     }
+}
+
+/// Writes the tags alone: the sound is copied from a file that holds it.
+pub fn write_tags(
+    sink: &mut impl Write,
+    format: Format,
+    labels: &Labels,
+    cues: &[Cue],
+    frames: u64,
+) -> io::Result<()> {
+    sink.write_all(&tags(labels, format, cues, frames)?)
+}
+
+/// Moves on to the first frame of a file written here, LAME's tag: what comes from there on is the same in every
+/// file of this sound, for nothing in it knows of the tags before it.
+pub fn skip_tags(file: &mut (impl Read + Seek)) -> io::Result<()> {
+    let mut head = [0; 10];
+    file.read_exact(&mut head)?;
+    let [b'I', b'D', b'3', 3, _, _, size @ ..] = head else {
+        return Err(io::ErrorKind::InvalidData.into());
+    };
+    // Seven bits a byte (ID3 2.3, 3.1).
+    let size = size
+        .iter()
+        .fold(0, |size, byte| size << 7 | i64::from(byte & 0x7f));
+    file.seek(SeekFrom::Current(size)).map(drop)
 }
 
 /// One bit rate throughout, and so one quality or better: only then does every player find a line by its

@@ -170,6 +170,17 @@ impl Record {
         self.timeline == print.whole.to_hex().as_str()
     }
 
+    /// True if it sounds like this from beginning to end, whatever its cues are called.
+    pub fn same_sound(&self, print: &Fingerprint) -> bool {
+        let hashes = print.units.iter().map(blake3::Hash::to_hex);
+        self.units.len() == print.units.len()
+            && self
+                .units
+                .iter()
+                .zip(hashes)
+                .all(|(unit, hash)| unit.hash == hash.as_str())
+    }
+
     /// Frames of the track.
     pub fn frames(&self) -> u64 {
         self.frames

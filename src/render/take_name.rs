@@ -7,6 +7,7 @@
 use crate::music::{Temperament, Tempo, Tuning};
 use crate::score::Take;
 use num_rational::Ratio;
+use std::cmp::Ordering;
 use std::collections::HashSet;
 use unicode_normalization::UnicodeNormalization;
 use unicode_normalization::char::is_combining_mark;
@@ -143,6 +144,36 @@ fn fold(c: char) -> Option<&'static str> {
         .find_map(|(plain, letters)| letters.contains(c).then_some(*plain))
 }
 
+/// The order of practice: that of names, with numbers in them by their size, so that a key ten half steps down comes
+/// after one of two. Systems that list files letter by letter agree as long as keys have one digit.
+pub fn order(one: &str, other: &str) -> Ordering {
+    let (mut left, mut right) = (one, other);
+    while !left.is_empty() && !right.is_empty() {
+        let (number, other_number) = (digits(left), digits(right));
+        let compared = if number.is_empty() || other_number.is_empty() {
+            let (a, b) = (left.chars().next(), right.chars().next());
+            let step = |text: &str| text.chars().next().map_or(0, char::len_utf8);
+            (left, right) = (&left[step(left)..], &right[step(right)..]);
+            a.cmp(&b)
+        } else {
+            (left, right) = (&left[number.len()..], &right[other_number.len()..]);
+            // Of two without noughts before them the longer is larger.
+            let [a, b] = [number, other_number].map(|n| n.trim_start_matches('0'));
+            a.len().cmp(&b.len()).then_with(|| a.cmp(b))
+        };
+        if compared != Ordering::Equal {
+            return compared;
+        }
+    }
+    left.len().cmp(&right.len()).then_with(|| one.cmp(other))
+}
+
+/// The digits at the beginning of a text.
+fn digits(text: &str) -> &str {
+    let end = text.find(|c: char| !c.is_ascii_digit());
+    &text[..end.unwrap_or(text.len())]
+}
+
 /// Names given so far in one folder.
 #[derive(Debug, Default)]
 pub struct Names(HashSet<String>);
@@ -202,6 +233,29 @@ mod tests {
         let mut sorted = names.clone();
         sorted.sort();
         assert_eq!(sorted, names);
+    }
+
+    #[test]
+    fn large_keys_come_after_small_ones() {
+        let name = |key| {
+            let take = Take {
+                key,
+                ..Take::default()
+            };
+            of("second-steps", tempo("72"), &take)
+        };
+        let keys = [0, -1, -2, -9, -10, -12, -24, 1, 2, 11, 24];
+        let names = keys.map(name);
+        let mut sorted = names.clone();
+        sorted.reverse();
+        sorted.sort_by(|a, b| order(a, b));
+        assert_eq!(sorted, names);
+        let names = ["a", "a 02", "a 2", "a 2.5", "a 10", "a b", "b", "é"];
+        for (i, one) in names.iter().enumerate() {
+            for (k, other) in names.iter().enumerate() {
+                assert_eq!(order(one, other), i.cmp(&k), "{one} {other}");
+            }
+        }
     }
 
     #[test]

@@ -1,7 +1,7 @@
 //! One track: what can be left or copied from an earlier run, and rendering the rest.
 
 use super::batch::LazyEngine;
-use super::earlier::{Earlier, Others};
+use super::earlier::{self, Earlier, Others};
 use super::failure::RenderFailure;
 use super::file_kind::FileKind;
 use super::fingerprint::Fingerprint;
@@ -9,6 +9,7 @@ use super::kept::Kept;
 use super::labels::Labels;
 use super::part::Part;
 use super::record::{FileRecord, Record, UnitRecord};
+use super::shelf::{Laid, Laying, Shelf};
 use super::writer::{NewFile, PartWriter};
 use super::{Settings, Watch};
 use crate::synth::Block;
@@ -26,6 +27,9 @@ pub struct Track<'a> {
     pub frames: u64,
     /// Other tracks, by folder and name, that may hold lines of it: these are copied, not rendered anew.
     pub like: Vec<(PathBuf, String)>,
+    /// A track, by folder and name, that sounds the same from beginning to end and is labelled and packed as this
+    /// program does it now: its FLAC and MP3 files are copied but for their labels.
+    pub twin: Option<(PathBuf, String)>,
     /// What it sounds like, where that is known: then a track that is there needs no timeline.
     pub print: Option<Arc<Fingerprint>>,
     /// How to come by its timeline. Called on the thread that renders it, so that no more timelines
@@ -59,6 +63,8 @@ pub struct FinishedFile {
     pub bytes: u64,
     /// False if it was there already, and as it should be.
     pub written: bool,
+    /// Whether its sound was packed for it; none for a kind of file that holds it as it is.
+    pub packed: Option<bool>,
 }
 
 /// What had to be done for a track.
@@ -84,6 +90,7 @@ pub(super) struct Shared<'a> {
     pub folder: &'a Path,
     pub settings: &'a Settings,
     pub engine: &'a LazyEngine,
+    pub shelf: Option<&'a Shelf>,
     pub stopped: &'a (dyn Fn() -> bool + Sync),
     pub watch: &'a dyn Watch,
 }
@@ -98,6 +105,20 @@ impl Shared<'_> {
     }
 }
 
+/// A track that is there as it should be: nothing has to be done for it. Only told of one whose sound is known.
+pub(super) fn unchanged(
+    shared: &Shared<'_>,
+    number: usize,
+    track: &Track<'_>,
+) -> Result<Option<Finished>, RenderFailure> {
+    let Some(print) = &track.print else {
+        return Ok(None);
+    };
+    let labels = track.labels.print().to_hex().to_string();
+    let earlier = Earlier::look(shared, track, print, &labels)?;
+    Ok(is_there(shared, number, track, &earlier))
+}
+
 /// Renders one track, or finds that it need not.
 pub(super) fn render(
     shared: &Shared<'_>,
@@ -107,24 +128,36 @@ pub(super) fn render(
     shared.go_on()?;
     let title = track.labels.title();
     let labels = track.labels.print().to_hex().to_string();
+    let look = |print: &Fingerprint| Earlier::look(shared, track, print, &labels);
+    let mut looked = None;
     if let Some(print) = &track.print {
-        let earlier = Earlier::look(shared, track, print, &labels)?;
-        if let Some(record) = earlier.unchanged(&title) {
-            shared.watch.began(number, record.frames());
-            return Ok(unchanged(shared, number, &earlier, record));
+        let earlier = look(print)?;
+        if let Some(finished) = is_there(shared, number, track, &earlier) {
+            return Ok(finished);
         }
+        looked = Some((Arc::clone(print), earlier));
     }
     let timeline = (track.timeline)();
+    let (print, earlier) = match looked {
+        Some(looked) => looked,
+        None => {
+            let print = Arc::new(Fingerprint::of(&timeline));
+            let earlier = look(&print)?;
+            if let Some(finished) = is_there(shared, number, track, &earlier) {
+                return Ok(finished);
+            }
+            (print, earlier)
+        }
+    };
     shared.watch.began(number, timeline.frames);
-    let print = Fingerprint::of(&timeline);
-    let earlier = Earlier::look(shared, track, &print, &labels)?;
-    if let Some(record) = earlier.unchanged(&title) {
-        return Ok(unchanged(shared, number, &earlier, record));
-    }
     let lines = timeline.units.iter().filter(|u| is_line(u)).count();
     let missing: Vec<_> = earlier.missing().collect();
 
-    let (new, rendered) = Rendering {
+    let Written {
+        files: new,
+        copied,
+        rendered,
+    } = Rendering {
         shared,
         number,
         track,
@@ -144,7 +177,7 @@ pub(super) fn render(
     } else {
         Made::New
     };
-    let files = listed(shared, &earlier, &new);
+    let files = listed(shared, &earlier, &new, &copied);
     let current = earlier
         .wanted
         .iter()
@@ -170,28 +203,43 @@ pub(super) fn render(
     })
 }
 
-/// What there is to say of a track that was there already.
-fn unchanged(shared: &Shared<'_>, number: usize, earlier: &Earlier, record: &Record) -> Finished {
-    Finished {
+/// What there is to say of a track if it was there already.
+fn is_there(
+    shared: &Shared<'_>,
+    number: usize,
+    track: &Track<'_>,
+    earlier: &Earlier,
+) -> Option<Finished> {
+    let record = earlier.unchanged(&track.labels.title())?;
+    shared.watch.began(number, record.frames());
+    Some(Finished {
         track: number,
         frames: record.frames(),
-        files: listed(shared, earlier, &[]),
+        files: listed(shared, earlier, &[], &[]),
         made: Made::Unchanged,
         lines: record.lines(),
         rendered: 0,
-    }
+    })
 }
 
 /// The wanted files in order: those that were there, and the new ones.
-fn listed(shared: &Shared<'_>, earlier: &Earlier, new: &[FileRecord]) -> Vec<FinishedFile> {
+fn listed(
+    shared: &Shared<'_>,
+    earlier: &Earlier,
+    new: &[FileRecord],
+    copied: &[(Part, FileKind)],
+) -> Vec<FinishedFile> {
     let files = earlier.wanted.iter().filter_map(|wanted| {
         let written = wanted.current.is_none();
-        let same = |file: &&FileRecord| (file.part, file.kind) == (wanted.part, wanted.kind);
+        let which = (wanted.part, wanted.kind);
+        let same = |file: &&FileRecord| (file.part, file.kind) == which;
         let file = wanted.current.as_ref().or_else(|| new.iter().find(same))?;
+        let packed = written && !copied.contains(&which);
         Some(FinishedFile {
             path: shared.folder.join(&file.name),
             bytes: file.bytes,
             written,
+            packed: wanted.kind.is_labelled().then_some(packed),
         })
     });
     files.collect()
@@ -216,16 +264,22 @@ struct Rendering<'a> {
     earlier: &'a Earlier,
 }
 
+/// What was written of a track.
+#[derive(Default)]
+struct Written {
+    files: Vec<FileRecord>,
+    /// Those of them whose sound was copied as it is packed in another track's file.
+    copied: Vec<(Part, FileKind)>,
+    /// How many lines were rendered.
+    rendered: usize,
+}
+
 impl Rendering<'_> {
-    /// Writes these files, then gives them their names. Says how many lines were rendered.
-    fn write(
-        &self,
-        missing: &[(Part, FileKind)],
-        labels: &str,
-    ) -> Result<(Vec<FileRecord>, usize), RenderFailure> {
+    /// Writes these files, then gives them their names.
+    fn write(&self, missing: &[(Part, FileKind)], labels: &str) -> Result<Written, RenderFailure> {
         let (folder, settings) = (self.shared.folder, self.shared.settings);
         if missing.is_empty() {
-            return Ok((vec![], 0));
+            return Ok(Written::default());
         }
         let path =
             |(part, kind): &(Part, FileKind)| folder.join(part.file_name(&self.track.name, *kind));
@@ -240,9 +294,27 @@ impl Rendering<'_> {
             .map(|file| NewFile::begin(folder, &self.track.name, *file, settings, self.timeline))
             .collect::<Result<Vec<_>, _>>()
             .map_err(at())?;
+        let mut copied = vec![];
+        for file in &mut files {
+            let which = (file.part, file.kind);
+            if let Some(packed) = earlier::packed(self.shared, self.track, self.print, which) {
+                let go_on = || self.shared.go_on().map_err(Cut::Failure);
+                file.copy(packed, settings, &self.track.labels, self.timeline, go_on)
+                    .map_err(|cut| cut.at(&first))?;
+                copied.push(which);
+            }
+        }
+        let to_render = files
+            .iter_mut()
+            .filter(|file| !copied.contains(&(file.part, file.kind)));
         let mut writers =
-            PartWriter::begin(&mut files, settings, &self.track.labels, self.timeline)?;
-        let rendered = self.sound(&mut writers, &first)?;
+            PartWriter::begin(to_render, settings, &self.track.labels, self.timeline)?;
+        let rendered = if writers.is_empty() {
+            self.shared.watch.moved(self.number, self.timeline.frames);
+            0
+        } else {
+            self.sound(&mut writers, &first)?
+        };
         for writer in writers {
             writer.end().map_err(at())?;
         }
@@ -258,7 +330,11 @@ impl Rendering<'_> {
             let labels = kind.is_labelled().then(|| labels.to_owned());
             done.push(FileRecord::new(part, kind, labels, name, look));
         }
-        Ok((done, rendered))
+        Ok(Written {
+            files: done,
+            copied,
+            rendered,
+        })
     }
 
     /// Writes the frames of all units and says how many lines were rendered.
@@ -266,6 +342,11 @@ impl Rendering<'_> {
         let parts: Vec<Part> = writers.iter().map(|writer| writer.part).collect();
         let mut kept = self.earlier.open(self.shared, self.track, &parts);
         let mut others = Others::open(self.shared, &self.track.like, &parts);
+        let folder = self.shared.folder;
+        let mut laying = self
+            .shared
+            .shelf
+            .map(|shelf| Laying::new(shelf, folder, &parts));
         let mut rendered = 0;
         let mut end = 0;
         let mut progress = Progress {
@@ -286,13 +367,21 @@ impl Rendering<'_> {
                 (Some(kept), Some(before)) if holds(kept, before) => {
                     self.copy(before, kept, writers, path, &mut progress)?;
                 }
-                _ => match others.find(hash, unit.frames) {
-                    Some((there, kept)) => self.copy(&there, kept, writers, path, &mut progress)?,
-                    None => {
+                _ => {
+                    let laid = self.shared.shelf.and_then(|shelf| shelf.find(hash, &parts));
+                    if let Some((there, kept)) = others.find(hash, unit.frames) {
+                        self.copy(&there, kept, writers, path, &mut progress)?;
+                    } else if let Some(laid) = laid {
+                        self.take_down(unit, &laid, writers, path, &mut progress)?;
+                    } else {
                         rendered += usize::from(is_line(unit));
-                        self.perform(unit, writers, path, &mut progress)?;
+                        let wanted = laying.as_mut().and_then(|laying| {
+                            let wanted = is_line(unit) && laying.begin(hash);
+                            wanted.then_some(laying)
+                        });
+                        self.perform(unit, wanted, writers, path, &mut progress)?;
                     }
-                },
+                }
             }
         }
         progress.say();
@@ -300,20 +389,32 @@ impl Rendering<'_> {
         Ok(rendered)
     }
 
+    /// Renders a unit, and lays it down for others if it is wanted.
     fn perform(
         &self,
         unit: &Unit,
+        mut laying: Option<&mut Laying<'_>>,
         writers: &mut [PartWriter<'_>],
         path: &Path,
         progress: &mut Progress<'_>,
     ) -> Result<(), RenderFailure> {
+        /// Frames of a piece on the shelf.
+        const PIECE: usize = 1 << 14;
         let mut performance = self.shared.engine.get().perform(unit);
         let mut block = Block::SILENT;
+        writers.iter_mut().for_each(|w| w.gather(laying.is_some()));
+        let mut gathered = 0;
         loop {
             self.shared.go_on()?;
             let n = performance.next_block(&mut block);
+            gathered += n;
+            if let Some(laying) = laying.as_mut().filter(|_| n == 0 || gathered >= PIECE) {
+                laying.piece(writers.iter().map(PartWriter::gathered));
+                writers.iter_mut().for_each(PartWriter::clear_gathered);
+                gathered = n;
+            }
             if n == 0 {
-                return Ok(());
+                break;
             }
             self.shared.settings.balance.apply(&mut block);
             for writer in writers.iter_mut() {
@@ -321,6 +422,29 @@ impl Rendering<'_> {
             }
             progress.add(n as u64);
         }
+        if let Some(laying) = laying {
+            laying.end();
+            writers.iter_mut().for_each(|w| w.gather(false));
+        }
+        Ok(())
+    }
+
+    /// Copies a line from the shelf.
+    fn take_down(
+        &self,
+        unit: &Unit,
+        laid: &Laid,
+        writers: &mut [PartWriter<'_>],
+        path: &Path,
+        progress: &mut Progress<'_>,
+    ) -> Result<(), RenderFailure> {
+        let copied = laid.read(|part, bytes| {
+            self.shared.go_on().map_err(Cut::Failure)?;
+            writers[part].encoded(bytes).map_err(Cut::System)
+        });
+        copied.map_err(|cut| cut.at(path))?;
+        progress.add(unit.frames);
+        Ok(())
     }
 
     fn silence(
@@ -359,10 +483,7 @@ impl Rendering<'_> {
                 self.shared.go_on().map_err(Cut::Failure)?;
                 writer.encoded(bytes).map_err(Cut::System)
             });
-            copied.map_err(|cut| match cut {
-                Cut::System(error) => RenderFailure::at(path)(error),
-                Cut::Failure(failure) => failure,
-            })?;
+            copied.map_err(|cut| cut.at(path))?;
         }
         progress.add(before.frames);
         Ok(())
@@ -373,6 +494,15 @@ impl Rendering<'_> {
 enum Cut {
     System(std::io::Error),
     Failure(RenderFailure),
+}
+
+impl Cut {
+    fn at(self, path: &Path) -> RenderFailure {
+        match self {
+            Cut::System(error) => RenderFailure::at(path)(error),
+            Cut::Failure(failure) => failure,
+        }
+    }
 }
 
 impl From<std::io::Error> for Cut {

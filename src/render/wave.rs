@@ -215,6 +215,13 @@ pub fn steps_of(bytes: &[u8], bits: Bits, to: &mut Vec<i32>) {
     }
 }
 
+/// Appends the bytes of `steps` as they stand in a file of this width.
+pub fn bytes_of(steps: &[i32], bits: Bits, to: &mut Vec<u8>) {
+    for step in steps {
+        to.extend_from_slice(&step.to_le_bytes()[..bits.bytes()]);
+    }
+}
+
 /// The top byte carries the sign: shifted there and back.
 fn from_twenty_four([low, middle, high]: [u8; 3]) -> i32 {
     i32::from_le_bytes([0, low, middle, high]) >> 8
@@ -254,6 +261,11 @@ mod tests {
             wave.write_encoded(&written[foretold.len()..]).unwrap();
             wave.end().unwrap();
             assert_eq!(again.into_inner(), written);
+
+            let (mut there, mut back) = (vec![], vec![]);
+            steps_of(&written[foretold.len()..], bits, &mut there);
+            bytes_of(&there, bits, &mut back);
+            assert_eq!(back, written[foretold.len()..]);
         }
     }
 }

@@ -9,6 +9,7 @@ use super::growing::{Growing, Look, Sink};
 use super::labels::Labels;
 #[cfg(feature = "mp3")]
 use super::mp3::Mp3;
+use super::packed::Packed;
 use super::part::Part;
 use super::wave::{self, Format, Wave};
 use crate::synth::{BLOCK, Block};
@@ -53,6 +54,19 @@ impl NewFile {
         })
     }
 
+    /// Writes all of it from a file that holds its sound already.
+    pub fn copy<E: From<io::Error>>(
+        &mut self,
+        from: Packed,
+        settings: &Settings,
+        labels: &Labels,
+        timeline: &Timeline,
+        go_on: impl Fn() -> Result<(), E>,
+    ) -> Result<(), E> {
+        let (format, labels) = (settings.format(self.part), labels.of_part(self.part));
+        from.copy(self.growing.sink(), format, &labels, timeline, go_on)
+    }
+
     /// Writes what stands after the sound, and what stands before it as it has come to be.
     pub fn complete(&mut self, settings: &Settings, timeline: &Timeline) -> io::Result<()> {
         match self.kind {
@@ -83,6 +97,8 @@ pub struct PartWriter<'f> {
     wave: Option<Wave<'f, Sink>>,
     coders: Vec<Coder<'f>>,
     steps: Vec<i32>,
+    /// The frames written since the last piece was taken, where they are to be laid on the shelf.
+    laid: Option<Vec<u8>>,
 }
 
 impl<'f> PartWriter<'f> {
@@ -91,7 +107,7 @@ impl<'f> PartWriter<'f> {
     /// # Errors
     /// With the file it was about.
     pub fn begin(
-        files: &'f mut [NewFile],
+        files: impl Iterator<Item = &'f mut NewFile>,
         settings: &Settings,
         labels: &Labels,
         timeline: &Timeline,
@@ -108,6 +124,7 @@ impl<'f> PartWriter<'f> {
                     wave: None,
                     coders: vec![],
                     steps: vec![],
+                    laid: None,
                 });
             }
             let writer = writers.last_mut().expect("there is one now");
@@ -132,12 +149,15 @@ impl<'f> PartWriter<'f> {
         if let Some(wave) = &mut self.wave {
             wave.write(samples)?;
         }
-        if self.coders.is_empty() {
+        if self.coders.is_empty() && self.laid.is_none() {
             return Ok(());
         }
         let mut steps = [0; 2 * BLOCK];
         let steps = &mut steps[..samples.len()];
         wave::steps(samples, self.format.bits, steps);
+        if let Some(laid) = &mut self.laid {
+            wave::bytes_of(steps, self.format.bits, laid);
+        }
         self.coders.iter_mut().try_for_each(|c| c.write(steps))
     }
 
@@ -171,6 +191,23 @@ impl<'f> PartWriter<'f> {
         wave::steps_of(bytes, self.format.bits, &mut self.steps);
         let steps = &self.steps;
         self.coders.iter_mut().try_for_each(|c| c.write(steps))
+    }
+
+    /// From now on blocks are also gathered for the shelf, or no longer.
+    pub fn gather(&mut self, on: bool) {
+        self.laid = on.then(Vec::new);
+    }
+
+    /// What was gathered since it was last cleared.
+    pub fn gathered(&self) -> &[u8] {
+        self.laid.as_deref().unwrap_or_default()
+    }
+
+    /// Begins another piece.
+    pub fn clear_gathered(&mut self) {
+        if let Some(laid) = &mut self.laid {
+            laid.clear();
+        }
     }
 
     /// Writes the last frames to every file.

@@ -4,7 +4,7 @@ use super::{ROUTINE, Test, names};
 use std::fs;
 
 /// What this build writes where nothing is said.
-const KIND: &str = if cfg!(feature = "mp3") {
+pub(super) const KIND: &str = if cfg!(feature = "mp3") {
     "mp3"
 } else if cfg!(feature = "flac") {
     "flac"

@@ -8,6 +8,7 @@ mod flac;
 mod id3v2;
 mod lists;
 mod mp3;
+mod shared;
 
 use leadpipe::command::labels;
 use leadpipe::render::{Bits, FileKind, Finished, Settings, Track, batch};
@@ -72,6 +73,7 @@ fn track(sample_rate: u32) -> Track<'static> {
         name: "t".to_owned(),
         labels: labels::of(&routine(), None, &Take::default(), 2, 3),
         like: vec![],
+        twin: None,
         print: None,
         frames: timeline.frames,
         timeline: Box::new(move || timeline.clone()),

@@ -6,6 +6,7 @@ mod crowd;
 mod outside;
 mod ranges;
 mod refused;
+mod slow;
 mod terminal;
 
 use leadpipe::handout::share::{Folder, Server};
@@ -30,6 +31,11 @@ struct Shared {
 
 impl Shared {
     fn new() -> Self {
+        Self::with(|server| server)
+    }
+
+    /// With a server that is not as usual.
+    fn with(change: impl FnOnce(Server) -> Server) -> Self {
         let around = tempfile::tempdir().unwrap();
         let folder = around.path().join("shared");
         fs::create_dir_all(folder.join("in it/.hidden")).unwrap();
@@ -46,7 +52,7 @@ impl Shared {
             fs::write(around.path().join(name), text).unwrap();
         }
         let server = Folder::new(&folder).unwrap();
-        let server = Server::open(server, (Ipv4Addr::LOCALHOST, 0).into()).unwrap();
+        let server = change(Server::open(server, (Ipv4Addr::LOCALHOST, 0).into()).unwrap());
         let address = server.address().unwrap();
         let stop = Arc::new(AtomicBool::new(false));
         let thread = std::thread::spawn({

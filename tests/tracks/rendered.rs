@@ -62,6 +62,7 @@ impl Rendered {
             labels: Labels::default(),
             frames,
             like: vec![],
+            twin: None,
             print: None,
             timeline: Box::new(move || timeline.clone()),
         };

@@ -1,15 +1,42 @@
-//! The end of a class: a table by player, and what may be suggested to the teacher.
+//! The end of a class: a table by player, what is left of earlier runs, who was left out, and what may be suggested
+//! to the teacher.
 
-use super::roster::Ready;
+use super::roster::{Ready, Roster};
 use crate::command::Failure;
 use crate::command::console::Console;
+use crate::command::laying_out;
 use crate::command::table::Table;
 use crate::command::text::{count, duration};
 use crate::render::batch::End;
+use crate::render::record::Record;
 use crate::render::{Finished, Made};
+use std::fs;
+use std::path::Path;
+
+/// Names that are said one by one; more are counted.
+const MOST_NAMED: usize = 8;
+
+/// The finished tracks of each player.
+pub fn by_player<'e>(ready: &[&Ready], end: &'e End) -> Vec<Vec<&'e Finished>> {
+    let mut finished = end.finished.iter().peekable();
+    let mut next = 0;
+    let of_player = |player: &&Ready| {
+        next += player.takes.len();
+        let mut its = vec![];
+        while let Some(track) = finished.next_if(|track| track.track < next) {
+            its.push(track);
+        }
+        its
+    };
+    ready.iter().map(of_player).collect()
+}
 
 /// Writes the table, and says what was done and what may be suggested.
-pub fn tell(console: &mut Console, ready: &[Ready], end: &End) -> Result<(), Failure> {
+pub fn tell(
+    console: &mut Console,
+    ready: &[&Ready],
+    done: &[Vec<&Finished>],
+) -> Result<(), Failure> {
     let mut table = Table::new(&[
         ("Player", false),
         ("Routine", false),
@@ -19,17 +46,8 @@ pub fn tell(console: &mut Console, ready: &[Ready], end: &End) -> Result<(), Fai
         ("Lines rendered", true),
         ("", false),
     ]);
-    let (mut rendered, mut lines) = (0, 0);
-    for player in ready {
-        let of_player = |f: &&Finished| {
-            let mut files = f.files.iter();
-            files.any(|file| file.path.starts_with(&player.folder))
-        };
-        let done: Vec<&Finished> = end.finished.iter().filter(of_player).collect();
+    for (player, done) in ready.iter().zip(done) {
         let of = |number: fn(&Finished) -> usize| done.iter().map(|f| number(f)).sum::<usize>();
-        let (its_rendered, its_lines) = (of(|f| f.rendered), of(|f| f.lines));
-        rendered += its_rendered;
-        lines += its_lines;
         table.row(vec![
             player.name.clone(),
             player.version.routine.title.clone(),
@@ -39,17 +57,12 @@ pub fn tell(console: &mut Console, ready: &[Ready], end: &End) -> Result<(), Fai
                 .takes
                 .first()
                 .map_or_else(String::new, |take| duration(take.summary.seconds)),
-            format!("{its_rendered} of {its_lines}"),
-            made(&done),
+            format!("{} of {}", of(|f| f.rendered), of(|f| f.lines)),
+            made(done),
         ]);
     }
     console.data(&table.lines())?;
-    let tracks = count(end.finished.len(), "track", "tracks");
-    let players = count(ready.len(), "player", "players");
-    console.say(&format!(
-        "{tracks} of {players}: {rendered} of {} rendered, the others shared or there already.",
-        count(lines, "line", "lines")
-    ));
+    console.say(&in_all(ready.len(), &done.concat()));
     for player in ready {
         if let Some(advice) = &player.advice {
             console.say(&format!(
@@ -60,6 +73,24 @@ pub fn tell(console: &mut Console, ready: &[Ready], end: &End) -> Result<(), Fai
         }
     }
     Ok(())
+}
+
+/// `80 tracks of 40 players: 182 of 834 lines rendered, 44 of 80 files packed; …`
+fn in_all(players: usize, done: &[&Finished]) -> String {
+    let tracks = count(done.len(), "track", "tracks");
+    let players = count(players, "player", "players");
+    let rendered: usize = done.iter().map(|f| f.rendered).sum();
+    let lines: usize = done.iter().map(|f| f.lines).sum();
+    let lines = count(lines, "line", "lines");
+    let mut said = format!("{tracks} of {players}: {rendered} of {lines} rendered");
+    let files = done.iter().flat_map(|f| &f.files);
+    let packed: Vec<bool> = files.filter_map(|file| file.packed).collect();
+    if !packed.is_empty() {
+        let anew = packed.iter().filter(|packed| **packed).count();
+        let files = count(packed.len(), "file", "files");
+        said += &format!(", {anew} of {files} packed");
+    }
+    said + ", the others shared or there already."
 }
 
 /// `2 new`, `1 unchanged, 1 again`.
@@ -73,4 +104,78 @@ fn made(done: &[&Finished]) -> String {
     let parts = parts.iter().filter(|(n, _)| *n > 0);
     let parts: Vec<String> = parts.map(|(n, what)| format!("{n} {what}")).collect();
     parts.join(", ")
+}
+
+/// Says what earlier runs left in players' folders that nobody asks for any more, and which folders of players are in
+/// `out` who are not in the list. `known` are the names of all players' folders.
+pub fn earlier_runs(console: &mut Console, ready: &[&Ready], known: &[String], out: &Path) {
+    let left = ready.iter().filter_map(|player| {
+        let names = player.takes.iter().map(|take| take.name.as_str());
+        let others = laying_out::others(&player.folder, names);
+        (others > 0).then_some((player, others))
+    });
+    let left: Vec<(&&Ready, usize)> = left.collect();
+    if !left.is_empty() {
+        let others: usize = left.iter().map(|(_, others)| others).sum();
+        let whose = left
+            .iter()
+            .map(|(player, others)| format!("{} {others}", player.name));
+        console.say(&format!(
+            "{} of earlier runs, not asked for now and not on the pages: {}. They stay until you take them away.",
+            count(others, "track", "tracks"),
+            named(whose)
+        ));
+    }
+    let mut strangers = strangers(out, known);
+    if !strangers.is_empty() {
+        strangers.sort();
+        console.say(&format!(
+            "In {} {} of players who are not in this list: {}.",
+            out.display(),
+            count(strangers.len(), "is a folder", "folders are"),
+            named(strangers.into_iter())
+        ));
+    }
+}
+
+/// Folders with tracks of ours that are nobody's.
+fn strangers(out: &Path, known: &[String]) -> Vec<String> {
+    let Ok(entries) = fs::read_dir(out) else {
+        return vec![];
+    };
+    let names = entries.flatten().filter_map(|entry| {
+        let name = entry.file_name().into_string().ok()?;
+        let folder = entry.path();
+        let ours = !known.contains(&name) && !Record::tracks(&folder).is_empty();
+        ours.then_some(name)
+    });
+    names.collect()
+}
+
+/// Says at the very end who was left out, for what was said of it is far above by then.
+pub fn left_out(console: &mut Console, roster: &Roster, list_too: bool) {
+    let mut parts = vec![];
+    if !roster.refused.is_empty() {
+        parts.push(format!(
+            "no tracks for {}",
+            named(roster.refused.iter().cloned())
+        ));
+    }
+    if !roster.unfit.is_empty() {
+        parts.push(format!("marks of {}", named(roster.unfit.iter().cloned())));
+    }
+    if list_too {
+        parts.push("what is not understood in the list".to_owned());
+    }
+    console.complain(&format!("left out: {}", parts.join("; ")), None);
+}
+
+fn named(names: impl Iterator<Item = String>) -> String {
+    let names: Vec<String> = names.collect();
+    let more = names.len().saturating_sub(MOST_NAMED);
+    let said = names[..names.len() - more].join(", ");
+    match more {
+        0 => said,
+        more => format!("{said} and {more} more"),
+    }
 }

@@ -1,44 +1,43 @@
-//! `leadpipe class`: a folder of tracks, and a page, for every player of a class.
+//! `leadpipe class`: a handout for every player of a class.
 //!
 //! `roster` reads and checks everybody before anything is rendered, `share` finds out which sound several players
-//! have in common, `page` writes what a player is told, `closing` the table at the end.
+//! have in common, `sound` renders it, `page` writes what a player is told, `closing` the table at the end.
 
 mod closing;
 mod page;
 mod roster;
 mod share;
+mod sound;
 
 use super::console::Console;
+use super::laying_out::HandedOut;
 use super::source::Source;
 use super::text::count;
-use super::{Exit, Failure, Outcome, labels, progress, render, show};
+use super::{Exit, Failure, Outcome, formats, render, show};
 use crate::class::{self, Shard};
-use crate::render::batch::{self, End, LazyEngine, Placed, Settings};
-use crate::render::{Bits, Finished, RenderFailure, Track, whole_file};
-use crate::score::unroll;
-use crate::timeline::compile::{self, compile};
+use crate::render::batch::{self, Settings};
+use crate::render::{Bits, FileKind, RenderFailure, whole_file};
 use clap::Args;
 use roster::{Ready, Roster};
 use std::ffi::OsString;
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
 
-/// Frames a second of a class's tracks: what every phone plays.
-const RATE: u32 = 44_100;
-
-/// Check and render the routines of a whole class, a folder for each player
+/// Check and render the routines of a whole class, a handout for each player
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:
   leadpipe class tuesday.toml
   leadpipe class tuesday.toml --out tuesday --keep-going
+  leadpipe class tuesday.toml --format mp3,flac
   leadpipe class tuesday.toml --shard 2/5
 
-Everybody is checked first; if one routine is broken nothing is rendered. A second run renders only what
-changed. Sound that several players share is rendered once. The closing table goes to standard output, all
-words to standard error.")]
+Each player gets a folder as leadpipe handout makes it, and practice.md with the same in words. Everybody
+is checked first; if one routine is broken nothing is rendered. With --keep-going whoever is broken is left
+out; the exit code is 1 even so, for somebody has no folder. A second run renders only what changed. Sound
+that several players share is rendered and packed once. The closing table goes to standard output, all words
+to standard error.")]
 pub struct Class {
     /// The class list: its file
     list: OsString,
@@ -50,6 +49,18 @@ pub struct Class {
     /// Leave out players whose routine or pencil is broken, and marks that do not fit
     #[arg(long)]
     keep_going: bool,
+
+    /// Kinds of file: mp3, flac, wav; pages play the first [default: mp3, where this leadpipe can write it]
+    #[arg(long, value_name = "LIST", value_delimiter = ',', value_parser = formats::kind)]
+    format: Vec<FileKind>,
+
+    /// Also write guide, drone and click each in a file of its own
+    #[arg(long)]
+    stems: bool,
+
+    /// Frames a second: 44100 or 48000
+    #[arg(long, value_name = "RATE", value_parser = render::rate, default_value = "44100")]
+    rate: u32,
 
     /// Only this part of the class, for one of several machines: 2/5 is every fifth player from the second on
     #[arg(long, value_name = "N/M", value_parser = shard)]
@@ -83,14 +94,15 @@ impl Class {
         let Some(list) = read.list else {
             return Ok(Exit::Errors);
         };
-        let mut broken = !read.faults.is_empty();
         let asked = roster::Asked {
             out: &self.out,
+            rate: self.rate,
             keep_going: self.keep_going,
             threads: self.threads,
         };
         let roster = Roster::gather(console, &source, &list, &asked);
-        broken |= roster.broken > 0;
+        let broken =
+            !(read.faults.is_empty() && roster.refused.is_empty() && roster.unfit.is_empty());
         roster.report(console);
         if broken && !self.keep_going {
             console.complain(
@@ -99,22 +111,22 @@ impl Class {
             );
             return Ok(Exit::Errors);
         }
-        // Everybody is checked, so that all parts of a class come to the same judgement; the part is rendered.
-        let ready: Vec<Ready> = roster
-            .ready
-            .into_iter()
-            .filter(|ready| self.shard.is_none_or(|shard| shard.holds(ready.index)))
-            .collect();
-        let exit = self.render(console, &ready, stop)?;
+        let exit = self.render(console, &roster, stop)?;
+        if broken {
+            closing::left_out(console, &roster, !read.faults.is_empty());
+        }
         Ok(match exit {
             Exit::Done if broken => Exit::Errors,
             exit => exit,
         })
     }
 
-    fn render(&self, console: &mut Console, ready: &[Ready], stop: &AtomicBool) -> Outcome {
+    fn render(&self, console: &mut Console, roster: &Roster, stop: &AtomicBool) -> Outcome {
+        // Everybody was checked, so that all parts of a class come to the same judgement; the part is rendered.
+        let part = |ready: &&Ready| self.shard.is_none_or(|shard| shard.holds(ready.index));
+        let ready: Vec<&Ready> = roster.ready.iter().filter(part).collect();
         let mut cleared = 0;
-        for player in ready {
+        for player in &ready {
             match batch::prepare(&player.folder) {
                 Ok(files) => cleared += files,
                 Err(failure) => {
@@ -127,19 +139,23 @@ impl Class {
             let cleared = count(cleared, "unfinished file", "unfinished files");
             console.say(&format!("Cleared away {cleared} of an earlier run."));
         }
-        let end = self.sound(ready, stop);
-        for player in ready {
-            let done = |f: &&Finished| {
-                f.files
-                    .iter()
-                    .any(|file| file.path.starts_with(&player.folder))
-            };
-            if end.finished.iter().filter(done).count() == player.takes.len() {
-                finish(player)?;
+        let end = sound::render(&ready, &self.settings(), stop);
+        let done = closing::by_player(&ready, &end);
+        let mut without_page = false;
+        for (player, done) in ready.iter().zip(&done) {
+            if done.len() < player.takes.len() {
+                continue;
+            }
+            // One folder that cannot be had is no reason to leave the others without their pages.
+            if let Err(failure) = hand_out(player, self.kinds()[0]) {
+                console.fail(&failure);
+                without_page = true;
             }
         }
-        closing::tell(console, ready, &end)?;
+        closing::tell(console, &ready, &done)?;
+        closing::earlier_runs(console, &ready, &roster.folders, &self.out);
         match &end.failure {
+            None if without_page => Ok(Exit::Errors),
             None => Ok(Exit::Done),
             Some(RenderFailure::Stopped) => {
                 console.say("Stopped; unfinished tracks were taken away, finished ones stay.");
@@ -152,99 +168,47 @@ impl Class {
         }
     }
 
-    /// Renders every track, in waves: what several tracks need is rendered with the first of them, and copied into
-    /// the others when that is done.
-    fn sound(&self, ready: &[Ready], stop: &AtomicBool) -> End {
-        let takes: Vec<(&Ready, usize)> = ready
-            .iter()
-            .flat_map(|player| (0..player.takes.len()).map(move |take| (player, take)))
-            .collect();
-        let units = takes
-            .iter()
-            .map(|(player, take)| &player.takes[*take].print.units[..]);
-        let plan = share::Plan::new(&units.collect::<Vec<_>>());
-        let place = |number: usize| {
-            let (player, take) = takes[number];
-            (player.folder.clone(), player.takes[take].name.clone())
-        };
-        let tracks: Vec<Track<'_>> = takes
-            .iter()
-            .zip(&plan.like)
-            .map(|((player, take), like)| {
-                let planned = &player.takes[*take];
-                let names = player.takes.iter().map(|take| take.name.as_str());
-                let number = labels::numbers(names)[*take];
-                let (version, take) = (Arc::clone(&player.version), planned.take);
-                Track {
-                    name: planned.name.clone(),
-                    labels: labels::of(
-                        &version.routine,
-                        Some(&player.name),
-                        &take,
-                        number,
-                        player.takes.len(),
-                    ),
-                    frames: planned.frames,
-                    like: like.iter().map(|number| place(*number)).collect(),
-                    print: Some(Arc::clone(&planned.print)),
-                    timeline: Box::new(move || {
-                        let score = unroll(&version.routine, &take)
-                            .expect("the same take was unrolled when it was checked");
-                        compile(&score, &settings())
-                    }),
-                }
-            })
-            .collect();
-        let bars = progress::Bars::new(tracks.iter().map(|t| (t.name.clone(), t.frames)));
-        let mut all = End {
-            finished: Vec::new(),
-            cleared: 0,
-            failure: None,
-        };
-        let engine = LazyEngine::new(RATE);
-        for wave in &plan.waves {
-            let placed: Vec<Placed<'_, '_>> = wave
-                .iter()
-                .map(|number| Placed {
-                    number: *number,
-                    folder: &takes[*number].0.folder,
-                    track: &tracks[*number],
-                })
-                .collect();
-            let end = batch::render_placed(&placed, &self.settings(), &engine, stop, &bars);
-            all.finished.extend(end.finished);
-            all.failure = end.failure;
-            if all.failure.is_some() {
-                break;
-            }
-        }
-        bars.clear();
-        all.finished.sort_by_key(|f| f.track);
-        all
-    }
-
     fn settings(&self) -> Settings {
         Settings {
+            kinds: self.kinds().into_iter().collect(),
+            stems: self.stems,
             force: self.force,
             verify: self.verify,
             threads: self.threads,
-            ..Settings::new(RATE, Bits::Sixteen)
+            ..Settings::new(self.rate, Bits::Sixteen)
+        }
+    }
+
+    /// The kinds of file asked for; pages play the first.
+    fn kinds(&self) -> Vec<FileKind> {
+        match &self.format[..] {
+            [] => vec![formats::for_phones()],
+            asked => asked.to_vec(),
         }
     }
 }
 
-/// How a class's takes are compiled.
-fn settings() -> compile::Settings {
-    compile::Settings {
-        sample_rate: RATE,
-        signs: true,
-    }
-}
-
-/// What a player's folder gets when its tracks are there.
-fn finish(player: &Ready) -> Result<(), Failure> {
+/// What a player's folder gets when its tracks are there: page, list, and the page of text.
+fn hand_out(player: &Ready, kind: FileKind) -> Result<(), Failure> {
+    let handed_out = HandedOut {
+        folder: &player.folder,
+        routine: &player.version.routine,
+        teacher: &player.version.teacher,
+        text: player.version.text(),
+        pencil: player.version.pencil().map(|(pencil, _)| pencil),
+        pencil_text: player.version.pencil().map(|(_, text)| text),
+        whose: Some(&player.name),
+        takes: player
+            .takes
+            .iter()
+            .map(|t| (t.name.as_str(), &t.take))
+            .collect(),
+        kind,
+        paper: Paper::A4,
+    };
+    handed_out.lay_out()?;
     let path = player.folder.join(page::NAME);
-    let text = page::of(player);
+    let text = page::of(player, kind);
     // A page that says the same keeps its time, so that copying folders to phones moves only what changed.
     if fs::read(&path).is_ok_and(|there| there == text.as_bytes()) {
         return Ok(());

@@ -7,14 +7,15 @@ use crate::command::text::{count, duration};
 use crate::music::interval;
 use crate::pencil::hand::by_line;
 use crate::pencil::words;
+use crate::render::{FileKind, Part};
 use crate::routine::Guide;
 
 /// Its name in the player's folder.
 pub const NAME: &str = "practice.md";
 
-/// The page in Markdown. It says nothing that changes from one day to the next, so that a second run writes it as
+/// The page in Markdown, with tracks of this kind. It says nothing that changes from one day to the next, so that a second run writes it as
 /// it was.
-pub fn of(player: &Ready) -> String {
+pub fn of(player: &Ready, kind: FileKind) -> String {
     let routine = &player.version.routine;
     let mut page = format!("# {}: {}\n", plain(&player.name), plain(&routine.title));
     if let Some(purpose) = &routine.purpose {
@@ -28,7 +29,7 @@ pub fn of(player: &Ready) -> String {
     );
     page += "| track | clicks a minute | key | guide | length | playing | rest |\n|---|---|---|---|---|---|---|\n";
     for take in &player.takes {
-        page += &row(take);
+        page += &row(take, kind);
     }
     page += "\n| | line | at | times through | how |\n|---|---|---|---|---|\n";
     if let Some(first) = player.takes.first() {
@@ -67,7 +68,7 @@ pub fn of(player: &Ready) -> String {
     page
 }
 
-fn row(take: &Planned) -> String {
+fn row(take: &Planned, kind: FileKind) -> String {
     let key = match take.take.key {
         0 => "as written".to_owned(),
         key => interval::moved(key),
@@ -79,8 +80,8 @@ fn row(take: &Planned) -> String {
     };
     let summary = &take.summary;
     format!(
-        "| {}.wav | {} | {key} | {guide} | {} | {} | {} |\n",
-        plain(&take.name),
+        "| {} | {} | {key} | {guide} | {} | {} | {} |\n",
+        plain(&Part::Mix.file_name(&take.name, kind)),
         take.tempo,
         duration(summary.seconds),
         duration(summary.playing_seconds),

@@ -1,6 +1,6 @@
 //! Everybody of a class, read and checked before anything is rendered.
 
-use super::settings;
+use super::sound::settings;
 use crate::check::{self, Finding, Options, Severity, Summary};
 use crate::class::advice::{self, Advice};
 use crate::class::{ClassList, Named, Player};
@@ -11,12 +11,14 @@ use crate::command::source::Source;
 use crate::command::text::count;
 use crate::command::{Failure, pencil, presets, show, takes};
 use crate::music::{Tempo, WrittenPitch};
-use crate::pencil::Mark;
+use crate::pencil::{Mark, Pencil};
 use crate::render::fingerprint::Fingerprint;
 use crate::render::take_name::{self, Names};
 use crate::routine::{Fault, Routine};
 use crate::score::{Take, unroll};
 use crate::timeline::compile::compile;
+use crate::timeline::{Content, Timeline};
+use blake3::Hash;
 use rayon::ThreadPoolBuilder;
 use rayon::iter::{IntoParallelRefIterator, ParallelIterator};
 use std::collections::{HashMap, HashSet};
@@ -40,6 +42,17 @@ pub struct Version {
 }
 
 impl Version {
+    /// The text of the teacher's file.
+    pub fn text(&self) -> &str {
+        &self.source.text
+    }
+
+    /// The pencil and the text of its file, if there is one.
+    pub fn pencil(&self) -> Option<(&Pencil, &str)> {
+        let pencil = self.pencil.as_ref()?;
+        Some((&pencil.pencil, &pencil.source.text))
+    }
+
     /// The player's marks.
     pub fn marks(&self) -> &[Mark] {
         self.pencil.as_ref().map_or(&[], |p| &p.pencil.marks)
@@ -57,9 +70,30 @@ pub struct Planned {
     /// About as many frames as it has.
     pub frames: u64,
     /// What it sounds like.
-    pub print: Arc<Fingerprint>,
+    pub sound: Arc<Sound>,
     /// It in figures.
     pub summary: Summary,
+}
+
+/// What a take sounds like.
+pub struct Sound {
+    /// All of it.
+    pub print: Arc<Fingerprint>,
+    /// Its lines alone.
+    pub lines: Vec<Hash>,
+}
+
+impl Sound {
+    fn of(timeline: &Timeline) -> Self {
+        let print = Fingerprint::of(timeline);
+        let units = timeline.units.iter().zip(&print.units);
+        let lines = units.filter(|(unit, _)| matches!(unit.content, Content::Line(_)));
+        let lines = lines.map(|(_, hash)| *hash).collect();
+        Self {
+            print: Arc::new(print),
+            lines,
+        }
+    }
 }
 
 /// A player who can be rendered.
@@ -84,14 +118,20 @@ pub struct Ready {
 pub struct Roster {
     /// Who can be rendered, in order of the list.
     pub ready: Vec<Ready>,
-    /// How many cannot, or only with marks left out.
-    pub broken: usize,
+    /// Who cannot.
+    pub refused: Vec<String>,
+    /// Who can with marks left out.
+    pub unfit: Vec<String>,
+    /// Names of everybody's folders, those of the refused too.
+    pub folders: Vec<String>,
 }
 
 /// What the command asks for.
 pub struct Asked<'a> {
     /// Where the players' folders go.
     pub out: &'a Path,
+    /// Frames a second.
+    pub rate: u32,
     /// Whether marks that do not fit are left out.
     pub keep_going: bool,
     /// Threads; none for as many as the machine has cores.
@@ -117,13 +157,13 @@ struct Entrant<'a> {
 
 impl Entrant<'_> {
     /// What tells the sound of one take of this player from others'.
-    fn key(&self, take: &Take) -> PrintKey {
+    fn key(&self, take: &Take) -> SoundKey {
         (Arc::as_ptr(&self.version) as usize, *take)
     }
 }
 
-type PrintKey = (usize, Take);
-type Prints = HashMap<PrintKey, OnceLock<Arc<Fingerprint>>>;
+type SoundKey = (usize, Take);
+type Sounds = HashMap<SoundKey, OnceLock<Arc<Sound>>>;
 
 /// Why a player cannot be rendered.
 enum Refusal {
@@ -151,11 +191,14 @@ impl Roster {
         let mut entrants = Vec::new();
         let mut roster = Self {
             ready: Vec::new(),
-            broken: 0,
+            refused: Vec::new(),
+            unfit: Vec::new(),
+            folders: Vec::new(),
         };
         for (index, player) in list.players.iter().enumerate() {
             // Given to those who are broken, too: mending one must not move another's folder.
             let folder = names.give(&take_name::slug(&player.name));
+            roster.folders.push(folder.clone());
             match library.version(console, player) {
                 Some(version) => entrants.push(Entrant {
                     index,
@@ -167,8 +210,8 @@ impl Roster {
             }
         }
         let judge = || {
-            let prints = prints(&entrants);
-            let judged = entrants.par_iter().map(|e| ready(e, &prints, asked.out));
+            let sounds = sounds(&entrants);
+            let judged = entrants.par_iter().map(|e| ready(e, &sounds, asked));
             judged.collect::<Vec<_>>()
         };
         let pool = ThreadPoolBuilder::new().num_threads(asked.threads.unwrap_or(0));
@@ -180,8 +223,9 @@ impl Roster {
         for (entrant, judged) in entrants.iter().zip(judged) {
             match judged {
                 Ok(ready) => {
-                    let unfit = ready.version.pencil.as_ref().is_some_and(|p| !p.sound);
-                    roster.broken += usize::from(unfit);
+                    if ready.version.pencil.as_ref().is_some_and(|p| !p.sound) {
+                        roster.unfit.push(ready.name.clone());
+                    }
                     roster.ready.push(ready);
                 }
                 Err(refusal) => {
@@ -201,7 +245,7 @@ impl Roster {
     }
 
     fn refuse(&mut self, console: &mut Console, name: &str) {
-        self.broken += 1;
+        self.refused.push(name.to_owned());
         console.complain(&format!("{name} cannot be given this routine"), None);
     }
 
@@ -325,7 +369,7 @@ impl Library<'_> {
 }
 
 /// A place for what every take sounds like: found out by whoever comes to it first, however many play it.
-fn prints(entrants: &[Entrant<'_>]) -> Prints {
+fn sounds(entrants: &[Entrant<'_>]) -> Sounds {
     let takes = entrants.iter().flat_map(|entrant| {
         let takes = takes_of_player(entrant.player).into_iter();
         takes.map(|take| entrant.key(&take))
@@ -334,7 +378,7 @@ fn prints(entrants: &[Entrant<'_>]) -> Prints {
 }
 
 /// Checks every take of a player.
-fn ready(entrant: &Entrant<'_>, prints: &Prints, out: &Path) -> Result<Ready, Refusal> {
+fn ready(entrant: &Entrant<'_>, sounds: &Sounds, asked: &Asked<'_>) -> Result<Ready, Refusal> {
     let (player, version) = (entrant.player, &entrant.version);
     // What is comfortable changes what is said, not what sounds.
     let judged = judged(&version.routine, player.comfortable_top);
@@ -382,14 +426,14 @@ fn ready(entrant: &Entrant<'_>, prints: &Prints, out: &Path) -> Result<Ready, Re
                 warnings.push(warning);
             }
         }
-        let print = prints[&entrant.key(&take)]
-            .get_or_init(|| Arc::new(Fingerprint::of(&compile(&score, &settings()))));
+        let sound = sounds[&entrant.key(&take)]
+            .get_or_init(|| Arc::new(Sound::of(&compile(&score, &settings(asked.rate)))));
         planned.push(Planned {
             take,
             tempo,
             name: names.give(&take_name::of(&stem, tempo, &take)),
-            frames: (report.summary.seconds * f64::from(super::RATE)) as u64,
-            print: Arc::clone(print),
+            frames: (report.summary.seconds * f64::from(asked.rate)) as u64,
+            sound: Arc::clone(sound),
             summary: report.summary,
         });
     }
@@ -399,7 +443,7 @@ fn ready(entrant: &Entrant<'_>, prints: &Prints, out: &Path) -> Result<Ready, Re
     Ok(Ready {
         index: entrant.index,
         name: player.name.clone(),
-        folder: out.join(&entrant.folder),
+        folder: asked.out.join(&entrant.folder),
         version: Arc::clone(version),
         takes: planned,
         warnings,

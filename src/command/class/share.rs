@@ -1,43 +1,86 @@
-//! Which tracks have sound in common, and in which order they are to be rendered.
+//! Which tracks have sound in common, what each copies from which, and which has to be done first.
 //!
-//! The lines of a track are known by what they sound like. Each is rendered with the first track that has it; every
-//! other track that has it comes in a later wave and copies it from there.
+//! Tracks that sound the same from beginning to end are twins: one of them is rendered and packed, the others copy its
+//! files but for the labels. Of other tracks the lines are known by what they sound like: each line is rendered with
+//! the first track that has it and copied by every other that has it.
 
 use blake3::Hash;
 use std::collections::{BTreeSet, HashMap};
 
-/// In what order tracks are rendered, and from where they copy.
+/// What a track sounds like.
+pub struct Sounding<'a> {
+    /// All of it.
+    pub whole: Hash,
+    /// Its lines.
+    pub lines: &'a [Hash],
+    /// True if it is there already and nothing has to be done for it.
+    pub there: bool,
+}
+
+/// What a track copies.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Copies {
+    /// The track it is the twin of.
+    pub twin: Option<usize>,
+    /// Tracks with lines of it.
+    pub like: Vec<usize>,
+    /// Tracks that are to be done before it; all of them have smaller numbers.
+    pub after: Vec<usize>,
+    /// Lines that it takes from the shelf.
+    pub takes: Vec<Hash>,
+}
+
+/// What every track copies.
 pub struct Plan {
-    /// Numbers of tracks; those of a wave need nothing of each other.
-    pub waves: Vec<Vec<usize>>,
-    /// For each track the numbers of those it copies from.
-    pub like: Vec<Vec<usize>>,
+    /// In the order of the tracks.
+    pub copies: Vec<Copies>,
+    /// Lines that are to be put on the shelf, and how many tracks take each.
+    pub shelved: HashMap<Hash, usize>,
 }
 
 impl Plan {
-    /// A plan for tracks of these units.
-    pub fn new(tracks: &[&[Hash]]) -> Self {
+    /// A plan for these tracks. Lines are read `from_files` where every track has one with its frames as they are;
+    /// otherwise the track that renders a line puts it on the shelf.
+    pub fn new(tracks: &[Sounding<'_>], from_files: bool) -> Self {
+        let mut first: HashMap<Hash, usize> = HashMap::new();
         let mut makers: HashMap<Hash, usize> = HashMap::new();
+        // What is there is rather copied than what is still to be made.
+        let there = || (0..).zip(tracks).filter(|(_, track)| track.there);
+        for (number, track) in there() {
+            first.entry(track.whole).or_insert(number);
+            for line in track.lines.iter().filter(|_| from_files) {
+                makers.entry(*line).or_insert(number);
+            }
+        }
         let mut plan = Self {
-            waves: Vec::new(),
-            like: Vec::new(),
+            copies: vec![Copies::default(); tracks.len()],
+            shelved: HashMap::new(),
         };
-        let mut wave_of: Vec<usize> = Vec::new();
-        for (number, units) in tracks.iter().enumerate() {
-            let mut like = BTreeSet::new();
-            for unit in *units {
-                let maker = *makers.entry(*unit).or_insert(number);
-                if maker != number {
-                    like.insert(maker);
+        for (number, track) in (0..).zip(tracks).filter(|(_, track)| !track.there) {
+            let copies = &mut plan.copies[number];
+            let twin = *first.entry(track.whole).or_insert(number);
+            let (mut like, mut takes) = (BTreeSet::new(), BTreeSet::new());
+            if twin != number {
+                copies.twin = Some(twin);
+                like.insert(twin);
+            } else {
+                for line in track.lines {
+                    let maker = *makers.entry(*line).or_insert(number);
+                    if maker != number {
+                        like.insert(maker);
+                        takes.insert(*line.as_bytes());
+                    }
                 }
             }
-            let wave = like.iter().map(|maker| wave_of[*maker] + 1).max();
-            let wave = wave.unwrap_or(0);
-            wave_of.push(wave);
-            plan.waves
-                .resize_with(plan.waves.len().max(wave + 1), Vec::new);
-            plan.waves[wave].push(number);
-            plan.like.push(like.into_iter().collect());
+            let after = like.iter().filter(|other| !tracks[**other].there);
+            copies.after = after.copied().collect();
+            copies.like = like.into_iter().filter(|_| from_files).collect();
+            if !from_files {
+                copies.takes = takes.into_iter().map(Hash::from_bytes).collect();
+                for line in &copies.takes {
+                    *plan.shelved.entry(*line).or_default() += 1;
+                }
+            }
         }
         plan
     }
@@ -47,19 +90,89 @@ impl Plan {
 mod tests {
     use super::*;
 
-    fn units(names: &str) -> Vec<Hash> {
-        names.bytes().map(|name| blake3::hash(&[name])).collect()
+    fn hash(name: u8) -> Hash {
+        blake3::hash(&[name])
+    }
+
+    /// A plan for tracks with these lines; small `there` says which are there.
+    fn plan(tracks: &[(&str, bool)], from_files: bool) -> Plan {
+        let lines: Vec<Vec<Hash>> = tracks
+            .iter()
+            .map(|(names, _)| names.bytes().map(hash).collect())
+            .collect();
+        let tracks: Vec<Sounding<'_>> = tracks
+            .iter()
+            .zip(&lines)
+            .map(|((names, there), lines)| Sounding {
+                whole: blake3::hash(names.as_bytes()),
+                lines,
+                there: *there,
+            })
+            .collect();
+        Plan::new(&tracks, from_files)
+    }
+
+    fn taken(names: &str) -> Vec<Hash> {
+        let mut hashes: Vec<Hash> = names.bytes().map(hash).collect();
+        hashes.sort_by_key(|hash| *hash.as_bytes());
+        hashes
     }
 
     #[test]
-    fn every_unit_is_made_once_and_copied_later() {
-        let tracks = ["abc", "abc", "axc", "def", "xye", ""].map(units);
-        let tracks: Vec<&[Hash]> = tracks.iter().map(Vec::as_slice).collect();
-        let plan = Plan::new(&tracks);
-        assert_eq!(plan.waves, [vec![0, 3, 5], vec![1, 2], vec![4]]);
+    fn every_line_is_made_once_and_copied_later() {
+        let tracks = ["abc", "abc", "axc", "def", "xye", ""].map(|names| (names, false));
+        let plan = plan(&tracks, true);
+        let like: Vec<Vec<usize>> = plan.copies.iter().map(|c| c.like.clone()).collect();
+        assert_eq!(like, [vec![], vec![0], vec![0], vec![], vec![2, 3], vec![]]);
+        for copies in &plan.copies {
+            assert_eq!(copies.after, copies.like);
+            assert!(copies.takes.is_empty());
+        }
+        let twins: Vec<Option<usize>> = plan.copies.iter().map(|c| c.twin).collect();
+        assert_eq!(twins, [None, Some(0), None, None, None, None]);
+        assert!(plan.shelved.is_empty());
+    }
+
+    #[test]
+    fn without_files_to_copy_from_lines_are_shelved_for_those_that_are_no_twins() {
+        let tracks = ["abc", "abc", "axc", "axx"].map(|names| (names, false));
+        let plan = plan(&tracks, false);
+        let of = |twin, after: &[usize], takes: &str| Copies {
+            twin,
+            like: vec![],
+            after: after.to_vec(),
+            takes: taken(takes),
+        };
         assert_eq!(
-            plan.like,
-            [vec![], vec![0], vec![0], vec![], vec![2, 3], vec![]]
+            plan.copies,
+            [
+                of(None, &[], ""),
+                of(Some(0), &[0], ""),
+                of(None, &[0], "ac"),
+                of(None, &[0, 2], "ax"),
+            ]
         );
+        let shelved = HashMap::from([(hash(b'a'), 2), (hash(b'c'), 1), (hash(b'x'), 1)]);
+        assert_eq!(plan.shelved, shelved);
+    }
+
+    #[test]
+    fn what_is_there_is_copied_without_waiting() {
+        let tracks = [("abx", false), ("abc", false), ("abc", true)];
+        let with_files = plan(&tracks, true);
+        assert_eq!(with_files.copies[0].like, [2]);
+        assert_eq!(with_files.copies[0].after, [0; 0]);
+        let without = plan(&tracks, false);
+        assert_eq!(
+            without.copies[0],
+            Copies::default(),
+            "nothing to read lines from"
+        );
+        let twin = Copies {
+            twin: Some(2),
+            ..Copies::default()
+        };
+        assert_eq!(without.copies[1], twin);
+        assert_eq!(without.copies[2], Copies::default());
     }
 }

@@ -9,7 +9,7 @@ use tokio::fs::File;
 use tokio::io::{AsyncRead, AsyncSeek, ReadBuf};
 
 /// Bytes of a file that are read at once.
-const AT_ONCE: u64 = 64 * 1024;
+pub const AT_ONCE: u64 = 64 * 1024;
 
 /// The body of an answer.
 pub struct Answer {

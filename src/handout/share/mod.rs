@@ -1,18 +1,22 @@
 //! A folder on the network, to read and no more: HTTP/1.1 (RFC 9110, RFC 9112).
 //!
 //! One thread answers. What anybody can make it hold is bounded: connections in all and from one address, the
-//! time and the size of a request's head, and the piece of a file that is in memory for each connection.
+//! time and the size of a request's head, the piece of a file that is in memory for each connection, and the time that
+//! piece may take to be read.
 
 mod body;
 mod folder;
 mod kind;
 mod lan;
 mod listing;
+mod patient;
 mod range;
 mod respond;
 
 pub use folder::Folder;
 pub use lan::lan_address;
+
+use patient::Patient;
 
 use hyper::server::conn::http1;
 use hyper::service::service_fn;
@@ -34,6 +38,8 @@ pub const MOST_CONNECTIONS: usize = 128;
 pub const MOST_OF_ONE: usize = 24;
 /// How long the head of a request may take, or the next request of a connection be awaited.
 pub const HEAD_TIME: Duration = Duration::from_secs(5);
+/// How long a piece of an answer may wait to be taken. A player that pauses for longer asks again for the rest.
+pub const TAKING_TIME: Duration = Duration::from_secs(60);
 /// Bytes of a request's head.
 pub const LARGEST_HEAD: usize = 16 * 1024;
 /// Header fields of a request.
@@ -50,6 +56,7 @@ const BUSY: &[u8] = b"HTTP/1.1 503 Service Unavailable\r\nConnection: close\r\nR
 pub struct Server {
     listener: std::net::TcpListener,
     folder: Arc<Folder>,
+    taking_time: Duration,
 }
 
 impl Server {
@@ -63,7 +70,15 @@ impl Server {
         Ok(Self {
             listener,
             folder: Arc::new(folder),
+            taking_time: TAKING_TIME,
         })
+    }
+
+    /// Another limit than [`TAKING_TIME`].
+    #[must_use]
+    pub fn taking_time(mut self, limit: Duration) -> Self {
+        self.taking_time = limit;
+        self
     }
 
     /// The address it was given, with the port that was free where none was asked for.
@@ -110,7 +125,7 @@ impl Server {
                 Some(place) => {
                     let folder = Arc::clone(&self.folder);
                     connections.spawn(async move {
-                        serve(stream, folder).await;
+                        serve(stream, self.taking_time, folder).await;
                         drop(place);
                     });
                 }
@@ -122,7 +137,7 @@ impl Server {
     }
 }
 
-async fn serve(stream: TcpStream, folder: Arc<Folder>) {
+async fn serve(stream: TcpStream, taking_time: Duration, folder: Arc<Folder>) {
     // Answers are short or written in large pieces.
     let _ = stream.set_nodelay(true);
     let service = service_fn(move |request| {
@@ -135,7 +150,7 @@ async fn serve(stream: TcpStream, folder: Arc<Folder>) {
         .header_read_timeout(HEAD_TIME)
         .max_buf_size(LARGEST_HEAD)
         .max_headers(MOST_FIELDS)
-        .serve_connection(TokioIo::new(stream), service)
+        .serve_connection(TokioIo::new(Patient::new(stream, taking_time)), service)
         .await;
 }
 

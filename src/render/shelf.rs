@@ -1,0 +1,270 @@
+//! Lines that several tracks of a run need: laid down by the first that renders them, as frames, and gone when the
+//! last has copied them.
+//!
+//! They lie in passing files, one a track that lays any down and in that track's folder, so that memory holds none of
+//! them and no other run that has folders beside it comes near them. Where such a file cannot be written lines are
+//! rendered again: it costs time and nothing else.
+
+use super::cut_short;
+use super::part::Part;
+use blake3::Hash;
+use std::collections::HashMap;
+use std::fs::{self, File};
+use std::io::{self, Read, Seek, SeekFrom, Write};
+use std::path::{Path, PathBuf};
+use std::sync::{Arc, Mutex, MutexGuard};
+
+/// Lines that are needed again, and those of them that are there.
+pub struct Shelf(Mutex<HashMap<Hash, Line>>);
+
+struct Line {
+    /// How many tracks are still to copy it.
+    needed: usize,
+    there: Option<Laid>,
+}
+
+/// A line in a passing file: pieces one after the other, each of all parts in turn.
+#[derive(Clone)]
+pub struct Laid {
+    file: Arc<Passing>,
+    at: u64,
+    parts: Vec<Part>,
+    /// Bytes of each part of each piece.
+    pieces: Vec<Vec<usize>>,
+}
+
+struct Passing {
+    file: Mutex<File>,
+    path: PathBuf,
+}
+
+impl Drop for Passing {
+    fn drop(&mut self) {
+        // Removed while its lock is held. Should that fail, the next run clears it away.
+        let _ = fs::remove_file(&self.path);
+    }
+}
+
+impl Shelf {
+    /// A shelf for lines by their hashes, each with the number of tracks that will copy it.
+    pub fn new(needed: HashMap<Hash, usize>) -> Self {
+        let lines = needed.into_iter().map(|(hash, needed)| {
+            let there = None;
+            (hash, Line { needed, there })
+        });
+        Self(Mutex::new(lines.collect()))
+    }
+
+    /// The line, if it is there with exactly these parts.
+    pub fn find(&self, hash: &Hash, parts: &[Part]) -> Option<Laid> {
+        let lines = self.lines();
+        let there = lines.get(hash)?.there.as_ref()?;
+        (there.parts == parts).then(|| there.clone())
+    }
+
+    /// Says that a track has done with these lines.
+    pub fn done_with(&self, hashes: &[Hash]) {
+        let mut lines = self.lines();
+        for hash in hashes {
+            if let Some(line) = lines.get_mut(hash) {
+                line.needed = line.needed.saturating_sub(1);
+                if line.needed == 0 {
+                    lines.remove(hash);
+                }
+            }
+        }
+    }
+
+    fn wants(&self, hash: &Hash) -> bool {
+        let lines = self.lines();
+        lines.get(hash).is_some_and(|line| line.there.is_none())
+    }
+
+    fn lines(&self) -> MutexGuard<'_, HashMap<Hash, Line>> {
+        self.0
+            .lock()
+            .expect("nothing in these few lines panics while it is held")
+    }
+}
+
+/// A track that lays lines down.
+pub struct Laying<'s> {
+    shelf: &'s Shelf,
+    folder: &'s Path,
+    parts: Vec<Part>,
+    file: Option<Arc<Passing>>,
+    end: u64,
+    line: Option<(Hash, Laid)>,
+}
+
+impl<'s> Laying<'s> {
+    /// For a track in `folder` of which these parts are written.
+    pub fn new(shelf: &'s Shelf, folder: &'s Path, parts: &[Part]) -> Self {
+        Self {
+            shelf,
+            folder,
+            parts: parts.to_vec(),
+            file: None,
+            end: 0,
+            line: None,
+        }
+    }
+
+    /// True if this line is wanted: then every piece of it is to be laid down.
+    pub fn begin(&mut self, hash: &Hash) -> bool {
+        self.line = None;
+        if !self.shelf.wants(hash) {
+            return false;
+        }
+        let file = match &self.file {
+            Some(file) => Arc::clone(file),
+            None => match cut_short::create(self.folder) {
+                Ok((file, path)) => {
+                    let file = Mutex::new(file);
+                    let file = Arc::new(Passing { file, path });
+                    self.file.insert(file).clone()
+                }
+                Err(_) => return false,
+            },
+        };
+        let laid = Laid {
+            file,
+            at: self.end,
+            parts: self.parts.clone(),
+            pieces: vec![],
+        };
+        self.line = Some((*hash, laid));
+        true
+    }
+
+    /// Lays down the next piece of the line: bytes of each part.
+    pub fn piece<'b>(&mut self, parts: impl Iterator<Item = &'b [u8]>) {
+        let Some((_, laid)) = &mut self.line else {
+            return;
+        };
+        let mut lengths = vec![];
+        for bytes in parts {
+            if laid.file.write(self.end, bytes).is_err() {
+                self.line = None;
+                return;
+            }
+            self.end += bytes.len() as u64;
+            lengths.push(bytes.len());
+        }
+        laid.pieces.push(lengths);
+    }
+
+    /// The line is whole: others may have it.
+    pub fn end(&mut self) {
+        let Some((hash, laid)) = self.line.take() else {
+            return;
+        };
+        if let Some(line) = self.shelf.lines().get_mut(&hash) {
+            line.there = Some(laid);
+        }
+    }
+}
+
+impl Laid {
+    /// Hands over the bytes of all pieces, each with the place of its part among the parts.
+    pub fn read<E: From<io::Error>>(
+        &self,
+        mut to: impl FnMut(usize, &[u8]) -> Result<(), E>,
+    ) -> Result<(), E> {
+        let mut at = self.at;
+        let mut bytes = vec![];
+        for piece in &self.pieces {
+            for (part, length) in piece.iter().enumerate() {
+                bytes.resize(*length, 0);
+                self.file.read(at, &mut bytes)?;
+                to(part, &bytes)?;
+                at += *length as u64;
+            }
+        }
+        Ok(())
+    }
+}
+
+impl Passing {
+    fn write(&self, at: u64, bytes: &[u8]) -> io::Result<()> {
+        let mut file = self.file();
+        file.seek(SeekFrom::Start(at))?;
+        file.write_all(bytes)
+    }
+
+    fn read(&self, at: u64, bytes: &mut [u8]) -> io::Result<()> {
+        let mut file = self.file();
+        file.seek(SeekFrom::Start(at))?;
+        file.read_exact(bytes)
+    }
+
+    fn file(&self) -> MutexGuard<'_, File> {
+        self.file
+            .lock()
+            .expect("nothing in these few lines panics while it is held")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read(laid: &Laid) -> Vec<(usize, Vec<u8>)> {
+        let mut read = vec![];
+        let copied = laid.read(|part, bytes| {
+            read.push((part, bytes.to_vec()));
+            io::Result::Ok(())
+        });
+        copied.unwrap();
+        read
+    }
+
+    #[test]
+    fn lines_are_there_until_the_last_has_copied_them() {
+        let folder = tempfile::tempdir().unwrap();
+        let [a, b, c] = [b"a", b"b", b"c"].map(|name| blake3::hash(name));
+        let shelf = Shelf::new(HashMap::from([(a, 2), (b, 1)]));
+        let parts = [Part::Mix, Part::Click];
+        let mut laying = Laying::new(&shelf, folder.path(), &parts);
+        assert!(!laying.begin(&c), "nobody needs it");
+        for hash in [&a, &b] {
+            assert!(laying.begin(hash));
+            assert!(shelf.find(hash, &parts).is_none(), "it is not whole");
+            let bytes = hash.as_bytes();
+            laying.piece([&bytes[..4], &bytes[4..8]].into_iter());
+            laying.piece([&bytes[8..9], &bytes[9..10]].into_iter());
+            laying.end();
+        }
+        assert!(!laying.begin(&a), "it is there");
+        drop(laying);
+        for hash in [&a, &b] {
+            let bytes = hash.as_bytes();
+            let laid = shelf.find(hash, &parts).unwrap();
+            let expected = [(0, 0..4), (1, 4..8), (0, 8..9), (1, 9..10)];
+            assert_eq!(
+                read(&laid),
+                expected.map(|(part, at)| (part, bytes[at].to_vec()))
+            );
+        }
+        assert!(shelf.find(&a, &[Part::Mix]).is_none());
+        shelf.done_with(&[a, b, c]);
+        assert!(shelf.find(&a, &parts).is_some() && shelf.find(&b, &parts).is_none());
+        let files = || fs::read_dir(folder.path()).unwrap().count();
+        assert_eq!(files(), 1);
+        shelf.done_with(&[a]);
+        assert_eq!(files(), 0);
+    }
+
+    #[test]
+    fn a_line_that_cannot_be_laid_down_is_rendered_again() {
+        let folder = tempfile::tempdir().unwrap();
+        let hash = blake3::hash(b"a");
+        let shelf = Shelf::new(HashMap::from([(hash, 1)]));
+        let none = folder.path().join("none");
+        let mut laying = Laying::new(&shelf, &none, &[Part::Mix]);
+        assert!(!laying.begin(&hash));
+        laying.piece([&b"x"[..]].into_iter());
+        laying.end();
+        assert!(shelf.find(&hash, &[Part::Mix]).is_none());
+    }
+}
