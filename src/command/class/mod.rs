@@ -17,6 +17,7 @@ use super::{Exit, Failure, Outcome, formats, render, show};
 use crate::class::{self, Shard};
 use crate::render::batch::{self, Settings};
 use crate::render::{Bits, FileKind, RenderFailure, whole_file};
+use crate::sheet::Paper;
 use clap::Args;
 use roster::{Ready, Roster};
 use std::ffi::OsString;
