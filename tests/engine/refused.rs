@@ -19,7 +19,7 @@ fn a_fault_of_a_routine_has_its_row() {
         fault["message"]
             .as_str()
             .unwrap()
-            .contains("H is the German name of B"),
+            .contains("H is the German name"),
         "{fault}"
     );
     assert!(fault["hint"].is_string(), "{fault}");
