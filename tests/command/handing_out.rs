@@ -13,7 +13,7 @@ pub(super) const KIND: &str = if cfg!(feature = "mp3") {
 };
 
 /// What a handout holds beside its tracks, in the order of names.
-fn beside(tracks: &[&str]) -> Vec<String> {
+pub fn beside(tracks: &[&str]) -> Vec<String> {
     let mut names = vec![
         ".leadpipe",
         "index.html",
