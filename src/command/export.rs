@@ -98,7 +98,7 @@ impl Export {
             let Some(pencilled) = pencilled::lay(console, source, &routine, false) else {
                 return Ok(Exit::Errors);
             };
-            whose = format!(" {}", pencilled.whose);
+            whose = format!(" {}", take_name::slug(&pencilled.whose));
             routine = pencilled.laid.routine;
         }
         let take = Take {

@@ -12,11 +12,12 @@ addEventListener("install", (event) => {
   event.waitUntil(fetched());
 });
 
+// A page that was opened without this worker is left alone: a player that began on the network breaks off when its next part comes
+// from elsewhere.
 addEventListener("activate", (event) => {
   const cleared = async () => {
     const mine = (name) => name.startsWith(`leadpipe ${registration.scope} `);
     for (const name of await caches.keys()) if (mine(name) && name !== NAME) await caches.delete(name);
-    await clients.claim();
   };
   event.waitUntil(cleared());
 });
@@ -64,13 +65,10 @@ async function part(kept, from, to) {
   const whole = await kept.blob();
   const last = to === "" ? whole.size - 1 : Math.min(Number(to), whole.size - 1);
   if (from > last) return new Response(null, { status: 416, headers: { "Content-Range": `bytes */${whole.size}` } });
-  return new Response(whole.slice(from, last + 1), {
-    status: 206,
-    headers: {
-      "Content-Type": kept.headers.get("Content-Type") ?? "application/octet-stream",
-      "Content-Range": `bytes ${from}-${last}/${whole.size}`,
-      "Content-Length": String(last + 1 - from),
-      "Accept-Ranges": "bytes",
-    },
-  });
+  // Its state (ETag and the like) too: a player that began on the network takes a part without it for another file's.
+  const headers = new Headers(kept.headers);
+  headers.set("Content-Range", `bytes ${from}-${last}/${whole.size}`);
+  headers.set("Content-Length", String(last + 1 - from));
+  headers.set("Accept-Ranges", "bytes");
+  return new Response(whole.slice(from, last + 1), { status: 206, headers });
 }

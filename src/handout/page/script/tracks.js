@@ -55,6 +55,8 @@ class Tracks extends EventTarget {
   }
 
   async play(index) {
+    // A player that broke off begins anew.
+    if (this.failed) this.#audio.load();
     this.#audio.currentTime = this.lines[index].start;
     await this.#audio.play();
   }
