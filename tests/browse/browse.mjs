@@ -300,9 +300,10 @@ const checks = {
 };
 
 async function startOf(page, number) {
-  // The page's own figure, from its text as it was served.
+  // The page's own figure, from its text as it was served: of the take that plays first.
   const html = readFileSync(inFolder("pupil/index.html"), "utf8");
-  return Number([...html.matchAll(/data-start="([\d.]+)"/g)][number][1]);
+  const [, course] = html.match(/id="course">(.*?)<\/script>/s);
+  return JSON.parse(course).takes[0].lines[number].start;
 }
 
 /** By the player's clock, when the first loud moment after a jump into the rest before a line is heard. */

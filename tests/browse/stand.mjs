@@ -204,8 +204,10 @@ export function standChecks({ assert, phone, read, whenReady, figures, inFolder,
         globalThis.watched.sounds.length = 0;
         const began = performance.now();
         document.getElementById(id).click();
-        while (globalThis.watched.sounds.length === 0) await new Promise((done) => setTimeout(done, 5));
-        return globalThis.watched.sounds[0] - began;
+        // What plays may lay down more of what it had before it hears of the touch: seconds ahead.
+        const soon = () => globalThis.watched.sounds.find((sound) => sound - began < 2000);
+        while (soon() === undefined) await new Promise((done) => setTimeout(done, 5));
+        return soon() - began;
       }, id);
     const first = await since("start");
     await phase(page, "count");
