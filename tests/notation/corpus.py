@@ -104,13 +104,26 @@ def ours(path):
 
 
 def repeats_begun(text):
-    """A repeat that begins nowhere begins where the one before it ends: music21 would go back to the beginning."""
-    begin = '<barline location="left"><repeat direction="forward"/></barline>'
+    """A repeat that begins nowhere begins where the one before it ends, its last ending included: music21 would go
+    back to the beginning."""
+    forward = '<repeat direction="forward"/>'
     parts = re.split(r"(<measure\b[^>]*>)", text)
-    for index in range(3, len(parts), 2):
-        before, here = parts[index - 1], parts[index + 1]
-        if 'direction="backward"' in before and 'direction="forward"' not in here:
-            parts[index] += begin
+    ended, ending = False, False
+    for index in range(1, len(parts), 2):
+        here = parts[index + 1]
+        ending = ending or re.search(r'<ending\b[^>]*type="start"', here) is not None
+        if ended and not ending:
+            ended = False
+            if 'direction="forward"' not in here:
+                # A bar has one bar line at its left.
+                there = re.search(r'<barline location="left">.*?(?=</barline>)', here, re.DOTALL)
+                if there:
+                    parts[index + 1] = here[: there.end()] + forward + here[there.end() :]
+                else:
+                    parts[index] += f'<barline location="left">{forward}</barline>'
+        ended = ended or 'direction="backward"' in here
+        if re.search(r'<ending\b[^>]*type="(stop|discontinue)"', here):
+            ending = False
     return "".join(parts)
 
 
