@@ -21,6 +21,10 @@ pub mod labels;
 pub mod list;
 #[cfg(feature = "mp3")]
 pub mod mp3;
+#[cfg(any(feature = "flac", feature = "mp3"))]
+mod packed;
+#[cfg(not(any(feature = "flac", feature = "mp3")))]
+#[path = "unpacked.rs"]
 mod packed;
 pub mod part;
 pub mod record;

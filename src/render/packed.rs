@@ -34,7 +34,6 @@ enum Head {
 impl Packed {
     /// Opens a file of this program's; none if it is not what it should be, or of a kind whose sound is not packed.
     pub fn open(path: &Path, kind: FileKind) -> Option<Self> {
-        #[allow(unused_mut)]
         let mut file = File::open(path).ok()?;
         let head = match kind {
             #[cfg(feature = "flac")]
@@ -50,7 +49,6 @@ impl Packed {
     }
 
     /// Writes a file with these labels and the same sound. `go_on` is asked now and then.
-    #[allow(unused_variables)]
     pub fn copy<E: From<io::Error>>(
         mut self,
         sink: &mut impl Write,
