@@ -1,10 +1,11 @@
 //! The lines of a page: what each is for and how to play it, its music, and where each take plays it.
 
-use super::{Page, Take, duration};
+use super::{Page, Take};
 use crate::handout::escape;
 use crate::music::interval;
 use crate::pencil::{Pencil, lay, words};
 use crate::routine::{Line, On, Routine};
+use crate::score::spoken::duration;
 use crate::score::{self, ScoreLine};
 use crate::sheet::{self, Options, inline, strip};
 use num_traits::ToPrimitive;

@@ -13,14 +13,13 @@ mod takes;
 
 use super::{engine, escape, policy};
 use crate::pencil::Pencil;
+use crate::print::files;
 use crate::render::RenderFailure;
-use crate::render::growing::Growing;
 use crate::routine::Routine;
 use crate::score::Score;
 use crate::sheet::inline;
 use lines::Strips;
 use std::fs;
-use std::io::Write;
 use std::path::Path;
 use std::sync::LazyLock;
 
@@ -220,30 +219,9 @@ impl Page<'_> {
 
 /// Writes a file, unless it stands there already.
 fn put(folder: &Path, name: &str, content: &[u8]) -> Result<(), PageFailure> {
-    let path = folder.join(name);
-    if fs::read(&path).is_ok_and(|there| there == content) {
+    if fs::read(folder.join(name)).is_ok_and(|there| there == content) {
         return Ok(());
     }
-    if path.is_dir() {
-        return Err(PageFailure::Unwritten(RenderFailure::FolderInTheWay(path)));
-    }
-    let written = || {
-        let mut file = Growing::begin(folder, vec![])?;
-        file.sink().write_all(content)?;
-        file.complete(b"")?;
-        file.finish(&path)
-    };
-    let written = written().map_err(RenderFailure::at(&path));
+    let written = files::put(folder, name, content);
     written.map(drop).map_err(PageFailure::Unwritten)
-}
-
-/// A length of time as on a player.
-fn duration(seconds: f64) -> String {
-    let whole = seconds.round() as u64;
-    let (hours, minutes, seconds) = (whole / 3600, whole / 60 % 60, whole % 60);
-    if hours > 0 {
-        format!("{hours}:{minutes:02}:{seconds:02}")
-    } else {
-        format!("{minutes}:{seconds:02}")
-    }
 }

@@ -1,7 +1,8 @@
 //! The takes of a page, each with a player of its own.
 
-use super::{Page, duration};
+use super::Page;
 use crate::handout::escape;
+use crate::score::spoken::duration;
 use num_traits::ToPrimitive;
 
 /// The takes, one under another.
