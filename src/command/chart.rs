@@ -7,7 +7,7 @@ use super::{Exit, Outcome, takes};
 use crate::print::files;
 use crate::render::{batch, take_name};
 use crate::routine::Guide;
-use crate::score::{Take, TakeTempo, unroll};
+use crate::score::{Take, unroll};
 use crate::sheet::{shape, svg};
 use clap::Args;
 use std::ffi::OsString;
@@ -28,15 +28,8 @@ pub struct Chart {
     /// A routine's file, a built-in routine's name, or - for standard input
     routine: OsString,
 
-    /// Tempo: clicks a minute (72) or a part of what is written (85%)
-    #[arg(long, value_name = "TEMPO", value_parser = takes::tempo, default_value = "100%",
-        allow_hyphen_values = true)]
-    tempo: TakeTempo,
-
-    /// Half steps to move lines of pitches by
-    #[arg(long, value_name = "HALF-STEPS", value_parser = takes::key, default_value = "0",
-        allow_hyphen_values = true)]
-    key: i32,
+    #[command(flatten)]
+    take: takes::OneTake,
 
     /// Guide mode: together, echo or off
     #[arg(long, value_name = "MODE", value_parser = takes::guide, default_value = "together")]
@@ -55,10 +48,8 @@ impl Chart {
             return Ok(Exit::Errors);
         };
         let take = Take {
-            tempo: self.tempo,
-            key: self.key,
             guide: self.guide,
-            ..Take::default()
+            ..self.take.take()
         };
         let score =
             unroll(&routine, &take).map_err(|fault| takes::refusal(&fault, &take, &routine))?;

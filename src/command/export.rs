@@ -7,7 +7,7 @@ use super::{Exit, Outcome, pencilled, takes};
 use crate::exchange::{midi, musicxml};
 use crate::print::files;
 use crate::render::{batch, take_name};
-use crate::score::{Score, Take, TakeTempo, unroll};
+use crate::score::{Score, unroll};
 use clap::{Args, ValueEnum};
 use std::ffi::OsString;
 use std::path::PathBuf;
@@ -29,15 +29,8 @@ pub struct Export {
     #[arg(long, value_name = "LIST", value_delimiter = ',', required = true)]
     to: Vec<To>,
 
-    /// Tempo: clicks a minute (72) or a part of what is written (85%)
-    #[arg(long, value_name = "TEMPO", value_parser = takes::tempo, default_value = "100%",
-        allow_hyphen_values = true)]
-    tempo: TakeTempo,
-
-    /// Half steps to move lines of pitches by
-    #[arg(long, value_name = "HALF-STEPS", value_parser = takes::key, default_value = "0",
-        allow_hyphen_values = true)]
-    key: i32,
+    #[command(flatten)]
+    take: takes::OneTake,
 
     /// With a player's marks
     #[arg(long, value_name = "FILE")]
@@ -101,11 +94,7 @@ impl Export {
             whose = format!(" {}", take_name::slug(&pencilled.whose));
             routine = pencilled.laid.routine;
         }
-        let take = Take {
-            tempo: self.tempo,
-            key: self.key,
-            ..Take::default()
-        };
+        let take = self.take.take();
         let score =
             unroll(&routine, &take).map_err(|fault| takes::refusal(&fault, &take, &routine))?;
         for notice in &score.notices {

@@ -7,7 +7,7 @@ use super::{Exit, Failure, Outcome, pencilled, show, takes};
 use crate::print::files;
 use crate::render::{RenderFailure, batch, take_name};
 use crate::routine::Routine;
-use crate::score::{Take, TakeTempo, unroll};
+use crate::score::unroll;
 use crate::sheet::{
     Fingerings, Options, Paper, Passes, Sheet, engrave, engrave_pencilled, letters, svg,
 };
@@ -57,15 +57,8 @@ pub struct SheetCommand {
     #[arg(long, value_name = "FILE")]
     pencil: Option<OsString>,
 
-    /// Tempo: clicks a minute (72) or a part of what is written (85%)
-    #[arg(long, value_name = "TEMPO", value_parser = takes::tempo, default_value = "100%",
-        allow_hyphen_values = true)]
-    tempo: TakeTempo,
-
-    /// Half steps to move lines of pitches by
-    #[arg(long, value_name = "HALF-STEPS", value_parser = takes::key, default_value = "0",
-        allow_hyphen_values = true)]
-    key: i32,
+    #[command(flatten)]
+    take: takes::OneTake,
 
     /// Folder to put the sheet in
     #[arg(long, value_name = "DIR", default_value = "output")]
@@ -125,11 +118,7 @@ impl SheetCommand {
                 }
             }
         };
-        let take = Take {
-            tempo: self.tempo,
-            key: self.key,
-            ..Take::default()
-        };
+        let take = self.take.take();
         let score =
             unroll(&routine, &take).map_err(|fault| takes::refusal(&fault, &take, &routine))?;
         for notice in &score.notices {
