@@ -121,6 +121,11 @@ impl Ran {
     fn read(&self, name: &str) -> String {
         fs::read_to_string(self.path(name)).unwrap()
     }
+
+    /// Among other things it said this.
+    fn says(&self, words: &str) {
+        assert!(self.stderr.contains(words), "{}", self.stderr);
+    }
 }
 
 fn command(folder: &Path) -> assert_cmd::Command {

@@ -2,18 +2,6 @@
 
 use super::*;
 use leadpipe::render::{FileKinds, Made};
-use std::collections::BTreeMap;
-use std::fs;
-
-fn files(folder: &Path) -> BTreeMap<String, Vec<u8>> {
-    let entries = fs::read_dir(folder).unwrap().map(Result::unwrap);
-    let files = entries.filter(|entry| entry.path().is_file());
-    let read = files.map(|entry| {
-        let name = entry.file_name().into_string().unwrap();
-        (name, fs::read(entry.path()).unwrap())
-    });
-    read.collect()
-}
 
 /// Endings of the files of the only track that were written.
 fn written(finished: &[Finished]) -> Vec<String> {

@@ -16,6 +16,8 @@ use leadpipe::routine::{self, Routine};
 use leadpipe::score::{Take, unroll};
 use leadpipe::timeline::compile::{self, compile};
 use leadpipe::timeline::{Cue, Timeline};
+use std::collections::BTreeMap;
+use std::fs;
 use std::path::Path;
 use std::sync::atomic::AtomicBool;
 
@@ -45,6 +47,17 @@ name = \"Home\"
 tempo = 71.3
 notes = \"f C4:quarter D4:quarter E4:quarter G4:quarter | C4:quarter\"
 ";
+
+/// What the files in a folder hold, by name.
+fn files(folder: &Path) -> BTreeMap<String, Vec<u8>> {
+    let entries = fs::read_dir(folder).unwrap().map(Result::unwrap);
+    let files = entries.filter(|entry| entry.path().is_file());
+    let read = files.map(|entry| {
+        let name = entry.file_name().into_string().unwrap();
+        (name, fs::read(entry.path()).unwrap())
+    });
+    read.collect()
+}
 
 fn routine() -> Routine {
     routine::read(ROUTINE).expect("it is whole")

@@ -6,8 +6,7 @@ use leadpipe::render::fingerprint::Fingerprint;
 use leadpipe::render::shelf::Shelf;
 use leadpipe::render::{FileKinds, Made};
 use leadpipe::timeline::Content;
-use std::collections::{BTreeMap, HashMap};
-use std::fs;
+use std::collections::HashMap;
 use std::path::PathBuf;
 
 const PACKED: FileKinds = FileKinds::NONE.with(FileKind::Flac).with(FileKind::Mp3);
@@ -33,16 +32,6 @@ fn twin_of(folder: &Path, name: &str, track: Track<'static>) -> Track<'static> {
         twin: Some((folder.to_owned(), name.to_owned())),
         ..track
     }
-}
-
-fn files(folder: &Path) -> BTreeMap<String, Vec<u8>> {
-    let entries = fs::read_dir(folder).unwrap().map(Result::unwrap);
-    let files = entries.filter(|entry| entry.path().is_file());
-    let read = files.map(|entry| {
-        let name = entry.file_name().into_string().unwrap();
-        (name, fs::read(entry.path()).unwrap())
-    });
-    read.collect()
 }
 
 fn packed(finished: &Finished) -> Vec<Option<bool>> {
