@@ -4,9 +4,9 @@
 use super::course;
 use super::glyph::Glyph;
 use super::layout::SPACE;
-use super::letters::{FAMILY, Face};
+use super::letters::FAMILY;
 use super::page::{Bounds, Kind, Mark, Page, Role, Shape};
-use super::svg::{escaped, glyphs, number, outline, rounded};
+use super::svg::{escaped, glyphs, letters, number, outline, rounded};
 use crate::score::ScoreLine;
 use std::fmt::Write;
 
@@ -118,21 +118,8 @@ fn filled(out: &mut String, mark: &Mark) {
             face,
             text,
         } => {
-            let style = match face {
-                Face::Regular => "",
-                Face::Italic => " font-style=\"italic\"",
-                Face::Bold => " font-weight=\"bold\"",
-            };
-            write!(
-                out,
-                "<text x=\"{}\" y=\"{}\" font-size=\"{}\"{style} textLength=\"{}\" \
-                 lengthAdjust=\"spacingAndGlyphs\">{}</text>",
-                number(at.0),
-                number(at.1),
-                number(*size),
-                number(face.width(text, *size)),
-                escaped(text)
-            )
+            let place = letters(*at, *size, *face, text);
+            write!(out, "<text{place}>{}</text>", escaped(text))
         }
         Shape::Line { .. } => unreachable!("lines of one width are one path"),
     };

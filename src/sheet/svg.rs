@@ -108,25 +108,32 @@ fn mark(out: &mut String, mark: &Mark) {
             face,
             text,
         } => {
-            let style = match face {
-                Face::Regular => "",
-                Face::Italic => " font-style=\"italic\"",
-                Face::Bold => " font-weight=\"bold\"",
-            };
-            // Another font than ours is fitted to the room that was left for ours.
+            let place = letters(*at, *size, *face, text);
+            let fill = paint("fill");
             writeln!(
                 out,
-                "<text class=\"{class}\" x=\"{}\" y=\"{}\" font-size=\"{}\"{style} textLength=\"{}\" \
-                 lengthAdjust=\"spacingAndGlyphs\"{}>{}</text>",
-                number(at.0),
-                number(at.1),
-                number(*size),
-                number(face.width(text, *size)),
-                paint("fill"),
+                "<text class=\"{class}\"{place}{fill}>{}</text>",
                 escaped(text)
             )
         }
     };
+}
+
+/// Place, size and face of a line of text, as attributes. Another font than ours is fitted to the room that
+/// was left for ours.
+pub(super) fn letters(at: (f64, f64), size: f64, face: Face, text: &str) -> String {
+    let style = match face {
+        Face::Regular => "",
+        Face::Italic => " font-style=\"italic\"",
+        Face::Bold => " font-weight=\"bold\"",
+    };
+    format!(
+        " x=\"{}\" y=\"{}\" font-size=\"{}\"{style} textLength=\"{}\" lengthAdjust=\"spacingAndGlyphs\"",
+        number(at.0),
+        number(at.1),
+        number(size),
+        number(face.width(text, size))
+    )
 }
 
 pub(super) fn outline(steps: impl Iterator<Item = Step>, places: usize) -> String {
