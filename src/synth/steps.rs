@@ -5,6 +5,7 @@
 /// Adding one and a half times 2^23 to an `f32` below 2^22 rounds it to a whole number, halves to
 /// even, and leaves that number in the lowest bits: many frames go through at once, which they do not
 /// through `round` and a cast.
+#[inline]
 pub fn to_sixteen(frame: f32) -> i16 {
     const ROUND: f32 = 12_582_912.0;
     let scaled = (frame * 32_768.0).clamp(-32_768.0, 32_767.0);
@@ -12,6 +13,7 @@ pub fn to_sixteen(frame: f32) -> i16 {
 }
 
 /// The nearest of 2^24 steps, as above with the constant of an `f64`.
+#[inline]
 pub fn to_twenty_four(frame: f32) -> i32 {
     const ROUND: f64 = 6_755_399_441_055_744.0;
     let scaled = (f64::from(frame) * 8_388_608.0).clamp(-8_388_608.0, 8_388_607.0);
