@@ -84,11 +84,12 @@ fn slurs_of(pass: &Pass) -> Vec<(usize, usize)> {
 pub fn slurs(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>], end: f64) {
     let heads = heads(bars);
     let start = bars.first().map_or(0.0, |bar| bar.left);
-    for (number, pass) in part.passes.iter().enumerate() {
-        for (first, last) in slurs_of(pass.pass) {
-            let inside: Vec<&Met<'_>> = heads
+    for of_pass in heads.chunk_by(|a, b| a.pass == b.pass) {
+        let pass = part.passes[of_pass[0].pass].pass;
+        for (first, last) in slurs_of(pass) {
+            let inside: Vec<&Met<'_>> = of_pass
                 .iter()
-                .filter(|m| m.pass == number && (first..=last).contains(&m.note.index))
+                .filter(|m| (first..=last).contains(&m.note.index))
                 .collect();
             let (Some(opens), Some(closes)) = (inside.first(), inside.last()) else {
                 continue;

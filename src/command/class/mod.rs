@@ -8,6 +8,7 @@ mod page;
 mod roster;
 mod share;
 mod sound;
+mod threads;
 
 use super::console::Console;
 use super::laying_out::HandedOut;
@@ -19,6 +20,7 @@ use crate::render::batch::{self, Settings};
 use crate::render::{Bits, FileKind, RenderFailure, whole_file};
 use crate::sheet::Paper;
 use clap::Args;
+use rayon::prelude::*;
 use roster::{Ready, Roster};
 use std::ffi::OsString;
 use std::fs;
@@ -146,17 +148,19 @@ impl Class {
         }
         let end = sound::render(&ready, &self.settings(), stop);
         let done = closing::by_player(&ready, &end);
-        let mut without_page = false;
-        for (player, done) in ready.iter().zip(&done) {
-            if done.len() < player.takes.len() {
-                continue;
-            }
-            // One folder that cannot be had is no reason to leave the others without their pages.
-            if let Err(failure) = hand_out(player, self.kinds()[0], self.paper) {
-                console.fail(&failure);
-                without_page = true;
-            }
+        // One folder that cannot be had is no reason to leave the others without their pages.
+        let kind = self.kinds()[0];
+        let failures: Vec<Failure> = threads::with(self.threads, || {
+            let complete = ready.par_iter().zip(&done);
+            let complete = complete.filter(|(player, done)| done.len() == player.takes.len());
+            complete
+                .filter_map(|(player, _)| hand_out(player, kind, self.paper).err())
+                .collect()
+        });
+        for failure in &failures {
+            console.fail(failure);
         }
+        let without_page = !failures.is_empty();
         closing::tell(console, &ready, &done)?;
         closing::earlier_runs(console, &ready, &roster.folders, &self.out);
         match &end.failure {

@@ -1,6 +1,7 @@
 //! Everybody of a class, read and checked before anything is rendered.
 
 use super::sound::settings;
+use super::threads;
 use crate::check::{self, Finding, Options, Severity, Summary};
 use crate::class::advice::{self, Advice};
 use crate::class::{ClassList, Named, Player};
@@ -19,7 +20,6 @@ use crate::score::{Take, unroll};
 use crate::timeline::compile::compile;
 use crate::timeline::{Content, Timeline};
 use blake3::Hash;
-use rayon::ThreadPoolBuilder;
 use rayon::iter::{IntoParallelRefIterator, ParallelIterator};
 use std::collections::{HashMap, HashSet};
 use std::ffi::OsStr;
@@ -213,17 +213,11 @@ impl Roster {
                 None => roster.refuse(console, &player.name),
             }
         }
-        let judge = || {
+        let judged: Vec<_> = threads::with(asked.threads, || {
             let sounds = sounds(&entrants);
             let judged = entrants.par_iter().map(|e| ready(e, &sounds, asked));
-            judged.collect::<Vec<_>>()
-        };
-        let pool = ThreadPoolBuilder::new().num_threads(asked.threads.unwrap_or(0));
-        let judged = match pool.build() {
-            Ok(pool) => pool.install(judge),
-            // Where the system grants no threads of our own, its usual ones do.
-            Err(_) => judge(),
-        };
+            judged.collect()
+        });
         for (entrant, judged) in entrants.iter().zip(judged) {
             match judged {
                 Ok(ready) => {
