@@ -2,7 +2,7 @@
 
 use super::{Failure, labels};
 use crate::handout::page::PageFailure;
-use crate::handout::{Page, Take as TakeOnPage};
+use crate::handout::{Page, Sheet as SheetOnPage, Take as TakeOnPage};
 use crate::music::interval;
 use crate::pencil::{self, Pencil};
 use crate::render::list::{self, Entry};
@@ -76,6 +76,8 @@ impl HandedOut<'_> {
         }
         list::write(self.folder, &entries).map_err(failed)?;
         let sheets = self.sheets()?;
+        let paths = sheets.iter().map(|sheet| self.folder.join(&sheet.file));
+        let paths = paths.collect();
         let page = Page {
             teacher: self.teacher,
             text: self.text,
@@ -83,26 +85,19 @@ impl HandedOut<'_> {
             pencil_text: self.pencil_text,
             whose: self.whose,
             takes: on_page,
-            sheets: sheets
-                .iter()
-                .map(|(title, file)| (title.clone(), file.clone()))
-                .collect(),
+            sheets,
             list: list::NAME,
         };
         page.write(self.folder).map_err(|failure| match failure {
             PageFailure::Unwritten(failure) => failed(failure),
             PageFailure::NotOurs(path) => not_ours(&path),
         })?;
-        Ok(sheets
-            .into_iter()
-            .map(|(_, file)| self.folder.join(file))
-            .collect())
+        Ok(paths)
     }
 
-    /// Writes a sheet for each key: what it is called, and its file. What is printed is the teacher's routine,
-    /// with the pencil over it.
-    fn sheets(&self) -> Result<Vec<(String, String)>, Failure> {
-        let mut written: Vec<(String, String)> = vec![];
+    /// Writes a sheet for each key. What is printed is the teacher's routine, with the pencil over it.
+    fn sheets(&self) -> Result<Vec<SheetOnPage>, Failure> {
+        let mut written: Vec<SheetOnPage> = vec![];
         for (_, take) in self.takes.iter().filter(|_| cfg!(feature = "pdf")) {
             let (title, file) = match take.key {
                 0 => ("The sheet".to_owned(), "sheet.pdf".to_owned()),
@@ -111,7 +106,7 @@ impl HandedOut<'_> {
                     format!("sheet {}.pdf", take_name::key(key)),
                 ),
             };
-            if written.iter().any(|(_, there)| *there == file) {
+            if written.iter().any(|there| there.file == file) {
                 continue;
             }
             let as_written = Take {
@@ -130,30 +125,34 @@ impl HandedOut<'_> {
                 Some(pencil) => engrave_pencilled(&score, &options, pencil),
                 None => engrave(&score, &options),
             };
-            put_sheet(self.folder, &file, &sheet)?;
-            written.push((title, file));
+            let content = put_sheet(self.folder, &file, &sheet)?;
+            written.push(SheetOnPage {
+                title,
+                file,
+                content,
+            });
         }
         Ok(written)
     }
 }
 
-/// Writes a sheet, unless it stands there already.
+/// Writes a sheet, unless it stands there already. Gives back what stands in the file.
 #[cfg(feature = "pdf")]
-fn put_sheet(folder: &Path, name: &str, sheet: &Sheet) -> Result<(), Failure> {
+fn put_sheet(folder: &Path, name: &str, sheet: &Sheet) -> Result<Vec<u8>, Failure> {
     let content = crate::print::pdf::pdf(sheet)
         .map_err(|why| Failure::error(format!("the sheet could not be made a PDF: {why}")))?;
     let path = folder.join(name);
     match fs::read(&path) {
-        Ok(there) if there == content => return Ok(()),
+        Ok(there) if there == content => return Ok(content),
         Ok(there) if !crate::print::pdf::is_ours(&there) => return Err(not_ours(&path)),
         _ => {}
     }
     crate::print::files::put(folder, name, &content).map_err(failed)?;
-    Ok(())
+    Ok(content)
 }
 
 #[cfg(not(feature = "pdf"))]
-fn put_sheet(_: &Path, _: &str, _: &Sheet) -> Result<(), Failure> {
+fn put_sheet(_: &Path, _: &str, _: &Sheet) -> Result<Vec<u8>, Failure> {
     unreachable!("no sheet is made where none can be written")
 }
 

@@ -7,4 +7,4 @@ mod policy;
 #[cfg(feature = "share")]
 pub mod share;
 
-pub use page::{Page, Take};
+pub use page::{Page, Sheet, Take};

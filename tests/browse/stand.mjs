@@ -167,6 +167,8 @@ export function standChecks({ assert, phone, read, whenReady, figures, inFolder,
       await page.locator("#lines .jump:visible").nth(3).tap();
       await phase(page, "play");
       if (!engine) assert((await page.evaluate(() => document.querySelector("audio").currentTime)) > 1);
+      const sheet = await page.evaluate(async () => (await (await fetch(document.querySelector('a[href$=".pdf"]').href)).text()).slice(0, 5));
+      assert.equal(sheet, "%PDF-");
       await page.close();
     }
   };

@@ -74,8 +74,8 @@ pub struct Page<'a> {
     pub whose: Option<&'a str>,
     /// Its takes, in the order of practice.
     pub takes: Vec<Take<'a>>,
-    /// Sheets to print, in the same folder: what each is called, and its file.
-    pub sheets: Vec<(String, String)>,
+    /// Sheets to print.
+    pub sheets: Vec<Sheet>,
     /// Name of the list of its tracks, in the same folder.
     pub list: &'a str,
 }
@@ -92,6 +92,16 @@ pub struct Take<'a> {
     pub state: String,
     /// For each line of that version, its index in the teacher's routine.
     pub of: &'a [usize],
+}
+
+/// A sheet beside a page.
+pub struct Sheet {
+    /// What it is called.
+    pub title: String,
+    /// Name of its file, in the same folder.
+    pub file: String,
+    /// What stands in the file.
+    pub content: Vec<u8>,
 }
 
 /// Why a page could not be written.
@@ -126,7 +136,11 @@ impl Page<'_> {
             .iter()
             .map(|take| (take.file.as_str(), take.state.as_str()))
             .collect();
-        let worker = installed::worker(&kept, &tracks);
+        let sheets = self.sheets.iter();
+        let sheets: Vec<(&str, &[u8])> = sheets
+            .map(|sheet| (sheet.file.as_str(), sheet.content.as_slice()))
+            .collect();
+        let worker = installed::worker(&kept, &sheets, &tracks);
         // The page last: what it names is there when it is.
         for (name, content) in kept.iter().skip(1) {
             put(folder, name, content)?;
@@ -202,7 +216,7 @@ impl Page<'_> {
         let mut html = "<footer>\n<div id=\"kept\" hidden>\n<p class=\"soft\"></p>\n\
             <button type=\"button\" class=\"quiet\" hidden>Put it on the home screen</button>\n</div>\n"
             .to_owned();
-        for (title, file) in &self.sheets {
+        for Sheet { title, file, .. } in &self.sheets {
             html += &format!(
                 "<p><a href=\"{}\">{}</a>, to print.</p>\n",
                 escape::address(file),

@@ -35,11 +35,11 @@ pub fn manifest(title: &str) -> String {
     )
 }
 
-/// The service worker for a page and its files. `page` are names with their contents, `tracks` names with what
-/// tells one state of them from another.
-pub fn worker(page: &[(&str, &[u8])], tracks: &[(&str, &str)]) -> String {
+/// The service worker for a page and its files. `page` and `sheets` are names with their contents, `tracks` names
+/// with what tells one state of them from another.
+pub fn worker(page: &[(&str, &[u8])], sheets: &[(&str, &[u8])], tracks: &[(&str, &str)]) -> String {
     let mut hash = Sha256::new();
-    let files = page.iter().map(|(name, content)| (*name, *content));
+    let files = page.iter().chain(sheets).copied();
     let all = files.chain(tracks.iter().map(|(name, state)| (*name, state.as_bytes())));
     for (name, content) in all {
         hash.update((name.len() as u64).to_le_bytes());
@@ -60,9 +60,10 @@ pub fn worker(page: &[(&str, &[u8])], tracks: &[(&str, &str)]) -> String {
     };
     let mut names = page.iter().map(|(name, _)| *name);
     let page = format!("\"./\",{}", list(&mut names));
+    let sheets = list(&mut sheets.iter().map(|(name, _)| *name));
     let tracks = list(&mut tracks.iter().map(|(name, _)| *name));
     format!(
         "// Written by leadpipe.\nconst NAME = `leadpipe ${{registration.scope}} {state}`;\n\
-         const FILES = {{ page: [{page}], tracks: [{tracks}] }};\n\n{SCRIPT}"
+         const FILES = {{ page: [{page}], sheets: [{sheets}], tracks: [{tracks}] }};\n\n{SCRIPT}"
     )
 }

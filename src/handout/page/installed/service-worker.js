@@ -1,12 +1,15 @@
-// Keeps a handout on the phone: its page at once, its tracks when the page asks for them. Files are this folder's own; nothing else is
-// ever asked for. NAME and FILES are written in when the handout is made; NAME changes whenever one of the files does.
+// Keeps a handout on the phone: its page and sheets at once, its tracks when the page asks for them. Files are this folder's own;
+// nothing else is ever asked for. NAME and FILES are written in when the handout is made; NAME changes whenever one of the files does.
 
 const own = (name) => new URL(name, registration.scope).href;
 
 addEventListener("install", (event) => {
   const fetched = async () => {
     const kept = await caches.open(NAME);
-    await kept.addAll(FILES.page.map((name) => new Request(own(name), { cache: "reload" })));
+    const fresh = (name) => new Request(own(name), { cache: "reload" });
+    await kept.addAll(FILES.page.map(fresh));
+    // A sheet may have been taken out of the folder; the page is kept all the same.
+    await Promise.allSettled(FILES.sheets.map((name) => kept.add(fresh(name))));
     await skipWaiting();
   };
   event.waitUntil(fetched());
@@ -42,7 +45,7 @@ addEventListener("fetch", (event) => {
   event.respondWith(request.mode === "navigate" ? page(request) : file(request));
 });
 
-/** The page as it is now, and as it was last where there is no network. */
+/** The page or a sheet as it is now, and as it was last where there is no network. */
 async function page(request) {
   try {
     const answer = await fetch(request);
@@ -50,7 +53,8 @@ async function page(request) {
   } catch {
     // No network.
   }
-  return (await (await caches.open(NAME)).match(own("./"))) ?? Response.error();
+  const kept = await caches.open(NAME);
+  return (await kept.match(request.url, { ignoreSearch: true })) ?? Response.error();
 }
 
 async function file(request) {
