@@ -354,10 +354,14 @@ fn the_sheet_lies_beside_the_tracks() {
         .collect();
     // ANSI/ASME Y14.1, size A: 8.5 by 11 inches of 72 points.
     assert_eq!(size, [0.0, 0.0, 612.0, 792.0]);
-    // A newer one takes its place, but nobody else's.
+    // Phones keep it with the page.
+    let worker = ran.read("anna/leadpipe-worker.js");
+    assert!(worker.contains("sheets: [\"sheet.pdf\"]"), "{worker}");
+    // A newer one takes its place, on phones too, but nobody else's.
     let arguments = ["handout", "a.toml", "--out", "anna"];
     let ran = Test::within(ran.folder, &arguments).run();
     assert_ne!(fs::read(ran.path("anna/sheet.pdf")).unwrap(), sheet);
+    assert_ne!(ran.read("anna/leadpipe-worker.js"), worker);
     let ran = Test::within(ran.folder, &arguments)
         .file("anna/sheet.pdf", "%PDF-1.7 mine")
         .exit(1)
