@@ -5,7 +5,7 @@
 //! 16-bit files, on as many threads as there are cores.
 
 use leadpipe::command::presets;
-use leadpipe::render::take_name::{self, Names};
+use leadpipe::edition::name::{self, Names};
 use leadpipe::render::{Bits, FileKind, Finished, Labels, Settings, Track, Watch, batch};
 use leadpipe::routine::{self, Routine};
 use leadpipe::score::{Take, TakeTempo, unroll};
@@ -141,7 +141,7 @@ fn batch_of_all() -> Vec<Track<'static>> {
             let routine = routine::read(preset.text).expect("built-in routines are whole");
             let take = take(percent);
             let tempo = take.tempo.base(&routine).expect("within bounds");
-            let name = take_name::of(preset.name, tempo, &take);
+            let name = name::of(preset.name, tempo, &take);
             let frames = timeline(&routine, &take).frames;
             if tracks.iter().map(|t| t.frames).sum::<u64>() + frames > LARGEST {
                 continue;

@@ -35,8 +35,10 @@
 pub mod brass;
 pub mod check;
 pub mod class;
+pub mod edition;
 pub mod music;
 pub mod pencil;
+pub mod problem;
 pub mod routine;
 pub mod score;
 pub mod sheet;

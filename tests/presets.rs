@@ -53,7 +53,13 @@ fn the_checker_has_nothing_to_say() {
             AgeBand::FourteenToSixteen
         };
         for age in [None, Some(young)] {
-            let report = check::check(score, &Options { age });
+            let report = check::check(
+                score,
+                &Options {
+                    age,
+                    ..Options::default()
+                },
+            );
             assert!(report.findings.is_empty(), "{name}: {:#?}", report.findings);
         }
         assert!(score.notices.is_empty(), "{name}: {:?}", score.notices);

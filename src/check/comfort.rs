@@ -54,7 +54,7 @@ fn per_line<'s>(
 
 fn beyond<'s>(course: &Course<'s>, notes: impl Iterator<Item = Met<'s>>) -> Vec<Finding> {
     let routine = course.score.routine;
-    let top = routine.comfortable_top;
+    let top = course.comfortable_top;
     let (what, hint) = match routine.reach {
         Some(reach) => (
             format!("lies above {reach}, the highest note the routine reaches for"),
@@ -78,7 +78,7 @@ fn early(course: &Course<'_>, stretch: &[Met<'_>]) -> Vec<Finding> {
         .copied();
     let what = format!(
         "stretches above {} in the first third of the playing, before the lips are warm",
-        course.score.routine.comfortable_top
+        course.comfortable_top
     );
     let hint = "move the line further back, or lower it";
     per_line("early-stretch", early, &what, hint)
@@ -89,7 +89,7 @@ fn loud(course: &Course<'_>, stretch: &[Met<'_>]) -> Vec<Finding> {
     let loud = stretch.iter().filter(|n| n.peak_db() > limit).copied();
     let what = format!(
         "stretches above {} and is louder than {STRETCH_LOUDEST}",
-        course.score.routine.comfortable_top
+        course.comfortable_top
     );
     let hint = format!("write {STRETCH_LOUDEST} or softer where a note is a stretch");
     per_line("loud-stretch", loud, &what, &hint)
@@ -107,7 +107,7 @@ fn too_much(course: &Course<'_>, stretch: &[Met<'_>]) -> Option<Finding> {
         "{:.0} % of the playing stretches above {}: more than {:.0} % tires the lips in a warm-up",
         // Rounded up, so that it never reads as the very figure it goes beyond.
         libm::ceil(100.0 * part),
-        routine.comfortable_top,
+        course.comfortable_top,
         100.0 * STRETCH_AT_MOST
     );
     let hint = "write more lines that stay comfortable, or lower some that stretch";

@@ -1,5 +1,6 @@
 //! A score as its player goes through it: every note in order, with its moment and its place.
 
+use super::Options;
 use crate::brass::{Band, Valves, comfort};
 use crate::music::{Seconds, Whole, WrittenPitch};
 use crate::routine::{Line, On, Span};
@@ -21,6 +22,8 @@ pub struct Course<'s> {
     pub turns: Vec<Turn<'s>>,
     /// How long the player plays in all, in seconds, breathing lines included.
     pub playing_seconds: f64,
+    /// The highest open note that the player plays with ease.
+    pub comfortable_top: WrittenPitch,
 }
 
 /// A pass when the player plays it: in `echo` the second half, after the guide's.
@@ -57,7 +60,7 @@ pub struct Met<'s> {
 
 impl<'s> Course<'s> {
     /// Lays out a score.
-    pub fn new(score: &'s Score<'s>) -> Self {
+    pub fn new(score: &'s Score<'s>, options: &Options) -> Self {
         let mut turns = vec![];
         let mut playing_seconds = 0.0;
         for line in &score.lines {
@@ -79,10 +82,12 @@ impl<'s> Course<'s> {
                 playing_seconds += as_f64(line.seconds(pass.length));
             }
         }
+        let top = options.comfortable_top;
         Self {
             score,
             turns,
             playing_seconds,
+            comfortable_top: top.unwrap_or(score.routine.comfortable_top),
         }
     }
 
@@ -99,7 +104,7 @@ impl<'s> Course<'s> {
     /// How a note lies for the player.
     pub fn band(&self, met: &Met<'_>) -> Band {
         let routine = self.score.routine;
-        let (top, reach) = (routine.comfortable_top, routine.reach);
+        let (top, reach) = (self.comfortable_top, routine.reach);
         comfort::band(routine.instrument, top, reach, met.pitch, met.tube())
     }
 }

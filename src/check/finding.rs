@@ -1,17 +1,8 @@
 //! What the checker has to say.
 
-use crate::routine::Span;
+use crate::problem::{Place, Problem, Span, Text};
 
-/// How much a finding matters.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Severity {
-    /// Worth a thought.
-    Advice,
-    /// Should be changed.
-    Warning,
-    /// Cannot be played as written.
-    Error,
-}
+pub use crate::problem::Severity;
 
 /// One thing the checker has to say.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -28,17 +19,6 @@ pub struct Finding {
     pub message: String,
     /// What to do.
     pub hint: Option<String>,
-}
-
-impl Severity {
-    /// Its word: "error", "warning", "advice".
-    pub fn word(self) -> &'static str {
-        match self {
-            Severity::Advice => "advice",
-            Severity::Warning => "warning",
-            Severity::Error => "error",
-        }
-    }
 }
 
 impl Finding {
@@ -76,5 +56,22 @@ impl Finding {
     pub fn hint(mut self, hint: impl Into<String>) -> Self {
         self.hint = Some(hint.into());
         self
+    }
+
+    /// The same as a problem of `text`.
+    pub fn in_text(self, text: Text) -> Problem {
+        Problem {
+            severity: self.severity,
+            rule: Some(self.rule),
+            line: self.line,
+            message: self.message,
+            hint: self.hint,
+            place: Some(Place {
+                text,
+                span: self.span,
+            }),
+            label: None,
+            also: None,
+        }
     }
 }

@@ -10,7 +10,7 @@ use crate::score::Joined;
 /// change of valves is easier and is left to the teacher.
 pub fn check(course: &Course<'_>) -> Vec<Finding> {
     let routine = course.score.routine;
-    let level = Level::of_top(routine.instrument, routine.comfortable_top);
+    let level = Level::of_top(routine.instrument, course.comfortable_top);
     let most = level.map_or(0, Level::slur_skip);
     let wide = course
         .horn_notes()
@@ -27,7 +27,7 @@ pub fn check(course: &Course<'_>) -> Vec<Finding> {
              {bears}",
             group.place(),
             counted(usize::from(skipped(n).unwrap_or(0)), "partial"),
-            routine.comfortable_top
+            course.comfortable_top
         );
         Finding::of_line(
             Severity::Warning,

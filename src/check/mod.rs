@@ -18,6 +18,7 @@ pub use finding::{Finding, Severity};
 pub use summary::{LineSummary, Summary};
 
 use crate::brass::AgeBand;
+use crate::music::WrittenPitch;
 use crate::score::Score;
 
 /// What a check takes into account beside the score.
@@ -25,6 +26,8 @@ use crate::score::Score;
 pub struct Options {
     /// Whose breath it is; an adult's where nothing is said.
     pub age: Option<AgeBand>,
+    /// The highest open note that the player plays with ease; what the routine says where nothing is said.
+    pub comfortable_top: Option<WrittenPitch>,
 }
 
 /// All there is to say of a score.
@@ -45,6 +48,12 @@ impl Report {
             .count()
     }
 
+    /// What cannot be played as written.
+    pub fn errors(&self) -> impl Iterator<Item = &Finding> {
+        let findings = self.findings.iter();
+        findings.filter(|finding| finding.severity == Severity::Error)
+    }
+
     /// True if something cannot be played as written.
     pub fn has_errors(&self) -> bool {
         self.count(Severity::Error) > 0
@@ -53,7 +62,7 @@ impl Report {
 
 /// Checks a score: all findings in order of place, and the routine in figures.
 pub fn check(score: &Score<'_>, options: &Options) -> Report {
-    let course = course::Course::new(score);
+    let course = course::Course::new(score, options);
     let mut findings = fingering::check(&course);
     findings.extend(compass::check(score.routine));
     findings.extend(comfort::check(&course));

@@ -3,14 +3,16 @@
 use super::console::Console;
 use super::source::Source;
 use super::text::count;
-use super::{Exit, Failure, Outcome, findings, new, show, takes, text};
+use super::{Exit, Failure, Outcome, findings, new, show, text};
 use crate::brass::Instrument;
 use crate::brass::instrument::INSTRUMENTS;
 use crate::check::{self, Options};
+use crate::edition::unrolled;
 use crate::exchange::piece::{Piece, Refusal};
 use crate::exchange::{Choice, adopt, midi, musicxml};
+use crate::problem::{Problem, Text};
 use crate::render::failure::system_words;
-use crate::score::{Take, unroll};
+use crate::score::Take;
 use clap::Args;
 use std::ffi::{OsStr, OsString};
 use std::fs::File;
@@ -132,7 +134,9 @@ fn check(console: &mut Console, path: &Path, text: String) -> Outcome {
         Ok(routine) => routine,
         Err(faults) => {
             // Every routine that is written here should be read; if one is not, its faults show where to mend it.
-            show::faults(console, &source, &faults);
+            let faults = faults.into_iter();
+            let problems: Vec<Problem> = faults.map(|f| f.in_text(Text::Routine)).collect();
+            show::problems(console, &source, &problems);
             console.complain(
                 "leadpipe wrote a routine that it does not understand itself",
                 Some("this is a fault of leadpipe: mend the places above, or leave those bars out of the file"),
@@ -141,12 +145,14 @@ fn check(console: &mut Console, path: &Path, text: String) -> Outcome {
         }
     };
     let take = Take::default();
-    let score = unroll(&routine, &take).map_err(|fault| takes::refusal(&fault, &take, &routine))?;
+    let score = unrolled(&routine, &take)?;
     let report = check::check(&score, &Options::default());
-    for finding in &report.findings {
-        show::finding(console, &source, finding, None);
+    let findings = report.findings.iter().cloned();
+    let problems: Vec<Problem> = findings.map(|f| f.in_text(Text::Routine)).collect();
+    for problem in &problems {
+        show::problem(console, &source, problem, None);
     }
-    let tally = findings::tally(report.findings.iter());
+    let tally = findings::tally(problems.iter());
     console.say(&format!("{}: {tally}.", source.name));
     console.say(&format!("Next: leadpipe check {}", new::quoted(path)));
     Ok(if report.has_errors() {
@@ -209,6 +215,6 @@ fn overwrite(path: &Path, text: &str) -> Result<(), Failure> {
         _ => Path::new("."),
     };
     let name = path.file_name().unwrap_or_default().to_string_lossy();
-    crate::print::files::put(folder, &name, text.as_bytes()).map_err(super::sheet::failure)?;
+    crate::print::files::put(folder, &name, text.as_bytes())?;
     Ok(())
 }

@@ -1,13 +1,14 @@
 //! `leadpipe chart`: the routine's shape, pitch against time.
 
 use super::console::Console;
-use super::sheet::{failure, read};
+use super::edition::read_routine;
 use super::source::Source;
 use super::{Exit, Outcome, takes};
+use crate::edition::{name, unrolled};
 use crate::print::files;
-use crate::render::{batch, take_name};
+use crate::render::batch;
 use crate::routine::Guide;
-use crate::score::{Take, unroll};
+use crate::score::Take;
 use crate::sheet::{shape, svg};
 use clap::Args;
 use std::ffi::OsString;
@@ -44,22 +45,21 @@ impl Chart {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
         let source = Source::find(&self.routine)?;
-        let Some(routine) = read(console, &source) else {
+        let Some(routine) = read_routine(console, &source) else {
             return Ok(Exit::Errors);
         };
         let take = Take {
             guide: self.guide,
             ..self.take.take()
         };
-        let score =
-            unroll(&routine, &take).map_err(|fault| takes::refusal(&fault, &take, &routine))?;
+        let score = unrolled(&routine, &take)?;
         for notice in &score.notices {
             console.say(&takes::notice(notice));
         }
         let drawing = svg::page(&shape::page(&score, SIZE.0, SIZE.1));
-        let name = format!("{} chart.svg", take_name::slug(&routine.title));
-        batch::prepare(&self.out).map_err(failure)?;
-        let path = files::put(&self.out, &name, drawing.as_bytes()).map_err(failure)?;
+        let name = format!("{} chart.svg", name::slug(&routine.title));
+        batch::prepare(&self.out)?;
+        let path = files::put(&self.out, &name, drawing.as_bytes())?;
         console.data(&format!("{}\n", path.display()))?;
         Ok(Exit::Done)
     }

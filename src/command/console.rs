@@ -50,7 +50,9 @@ impl Console {
     /// Says why a command failed.
     pub fn fail(&mut self, failure: &Failure) {
         match failure {
-            Failure::Said { message, hint, .. } => self.complain(message, hint.as_deref()),
+            Failure::Refused { problem, .. } => {
+                self.complain(&problem.message, problem.hint.as_deref());
+            }
             Failure::Output(error) if error.kind() == io::ErrorKind::BrokenPipe => {}
             Failure::Output(error) => {
                 self.complain(&format!("the output could not be written: {error}"), None);

@@ -1,13 +1,14 @@
 //! `leadpipe export`: the routine for other programs.
 
 use super::console::Console;
-use super::sheet::{failure, read};
+use super::edition::{self, Opened};
 use super::source::Source;
-use super::{Exit, Outcome, pencilled, takes};
+use super::{Exit, Outcome, takes};
+use crate::edition::name;
 use crate::exchange::{midi, musicxml};
 use crate::print::files;
-use crate::render::{batch, take_name};
-use crate::score::{Score, unroll};
+use crate::render::batch;
+use crate::score::Score;
 use clap::{Args, ValueEnum};
 use std::ffi::OsString;
 use std::path::PathBuf;
@@ -35,6 +36,10 @@ pub struct Export {
     /// With a player's marks
     #[arg(long, value_name = "FILE")]
     pencil: Option<OsString>,
+
+    /// Leave marks out that do not fit, and apply the others
+    #[arg(long, requires = "pencil")]
+    keep_going: bool,
 
     /// Fingerings in MusicXML: unusual (other than the usual ones, and the tube at its first note) or all
     #[arg(long, value_name = "WHICH", value_parser = fingerings, default_value = "unusual")]
@@ -82,43 +87,33 @@ impl Export {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
         let source = Source::find(&self.routine)?;
-        let Some(mut routine) = read(console, &source) else {
+        let pencil = edition::find_pencil_option(self.pencil.as_ref())?;
+        let Some(opened) = Opened::read(console, source, pencil, self.keep_going) else {
             return Ok(Exit::Errors);
         };
-        let mut whose = String::new();
-        if let Some(argument) = &self.pencil {
-            let source = pencilled::find(argument)?;
-            let Some(pencilled) = pencilled::lay(console, source, &routine, false) else {
-                return Ok(Exit::Errors);
-            };
-            whose = format!(" {}", take_name::slug(&pencilled.whose));
-            routine = pencilled.laid.routine;
-        }
         let take = self.take.take();
-        let score =
-            unroll(&routine, &take).map_err(|fault| takes::refusal(&fault, &take, &routine))?;
+        let score = opened.edition.score(&take)?;
         for notice in &score.notices {
             console.say(&takes::notice(notice));
         }
-        let title = take_name::slug(&routine.title);
-        let base = take.tempo.base(&routine).unwrap_or(routine.tempo);
-        let name = take_name::of(&format!("{title}{whose}"), base, &take);
+        let routine = opened.edition.played();
+        let base = take.tempo.base(routine).unwrap_or(routine.tempo);
+        let name = name::of(&opened.stem(), base, &take);
         let mut written = vec![];
-        batch::prepare(&self.out).map_err(failure)?;
+        batch::prepare(&self.out)?;
         for to in &self.to {
             let file = format!("{name}.{}", to.ending());
             if written.iter().any(|(name, _)| *name == file) {
                 continue;
             }
             let content = to.content(&score, self.fingerings);
-            let path = files::put(&self.out, &file, &content).map_err(failure)?;
+            let path = files::put(&self.out, &file, &content)?;
             written.push((file, path));
         }
-        let list: String = written
+        let list = written
             .iter()
-            .map(|(_, path)| format!("{}\n", path.display()))
-            .collect();
-        console.data(&list)?;
-        Ok(Exit::Done)
+            .map(|(_, path)| format!("{}\n", path.display()));
+        console.data(&list.collect::<String>())?;
+        Ok(opened.exit())
     }
 }

@@ -1,5 +1,8 @@
 //! How a command can end.
 
+use crate::edition::Unplayable;
+use crate::problem::Problem;
+use crate::render::RenderFailure;
 use std::io;
 
 /// How the program exits.
@@ -30,14 +33,12 @@ impl Exit {
 /// Why a command came to no end of its own.
 #[derive(Debug)]
 pub enum Failure {
-    /// Said in words.
-    Said {
+    /// Something is wrong that can be said in words.
+    Refused {
         /// How the program exits.
         exit: Exit,
-        /// What is wrong; no capital, no full stop.
-        message: String,
-        /// What would be right.
-        hint: Option<String>,
+        /// What is wrong, and what would be right.
+        problem: Box<Problem>,
     },
     /// Standard output would not take what was written to it.
     Output(io::Error),
@@ -54,22 +55,22 @@ impl Failure {
         Self::new(Exit::Errors, message)
     }
 
-    fn new(exit: Exit, message: impl Into<String>) -> Self {
-        Self::Said {
+    /// A problem, and how the program exits because of it.
+    pub fn of(exit: Exit, problem: Problem) -> Self {
+        Self::Refused {
             exit,
-            message: message.into(),
-            hint: None,
+            problem: Box::new(problem),
         }
+    }
+
+    fn new(exit: Exit, message: impl Into<String>) -> Self {
+        Self::of(exit, Problem::error(message))
     }
 
     /// The same with what would be right.
     pub fn hint(self, text: impl Into<String>) -> Self {
         match self {
-            Self::Said { exit, message, .. } => Self::Said {
-                exit,
-                message,
-                hint: Some(text.into()),
-            },
+            Self::Refused { exit, problem } => Self::of(exit, problem.hint(text)),
             other @ Self::Output(_) => other,
         }
     }
@@ -77,7 +78,7 @@ impl Failure {
     /// How the program exits.
     pub fn exit(&self) -> Exit {
         match self {
-            Self::Said { exit, .. } => *exit,
+            Self::Refused { exit, .. } => *exit,
             // Whoever read it has seen enough.
             Self::Output(error) if error.kind() == io::ErrorKind::BrokenPipe => Exit::Done,
             Self::Output(_) => Exit::Errors,
@@ -89,5 +90,30 @@ impl From<io::Error> for Failure {
     /// For standard output only: every other file has its own words.
     fn from(error: io::Error) -> Self {
         Self::Output(error)
+    }
+}
+
+impl From<Problem> for Failure {
+    /// An error in what was rightly asked for.
+    fn from(problem: Problem) -> Self {
+        Self::of(Exit::Errors, problem)
+    }
+}
+
+impl From<RenderFailure> for Failure {
+    fn from(failure: RenderFailure) -> Self {
+        Problem::from(failure).into()
+    }
+}
+
+impl From<Unplayable> for Failure {
+    /// What is wrong with the routine as written is the routine's fault, not the option's.
+    fn from(unplayable: Unplayable) -> Self {
+        let exit = if unplayable.is_as_written() {
+            Exit::Errors
+        } else {
+            Exit::WrongUsage
+        };
+        Self::of(exit, unplayable.problem)
     }
 }

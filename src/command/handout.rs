@@ -1,22 +1,27 @@
 //! `leadpipe handout`: a folder for one pupil.
 
 use super::console::Console;
-use super::laying_out::{self, HandedOut};
-use super::render::{Render, stop_on_ctrl_c};
+use super::edition::{self, Opened};
+use super::render::stop_on_ctrl_c;
 use super::source::Source;
 use super::text::count;
-use super::{Exit, Outcome, formats, sheet, takes};
+use super::{Exit, Failure, Outcome, formats, rendered, sheet, takes};
+use crate::edition::name::Names;
+use crate::edition::{Plan, Wanted};
+use crate::handout::folder::{self, HandedOut};
 use crate::handout::page;
-use crate::music::Tuning;
-use crate::render::FileKind;
-use crate::render::take_name::{self, Names};
+use crate::render::{Bits, FileKind, Settings};
 use crate::routine::Guide;
-use crate::score::TakeTempo;
+use crate::score::{Take, TakeTempo};
 use crate::sheet::Paper;
-use crate::synth::Balance;
+use crate::timeline::compile;
 use clap::Args;
 use std::ffi::OsString;
 use std::path::PathBuf;
+use std::sync::atomic::AtomicBool;
+
+/// Frames a second of a handout's tracks.
+const RATE: u32 = 44_100;
 
 /// Make a folder for one pupil: tracks, the sheet to print, and a page that plays them
 #[derive(Args, Debug)]
@@ -71,92 +76,120 @@ impl Handout {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
         let stop = stop_on_ctrl_c();
-        let kind = self.format.unwrap_or_else(formats::for_phones);
         let source = Source::find(&self.routine)?;
-        let mut render = Render::unsaid();
-        render.routines = vec![self.routine];
-        render.tempo = self.tempo;
-        render.key = self.key;
-        render.guide = self.guide;
-        render.format = vec![kind];
-        render.out = self.out;
-        render.pencil = self.pencil;
-        render.keep_going = self.keep_going;
-        let pencil = render.pencil(std::slice::from_ref(&source))?;
-        let planned = render.plan(
-            console,
-            &source,
-            pencil.as_ref(),
-            Tuning::ISO_16,
-            &mut Names::default(),
-        )?;
-        let Some(mut planned) = planned else {
+        let pencil = edition::find_pencil_option(self.pencil.as_ref())?;
+        let opened = Opened::read(console, source, pencil, self.keep_going);
+        let plan = match &opened {
+            Some(opened) => opened.plan(console, &self.takes())?,
+            None => None,
+        };
+        let (Some(opened), Some(mut plan)) = (&opened, plan) else {
             console.complain("the routine was not rendered, and no page was made", None);
             return Ok(Exit::Errors);
         };
-        // The order of practice.
-        planned
-            .takes
-            .sort_by(|a, b| take_name::order(&a.name, &b.name));
-        let planned = [planned];
-        let Some(end) = render.write(&planned, Balance::CALIBRATED, stop) else {
-            return Ok(Exit::Done);
-        };
-        let exit = render.close(console, &end)?;
-        if end.failure.is_some() {
+        let mut names = Names::default();
+        let stem = names.give(&opened.stem());
+        plan.name(&stem, &mut names);
+        let plan = plan.in_order_of_practice();
+        let (exit, complete) = self.render(console, opened, &plan, stop)?;
+        if !complete {
             return Ok(exit);
         }
-        let [planned] = &planned;
+        self.lay_out(console, opened, &plan)?;
+        Ok(match exit {
+            Exit::Done if !opened.edition.left_out().is_empty() => Exit::Errors,
+            exit => exit,
+        })
+    }
+
+    fn takes(&self) -> Vec<Take> {
+        let wanted = Wanted {
+            tempos: self.tempo.clone(),
+            keys: self.key.clone(),
+            guides: self.guide.clone(),
+            ..Wanted::default()
+        };
+        wanted.takes()
+    }
+
+    /// The kind of file that the page plays.
+    fn kind(&self) -> FileKind {
+        self.format.unwrap_or_else(formats::for_phones)
+    }
+
+    /// Renders the tracks, and says whether all of them are there.
+    fn render(
+        &self,
+        console: &mut Console,
+        opened: &Opened,
+        plan: &Plan<'_>,
+        stop: &AtomicBool,
+    ) -> Result<(Exit, bool), Failure> {
+        let settings = Settings {
+            kinds: [self.kind()].into_iter().collect(),
+            ..Settings::new(RATE, Bits::Sixteen)
+        };
+        let compiled = compile::Settings {
+            sample_rate: RATE,
+            signs: true,
+        };
+        let tracks = rendered::tracks(opened, plan, &compiled, Some(&self.out));
+        let end = rendered::write(&tracks, &self.out, &settings, stop);
+        let exit = rendered::close(console, &end, RATE)?;
+        Ok((exit, end.failure.is_none()))
+    }
+
+    /// Writes list, sheets and page, and says where they are.
+    fn lay_out(
+        &self,
+        console: &mut Console,
+        opened: &Opened,
+        plan: &Plan<'_>,
+    ) -> Result<(), Failure> {
+        let whose = opened.whose();
         let handed_out = HandedOut {
-            folder: &render.out,
-            routine: &planned.routine,
-            teacher: &planned.teacher,
-            text: &source.text,
-            pencil: planned.pencil.as_ref(),
-            pencil_text: pencil.as_ref().map(|source| source.text.as_str()),
-            whose: planned.whose.as_deref(),
-            takes: planned
-                .takes
-                .iter()
-                .map(|t| (t.name.as_str(), &t.take))
-                .collect(),
-            kind,
+            folder: &self.out,
+            edition: &opened.edition,
+            plan,
+            text: &opened.routine.text,
+            pencil_text: opened.pencil.as_ref().map(|source| source.text.as_str()),
+            whose: whose.as_deref(),
+            kind: self.kind(),
             paper: self.paper,
         };
-        sheet::warn_of_letters(console, &planned.teacher);
+        sheet::warn_of_letters(console, opened.edition.teacher());
         let sheets = handed_out.lay_out()?;
-        match laying_out::others(&render.out, planned.takes.iter().map(|t| t.name.as_str())) {
+        let names = plan.takes.iter().map(|take| take.name.as_str());
+        match folder::others(&self.out, names) {
             0 => {}
             n => console.say(&format!(
                 "{} of earlier runs in this folder: not on the page.",
                 count(n, "other track", "other tracks")
             )),
         }
-        let page = render.out.join(page::NAME);
+        let page = self.out.join(page::NAME);
         console.say(&format!(
             "The page is {}: open it in a browser.",
             page.display()
         ));
-        match &sheets[..] {
-            [] => {
-                console.say("This leadpipe was built without PDF, so there is no sheet to print.")
-            }
-            [one] => console.say(&format!("The sheet to print is {}.", one.display())),
-            several => console.say(&format!(
-                "Sheets to print, one for each key: {}.",
-                several
-                    .iter()
-                    .map(|path| path.display().to_string())
-                    .collect::<Vec<_>>()
-                    .join(", ")
-            )),
-        }
+        tell_of_sheets(console, &sheets);
         if cfg!(feature = "share") {
             console.say("leadpipe share --lan with this folder shows it to phones.");
         }
-        Ok(match exit {
-            Exit::Done if planned.unfit => Exit::Errors,
-            exit => exit,
-        })
+        Ok(())
+    }
+}
+
+fn tell_of_sheets(console: &mut Console, sheets: &[PathBuf]) {
+    match sheets {
+        [] => console.say("This leadpipe was built without PDF, so there is no sheet to print."),
+        [one] => console.say(&format!("The sheet to print is {}.", one.display())),
+        several => {
+            let names: Vec<String> = several.iter().map(|p| p.display().to_string()).collect();
+            console.say(&format!(
+                "Sheets to print, one for each key: {}.",
+                names.join(", ")
+            ));
+        }
     }
 }

@@ -1,10 +1,11 @@
 //! `leadpipe pencil`: writes a player's marks, takes them back, reads them out.
 
 use super::console::Console;
+use super::edition::{self, Opened};
 use super::source::Source;
 use super::text::count;
-use super::{Exit, Failure, Outcome, pencilled, presets, show};
-use crate::pencil::hand::{self, Refused, Written, by_line};
+use super::{Exit, Failure, Outcome, presets, show};
+use crate::pencil::hand::{self, Refused, by_line};
 use crate::pencil::spoken::{self, Row};
 use crate::pencil::{Mark, edit, words};
 use crate::render::failure::system_words;
@@ -15,6 +16,7 @@ use std::ffi::OsString;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 /// Write a player's pencil marks over a routine, take them back, or read them out
 #[derive(Args, Debug)]
@@ -37,7 +39,7 @@ pub struct PencilCommand {
     /// The pencil's file; it is made where there is none
     file: PathBuf,
 
-    /// The line: its number or its name; all for the whole routine
+    /// The line: its number or its name; several by number (2,4 or 2-4); all for the whole routine
     line: Option<String>,
 
     /// What to mark
@@ -73,20 +75,16 @@ impl PencilCommand {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
         let source = Source::find(&self.routine)?;
-        let routine = match source.read() {
-            Ok(routine) => routine,
-            Err(faults) => {
-                show::faults(console, &source, &faults);
-                return Ok(Exit::Errors);
-            }
+        let Some(routine) = edition::read_routine(console, &source) else {
+            return Ok(Exit::Errors);
         };
         if self.show {
-            return self.read_out(console, &routine);
+            return self.read_out(console, source, routine);
         }
         self.not_the_routine()?;
-        let (line, row) = self.wanted(&routine)?;
+        let (lines, row) = self.wanted(&routine)?;
         let text = Text::load(&self.file)?;
-        self.change(console, &routine, line, &row, text)
+        self.change(console, &routine, &lines, &row, &text)
     }
 
     /// The pencil is a file of its own, whatever a slip of the fingers says.
@@ -112,8 +110,8 @@ impl PencilCommand {
         Ok(())
     }
 
-    /// Which line, and what of it.
-    fn wanted(&self, routine: &Routine) -> Result<(Option<usize>, Row), Failure> {
+    /// Which lines, and what of them.
+    fn wanted(&self, routine: &Routine) -> Result<(Vec<Option<usize>>, Row), Failure> {
         let Some(line) = &self.line else {
             return Err(
                 Failure::usage("it is not said which line to mark").hint(
@@ -122,17 +120,21 @@ impl PencilCommand {
                 ),
             );
         };
-        let line = hand::line(line, routine).map_err(refused)?;
+        let lines = hand::lines(line, routine).map_err(refused)?;
         let row = hand::row(&self.mark.join(" ")).map_err(refused)?;
-        Ok((line, row))
+        Ok((lines, row))
     }
 
-    fn read_out(&self, console: &mut Console, routine: &Routine) -> Outcome {
-        let source = pencilled::find(self.file.as_os_str())?;
-        let Some(pencilled) = pencilled::lay(console, source, routine, true) else {
+    fn read_out(&self, console: &mut Console, source: Source, routine: Arc<Routine>) -> Outcome {
+        let pencil = edition::find_pencil(self.file.as_os_str())?;
+        let opened = Opened::lay(console, source, routine, Some(pencil), true);
+        let Some(opened) = opened else {
             return Ok(Exit::Errors);
         };
-        let pencil = &pencilled.pencil;
+        let routine = opened.edition.teacher();
+        let Some(pencil) = opened.edition.pencil_as_read() else {
+            unreachable!("a pencil was laid over it");
+        };
         let whose = match &pencil.player {
             Some(player) => format!("{player}: “{}”", routine.title),
             None => format!("“{}”", routine.title),
@@ -148,24 +150,20 @@ impl PencilCommand {
             out += "\nNothing is marked.\n";
         }
         console.data(&super::text::printable(&out))?;
-        Ok(if pencilled.sound {
-            Exit::Done
-        } else {
-            Exit::Errors
-        })
+        Ok(opened.exit())
     }
 
-    /// Writes the mark, or takes it back.
+    /// Writes the mark at every line, or takes it back there. Where one of them cannot be, the file stays as it is.
     fn change(
         &self,
         console: &mut Console,
         routine: &Routine,
-        line: Option<usize>,
+        lines: &[Option<usize>],
         row: &Row,
-        text: Text,
+        text: &Text,
     ) -> Outcome {
         let shown = self.file.display().to_string();
-        let before = match &text.body {
+        let mut body = match &text.body {
             Some(body) => body.clone(),
             None if self.erase => {
                 let failure = Failure::usage(format!("there is no file called {shown}"));
@@ -173,48 +171,39 @@ impl PencilCommand {
             }
             None => edit::empty(self.player.as_deref()),
         };
-        let changed = if self.erase {
-            hand::take_back(&before, &shown, routine, line, row)
-        } else {
-            hand::write(&before, routine, line, row, self.date.as_deref())
-        };
-        match changed {
-            Ok(Written { text: after, said }) => {
-                text.store(&self.file, &after)?;
-                console.say(&said);
-                Ok(Exit::Done)
+        let mut said = vec![];
+        for line in lines {
+            let changed = if self.erase {
+                hand::take_back(&body, &shown, routine, *line, row)
+            } else {
+                hand::write(&body, routine, *line, row, self.date.as_deref())
+            };
+            match changed {
+                Ok(written) => {
+                    body = written.text;
+                    said.push(written.said);
+                }
+                Err(Refused::NotUnderstood(problems)) => {
+                    show::problems(console, &text.source(&self.file, &body), &problems);
+                    return Ok(Exit::Errors);
+                }
+                Err(refusal) => return Err(refused(refusal)),
             }
-            Err(Refused::Faults(faults)) => {
-                show::faults(console, &text.source(&self.file, &before), &faults);
-                Ok(Exit::Errors)
-            }
-            Err(refusal) => Err(refused(refusal)),
         }
+        text.store(&self.file, &body)?;
+        for said in said {
+            console.say(&said);
+        }
+        Ok(Exit::Done)
     }
 }
 
 /// A refusal as the end of the command.
 fn refused(refusal: Refused) -> Failure {
     match refusal {
-        Refused::Faults(_) => unreachable!("faults are shown at their places"),
-        Refused::Taken { message, new } => Failure::error(message).hint(format!(
-            "take that back first, with --erase: both cannot be ({new})"
-        )),
-        Refused::Said {
-            message,
-            hint,
-            senseless,
-        } => {
-            let failure = if senseless {
-                Failure::usage(message)
-            } else {
-                Failure::error(message)
-            };
-            match hint {
-                Some(hint) => failure.hint(hint),
-                None => failure,
-            }
-        }
+        Refused::NotUnderstood(_) => unreachable!("problems of a pencil are shown at their places"),
+        Refused::Unfit(problem) => Failure::of(Exit::Errors, problem),
+        Refused::NoMark(problem) => Failure::of(Exit::WrongUsage, problem),
     }
 }
 
@@ -238,7 +227,7 @@ impl Text {
             Err(_) => None,
             Ok(raw) => Some(raw),
         };
-        let found = pencilled::find(path.as_os_str())?;
+        let found = edition::find_pencil(path.as_os_str())?;
         let raw = raw.and_then(|raw| String::from_utf8(raw).ok());
         let body = raw
             .as_deref()

@@ -1,19 +1,18 @@
 //! `leadpipe sheet`: the routine on paper.
 
 use super::console::Console;
+use super::edition::{self, Opened};
 use super::source::Source;
 use super::text::count;
-use super::{Exit, Failure, Outcome, pencilled, show, takes};
+use super::{Exit, Failure, Outcome, takes};
+use crate::edition::name;
 use crate::print::files;
-use crate::render::{RenderFailure, batch, take_name};
+use crate::render::batch;
 use crate::routine::Routine;
-use crate::score::unroll;
-use crate::sheet::{
-    Fingerings, Options, Paper, Passes, Sheet, engrave, engrave_pencilled, letters, svg,
-};
+use crate::sheet::{Fingerings, Options, Paper, Passes, Sheet, engrave_marked, letters, svg};
 use clap::{Args, ValueEnum};
 use std::ffi::OsString;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 /// Print a routine as a sheet: every line with slurs, fingerings, breath marks and rests
 #[derive(Args, Debug)]
@@ -56,6 +55,10 @@ pub struct SheetCommand {
     /// A player's pencil to draw over it; what is printed stays as it is
     #[arg(long, value_name = "FILE")]
     pencil: Option<OsString>,
+
+    /// Leave marks out that do not fit, and draw the others
+    #[arg(long, requires = "pencil")]
+    keep_going: bool,
 
     #[command(flatten)]
     take: takes::OneTake,
@@ -105,22 +108,12 @@ impl SheetCommand {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
         let source = Source::find(&self.routine)?;
-        let Some(routine) = read(console, &source) else {
+        let pencil = edition::find_pencil_option(self.pencil.as_ref())?;
+        let Some(opened) = Opened::read(console, source, pencil, self.keep_going) else {
             return Ok(Exit::Errors);
         };
-        let pencil = match &self.pencil {
-            None => None,
-            Some(argument) => {
-                let source = pencilled::find(argument)?;
-                match pencilled::lay(console, source, &routine, false) {
-                    Some(pencilled) => Some(pencilled.pencil),
-                    None => return Ok(Exit::Errors),
-                }
-            }
-        };
-        let take = self.take.take();
-        let score =
-            unroll(&routine, &take).map_err(|fault| takes::refusal(&fault, &take, &routine))?;
+        let edition = &opened.edition;
+        let score = edition.printed(&self.take.take())?;
         for notice in &score.notices {
             console.say(&takes::notice(notice));
         }
@@ -129,12 +122,9 @@ impl SheetCommand {
             fingerings: self.fingerings.unwrap_or(Fingerings::ByLevel),
             passes: self.passes,
         };
-        let sheet = match &pencil {
-            Some(pencil) => engrave_pencilled(&score, &options, pencil),
-            None => engrave(&score, &options),
-        };
-        warn_of_letters(console, &routine);
-        let name = format!("{} sheet", take_name::slug(&routine.title));
+        let sheet = engrave_marked(&score, &options, edition.pencil());
+        warn_of_letters(console, edition.teacher());
+        let name = format!("{} sheet", name::slug(&edition.teacher().title));
         let mut written = vec![];
         let mut files: Vec<(String, Vec<u8>)> = vec![];
         let mut done: Vec<Format> = vec![];
@@ -144,31 +134,14 @@ impl SheetCommand {
                 files.extend(drawn(&sheet, *format, &name)?);
             }
         }
-        batch::prepare(&self.out).map_err(failure)?;
+        batch::prepare(&self.out)?;
         for (name, content) in files {
-            let path = files::put(&self.out, &name, &content).map_err(failure)?;
-            written.push(path);
+            written.push(files::put(&self.out, &name, &content)?);
         }
-        let list: String = written
-            .iter()
-            .map(|p| format!("{}\n", p.display()))
-            .collect();
-        console.data(&list)?;
+        let list = written.iter().map(|p| format!("{}\n", p.display()));
+        console.data(&list.collect::<String>())?;
         console.say(&format!("{}.", count(sheet.pages.len(), "page", "pages")));
-        Ok(Exit::Done)
-    }
-}
-
-/// The routine of a source; its faults are shown.
-pub(super) fn read(console: &mut Console, source: &Source) -> Option<Routine> {
-    match source.read() {
-        Ok(routine) => Some(routine),
-        Err(faults) => {
-            show::faults(console, source, &faults);
-            let faults = count(faults.len(), "fault", "faults");
-            console.say(&format!("{}: {faults}.", source.name));
-            None
-        }
+        Ok(opened.exit())
     }
 }
 
@@ -257,25 +230,4 @@ fn png(sheet: &Sheet, name: &str) -> Result<Vec<(String, Vec<u8>)>, Failure> {
 #[cfg(not(feature = "png"))]
 fn png(_: &Sheet, _: &str) -> Result<Vec<(String, Vec<u8>)>, Failure> {
     Err(Failure::usage("this leadpipe was built without pictures").hint("write --format svg"))
-}
-
-/// Why a file could not be put where it was to go.
-pub(super) fn failure(why: RenderFailure) -> Failure {
-    let hint = why.hint();
-    let said = match &why {
-        RenderFailure::NotAFolder(path) => in_the_way(path),
-        other => other.to_string(),
-    };
-    let failure = Failure::error(said);
-    match hint {
-        Some(hint) => failure.hint(hint),
-        None => failure,
-    }
-}
-
-fn in_the_way(path: &Path) -> String {
-    format!(
-        "{} is a file, so nothing can be put into it",
-        path.display()
-    )
 }

@@ -1,11 +1,10 @@
-//! Faults and findings, shown at their place in the teacher's own file.
+//! Problems, shown at their place in the teacher's own file.
 
 use super::console::Console;
 use super::source::Source;
-use crate::check::{Finding, Severity};
+use crate::problem::{Also, Problem, Severity, Span};
 use crate::routine::source::boundary;
-use crate::routine::{Fault, Span};
-use annotate_snippets::{AnnotationKind, Level, Snippet};
+use annotate_snippets::{AnnotationKind, Group, Level, Snippet};
 use std::borrow::Cow;
 use std::ops::Range;
 
@@ -13,13 +12,13 @@ use std::ops::Range;
 const LONG_ROW: usize = 10_000;
 const MOST_OF_LONG_ROW: usize = 5;
 
-/// Shows every fault of a file; of a row that is longer than anybody writes, the first few.
-pub fn faults(console: &mut Console, source: &Source, faults: &[Fault]) {
+/// Shows every problem of a text; of a row that is longer than anybody writes, the first few.
+pub fn problems(console: &mut Console, source: &Source, problems: &[Problem]) {
     let mut long_row: Option<(Range<usize>, usize)> = None;
     let mut left_out = 0;
-    for fault in faults {
+    for problem in problems {
         if let Some((row, shown)) = &mut long_row
-            && row.contains(&fault.span.start)
+            && row.contains(&problem.start())
         {
             *shown += 1;
             if *shown > MOST_OF_LONG_ROW {
@@ -27,26 +26,12 @@ pub fn faults(console: &mut Console, source: &Source, faults: &[Fault]) {
                 continue;
             }
         }
-        let also = fault.also.as_ref().map(|(span, what)| (*span, what));
-        let window = Window::around(source, fault.span, also.map(|(span, _)| span));
+        let window = Window::of(source, problem);
         let rows = window.start..window.start + window.text.len();
         if rows.len() > LONG_ROW && long_row.as_ref().is_none_or(|(row, _)| *row != rows) {
             long_row = Some((rows, 1));
         }
-        let mut mark = AnnotationKind::Primary.span(window.place(fault.span));
-        if let Some(label) = &fault.label {
-            mark = mark.label(label);
-        }
-        let mut snippet = window.snippet(source).annotation(mark);
-        if let Some((span, what)) = also {
-            let other = AnnotationKind::Context.span(window.place(span));
-            snippet = snippet.annotation(other.label(what));
-        }
-        let mut group = Level::ERROR.primary_title(&fault.message).element(snippet);
-        if let Some(hint) = &fault.hint {
-            group = group.element(Level::HELP.message(hint));
-        }
-        console.show(&[group]);
+        self::problem(console, source, problem, None);
     }
     if left_out > 0 {
         console.say(&format!(
@@ -55,22 +40,35 @@ pub fn faults(console: &mut Console, source: &Source, faults: &[Fault]) {
     }
 }
 
-/// Shows a finding; `at` says at which take, where that is not plain.
-pub fn finding(console: &mut Console, source: &Source, finding: &Finding, at: Option<&str>) {
-    let level = match finding.severity {
+/// Shows a problem at its place; `at` says at which take, where that is not plain.
+pub fn problem(console: &mut Console, source: &Source, problem: &Problem, at: Option<&str>) {
+    let level = match problem.severity {
         Severity::Error => Level::ERROR,
         Severity::Warning => Level::WARNING,
         Severity::Advice => Level::NOTE.with_name("advice"),
     };
     let message = match at {
-        Some(at) => format!("{at}: {}", finding.message),
-        None => finding.message.clone(),
+        Some(at) => format!("{at}: {problem}"),
+        None => problem.to_string(),
     };
-    let window = Window::around(source, finding.span, None);
-    let mark = AnnotationKind::Primary.span(window.place(finding.span));
-    let snippet = window.snippet(source).annotation(mark);
-    let mut group = level.primary_title(message).element(snippet);
-    if let Some(hint) = &finding.hint {
+    let title = level.primary_title(message);
+    let mut group = match problem.place {
+        None => Group::with_title(title),
+        Some(place) => {
+            let window = Window::of(source, problem);
+            let mut mark = AnnotationKind::Primary.span(window.place(place.span));
+            if let Some(label) = &problem.label {
+                mark = mark.label(label);
+            }
+            let mut snippet = window.snippet(source).annotation(mark);
+            if let Some(Also { span, message }) = &problem.also {
+                let other = AnnotationKind::Context.span(window.place(*span));
+                snippet = snippet.annotation(other.label(message));
+            }
+            title.element(snippet)
+        }
+    };
+    if let Some(hint) = &problem.hint {
         group = group.element(Level::HELP.message(hint));
     }
     console.show(&[group]);
@@ -85,6 +83,11 @@ struct Window<'a> {
 }
 
 impl<'a> Window<'a> {
+    fn of(source: &'a Source, problem: &Problem) -> Self {
+        let span = problem.place.map_or(Span::new(0, 0), |place| place.span);
+        Self::around(source, span, problem.also.as_ref().map(|also| also.span))
+    }
+
     fn around(source: &'a Source, span: Span, also: Option<Span>) -> Self {
         let text = &source.text;
         let also = also.unwrap_or(span);

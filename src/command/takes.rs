@@ -1,8 +1,6 @@
 //! Takes as they are named on the command line.
 
-use super::Failure;
-use crate::routine::Routine;
-use crate::score::{Take, TakeFault, TakeTempo, spoken};
+use crate::score::{Take, TakeTempo};
 use clap::Args;
 
 pub use crate::score::spoken::{a4, guide, in_words, key, notice, temperament, tempo};
@@ -30,17 +28,4 @@ impl OneTake {
             ..Take::default()
         }
     }
-}
-
-/// Why a take cannot be.
-pub fn refusal(fault: &TakeFault, take: &Take, routine: &Routine) -> Failure {
-    let refusal = spoken::refusal(fault, take, routine);
-    // What is wrong with the routine as written is the routine's fault, not the option's.
-    let as_written = take.tempo == TakeTempo::AS_WRITTEN && take.key == 0;
-    let said = if as_written {
-        Failure::error(refusal.message)
-    } else {
-        Failure::usage(refusal.message)
-    };
-    said.hint(refusal.hint)
 }

@@ -1,6 +1,7 @@
 //! What is answered where something is wrong, and in which words.
 
 use crate::pencil::hand::Refused;
+use crate::problem::{Problem, Text};
 use crate::routine::{Fault, Span, source::row_and_column};
 use serde::Serialize;
 
@@ -87,17 +88,37 @@ impl Said {
         said.collect()
     }
 
+    /// A problem, of the request where it has no place in a text; `text` is the one it has a place in.
+    pub fn problem(r#in: In, text: &str, problem: Problem) -> Self {
+        let place = |span: Span| row_and_column(text, span.start);
+        let at = problem.place.map(|at| place(at.span));
+        Self {
+            r#in: match problem.place.map(|place| place.text) {
+                Some(Text::Routine) => In::Routine,
+                Some(Text::Pencil) => In::Pencil,
+                _ => r#in,
+            },
+            row: at.map(|(row, _)| row),
+            column: at.map(|(_, column)| column),
+            message: problem.message,
+            label: problem.label,
+            hint: problem.hint,
+            also: problem.also.map(|also| {
+                let (row, column) = place(also.span);
+                Also {
+                    row,
+                    column,
+                    message: also.message,
+                }
+            }),
+        }
+    }
+
     /// Why a mark could not be written into `text`.
     pub fn refused(text: &str, refused: Refused) -> Vec<Self> {
-        let (message, hint) = match refused {
-            Refused::Faults(faults) => return Self::faults(In::Pencil, text, &faults),
-            Refused::Taken { message, new } => (
-                message,
-                Some(format!("take that back first: both cannot be ({new})")),
-            ),
-            Refused::Said { message, hint, .. } => (message, hint),
-        };
-        vec![Self::of(In::Request, message).with_hint(hint)]
+        let problems = refused.problems().into_iter();
+        let said = problems.map(|problem| Self::problem(In::Request, text, problem));
+        said.collect()
     }
 }
 

@@ -183,7 +183,10 @@ pub fn open(request: OpenRequest, id: u32) -> Result<(Open, Opened), Vec<Said>> 
     let (take, signs) = request.take.take()?;
     let sample_rate = request::rate(request.sample_rate)?;
     let age = request::age(request.age.as_deref())?;
-    let options = Options { age };
+    let options = Options {
+        age,
+        ..Options::default()
+    };
     let text = &request.routine;
     let teacher = routine::read(text).map_err(|faults| Said::faults(In::Routine, text, &faults))?;
     let Version {
@@ -291,8 +294,11 @@ pub fn open(request: OpenRequest, id: u32) -> Result<(Open, Opened), Vec<Said>> 
 
 /// Why a take of this routine cannot be.
 pub fn refused(fault: &TakeFault, take: &Take, routine: &Routine) -> Vec<Said> {
-    let refusal = spoken::refusal(fault, take, routine);
-    vec![Said::of(In::Take, refusal.message).with_hint(Some(refusal.hint))]
+    vec![Said::problem(
+        In::Take,
+        "",
+        spoken::refusal(fault, take, routine),
+    )]
 }
 
 /// What a pencil's marks take away of the rest, from the reports on the player's and the teacher's version.

@@ -2,8 +2,10 @@
 
 pub mod engine;
 pub mod escape;
+pub mod folder;
 pub mod page;
 mod policy;
+pub mod practice;
 #[cfg(feature = "share")]
 pub mod share;
 

@@ -4,7 +4,8 @@ use super::lay::{find_line, lay};
 use super::mark::{Change, Mark, Target};
 use super::spoken::{self, Row};
 use super::{edit, reader, words};
-use crate::routine::{Fault, Routine};
+use crate::problem::{Problem, Text};
+use crate::routine::Routine;
 
 /// A pencil with one mark more or less.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -20,48 +21,74 @@ pub struct Written {
 pub enum Refused {
     /// The pencil itself is not understood: into such a text nothing is written, for it may be no pencil at all. Marks
     /// that do not fit the routine may stand in it.
-    Faults(Vec<Fault>),
-    /// One stands there already that it cannot stand beside.
-    Taken {
-        /// Which, in words; no capital, no full stop.
-        message: String,
-        /// The new one in words.
-        new: String,
-    },
-    /// Said in words.
-    Said {
-        /// What is wrong; no capital, no full stop.
-        message: String,
-        /// What would be right.
-        hint: Option<String>,
-        /// True if nothing of that kind can be marked anywhere.
-        senseless: bool,
-    },
+    NotUnderstood(Vec<Problem>),
+    /// It is a mark, but not one that this line or this pencil can take.
+    Unfit(Problem),
+    /// It is no mark, or stands at no line of this routine.
+    NoMark(Problem),
 }
 
 impl Refused {
-    fn said(message: impl Into<String>, hint: impl Into<String>) -> Self {
-        Self::Said {
-            message: message.into(),
-            hint: Some(hint.into()),
-            senseless: false,
-        }
+    fn unfit(message: impl Into<String>, hint: impl Into<String>) -> Self {
+        Self::Unfit(Problem::error(message).hint(hint))
     }
 
-    fn senseless(message: impl Into<String>, hint: impl Into<String>) -> Self {
-        Self::Said {
-            message: message.into(),
-            hint: Some(hint.into()),
-            senseless: true,
+    fn no_mark(message: impl Into<String>, hint: impl Into<String>) -> Self {
+        Self::NoMark(Problem::error(message).hint(hint))
+    }
+
+    /// Everything that is wrong.
+    pub fn problems(self) -> Vec<Problem> {
+        match self {
+            Self::NotUnderstood(problems) => problems,
+            Self::Unfit(problem) | Self::NoMark(problem) => vec![problem],
         }
     }
 }
 
-/// The line that somebody names by its number, by its name, or as `all`: its index, none for the whole routine.
+/// The lines that somebody names: by number or name, as numbers in a row (`2,4`, `2-4`), or as `all`, which is the whole
+/// routine (none). Each once, in the order in which they are named.
 ///
 /// # Errors
 /// Where there is no such line.
-pub fn line(named: &str, routine: &Routine) -> Result<Option<usize>, Refused> {
+pub fn lines(named: &str, routine: &Routine) -> Result<Vec<Option<usize>>, Refused> {
+    let Some(numbers) = numbers(named) else {
+        return Ok(vec![line(named, routine)?]);
+    };
+    let mut lines = Vec::new();
+    for (first, last) in numbers {
+        if first > last {
+            return Err(Refused::no_mark(
+                format!("{first}-{last} names no lines"),
+                format!("the smaller number comes first: {last}-{first}"),
+            ));
+        }
+        // The last of them is looked up first: a slip in it must not be counted up to.
+        line(&last.to_string(), routine)?;
+        for number in first..=last {
+            let line = line(&number.to_string(), routine)?;
+            if !lines.contains(&line) {
+                lines.push(line);
+            }
+        }
+    }
+    Ok(lines)
+}
+
+/// `2,4-6` as first and last numbers; none for what is not written like that.
+fn numbers(named: &str) -> Option<Vec<(usize, usize)>> {
+    let number = |text: &str| text.trim().parse::<usize>().ok();
+    let parts = named
+        .split(',')
+        .map(|part| match part.split_once(['-', '–']) {
+            Some((first, last)) => Some((number(first)?, number(last)?)),
+            None => number(part).map(|one| (one, one)),
+        });
+    parts.collect()
+}
+
+/// The line that somebody names by its number, by its name, or as `all`: its index, none for the whole routine.
+fn line(named: &str, routine: &Routine) -> Result<Option<usize>, Refused> {
     let target = match named.trim() {
         "all" => Target::Whole,
         text => match text.parse() {
@@ -69,7 +96,7 @@ pub fn line(named: &str, routine: &Routine) -> Result<Option<usize>, Refused> {
             Err(_) => Target::Name(text.to_owned()),
         },
     };
-    find_line(&target, routine).map_err(|(message, hint)| Refused::senseless(message, hint))
+    find_line(&target, routine).map_err(|(message, hint)| Refused::no_mark(message, hint))
 }
 
 /// The mark that somebody says: `slower`, `breath after 4`.
@@ -83,14 +110,15 @@ pub fn row(said: &str) -> Result<Row, Refused> {
         } else {
             format!("“{said}” is no mark")
         };
-        Refused::senseless(message, hint)
+        Refused::no_mark(message, hint)
     })
 }
 
-/// Writes a mark at a line of a routine, none for all of it, into the text of a pencil.
+/// Writes a mark at a line of a routine, none for all of it, into the text of a pencil. A mark of the same kind that
+/// stands there is replaced.
 ///
 /// # Errors
-/// Where it is no mark, does not fit the routine, or there is one already that it cannot stand beside.
+/// Where it does not fit the routine, or there is one already that it cannot stand beside.
 pub fn write(
     text: &str,
     routine: &Routine,
@@ -100,32 +128,47 @@ pub fn write(
 ) -> Result<Written, Refused> {
     understood(text)?;
     let new = meant(row)?;
+    let heading = heading(line, routine);
     let there = marks_at(text, line, routine);
-    if let Some(other) = there.iter().find(|mark| mark.change.conflicts(&new)) {
-        let other = words::change(&other.change);
-        return Err(Refused::Taken {
-            message: format!("{} is marked already: {other}", heading(line, routine)),
-            new: words::change(&new),
-        });
+    let other = there.iter().find(|mark| mark.change.conflicts(&new));
+    let mut without = text.to_owned();
+    if let Some(other) = other {
+        let words = words::change(&other.change);
+        let message = format!("{heading} is marked already: {words}");
+        if other.change == new {
+            return Err(Refused::unfit(
+                message,
+                "where more is meant write how much: tempo 80%, times 5",
+            ));
+        }
+        let erased = edit::erase(text, other).filter(|_| other.change.kind() == new.kind());
+        without = erased.ok_or_else(|| {
+            let hint = format!(
+                "take that back first: both cannot be ({})",
+                words::change(&new)
+            );
+            Refused::unfit(message, hint)
+        })?;
     }
     let named = line.map(|index| named(index, routine));
-    let after = edit::add(text, named.as_deref(), row, date);
+    let after = edit::add(&without, named.as_deref(), row, date);
     // Only what the mark adds counts: what else does not fit is told when it is used.
     let known = what_is_wrong(text, routine);
     let added = what_is_wrong(&after, routine);
     if let Some((message, hint)) = added.into_iter().find(|fault| !known.contains(fault)) {
-        return Err(Refused::Said {
-            message,
-            hint,
-            senseless: false,
-        });
+        let problem = Problem::error(message);
+        return Err(Refused::Unfit(match hint {
+            Some(hint) => problem.hint(hint),
+            None => problem,
+        }));
     }
     let marks = reader::read(&after).pencil.unwrap_or_default().marks;
     let mark = marks
         .last()
         .map_or_else(|| words::change(&new), words::mark);
+    let instead = other.map(|other| format!(", in place of {}", words::change(&other.change)));
     Ok(Written {
-        said: format!("{}: {mark}.", heading(line, routine)),
+        said: format!("{heading}: {mark}{}.", instead.unwrap_or_default()),
         text: after,
     })
 }
@@ -146,7 +189,7 @@ pub fn take_back(
     let at_line = marks_at(text, line, routine);
     let Some(mark) = at_line.iter().rev().find(|mark| mark.change == meant) else {
         let there: Vec<String> = at_line.iter().map(|m| words::change(&m.change)).collect();
-        return Err(Refused::said(
+        return Err(Refused::unfit(
             format!(
                 "{} is not marked so: {}",
                 heading(line, routine),
@@ -175,7 +218,7 @@ pub fn take_back_at(
     understood(text)?;
     let marks = reader::read(text).pencil.unwrap_or_default().marks;
     let Some(mark) = marks.get(index) else {
-        return Err(Refused::senseless(
+        return Err(Refused::no_mark(
             format!("{shown} has no mark {}", index + 1),
             format!("it has {}", marks.len()),
         ));
@@ -185,7 +228,7 @@ pub fn take_back_at(
 
 fn erase(text: &str, shown: &str, routine: &Routine, mark: &Mark) -> Result<Written, Refused> {
     let after = edit::erase(text, mark).ok_or_else(|| {
-        Refused::said(
+        Refused::unfit(
             format!(
                 "this mark is not written under a [[mark]] of its own, so {shown} stays as it is"
             ),
@@ -205,7 +248,9 @@ fn understood(text: &str) -> Result<(), Refused> {
     if faults.is_empty() {
         Ok(())
     } else {
-        Err(Refused::Faults(faults))
+        let faults = faults.into_iter();
+        let problems = faults.map(|fault| fault.in_text(Text::Pencil));
+        Err(Refused::NotUnderstood(problems.collect()))
     }
 }
 
@@ -226,7 +271,7 @@ fn meant(row: &Row) -> Result<Change, Refused> {
         let (message, hint) = fault
             .map(|f| (f.message, f.hint.unwrap_or_default()))
             .unwrap_or_default();
-        Refused::senseless(message, hint)
+        Refused::no_mark(message, hint)
     })
 }
 

@@ -17,8 +17,10 @@ pub struct Laid {
     pub routine: Routine,
     /// Its lines in order: where each comes from.
     pub lines: Vec<LaidLine>,
-    /// The marks that do not fit, each at its place in the pencil; all others are applied.
+    /// Why marks do not fit, each at its place in the pencil.
     pub faults: Vec<Fault>,
+    /// Indices of the marks that do not fit, in order; all others are applied.
+    pub left_out: Vec<usize>,
 }
 
 /// A line of the player's version.
@@ -41,8 +43,8 @@ pub fn lay(pencil: &Pencil, routine: &Routine) -> Laid {
         routine: routine.clone(),
         faults: Vec::new(),
     };
-    let places = layer.places();
-    layer.whole(&places);
+    let mut places = layer.places();
+    layer.whole(&mut places);
     let mut lines = Vec::new();
     let mut left_out = Vec::new();
     // Marks on the whole routine that have found a line to change.
@@ -85,8 +87,20 @@ pub fn lay(pencil: &Pencil, routine: &Routine) -> Laid {
     Laid {
         routine,
         lines,
+        left_out: left_out_marks(pencil, &faults),
         faults,
     }
+}
+
+/// The marks that faults are about. A fault stands at its mark's value, or at the line's name where that is not found.
+fn left_out_marks(pencil: &Pencil, faults: &[Fault]) -> Vec<usize> {
+    let about = |mark: &Mark| {
+        let mut places = faults.iter().map(|fault| fault.span);
+        places.any(|place| place == mark.span || place == mark.target_span)
+    };
+    let marks = (0..).zip(&pencil.marks);
+    let left_out = marks.filter(|(_, mark)| about(mark));
+    left_out.map(|(number, _)| number).collect()
 }
 
 /// Where a mark belongs.
@@ -211,8 +225,9 @@ impl Layer<'_> {
         );
     }
 
-    /// Marks on the routine itself, and tempo, which moves the base and with it every line.
-    fn whole(&mut self, places: &[Place]) {
+    /// Marks on the routine itself, and tempo, which moves the base and with it every line: either all of them follow
+    /// or the mark does not fit.
+    fn whole(&mut self, places: &mut [Place]) {
         for (mark, place) in self.pencil.marks.iter().zip(places) {
             if *place != Place::Whole {
                 continue;
@@ -220,28 +235,35 @@ impl Layer<'_> {
             match &mark.change {
                 Change::Words(words) => self.routine.words = Some(words.clone()),
                 Change::Tempo(change) => {
-                    let base = self.teacher.tempo;
-                    let factor = factor(*change, base);
-                    let whole_title = format!("“{}”", self.teacher.title);
-                    match scaled(base, factor, &whole_title) {
-                        Ok(tempo) => self.routine.tempo = tempo,
+                    let factor = factor(*change, self.teacher.tempo);
+                    match self.moved_tempos(factor) {
+                        Ok((base, own)) => {
+                            self.routine.tempo = base;
+                            for (line, own) in self.routine.lines.iter_mut().zip(own) {
+                                line.tempo = own;
+                            }
+                        }
                         Err(unfit) => {
                             self.unfit(mark, unfit);
-                            continue;
-                        }
-                    }
-                    for index in 0..self.routine.lines.len() {
-                        let line = &mut self.routine.lines[index];
-                        let Some(own) = line.tempo else { continue };
-                        match scaled(own, factor, &format!("“{}”", line.name)) {
-                            Ok(tempo) => line.tempo = Some(tempo),
-                            Err(unfit) => self.unfit(mark, unfit),
+                            *place = Place::Nowhere;
                         }
                     }
                 }
                 _ => {}
             }
         }
+    }
+
+    /// The base tempo and those of lines that have their own, moved.
+    fn moved_tempos(&self, factor: Ratio<i128>) -> Result<(Tempo, Vec<Option<Tempo>>), Unfit> {
+        let title = format!("“{}”", self.teacher.title);
+        let base = scaled(self.teacher.tempo, factor, &title)?;
+        let own = self.routine.lines.iter().map(|line| {
+            let own = line.tempo;
+            own.map(|tempo| scaled(tempo, factor, &format!("“{}”", line.name)))
+                .transpose()
+        });
+        Ok((base, own.collect::<Result<_, _>>()?))
     }
 
     fn unfit(&mut self, mark: &Mark, unfit: Unfit) {

@@ -342,7 +342,8 @@ impl Queue<'_, '_, '_> {
 }
 
 impl End {
-    fn before(failure: RenderFailure, cleared: usize) -> Self {
+    /// The end of a batch that could not be begun.
+    pub(super) fn before(failure: RenderFailure, cleared: usize) -> Self {
         Self {
             finished: vec![],
             cleared,

@@ -1,5 +1,6 @@
 //! Why a batch could not be finished.
 
+use crate::problem::Problem;
 use std::fmt;
 use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
@@ -112,3 +113,13 @@ impl fmt::Display for RenderFailure {
 }
 
 impl std::error::Error for RenderFailure {}
+
+impl From<RenderFailure> for Problem {
+    fn from(failure: RenderFailure) -> Self {
+        let problem = Self::error(failure.to_string());
+        match failure.hint() {
+            Some(hint) => problem.hint(hint),
+            None => problem,
+        }
+    }
+}

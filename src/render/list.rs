@@ -8,7 +8,7 @@ use super::file_kind::FileKind;
 use super::growing::Growing;
 use super::part::Part;
 use super::record::Record;
-use super::take_name;
+use crate::edition::name;
 use std::fs;
 use std::io::Write;
 use std::path::Path;
@@ -51,7 +51,7 @@ impl Entry {
 /// Every track that `folder` has a record of, in the order of practice: that of their names.
 pub fn of_folder(folder: &Path) -> Vec<Entry> {
     let mut names = Record::tracks(folder);
-    names.sort_by(|a, b| take_name::order(a, b));
+    names.sort_by(|a, b| name::order(a, b));
     let entries = names.iter().map(|name| Entry::of(folder, name));
     entries.flatten().collect()
 }

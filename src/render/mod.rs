@@ -27,10 +27,13 @@ mod packed;
 #[path = "unpacked.rs"]
 mod packed;
 pub mod part;
+pub mod planned;
 pub mod record;
+pub mod sharing;
 pub mod shelf;
 pub mod single;
-pub mod take_name;
+pub mod together;
+
 pub mod track;
 pub mod wave;
 pub mod whole_file;
@@ -39,6 +42,7 @@ mod writer;
 pub use batch::{End, Settings, Watch};
 pub use failure::RenderFailure;
 pub use file_kind::{FileKind, FileKinds};
+pub use fingerprint::Fingerprint;
 pub use labels::Labels;
 pub use part::Part;
 pub use track::{Finished, FinishedFile, Made, Track};

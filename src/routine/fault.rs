@@ -1,46 +1,10 @@
 //! What is wrong with a routine file, and where.
 
-/// A byte range of the teacher's file, `start..end`.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub struct Span {
-    /// First byte.
-    pub start: usize,
-    /// One past the last byte.
-    pub end: usize,
-}
+use crate::problem::{Also, Place, Problem, Severity, Text};
 
-impl Span {
-    /// The range `start..end`.
-    pub fn new(start: usize, end: usize) -> Self {
-        Self { start, end }
-    }
+pub use crate::problem::Span;
 
-    /// True if the byte lies in it, or right behind it.
-    pub fn holds(self, byte: usize) -> bool {
-        (self.start..=self.end).contains(&byte)
-    }
-
-    /// From the start of this to the end of `other`.
-    pub fn to(self, other: Span) -> Span {
-        Span {
-            start: self.start,
-            end: other.end.max(self.end),
-        }
-    }
-}
-
-impl From<std::ops::Range<usize>> for Span {
-    fn from(range: std::ops::Range<usize>) -> Self {
-        Self {
-            start: range.start,
-            end: range.end,
-        }
-    }
-}
-
-/// One thing that keeps a file from being a routine.
-///
-/// Plain data: how it is shown is the command's affair.
+/// One thing that keeps a file from being understood. Which file is known to whoever reads it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Fault {
     /// Where in the file.
@@ -83,5 +47,22 @@ impl Fault {
     pub fn also(mut self, span: Span, what: impl Into<String>) -> Self {
         self.also = Some((span, what.into()));
         self
+    }
+
+    /// The same as a problem of `text`.
+    pub fn in_text(self, text: Text) -> Problem {
+        Problem {
+            severity: Severity::Error,
+            rule: None,
+            line: None,
+            message: self.message,
+            hint: self.hint,
+            place: Some(Place {
+                text,
+                span: self.span,
+            }),
+            label: self.label,
+            also: self.also.map(|(span, message)| Also { span, message }),
+        }
     }
 }

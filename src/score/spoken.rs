@@ -3,6 +3,7 @@
 use super::{Notice, Pass, Take, TakeFault, TakeTempo};
 use crate::music::decimal::DecimalError;
 use crate::music::{Decimal, Temperament, Tempo, Tuning, interval, tempo};
+use crate::problem::Problem;
 use crate::routine::{Articulation, Guide, Line, Routine, Walk};
 
 /// Half steps a take can be moved by: two octaves, more than any instrument here can follow.
@@ -134,17 +135,8 @@ pub fn pass_name(line: &Line, pass: &Pass) -> Option<String> {
     (!parts.is_empty()).then(|| parts.join(", "))
 }
 
-/// Why a take cannot be, in words.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Refusal {
-    /// What is wrong; no capital, no full stop.
-    pub message: String,
-    /// What would be right.
-    pub hint: String,
-}
-
-/// Why a take cannot be.
-pub fn refusal(fault: &TakeFault, take: &Take, routine: &Routine) -> Refusal {
+/// Why a routine cannot be played at a take.
+pub fn refusal(fault: &TakeFault, take: &Take, routine: &Routine) -> Problem {
     let at = in_words(take, routine);
     let title = &routine.title;
     let (message, hint) = match fault {
@@ -181,7 +173,7 @@ pub fn refusal(fault: &TakeFault, take: &Take, routine: &Routine) -> Refusal {
             "choose a key that is nearer".to_owned(),
         ),
     };
-    Refusal { message, hint }
+    Problem::error(message).hint(hint)
 }
 
 /// A length of time as on a player: `9:41`, `1:02:03`.

@@ -50,16 +50,17 @@ impl Group {
 
 /// Lays a score out as a sheet.
 pub fn engrave(score: &Score<'_>, options: &Options) -> Sheet {
-    lay_out(score, options, None)
+    engrave_marked(score, options, None)
 }
 
 /// The same with a player's pencil marks over it. The score is that of the teacher's own routine: what is
 /// printed stays as it is.
 pub fn engrave_pencilled(score: &Score<'_>, options: &Options, pencil: &Pencil) -> Sheet {
-    lay_out(score, options, Some(pencil))
+    engrave_marked(score, options, Some(pencil))
 }
 
-fn lay_out(score: &Score<'_>, options: &Options, pencil: Option<&Pencil>) -> Sheet {
+/// The same with a player's pencil marks over it, where there are any.
+pub fn engrave_marked(score: &Score<'_>, options: &Options, pencil: Option<&Pencil>) -> Sheet {
     let (width, height) = options.paper.size();
     let inner = width - 2.0 * MARGIN;
     let mut top = head::group(score, inner);

@@ -39,6 +39,6 @@ pub(crate) mod value;
 mod words;
 pub(crate) mod written;
 
-pub use layout::{engrave, engrave_pencilled, strip};
+pub use layout::{engrave, engrave_marked, engrave_pencilled, strip};
 pub use options::{Fingerings, Options, Paper, Passes};
 pub use page::{Page, Sheet};

@@ -50,7 +50,10 @@ fn breath_marks_rests_and_a_faster_tempo_help() {
 fn children_are_advised_sooner_and_soft_notes_last_longer() {
     let text = middle("tempo = 48\nnotes = \"G4:whole\"");
     let at = |age| {
-        let options = Options { age: Some(age) };
+        let options = Options {
+            age: Some(age),
+            ..Options::default()
+        };
         let report = report_of(&text, &Take::default(), &options);
         let found = of_rule(&report, "long-breath");
         found.iter().filter(|f| f.line == Some(1)).count()

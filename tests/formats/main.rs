@@ -10,7 +10,7 @@ mod lists;
 mod mp3;
 mod shared;
 
-use leadpipe::command::labels;
+use leadpipe::render::planned;
 use leadpipe::render::{Bits, FileKind, Finished, Settings, Track, batch};
 use leadpipe::routine::{self, Routine};
 use leadpipe::score::{Take, unroll};
@@ -84,7 +84,7 @@ fn track(sample_rate: u32) -> Track<'static> {
     let timeline = timeline(sample_rate);
     Track {
         name: "t".to_owned(),
-        labels: labels::of(&routine(), None, &Take::default(), 2, 3),
+        labels: planned::labels(&routine(), None, &Take::default(), 2, 3),
         like: vec![],
         twin: None,
         print: None,

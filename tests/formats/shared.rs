@@ -13,7 +13,7 @@ const PACKED: FileKinds = FileKinds::NONE.with(FileKind::Flac).with(FileKind::Mp
 
 /// The track `name` of a player, with a cover, a title and a number of its own.
 fn of_player(name: &str, number: u32, timeline: Timeline) -> Track<'static> {
-    let mut labels = labels::of(&routine(), Some(name), &Take::default(), number, 12);
+    let mut labels = planned::labels(&routine(), Some(name), &Take::default(), number, 12);
     // Much longer than the others', so that the sound begins elsewhere.
     labels.caution = labels.caution.repeat(number as usize);
     Track {

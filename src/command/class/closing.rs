@@ -4,9 +4,9 @@
 use super::roster::{Ready, Roster};
 use crate::command::Failure;
 use crate::command::console::Console;
-use crate::command::laying_out;
 use crate::command::table::Table;
 use crate::command::text::{count, duration};
+use crate::handout::folder;
 use crate::render::batch::End;
 use crate::render::record::Record;
 use crate::render::{Finished, Made};
@@ -17,11 +17,11 @@ use std::path::Path;
 const MOST_NAMED: usize = 8;
 
 /// The finished tracks of each player.
-pub fn by_player<'e>(ready: &[&Ready], end: &'e End) -> Vec<Vec<&'e Finished>> {
+pub fn by_player<'e>(ready: &[&Ready<'_>], end: &'e End) -> Vec<Vec<&'e Finished>> {
     let mut finished = end.finished.iter().peekable();
     let mut next = 0;
-    let of_player = |player: &&Ready| {
-        next += player.takes.len();
+    let of_player = |player: &&Ready<'_>| {
+        next += player.plan.takes.len();
         let mut its = vec![];
         while let Some(track) = finished.next_if(|track| track.track < next) {
             its.push(track);
@@ -34,7 +34,7 @@ pub fn by_player<'e>(ready: &[&Ready], end: &'e End) -> Vec<Vec<&'e Finished>> {
 /// Writes the table, and says what was done and what may be suggested.
 pub fn tell(
     console: &mut Console,
-    ready: &[&Ready],
+    ready: &[&Ready<'_>],
     done: &[Vec<&Finished>],
 ) -> Result<(), Failure> {
     let mut table = Table::new(&[
@@ -50,13 +50,14 @@ pub fn tell(
         let of = |number: fn(&Finished) -> usize| done.iter().map(|f| number(f)).sum::<usize>();
         table.row(vec![
             player.name.clone(),
-            player.version.routine.title.clone(),
-            player.version.marks().len().to_string(),
-            format!("{} of {}", done.len(), player.takes.len()),
+            player.edition().played().title.clone(),
+            player.edition().marks().len().to_string(),
+            format!("{} of {}", done.len(), player.plan.takes.len()),
             player
+                .plan
                 .takes
                 .first()
-                .map_or_else(String::new, |take| duration(take.summary.seconds)),
+                .map_or_else(String::new, |take| duration(take.report.summary.seconds)),
             format!("{} of {}", of(|f| f.rendered), of(|f| f.lines)),
             made(done),
         ]);
@@ -108,13 +109,13 @@ fn made(done: &[&Finished]) -> String {
 
 /// Says what earlier runs left in players' folders that nobody asks for any more, and which folders of players are in
 /// `out` who are not in the list. `known` are the names of all players' folders.
-pub fn earlier_runs(console: &mut Console, ready: &[&Ready], known: &[String], out: &Path) {
+pub fn earlier_runs(console: &mut Console, ready: &[&Ready<'_>], known: &[String], out: &Path) {
     let left = ready.iter().filter_map(|player| {
-        let names = player.takes.iter().map(|take| take.name.as_str());
-        let others = laying_out::others(&player.folder, names);
+        let names = player.plan.takes.iter().map(|take| take.name.as_str());
+        let others = folder::others(&player.folder, names);
         (others > 0).then_some((player, others))
     });
-    let left: Vec<(&&Ready, usize)> = left.collect();
+    let left: Vec<(&&Ready<'_>, usize)> = left.collect();
     if !left.is_empty() {
         let others: usize = left.iter().map(|(_, others)| others).sum();
         let whose = left
@@ -153,7 +154,7 @@ fn strangers(out: &Path, known: &[String]) -> Vec<String> {
 }
 
 /// Says at the very end who was left out, for what was said of it is far above by then.
-pub fn left_out(console: &mut Console, roster: &Roster, list_too: bool) {
+pub fn left_out(console: &mut Console, roster: &Roster<'_>, list_too: bool) {
     let mut parts = vec![];
     if !roster.refused.is_empty() {
         parts.push(format!(

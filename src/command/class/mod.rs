@@ -1,27 +1,24 @@
 //! `leadpipe class`: a handout for every player of a class.
 //!
-//! `roster` reads and checks everybody before anything is rendered, `share` finds out which sound several players
-//! have in common, `sound` renders it, `page` writes what a player is told, `closing` the table at the end.
+//! `roster` reads and checks everybody before anything is rendered, `closing` writes the table at the end.
 
 mod closing;
-mod page;
 mod roster;
-mod share;
-mod sound;
 mod threads;
 
 use super::console::Console;
-use super::laying_out::HandedOut;
 use super::source::Source;
-use super::text::count;
-use super::{Exit, Failure, Outcome, formats, render, sheet, show};
+use super::{Exit, Failure, Outcome, formats, progress, render, rendered, sheet, show};
 use crate::class::{self, Shard};
-use crate::render::batch::{self, Settings};
-use crate::render::{Bits, FileKind, RenderFailure, whole_file};
+use crate::handout::folder::HandedOut;
+use crate::handout::practice;
+use crate::problem::{Problem, Text};
+use crate::render::batch::{self, End, Settings};
+use crate::render::{Bits, FileKind, RenderFailure, planned, together, whole_file};
 use crate::sheet::Paper;
 use clap::Args;
 use rayon::prelude::*;
-use roster::{Ready, Roster};
+use roster::{Asked, Entrants, Ready, Roster};
 use std::ffi::OsString;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -97,19 +94,21 @@ impl Class {
         let stop = render::stop_on_ctrl_c();
         let source = find(&self.list)?;
         let read = class::read(&source.text);
-        show::faults(console, &source, &read.faults);
+        let faults = read.faults.iter().cloned();
+        let problems: Vec<Problem> = faults.map(|f| f.in_text(Text::ClassList)).collect();
+        show::problems(console, &source, &problems);
         let Some(list) = read.list else {
             return Ok(Exit::Errors);
         };
-        let asked = roster::Asked {
+        let asked = Asked {
             out: &self.out,
             rate: self.rate,
             keep_going: self.keep_going,
             threads: self.threads,
         };
-        let roster = Roster::gather(console, &source, &list, &asked);
-        let broken =
-            !(read.faults.is_empty() && roster.refused.is_empty() && roster.unfit.is_empty());
+        let entrants = Entrants::gather(console, &source, &list, &asked);
+        let roster = Roster::check(console, &entrants, &asked);
+        let broken = !(problems.is_empty() && roster.refused.is_empty() && roster.unfit.is_empty());
         roster.report(console);
         if broken && !self.keep_going {
             console.complain(
@@ -118,9 +117,9 @@ impl Class {
             );
             return Ok(Exit::Errors);
         }
-        let exit = self.render(console, &roster, stop)?;
+        let exit = self.render(console, &roster, &asked, stop)?;
         if broken {
-            closing::left_out(console, &roster, !read.faults.is_empty());
+            closing::left_out(console, &roster, !problems.is_empty());
         }
         Ok(match exit {
             Exit::Done if broken => Exit::Errors,
@@ -128,10 +127,16 @@ impl Class {
         })
     }
 
-    fn render(&self, console: &mut Console, roster: &Roster, stop: &AtomicBool) -> Outcome {
+    fn render(
+        &self,
+        console: &mut Console,
+        roster: &Roster<'_>,
+        asked: &Asked<'_>,
+        stop: &AtomicBool,
+    ) -> Outcome {
         // Everybody was checked, so that all parts of a class come to the same judgement; the part is rendered.
-        let part = |ready: &&Ready| self.shard.is_none_or(|shard| shard.holds(ready.index));
-        let ready: Vec<&Ready> = roster.ready.iter().filter(part).collect();
+        let part = |ready: &&Ready<'_>| self.shard.is_none_or(|shard| shard.holds(ready.index));
+        let ready: Vec<&Ready<'_>> = roster.ready.iter().filter(part).collect();
         let mut cleared = 0;
         for player in &ready {
             match batch::prepare(&player.folder) {
@@ -142,17 +147,14 @@ impl Class {
                 }
             }
         }
-        if cleared > 0 {
-            let cleared = count(cleared, "unfinished file", "unfinished files");
-            console.say(&format!("Cleared away {cleared} of an earlier run."));
-        }
-        let end = sound::render(&ready, &self.settings(), stop);
+        rendered::cleared(console, cleared);
+        let end = self.write(&ready, asked, stop);
         let done = closing::by_player(&ready, &end);
         // One folder that cannot be had is no reason to leave the others without their pages.
         let kind = self.kinds()[0];
         let failures: Vec<Failure> = threads::with(self.threads, || {
             let complete = ready.par_iter().zip(&done);
-            let complete = complete.filter(|(player, done)| done.len() == player.takes.len());
+            let complete = complete.filter(|(player, done)| done.len() == player.plan.takes.len());
             complete
                 .filter_map(|(player, _)| hand_out(player, kind, self.paper).err())
                 .collect()
@@ -163,18 +165,34 @@ impl Class {
         let without_page = !failures.is_empty();
         closing::tell(console, &ready, &done)?;
         closing::earlier_runs(console, &ready, &roster.folders, &self.out);
-        match &end.failure {
-            None if without_page => Ok(Exit::Errors),
-            None => Ok(Exit::Done),
-            Some(RenderFailure::Stopped) => {
-                console.say("Stopped; unfinished tracks were taken away, finished ones stay.");
-                Ok(Exit::Stopped)
-            }
-            Some(failure) => {
-                console.complain(&failure.to_string(), failure.hint());
-                Ok(Exit::Errors)
-            }
+        let exit = rendered::ended(
+            console,
+            end.failure.as_ref(),
+            "Stopped; unfinished tracks were taken away, finished ones stay.",
+        )?;
+        Ok(match exit {
+            Exit::Done if without_page => Exit::Errors,
+            exit => exit,
+        })
+    }
+
+    /// Renders everybody's tracks, and shows how far they are.
+    fn write(&self, ready: &[&Ready<'_>], asked: &Asked<'_>, stop: &AtomicBool) -> End {
+        let mut parts = Vec::new();
+        for player in ready {
+            let tracks = planned::tracks(&player.plan, Some(&player.name), &asked.compile());
+            let with_sounds = tracks.into_iter().zip(&player.sounds);
+            parts.extend(with_sounds.map(|(track, sound)| together::Part {
+                folder: &player.folder,
+                track,
+                sound,
+            }));
         }
+        let tracks = parts.iter().map(|part| &part.track);
+        let bars = progress::Bars::new(tracks.map(|t| (t.name.clone(), t.frames)));
+        let end = together::render(parts, &self.settings(), stop, &bars);
+        bars.clear();
+        end
     }
 
     fn settings(&self) -> Settings {
@@ -198,27 +216,21 @@ impl Class {
 }
 
 /// What a player's folder gets when its tracks are there: page, list, and the page of text.
-fn hand_out(player: &Ready, kind: FileKind, paper: Paper) -> Result<(), Failure> {
-    let version = &player.version;
+fn hand_out(player: &Ready<'_>, kind: FileKind, paper: Paper) -> Result<(), Failure> {
+    let opened = player.opened;
     let handed_out = HandedOut {
         folder: &player.folder,
-        routine: &version.routine,
-        teacher: &version.teacher,
-        text: version.text(),
-        pencil: version.pencil(),
-        pencil_text: version.pencil_text(),
+        edition: &opened.edition,
+        plan: &player.plan,
+        text: &opened.routine.text,
+        pencil_text: opened.pencil.as_ref().map(|source| source.text.as_str()),
         whose: Some(&player.name),
-        takes: player
-            .takes
-            .iter()
-            .map(|t| (t.name.as_str(), &t.take))
-            .collect(),
         kind,
         paper,
     };
     handed_out.lay_out()?;
-    let path = player.folder.join(page::NAME);
-    let text = page::of(player, kind);
+    let path = player.folder.join(practice::NAME);
+    let text = practice::of(&player.name, &opened.edition, &player.plan, kind);
     // A page that says the same keeps its time, so that copying folders to phones moves only what changed.
     if fs::read(&path).is_ok_and(|there| there == text.as_bytes()) {
         return Ok(());

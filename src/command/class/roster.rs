@@ -1,27 +1,23 @@
 //! Everybody of a class, read and checked before anything is rendered.
 
-use super::sound::settings;
 use super::threads;
-use crate::check::{self, Finding, Options, Severity, Summary};
+use crate::check::Options;
 use crate::class::advice::{self, Advice};
 use crate::class::{ClassList, Named, Player};
 use crate::command::console::Console;
-use crate::command::findings::added;
-use crate::command::pencilled::{self, Pencilled};
+use crate::command::edition::{self, Opened};
 use crate::command::source::Source;
 use crate::command::text::count;
-use crate::command::{Failure, pencil, presets, show, takes};
-use crate::music::{Tempo, WrittenPitch};
-use crate::pencil::{Mark, Pencil};
-use crate::render::fingerprint::Fingerprint;
-use crate::render::take_name::{self, Names};
-use crate::routine::{Fault, Routine};
-use crate::score::{Take, unroll};
-use crate::timeline::compile::compile;
-use crate::timeline::{Content, Timeline};
-use blake3::Hash;
+use crate::command::{Failure, pencil, presets, show};
+use crate::edition::name::{self, Names};
+use crate::edition::{Edition, Judge, Plan, Unplayable, Wanted};
+use crate::problem::{Problem, Severity, Text};
+use crate::render::together::Sound;
+use crate::routine::Routine;
+use crate::score::Take;
+use crate::timeline::compile::{self, compile};
 use rayon::iter::{IntoParallelRefIterator, ParallelIterator};
-use std::collections::{HashMap, HashSet};
+use std::collections::HashMap;
 use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, OnceLock};
@@ -29,79 +25,26 @@ use std::sync::{Arc, OnceLock};
 /// Warnings of one player that are shown; more are counted.
 const MOST_SHOWN: usize = 3;
 
-/// A routine with a pencil laid over it, or without one.
-pub struct Version {
-    /// What is played.
-    pub routine: Routine,
-    /// What the teacher wrote.
-    pub teacher: Routine,
-    /// Where that stands.
-    source: Source,
-    /// The pencil.
-    pencil: Option<Pencilled>,
+/// A player whose files can be read.
+pub struct Entrant<'l> {
+    /// Place in the list, from 0.
+    index: usize,
+    player: &'l Player,
+    folder: String,
+    opened: Arc<Opened>,
 }
 
-impl Version {
-    /// The player's marks.
-    pub fn marks(&self) -> &[Mark] {
-        self.pencil().map_or(&[], |pencil| &pencil.marks)
-    }
-
-    /// The text of what the teacher wrote.
-    pub fn text(&self) -> &str {
-        &self.source.text
-    }
-
-    /// The pencil.
-    pub fn pencil(&self) -> Option<&Pencil> {
-        self.pencil.as_ref().map(|p| &p.pencil)
-    }
-
-    /// The text of its file.
-    pub fn pencil_text(&self) -> Option<&str> {
-        self.pencil.as_ref().map(|p| p.source.text.as_str())
-    }
-}
-
-/// One take of a player.
-pub struct Planned {
-    /// The take.
-    pub take: Take,
-    /// Its tempo in clicks a minute.
-    pub tempo: Tempo,
-    /// The track's name.
-    pub name: String,
-    /// About as many frames as it has.
-    pub frames: u64,
-    /// What it sounds like.
-    pub sound: Arc<Sound>,
-    /// It in figures.
-    pub summary: Summary,
-}
-
-/// What a take sounds like.
-pub struct Sound {
-    /// All of it.
-    pub print: Arc<Fingerprint>,
-    /// Its lines alone.
-    pub lines: Vec<Hash>,
-}
-
-impl Sound {
-    fn of(timeline: &Timeline) -> Self {
-        let print = Fingerprint::of(timeline);
-        let units = timeline.units.iter().zip(&print.units);
-        let lines = units.filter(|(unit, _)| matches!(unit.content, Content::Line(_)));
-        let lines = lines.map(|(_, hash)| *hash).collect();
-        Self {
-            print: Arc::new(print),
-            lines,
-        }
-    }
+/// Everybody of a class whose files were looked at.
+pub struct Entrants<'l> {
+    readable: Vec<Entrant<'l>>,
+    /// Who cannot be read.
+    refused: Vec<String>,
+    /// Names of everybody's folders, those of the refused too.
+    folders: Vec<String>,
 }
 
 /// A player who can be rendered.
-pub struct Ready {
+pub struct Ready<'e> {
     /// Place in the list, from 0.
     pub index: usize,
     /// Nickname.
@@ -109,19 +52,28 @@ pub struct Ready {
     /// Where the tracks go.
     pub folder: PathBuf,
     /// What is played.
-    pub version: Arc<Version>,
+    pub opened: &'e Opened,
     /// The takes in order.
-    pub takes: Vec<Planned>,
+    pub plan: Plan<'e>,
+    /// What each take sounds like.
+    pub sounds: Vec<Arc<Sound>>,
     /// What there is to say of them that should be changed.
     warnings: Vec<String>,
     /// What may be suggested to the teacher.
     pub advice: Option<Advice>,
 }
 
+impl Ready<'_> {
+    /// The player's version of the routine.
+    pub fn edition(&self) -> &Edition {
+        &self.opened.edition
+    }
+}
+
 /// A class, checked.
-pub struct Roster {
+pub struct Roster<'e> {
     /// Who can be rendered, in order of the list.
-    pub ready: Vec<Ready>,
+    pub ready: Vec<Ready<'e>>,
     /// Who cannot.
     pub refused: Vec<String>,
     /// Who can with marks left out.
@@ -142,86 +94,74 @@ pub struct Asked<'a> {
     pub threads: Option<usize>,
 }
 
-/// Files read so far: what one player has serves the next.
-struct Library<'a> {
-    list: &'a Source,
-    folder: &'a Path,
-    keep_going: bool,
-    routines: HashMap<String, Option<(Source, Routine)>>,
-    versions: HashMap<(String, Option<String>), Option<Arc<Version>>>,
-}
-
-/// A player whose files can be read.
-struct Entrant<'a> {
-    index: usize,
-    player: &'a Player,
-    folder: String,
-    version: Arc<Version>,
-}
-
-impl Entrant<'_> {
-    /// What tells the sound of one take of this player from others'.
-    fn key(&self, take: &Take) -> SoundKey {
-        (Arc::as_ptr(&self.version) as usize, *take)
+impl Asked<'_> {
+    /// How takes are compiled.
+    pub fn compile(&self) -> compile::Settings {
+        compile::Settings {
+            sample_rate: self.rate,
+            signs: true,
+        }
     }
 }
 
-type SoundKey = (usize, Take);
-type Sounds = HashMap<SoundKey, OnceLock<Arc<Sound>>>;
-
 /// Why a player cannot be rendered.
 enum Refusal {
-    Errors(Vec<Finding>),
-    Take(Failure),
+    Errors(Vec<Problem>),
+    Take(Unplayable),
 }
 
-impl Roster {
-    /// Reads and checks everybody's routine and pencil. What is wrong is shown, each file once.
+impl<'l> Entrants<'l> {
+    /// Reads everybody's routine and pencil. What is wrong is shown, each file once.
     pub fn gather(
         console: &mut Console,
-        source: &Source,
-        list: &ClassList,
+        source: &'l Source,
+        list: &'l ClassList,
         asked: &Asked<'_>,
     ) -> Self {
-        let beside = Path::new(&source.argument).parent();
-        let mut library = Library {
-            list: source,
-            folder: beside.unwrap_or(Path::new("")),
-            keep_going: asked.keep_going,
-            routines: HashMap::new(),
-            versions: HashMap::new(),
-        };
+        let mut library = Library::beside(source, asked.keep_going);
         let mut names = Names::default();
-        let mut entrants = Vec::new();
-        let mut roster = Self {
-            ready: Vec::new(),
+        let mut entrants = Self {
+            readable: Vec::new(),
             refused: Vec::new(),
-            unfit: Vec::new(),
             folders: Vec::new(),
         };
         for (index, player) in list.players.iter().enumerate() {
             // Given to those who are broken, too: mending one must not move another's folder.
-            let folder = names.give(&take_name::slug(&player.name));
-            roster.folders.push(folder.clone());
+            let folder = names.give(&name::slug(&player.name));
+            entrants.folders.push(folder.clone());
             match library.version(console, player) {
-                Some(version) => entrants.push(Entrant {
+                Some(opened) => entrants.readable.push(Entrant {
                     index,
                     player,
                     folder,
-                    version,
+                    opened,
                 }),
-                None => roster.refuse(console, &player.name),
+                None => refuse(console, &mut entrants.refused, &player.name),
             }
         }
+        entrants
+    }
+}
+
+impl<'e> Roster<'e> {
+    /// Checks every take of everybody. What is wrong is shown.
+    pub fn check(console: &mut Console, entrants: &'e Entrants<'_>, asked: &Asked<'_>) -> Self {
+        let readable = &entrants.readable;
         let judged: Vec<_> = threads::with(asked.threads, || {
-            let sounds = sounds(&entrants);
-            let judged = entrants.par_iter().map(|e| ready(e, &sounds, asked));
+            let sounds = sounds(readable);
+            let judged = readable.par_iter().map(|e| ready(e, &sounds, asked));
             judged.collect()
         });
-        for (entrant, judged) in entrants.iter().zip(judged) {
+        let mut roster = Self {
+            ready: Vec::new(),
+            refused: entrants.refused.clone(),
+            unfit: Vec::new(),
+            folders: entrants.folders.clone(),
+        };
+        for (entrant, judged) in readable.iter().zip(judged) {
             match judged {
                 Ok(ready) => {
-                    if ready.version.pencil.as_ref().is_some_and(|p| !p.sound) {
+                    if !ready.edition().left_out().is_empty() {
                         roster.unfit.push(ready.name.clone());
                     }
                     roster.ready.push(ready);
@@ -230,38 +170,34 @@ impl Roster {
                     match refusal {
                         Refusal::Errors(errors) => {
                             for error in &errors {
-                                show::finding(console, &entrant.version.source, error, None);
+                                entrant.opened.show(console, error, None);
                             }
                         }
-                        Refusal::Take(failure) => console.fail(&failure),
+                        Refusal::Take(unplayable) => console.fail(&unplayable.into()),
                     }
-                    roster.refuse(console, &entrant.player.name);
+                    refuse(console, &mut roster.refused, &entrant.player.name);
                 }
             }
         }
         roster
     }
 
-    fn refuse(&mut self, console: &mut Console, name: &str) {
-        self.refused.push(name.to_owned());
-        console.complain(&format!("{name} cannot be given this routine"), None);
-    }
-
     /// What there is to say of everybody, one after the other.
     pub fn report(&self, console: &mut Console) {
         for ready in &self.ready {
-            let marks = match ready.version.marks() {
+            let marks = match ready.edition().marks() {
                 [] => String::new(),
                 marks => format!(" with {}", pencil::tally(marks)),
             };
-            let tracks = count(ready.takes.len(), "track", "tracks");
+            let tracks = count(ready.plan.takes.len(), "track", "tracks");
             let said = match ready.warnings.len() {
-                0 => "nothing to say against it".to_owned(),
+                0 => "no problems found".to_owned(),
                 n => count(n, "warning", "warnings"),
             };
             console.say(&format!(
                 "{}: {}{marks}, {tracks}: {said}.",
-                ready.name, ready.version.routine.title
+                ready.name,
+                ready.edition().played().title
             ));
             for warning in ready.warnings.iter().take(MOST_SHOWN) {
                 console.say(&format!("  warning: {warning}"));
@@ -273,9 +209,34 @@ impl Roster {
     }
 }
 
-impl Library<'_> {
+fn refuse(console: &mut Console, refused: &mut Vec<String>, name: &str) {
+    refused.push(name.to_owned());
+    console.complain(&format!("{name} cannot be given this routine"), None);
+}
+
+/// Files read so far: what one player has serves the next.
+struct Library<'l> {
+    list: &'l Source,
+    folder: &'l Path,
+    keep_going: bool,
+    routines: HashMap<String, Option<(Source, Arc<Routine>)>>,
+    versions: HashMap<(String, Option<String>), Option<Arc<Opened>>>,
+}
+
+impl<'l> Library<'l> {
+    fn beside(list: &'l Source, keep_going: bool) -> Self {
+        let folder = Path::new(&list.argument).parent();
+        Self {
+            list,
+            folder: folder.unwrap_or(Path::new("")),
+            keep_going,
+            routines: HashMap::new(),
+            versions: HashMap::new(),
+        }
+    }
+
     /// What the player plays, if it can be read.
-    fn version(&mut self, console: &mut Console, player: &Player) -> Option<Arc<Version>> {
+    fn version(&mut self, console: &mut Console, player: &Player) -> Option<Arc<Opened>> {
         let key = (
             player.routine.name.clone(),
             player.pencil.as_ref().map(|p| p.name.clone()),
@@ -288,49 +249,34 @@ impl Library<'_> {
         version
     }
 
-    fn read(&mut self, console: &mut Console, player: &Player) -> Option<Version> {
+    fn read(&mut self, console: &mut Console, player: &Player) -> Option<Opened> {
         let (source, teacher) = self.routine(console, &player.routine)?;
-        let Some(named) = &player.pencil else {
-            return Some(Version {
-                routine: teacher.clone(),
-                teacher,
-                source,
-                pencil: None,
-            });
-        };
-        let path = self.beside(&named.name);
-        let pencil = match pencilled::find(path.as_os_str()) {
-            Ok(pencil) => pencil,
-            Err(failure) => {
-                self.missing(console, named, failure);
-                return None;
+        let pencil = match &player.pencil {
+            None => None,
+            Some(named) => {
+                let path = self.beside_list(&named.name);
+                match edition::find_pencil(path.as_os_str()) {
+                    Ok(pencil) => Some(pencil),
+                    Err(failure) => {
+                        self.missing(console, named, failure);
+                        return None;
+                    }
+                }
             }
         };
-        let pencilled = pencilled::lay(console, pencil, &teacher, self.keep_going)?;
-        Some(Version {
-            routine: pencilled.laid.routine.clone(),
-            teacher,
-            source,
-            pencil: Some(pencilled),
-        })
+        Opened::lay(console, source, teacher, pencil, self.keep_going)
     }
 
-    fn routine(&mut self, console: &mut Console, named: &Named) -> Option<(Source, Routine)> {
+    fn routine(&mut self, console: &mut Console, named: &Named) -> Option<(Source, Arc<Routine>)> {
         if let Some(found) = self.routines.get(&named.name) {
             return found.clone();
         }
         let path = match presets::named(&named.name) {
             Some(_) => PathBuf::from(&named.name),
-            None => self.beside(&named.name),
+            None => self.beside_list(&named.name),
         };
         let found = match Source::find(path.as_os_str()) {
-            Ok(source) => match source.read() {
-                Ok(routine) => Some((source, routine)),
-                Err(faults) => {
-                    show::faults(console, &source, &faults);
-                    None
-                }
-            },
+            Ok(source) => edition::read_routine(console, &source).map(|read| (source, read)),
             Err(failure) => {
                 self.missing(console, named, failure);
                 None
@@ -341,7 +287,7 @@ impl Library<'_> {
     }
 
     /// A file that the list names, from where the program runs.
-    fn beside(&self, name: &str) -> PathBuf {
+    fn beside_list(&self, name: &str) -> PathBuf {
         let path = self.folder.join(name);
         // The one name that is no file's.
         if path.as_os_str() == OsStr::new("-") {
@@ -353,124 +299,106 @@ impl Library<'_> {
     /// Says at its place in the list that a file is not there.
     fn missing(&self, console: &mut Console, named: &Named, failure: Failure) {
         match failure {
-            Failure::Said { message, hint, .. } => {
-                let fault = Fault::new(named.span, message);
-                let fault = match hint {
-                    Some(hint) => fault.hint(hint),
-                    None => fault,
-                };
-                show::faults(console, self.list, &[fault]);
+            Failure::Refused { problem, .. } => {
+                let problem = problem.at(Text::ClassList, named.span);
+                show::problems(console, self.list, &[problem]);
             }
             other @ Failure::Output(_) => console.fail(&other),
         }
     }
 }
 
-/// A place for what every take sounds like: found out by whoever comes to it first, however many play it.
+/// What a version sounds like at a take, found out by whoever comes to it first, however many play it.
+type Sounds = HashMap<SoundKey, OnceLock<Arc<Sound>>>;
+type SoundKey = (usize, Take);
+
+impl Entrant<'_> {
+    /// What tells the sound of one take of this player from others'.
+    fn key(&self, take: &Take) -> SoundKey {
+        (Arc::as_ptr(&self.opened) as usize, *take)
+    }
+
+    fn takes(&self) -> Vec<Take> {
+        let wanted = Wanted {
+            tempos: self.player.tempos.clone(),
+            keys: self.player.keys.clone(),
+            guides: self.player.guides.clone(),
+            ..Wanted::default()
+        };
+        wanted.takes()
+    }
+}
+
 fn sounds(entrants: &[Entrant<'_>]) -> Sounds {
-    let takes = entrants.iter().flat_map(|entrant| {
-        let takes = takes_of_player(entrant.player).into_iter();
+    let keys = entrants.iter().flat_map(|entrant| {
+        let takes = entrant.takes().into_iter();
         takes.map(|take| entrant.key(&take))
     });
-    takes.map(|key| (key, OnceLock::new())).collect()
+    keys.map(|key| (key, OnceLock::new())).collect()
 }
 
 /// Checks every take of a player.
-fn ready(entrant: &Entrant<'_>, sounds: &Sounds, asked: &Asked<'_>) -> Result<Ready, Refusal> {
-    let (player, version) = (entrant.player, &entrant.version);
-    // What is comfortable changes what is said, not what sounds.
-    let judged = judged(&version.routine, player.comfortable_top);
-    let mut names = Names::default();
-    let stem = format!(
-        "{} {}",
-        take_name::slug(&version.routine.title),
-        entrant.folder
-    );
-    let mut planned = Vec::new();
-    let mut known: Vec<Finding> = Vec::new();
-    let mut warnings: Vec<String> = Vec::new();
-    let mut seen = HashSet::new();
-    for take in takes_of_player(player) {
-        let refuse = |fault| Refusal::Take(takes::refusal(&fault, &take, &version.routine));
-        let score = unroll(&judged, &take).map_err(refuse)?;
-        let tempo = take
-            .tempo
-            .base(&version.routine)
-            .expect("a score exists only at a tempo within bounds");
-        // The same tempo may be named as a part and in clicks.
-        if !seen.insert((tempo, take.key, take.guide)) {
-            continue;
-        }
-        let report = check::check(&score, &Options { age: player.age });
-        if report.has_errors() {
-            let mut errors = report.findings;
-            errors.retain(|finding| finding.severity == Severity::Error);
-            return Err(Refusal::Errors(errors));
-        }
-        let new: Vec<Finding> = added(&known, &report.findings)
-            .into_iter()
-            .cloned()
-            .collect();
-        let said = new.iter().filter(|f| f.severity == Severity::Warning);
-        let mut said: Vec<String> = said.map(|f| f.message.clone()).collect();
-        known.extend(new);
-        said.extend(score.notices.iter().map(|notice| notice.message.clone()));
-        if let Some(pencilled) = &version.pencil {
-            let cut = pencilled.cut_rest(&version.teacher, &take, &report);
-            said.extend(cut.into_iter().map(|finding| finding.message));
-        }
-        for warning in said {
-            if !warnings.contains(&warning) {
-                warnings.push(warning);
-            }
-        }
-        let sound = sounds[&entrant.key(&take)]
-            .get_or_init(|| Arc::new(Sound::of(&compile(&score, &settings(asked.rate)))));
-        planned.push(Planned {
-            take,
-            tempo,
-            name: names.give(&take_name::of(&stem, tempo, &take)),
-            frames: (report.summary.seconds * f64::from(asked.rate)) as u64,
-            sound: Arc::clone(sound),
-            summary: report.summary,
-        });
+fn ready<'e>(
+    entrant: &'e Entrant<'_>,
+    sounds: &Sounds,
+    asked: &Asked<'_>,
+) -> Result<Ready<'e>, Refusal> {
+    let (player, edition) = (entrant.player, &entrant.opened.edition);
+    let judge = Judge {
+        options: Options {
+            age: player.age,
+            comfortable_top: player.comfortable_top,
+        },
+        ..Judge::default()
+    };
+    let plan = edition.plan(&entrant.takes(), &judge);
+    let mut plan = plan.map_err(Refusal::Take)?;
+    if let Some(broken) = plan.takes.iter().find(|take| take.report.has_errors()) {
+        let errors = broken.report.errors().cloned();
+        let errors = errors.map(|error| error.in_text(Text::Routine));
+        return Err(Refusal::Errors(errors.collect()));
     }
+    let stem = format!("{} {}", name::slug(&edition.played().title), entrant.folder);
+    plan.name(&stem, &mut Names::default());
+    let sounds = plan.takes.iter().map(|planned| {
+        let sound = sounds[&entrant.key(&planned.take)]
+            .get_or_init(|| Arc::new(Sound::of(&compile(&planned.score, &asked.compile()))));
+        Arc::clone(sound)
+    });
+    let sounds = sounds.collect();
     let advice = player
         .comfortable_top
-        .and_then(|top| advice::of(&version.routine, top));
+        .and_then(|top| advice::of(edition.played(), top));
     Ok(Ready {
         index: entrant.index,
         name: player.name.clone(),
         folder: asked.out.join(&entrant.folder),
-        version: Arc::clone(version),
-        takes: planned,
-        warnings,
+        opened: &entrant.opened,
+        warnings: warnings(&plan),
+        plan,
+        sounds,
         advice,
     })
 }
 
-/// The routine as it lies for a player who is comfortable up to another note.
-fn judged(routine: &Routine, top: Option<WrittenPitch>) -> Routine {
-    let mut routine = routine.clone();
-    if let Some(top) = top {
-        routine.comfortable_top = top;
-    }
-    routine
-}
-
-fn takes_of_player(player: &Player) -> Vec<Take> {
-    let mut takes = Vec::new();
-    for tempo in &player.tempos {
-        for key in &player.keys {
-            for guide in &player.guides {
-                takes.push(Take {
-                    tempo: *tempo,
-                    key: *key,
-                    guide: *guide,
-                    ..Take::default()
-                });
+/// What should be changed at any of the takes, each thing once.
+fn warnings(plan: &Plan<'_>) -> Vec<String> {
+    let mut warnings: Vec<String> = Vec::new();
+    for planned in &plan.takes {
+        let problems = planned.problems.iter();
+        let problems = problems.filter(|problem| problem.severity == Severity::Warning);
+        let (cut, found): (Vec<_>, Vec<_>) = problems.partition(|problem| {
+            problem
+                .place
+                .is_some_and(|place| place.text == Text::Pencil)
+        });
+        let said = found.into_iter().map(|problem| &problem.message);
+        let said = said.chain(planned.notices.iter().map(|notice| &notice.message));
+        for warning in said.chain(cut.into_iter().map(|problem| &problem.message)) {
+            if !warnings.contains(warning) {
+                warnings.push(warning.clone());
             }
         }
     }
-    takes
+    warnings
 }

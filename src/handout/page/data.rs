@@ -19,7 +19,7 @@ pub fn html(page: &Page<'_>, strips: &[Strips]) -> String {
                 take.score.take.tempo,
                 take.score.take.key,
                 take.score.take.guide,
-                course::course(&take.score, |index| take.of[index])
+                course::course(take.score, |index| take.of[index])
             )
         })
         .collect();
@@ -40,8 +40,8 @@ pub fn html(page: &Page<'_>, strips: &[Strips]) -> String {
     format!(
         "<script type=\"application/json\" id=\"course\">{{\"title\":{},\"tempo\":{},\"player\":{},\"routine\":{},\"pencil\":{},\
          \"takes\":[{}],\"places\":{{{}}}}}</script>\n",
-        escape::json(&page.teacher.title),
-        page.teacher.tempo,
+        escape::json(&page.edition.teacher().title),
+        page.edition.teacher().tempo,
         page.whose.map_or("null".to_owned(), escape::json),
         escape::json(&bare(page.text)),
         page.pencil_text.map_or("null".to_owned(), escape::json),

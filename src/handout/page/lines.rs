@@ -1,6 +1,7 @@
 //! The lines of a page: what each is for and how to play it, its music, and where each take plays it.
 
 use super::{Page, Take};
+use crate::edition::Edition;
 use crate::handout::escape;
 use crate::music::interval;
 use crate::pencil::{Pencil, lay, words};
@@ -31,19 +32,22 @@ pub struct Strips {
 
 impl Strips {
     /// Engraves the teacher's lines, and the pencil over them.
-    pub fn draw(teacher: &Routine, pencil: Option<&Pencil>, key: i32) -> Self {
-        let mut lines: Vec<Option<Strip>> = teacher.lines.iter().map(|_| None).collect();
+    pub fn draw(edition: &Edition, key: i32) -> Self {
+        let lines = edition.teacher().lines.iter();
+        let mut lines: Vec<Option<Strip>> = lines.map(|_| None).collect();
         let take = score::Take {
             key,
             ..score::Take::default()
         };
         // A key in which nothing is left has no take either.
-        let score = score::unroll(teacher, &take).ok();
+        let score = edition.printed(&take).ok();
         for (index, line) in score.iter().flat_map(|s| s.lines.iter().enumerate()) {
             let score = score.as_ref().expect("its lines are gone through");
             let pages: Vec<sheet::Page> = WIDTHS
                 .iter()
-                .map(|(_, width)| strip(score, index, &Options::default(), pencil, *width))
+                .map(|(_, width)| {
+                    strip(score, index, &Options::default(), edition.pencil(), *width)
+                })
                 .collect();
             let places = pages
                 .iter()
@@ -74,19 +78,19 @@ pub fn html(page: &Page<'_>, strips: &[Strips]) -> String {
     let mut html =
         "<section id=\"music\" aria-labelledby=\"lines-title\">\n<h2 id=\"lines-title\">"
             .to_owned();
-    html += &match page.teacher.lines.len() {
+    html += &match page.edition.teacher().lines.len() {
         1 => "The line".to_owned(),
         n => format!("The {n} lines"),
     };
     html += "</h2>\n<ol id=\"lines\">\n";
-    for index in 0..page.teacher.lines.len() {
+    for index in 0..page.edition.teacher().lines.len() {
         html += &line(page, strips, index);
     }
     html + "</ol>\n</section>\n"
 }
 
 fn line(page: &Page<'_>, strips: &[Strips], index: usize) -> String {
-    let line = &page.teacher.lines[index];
+    let line = &page.edition.teacher().lines[index];
     let number = index + 1;
     let name = escape::html(&line.name);
     let mut html = format!("<li data-line=\"{index}\">\n<h3>{number}. {name}</h3>\n");
@@ -96,7 +100,10 @@ fn line(page: &Page<'_>, strips: &[Strips], index: usize) -> String {
     if let Some(say) = &line.say {
         html += &format!("<p>{}</p>\n", escape::html(say));
     }
-    let pencilled = page.pencil.map(|p| marks(p, page.teacher, index));
+    let pencilled = page
+        .edition
+        .pencil()
+        .map(|p| marks(p, page.edition.teacher(), index));
     let pencilled = escape::html(&pencilled.unwrap_or_default());
     html += &format!("<p class=\"pencilled\">{pencilled}</p>\n");
     for drawn in strips {

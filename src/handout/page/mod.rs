@@ -12,10 +12,9 @@ mod stand;
 mod takes;
 
 use super::{engine, escape, policy};
-use crate::pencil::Pencil;
+use crate::edition::Edition;
 use crate::print::files;
-use crate::render::RenderFailure;
-use crate::routine::Routine;
+use crate::problem::Problem;
 use crate::score::Score;
 use crate::sheet::inline;
 use lines::Strips;
@@ -62,13 +61,11 @@ const MARK: &str = "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\
 
 /// What a page is made from.
 pub struct Page<'a> {
-    /// What the teacher wrote: its lines are the page's.
-    pub teacher: &'a Routine,
-    /// The text of its file.
+    /// The pupil's version: the teacher's lines are the page's, and the pupil's marks are drawn over them.
+    pub edition: &'a Edition,
+    /// The text of the routine's file.
     pub text: &'a str,
-    /// The pupil's marks, drawn over the lines.
-    pub pencil: Option<&'a Pencil>,
-    /// The text of their file.
+    /// The text of the pencil's file.
     pub pencil_text: Option<&'a str>,
     /// Whose it is, where it is one player's own.
     pub whose: Option<&'a str>,
@@ -87,7 +84,7 @@ pub struct Take<'a> {
     /// Name of its file, in the same folder.
     pub file: String,
     /// What is played when, in the pupil's version.
-    pub score: Score<'a>,
+    pub score: &'a Score<'a>,
     /// What tells this state of the file from another.
     pub state: String,
     /// For each line of that version, its index in the teacher's routine.
@@ -104,13 +101,13 @@ pub struct Sheet {
     pub content: Vec<u8>,
 }
 
-/// Why a page could not be written.
-#[derive(Debug)]
-pub enum PageFailure {
-    /// A page of somebody else's stands there.
-    NotOurs(std::path::PathBuf),
-    /// It could not be written.
-    Unwritten(RenderFailure),
+/// What is said where a file that leadpipe did not make stands in the way.
+pub fn not_ours(path: &Path) -> Problem {
+    Problem::error(format!(
+        "{} was not made by leadpipe, so it stays as it is",
+        path.display()
+    ))
+    .hint("name a folder of its own with --out")
 }
 
 impl Page<'_> {
@@ -118,11 +115,11 @@ impl Page<'_> {
     ///
     /// # Errors
     /// Where it cannot be written, or would replace what is not ours.
-    pub fn write(&self, folder: &Path) -> Result<(), PageFailure> {
+    pub fn write(&self, folder: &Path) -> Result<(), Problem> {
         let path = folder.join(NAME);
         // Files of these names are ours, but a page may be anybody's.
         if fs::read(&path).is_ok_and(|there| !there.starts_with(MARK.as_bytes())) {
-            return Err(PageFailure::NotOurs(path));
+            return Err(not_ours(&path));
         }
         let html = self.html();
         let manifest = installed::manifest(&self.title());
@@ -152,19 +149,19 @@ impl Page<'_> {
     /// What it is called: the routine, and whose it is.
     fn title(&self) -> String {
         match self.whose {
-            Some(player) => format!("{player}: {}", self.teacher.title),
-            None => self.teacher.title.clone(),
+            Some(player) => format!("{player}: {}", self.edition.teacher().title),
+            None => self.edition.teacher().title.clone(),
         }
     }
 
     /// The page.
     pub fn html(&self) -> String {
-        let routine = self.teacher;
+        let routine = self.edition.teacher();
         let title = escape::html(&self.title());
         let strips: Vec<Strips> = self
             .keys()
             .into_iter()
-            .map(|key| Strips::draw(routine, self.pencil, key))
+            .map(|key| Strips::draw(self.edition, key))
             .collect();
         let policy = escape::html(&policy::of(STYLE, &SCRIPT));
         let icon = installed::ICONS[0].0;
@@ -232,10 +229,10 @@ impl Page<'_> {
 }
 
 /// Writes a file, unless it stands there already.
-fn put(folder: &Path, name: &str, content: &[u8]) -> Result<(), PageFailure> {
+fn put(folder: &Path, name: &str, content: &[u8]) -> Result<(), Problem> {
     if fs::read(folder.join(name)).is_ok_and(|there| there == content) {
         return Ok(());
     }
-    let written = files::put(folder, name, content);
-    written.map(drop).map_err(PageFailure::Unwritten)
+    files::put(folder, name, content)?;
+    Ok(())
 }

@@ -1,23 +1,23 @@
 //! A player's page: what to play, how fast, what is marked, how long it takes, and the caution.
 
-use super::roster::{Planned, Ready};
 use crate::brass::caution;
-use crate::command::takes;
-use crate::command::text::{count, duration};
+use crate::command::text::count;
+use crate::edition::{Edition, Plan, PlannedTake};
 use crate::music::interval;
 use crate::pencil::hand::by_line;
 use crate::pencil::words;
 use crate::render::{FileKind, Part};
 use crate::routine::Guide;
+use crate::score::spoken::{self, duration};
 
 /// Its name in the player's folder.
 pub const NAME: &str = "practice.md";
 
 /// The page in Markdown, with tracks of this kind. It says nothing that changes from one day to the next, so that a second run writes it as
 /// it was.
-pub fn of(player: &Ready, kind: FileKind) -> String {
-    let routine = &player.version.routine;
-    let mut page = format!("# {}: {}\n", plain(&player.name), plain(&routine.title));
+pub fn of(player: &str, edition: &Edition, plan: &Plan<'_>, kind: FileKind) -> String {
+    let routine = edition.played();
+    let mut page = format!("# {}: {}\n", plain(player), plain(&routine.title));
     if let Some(purpose) = &routine.purpose {
         page += &format!("\n{}\n", plain(purpose));
     }
@@ -28,12 +28,12 @@ pub fn of(player: &Ready, kind: FileKind) -> String {
         routine.instrument.name
     );
     page += "| track | clicks a minute | key | guide | length | playing | rest |\n|---|---|---|---|---|---|---|\n";
-    for take in &player.takes {
+    for take in &plan.takes {
         page += &row(take, kind);
     }
     page += "\n| | line | at | times through | how |\n|---|---|---|---|---|\n";
-    if let Some(first) = player.takes.first() {
-        for line in &first.summary.lines {
+    if let Some(first) = plan.takes.first() {
+        for line in &first.report.summary.lines {
             let written = &routine.lines[line.line];
             let mut how = written.say.clone().unwrap_or_default();
             if let Some(words) = &written.words {
@@ -49,13 +49,13 @@ pub fn of(player: &Ready, kind: FileKind) -> String {
             );
         }
     }
-    page += &marks(player);
+    page += &marks(edition);
     page += "\n## How long\n\n";
-    for take in &player.takes {
-        let summary = &take.summary;
+    for take in &plan.takes {
+        let summary = &take.report.summary;
         page += &format!(
             "- {}: {}, of it {} playing and {} rest\n",
-            takes::in_words(&take.take, routine),
+            spoken::in_words(&take.take, routine),
             duration(summary.seconds),
             duration(summary.playing_seconds),
             duration(summary.rest_seconds)
@@ -68,7 +68,7 @@ pub fn of(player: &Ready, kind: FileKind) -> String {
     page
 }
 
-fn row(take: &Planned, kind: FileKind) -> String {
+fn row(take: &PlannedTake<'_>, kind: FileKind) -> String {
     let key = match take.take.key {
         0 => "as written".to_owned(),
         key => interval::moved(key),
@@ -78,7 +78,7 @@ fn row(take: &Planned, kind: FileKind) -> String {
         Guide::Echo => "plays first",
         Guide::Off => "silent",
     };
-    let summary = &take.summary;
+    let summary = &take.report.summary;
     format!(
         "| {} | {} | {key} | {guide} | {} | {} | {} |\n",
         plain(&Part::Mix.file_name(&take.name, kind)),
@@ -90,13 +90,13 @@ fn row(take: &Planned, kind: FileKind) -> String {
 }
 
 /// The player's marks in words; the numbers are those of the teacher's routine.
-fn marks(player: &Ready) -> String {
-    let marks = player.version.marks();
+fn marks(edition: &Edition) -> String {
+    let marks = edition.marks();
     if marks.is_empty() {
         return String::new();
     }
     let mut out = "\n## Your pencil\n\n".to_owned();
-    for (heading, marks) in by_line(marks, &player.version.teacher) {
+    for (heading, marks) in by_line(marks, edition.teacher()) {
         let said: Vec<String> = marks.iter().map(|mark| words::mark(mark)).collect();
         out += &format!("- {}: {}\n", plain(&heading), plain(&said.join("; ")));
     }

@@ -1,15 +1,38 @@
-//! What players are told of a take.
+//! The tracks of planned takes, and what players are told of them.
 
-use super::takes;
+use super::{Labels, Track};
 use crate::brass::caution;
-use crate::render::{Labels, take_name};
+use crate::edition::{Plan, PlannedTake, name};
 use crate::routine::Routine;
-use crate::score::Take;
+use crate::score::{Take, spoken};
+use crate::timeline::compile::{Settings, compile};
+
+/// The tracks of a plan, in its order. `whose` is the player whose marks are in them.
+pub fn tracks<'p>(plan: &'p Plan<'_>, whose: Option<&str>, settings: &Settings) -> Vec<Track<'p>> {
+    let settings = *settings;
+    let of = plan.takes.len();
+    let track = |(planned, number): (&'p PlannedTake<'_>, u32)| Track {
+        name: planned.name.clone(),
+        labels: labels(planned.score.routine, whose, &planned.take, number, of),
+        frames: planned.frames(settings.sample_rate),
+        like: vec![],
+        twin: None,
+        print: None,
+        timeline: Box::new(move || compile(&planned.score, &settings)),
+    };
+    plan.takes.iter().zip(numbers(plan)).map(track).collect()
+}
 
 /// The labels of a take, number `number` of `of` in the order of practice. `whose` is the player whose marks
 /// are in it.
-pub fn of(routine: &Routine, whose: Option<&str>, take: &Take, number: u32, of: usize) -> Labels {
-    let words = takes::in_words(take, routine);
+pub fn labels(
+    routine: &Routine,
+    whose: Option<&str>,
+    take: &Take,
+    number: u32,
+    of: usize,
+) -> Labels {
+    let words = spoken::in_words(take, routine);
     let title = one_row(&routine.title);
     Labels {
         routine: match whose {
@@ -28,11 +51,16 @@ pub fn of(routine: &Routine, whose: Option<&str>, take: &Take, number: u32, of: 
     }
 }
 
+/// The place of each take in the order of practice, from 1.
+fn numbers(plan: &Plan<'_>) -> Vec<u32> {
+    in_practice(plan.takes.iter().map(|take| take.name.as_str()))
+}
+
 /// The place of each name in the order of practice, from 1.
-pub fn numbers<'n>(names: impl Iterator<Item = &'n str>) -> Vec<u32> {
+fn in_practice<'n>(names: impl Iterator<Item = &'n str>) -> Vec<u32> {
     let names: Vec<&str> = names.collect();
     let mut order: Vec<usize> = (0..names.len()).collect();
-    order.sort_by(|a, b| take_name::order(names[*a], names[*b]));
+    order.sort_by(|a, b| name::order(names[*a], names[*b]));
     let mut numbers = vec![0; names.len()];
     for (number, place) in (1..).zip(order) {
         numbers[place] = number;
@@ -68,7 +96,7 @@ mod tests {
             "s 050.4 key-0 together",
             "s 061.2 key-0 echo",
         ];
-        assert_eq!(numbers(names.into_iter()), [3, 1, 2]);
+        assert_eq!(in_practice(names.into_iter()), [3, 1, 2]);
     }
 
     #[test]

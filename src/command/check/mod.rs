@@ -1,0 +1,181 @@
+//! `leadpipe check`: what there is to say of a routine.
+
+mod figures;
+mod json;
+
+use super::console::Console;
+use super::edition::{self, Opened};
+use super::source::Source;
+use super::text::count;
+use super::{Exit, Outcome, findings, pencil, show, takes};
+use crate::brass::AgeBand;
+use crate::check::Options;
+use crate::edition::{Judge, Plan, Wanted};
+use crate::problem::{Problem, Text};
+use crate::routine::Guide;
+use crate::score::TakeTempo;
+use clap::Args;
+use std::ffi::OsString;
+
+/// Check a routine: notes, range, slurs, breath and rest, and what it comes to
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Examples:
+  leadpipe check anna.toml
+  leadpipe check anna.toml --tempo 100%,70% --age 11-13
+  leadpipe check second-steps --key -2
+
+Findings go to standard error, the closing table to standard output. Exit code 0 with warnings only,
+1 with errors.")]
+pub struct Check {
+    /// A routine's file, a built-in routine's name, or - for standard input
+    routine: OsString,
+
+    /// Tempos to check at: clicks a minute (72) or parts of what is written (85%)
+    #[arg(long, value_name = "LIST", value_delimiter = ',', value_parser = takes::tempo,
+        default_value = "100%", allow_hyphen_values = true)]
+    tempo: Vec<TakeTempo>,
+
+    /// Half steps to move it by
+    #[arg(long, value_name = "HALF-STEPS", value_parser = takes::key, default_value = "0",
+        allow_hyphen_values = true)]
+    key: i32,
+
+    /// Guide mode to check in: together, echo or off
+    #[arg(long, value_name = "MODE", value_parser = takes::guide, default_value = "together")]
+    guide: Guide,
+
+    /// The player's age, for advice on breath: 8-10, 11-13, 14-16 or adult
+    #[arg(long, value_name = "BAND", value_parser = age)]
+    age: Option<AgeBand>,
+
+    /// A player's pencil to lay over it
+    #[arg(long, value_name = "FILE")]
+    pencil: Option<OsString>,
+
+    /// Leave marks out that do not fit, and apply the others
+    #[arg(long, requires = "pencil")]
+    keep_going: bool,
+
+    /// Write findings and figures as JSON
+    #[arg(long)]
+    json: bool,
+}
+
+fn age(text: &str) -> Result<AgeBand, String> {
+    let text = text.trim().to_lowercase();
+    AgeBand::WORDS
+        .iter()
+        .find_map(|(word, band)| (*word == text).then_some(*band))
+        .ok_or_else(|| "an age is 8-10, 11-13, 14-16 or adult".to_owned())
+}
+
+/// A problem, and the take it was found at where that is not the first.
+type Said<'p> = (Option<String>, &'p Problem);
+
+impl Check {
+    /// Runs the command.
+    pub fn run(self, console: &mut Console) -> Outcome {
+        let source = Source::find(&self.routine)?;
+        let teacher = match source.read() {
+            Ok(routine) => routine,
+            Err(faults) => {
+                let faults = faults.into_iter();
+                let problems: Vec<Problem> = faults.map(|f| f.in_text(Text::Routine)).collect();
+                return self.faulty(console, &source, &problems);
+            }
+        };
+        let pencil = edition::find_pencil_option(self.pencil.as_ref())?;
+        let opened = Opened::lay(console, source, teacher.into(), pencil, self.keep_going);
+        let Some(opened) = opened else {
+            return Ok(Exit::Errors);
+        };
+        let wanted = Wanted {
+            tempos: self.tempo.clone(),
+            keys: vec![self.key],
+            guides: vec![self.guide],
+            ..Wanted::default()
+        };
+        let judge = Judge {
+            options: Options {
+                age: self.age,
+                ..Options::default()
+            },
+            ..Judge::default()
+        };
+        let plan = opened.edition.plan(&wanted.takes(), &judge)?;
+        if self.json {
+            let shown = json::checked(&opened, &plan);
+            console.data(&format!("{shown:#}\n"))?;
+        } else {
+            say(console, &opened, &plan);
+            console.data(&figures::table(opened.edition.played(), &plan))?;
+            close(console, &opened, &plan);
+        }
+        let left_out = !opened.edition.left_out().is_empty();
+        let errors = plan.takes.iter().any(|take| take.report.has_errors());
+        Ok(if left_out || errors {
+            Exit::Errors
+        } else {
+            Exit::Done
+        })
+    }
+
+    fn faulty(&self, console: &mut Console, source: &Source, problems: &[Problem]) -> Outcome {
+        if self.json {
+            let shown = json::unreadable(source, problems);
+            console.data(&format!("{shown:#}\n"))?;
+        } else {
+            show::problems(console, source, problems);
+            let faults = count(problems.len(), "fault", "faults");
+            console.say(&format!("{}: {faults}.", source.name));
+        }
+        Ok(Exit::Errors)
+    }
+}
+
+/// Every problem of a text once: those of the first take, then what each further one adds, with where.
+fn said<'p>(opened: &Opened, plan: &'p Plan<'_>, text: Text) -> Vec<Said<'p>> {
+    let takes = plan.takes.iter().enumerate();
+    let said = takes.flat_map(|(number, planned)| {
+        let words = || takes::in_words(&planned.take, opened.edition.played());
+        let at = (number > 0).then(words);
+        let problems = planned.problems.iter();
+        let of_text = problems.filter(move |p| p.place.is_some_and(|place| place.text == text));
+        of_text.map(move |problem| (at.clone(), problem))
+    });
+    said.collect()
+}
+
+/// Says every problem and every notice.
+fn say(console: &mut Console, opened: &Opened, plan: &Plan<'_>) {
+    for (at, problem) in said(opened, plan, Text::Routine) {
+        opened.show(console, problem, at.as_deref());
+    }
+    for (_, problem) in said(opened, plan, Text::Pencil) {
+        opened.show(console, problem, None);
+    }
+    for notice in plan.takes.iter().flat_map(|planned| &planned.notices) {
+        console.say(&takes::notice(notice));
+    }
+}
+
+/// Says how many problems there are.
+fn close(console: &mut Console, opened: &Opened, plan: &Plan<'_>) {
+    if plan
+        .takes
+        .iter()
+        .any(|planned| figures::sets_apart(&planned.report.summary))
+    {
+        console.say("Rest to playing leaves aside what is played after the last rest.");
+    }
+    let tally = findings::tally(plan.takes.iter().flat_map(|planned| &planned.problems));
+    let with = match &opened.pencil {
+        Some(pencil) => {
+            let marks = pencil::tally(opened.edition.marks());
+            format!(" with {marks} of {}", pencil.name)
+        }
+        None => String::new(),
+    };
+    console.say(&format!("{}{with}: {tally}.", opened.routine.name));
+}

@@ -1,0 +1,220 @@
+//! Editions as they are named on the command line: a routine, and perhaps a player's pencil to lay over it.
+
+use super::console::Console;
+use super::source::Source;
+use super::text::count;
+use super::{Exit, Failure, show};
+use crate::edition::{Against, Edition, Judge, Plan, name};
+use crate::problem::{Problem, Severity, Text};
+use crate::routine::Routine;
+use crate::score::Take;
+use std::ffi::OsStr;
+use std::path::Path;
+use std::sync::Arc;
+
+/// A player's version of a routine, with the texts it was read from.
+#[derive(Clone, Debug)]
+pub struct Opened {
+    /// The text of the routine.
+    pub routine: Source,
+    /// The text of the pencil.
+    pub pencil: Option<Source>,
+    /// The version.
+    pub edition: Edition,
+}
+
+/// The file of a pencil.
+///
+/// # Errors
+/// Where there is none, or it is no text.
+pub fn find_pencil(argument: &OsStr) -> Result<Source, Failure> {
+    let shown = argument.to_string_lossy();
+    let path = Path::new(argument);
+    if path.is_dir() {
+        return Err(Failure::usage(format!("{shown} is a folder, not a pencil"))
+            .hint("name the pencil's file in it"));
+    }
+    if shown != "-" && !path.exists() {
+        return Err(
+            Failure::usage(format!("there is no file called {shown}")).hint(format!(
+                "leadpipe pencil ROUTINE {shown} LINE slower writes one with its first mark"
+            )),
+        );
+    }
+    Source::find(argument)
+}
+
+/// The file of the pencil that an option names, where one does.
+///
+/// # Errors
+/// Where there is none, or it is no text.
+pub fn find_pencil_option<A: AsRef<OsStr>>(
+    argument: Option<&A>,
+) -> Result<Option<Source>, Failure> {
+    argument.map(|a| find_pencil(a.as_ref())).transpose()
+}
+
+/// Reads a routine; none where it is not understood, which is shown.
+pub fn read_routine(console: &mut Console, routine: &Source) -> Option<Arc<Routine>> {
+    match routine.read() {
+        Ok(read) => Some(Arc::new(read)),
+        Err(faults) => {
+            let faults = faults.into_iter();
+            let problems: Vec<Problem> = faults.map(|f| f.in_text(Text::Routine)).collect();
+            show::problems(console, routine, &problems);
+            None
+        }
+    }
+}
+
+impl Opened {
+    /// Reads a routine and the pencil that is laid over it. What is wrong is shown; then there is none, unless
+    /// `keep_going` applies the marks that fit.
+    pub fn read(
+        console: &mut Console,
+        routine: Source,
+        pencil: Option<Source>,
+        keep_going: bool,
+    ) -> Option<Self> {
+        let teacher = read_routine(console, &routine)?;
+        Self::lay(console, routine, teacher, pencil, keep_going)
+    }
+
+    /// Lays a pencil over a routine that was read from `routine`.
+    pub fn lay(
+        console: &mut Console,
+        routine: Source,
+        teacher: Arc<Routine>,
+        pencil: Option<Source>,
+        keep_going: bool,
+    ) -> Option<Self> {
+        let Some(pencil) = pencil else {
+            return Some(Self {
+                routine,
+                pencil: None,
+                edition: Edition::as_written(teacher),
+            });
+        };
+        let laid = Edition::pencilled(teacher, &pencil.text);
+        let problems = match &laid {
+            Ok(edition) => edition.left_out(),
+            Err(problems) => problems,
+        };
+        show::problems(console, &pencil, problems);
+        if !problems.is_empty() && !keep_going {
+            let hint = laid
+                .is_ok()
+                .then_some("--keep-going applies the other marks and leaves these out");
+            let marks = count(problems.len(), "mark does", "marks do");
+            console.complain(&format!("{}: {marks} not fit", pencil.name), hint);
+        }
+        let edition = laid.ok()?;
+        (edition.left_out().is_empty() || keep_going).then_some(Self {
+            routine,
+            pencil: Some(pencil),
+            edition,
+        })
+    }
+
+    /// Whose marks are laid over the routine: the player's own words for it, or else what the pencil's file is called.
+    pub fn whose(&self) -> Option<String> {
+        let pencil = self.pencil.as_ref()?;
+        let player = self.edition.pencil().and_then(|p| p.player.clone());
+        Some(player.unwrap_or_else(|| {
+            let path = Path::new(&pencil.argument);
+            let name = path.file_name().unwrap_or_default().to_string_lossy();
+            let name = name.strip_suffix(".toml").unwrap_or(&name);
+            name.strip_suffix(".pencil").unwrap_or(name).to_owned()
+        }))
+    }
+
+    /// What files of it are called: the routine's title, and whose marks are in it.
+    pub fn stem(&self) -> String {
+        let title = name::slug(&self.edition.played().title);
+        match self.whose() {
+            Some(player) => format!("{title} {}", name::slug(&player)),
+            None => title,
+        }
+    }
+
+    /// How a command ends that has done all that was asked: marks that were left out are errors.
+    pub fn exit(&self) -> Exit {
+        if self.edition.left_out().is_empty() {
+            Exit::Done
+        } else {
+            Exit::Errors
+        }
+    }
+
+    /// The text that a problem is about.
+    pub fn source(&self, text: Text) -> &Source {
+        match (text, &self.pencil) {
+            (Text::Pencil, Some(pencil)) => pencil,
+            _ => &self.routine,
+        }
+    }
+
+    /// Shows a problem at its place; `at` says at which take, where that is not plain.
+    pub fn show(&self, console: &mut Console, problem: &Problem, at: Option<&str>) {
+        let text = problem.place.map_or(Text::Routine, |place| place.text);
+        show::problem(console, self.source(text), problem, at);
+    }
+
+    /// Plans takes that are to be rendered, and says what they add to what there is to say of the routine as it is
+    /// written. None where there is an error, which is said.
+    ///
+    /// # Errors
+    /// Where one of the takes cannot be.
+    pub fn plan(&self, console: &mut Console, takes: &[Take]) -> Result<Option<Plan<'_>>, Failure> {
+        let judge = Judge {
+            against: Against::AsWritten,
+            ..Judge::default()
+        };
+        let plan = match self.edition.plan(takes, &judge) {
+            Ok(plan) => plan,
+            Err(refused) if refused.is_as_written() => {
+                console.fail(&refused.into());
+                return Ok(None);
+            }
+            Err(refused) => return Err(refused.into()),
+        };
+        let report = plan.as_written.as_ref();
+        let errors = report.into_iter().flat_map(|report| report.errors());
+        for error in errors {
+            self.show(console, &error.clone().in_text(Text::Routine), None);
+        }
+        if plan.takes.is_empty() {
+            return Ok(None);
+        }
+        let warnings = report.map_or(0, |report| report.count(Severity::Warning));
+        if warnings > 0 {
+            self.warn(console, warnings);
+        }
+        let mut fit = true;
+        for planned in &plan.takes {
+            let at = super::takes::in_words(&planned.take, self.edition.played());
+            for problem in &planned.problems {
+                self.show(console, problem, Some(&at));
+                fit &= problem.severity != Severity::Error;
+            }
+            for notice in &planned.notices {
+                console.say(&super::takes::notice(notice));
+            }
+        }
+        Ok(fit.then_some(plan))
+    }
+
+    /// Says that the routine has warnings as it is written, and what shows them.
+    fn warn(&self, console: &mut Console, warnings: usize) {
+        let warnings = count(warnings, "warning", "warnings");
+        let (how, with) = match &self.pencil {
+            Some(pencil) => ("with this pencil", format!(" --pencil {}", pencil.argument)),
+            None => ("as it is written", String::new()),
+        };
+        let (name, argument) = (&self.routine.name, &self.routine.argument);
+        console.warn(
+            &format!("{name} has {warnings} {how}"),
+            Some(&format!("leadpipe check {argument}{with} shows them")),
+        );
+    }
+}

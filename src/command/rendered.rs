@@ -1,0 +1,150 @@
+//! Tracks rendered into a folder, and what is said of them.
+
+use super::console::Console;
+use super::edition::Opened;
+use super::table::Table;
+use super::text::{count, duration, size};
+use super::{Exit, Outcome, progress};
+use crate::edition::{Plan, name};
+use crate::render::batch::{self, End};
+use crate::render::{Finished, Made, RenderFailure, Settings, Track, planned};
+use crate::timeline::compile;
+use std::path::Path;
+use std::sync::atomic::AtomicBool;
+
+/// The tracks of a plan. Lines that a player's pencil leaves as they are may be copied from the teacher's own tracks
+/// in the folder `teachers`.
+pub fn tracks<'p>(
+    opened: &Opened,
+    plan: &'p Plan<'_>,
+    settings: &compile::Settings,
+    teachers: Option<&Path>,
+) -> Vec<Track<'p>> {
+    let whose = opened.whose();
+    let mut tracks = planned::tracks(plan, whose.as_deref(), settings);
+    if let (Some(_), Some(folder)) = (whose, teachers) {
+        let stem = name::slug(&opened.edition.teacher().title);
+        for (track, planned) in tracks.iter_mut().zip(&plan.takes) {
+            let like = name::of(&stem, planned.tempo, &planned.take);
+            track.like = vec![(folder.to_owned(), like)];
+        }
+    }
+    tracks
+}
+
+/// Renders tracks into a folder, and shows how far they are.
+pub fn write(tracks: &[Track<'_>], folder: &Path, settings: &Settings, stop: &AtomicBool) -> End {
+    let bars = progress::Bars::new(tracks.iter().map(|t| (t.name.clone(), t.frames)));
+    let end = batch::render(tracks, folder, settings, stop, &bars);
+    bars.clear();
+    end
+}
+
+/// Writes the list of tracks, and says what was done.
+pub fn close(console: &mut Console, end: &End, sample_rate: u32) -> Outcome {
+    cleared(console, end.cleared);
+    if !end.finished.is_empty() {
+        console.data(&listing(&end.finished, sample_rate))?;
+        console.say(&done(&end.finished));
+    }
+    ended(
+        console,
+        end.failure.as_ref(),
+        "Stopped; unfinished tracks were taken away.",
+    )
+}
+
+/// Says how many files of killed runs were taken away.
+pub fn cleared(console: &mut Console, files: usize) {
+    if files > 0 {
+        let files = count(files, "unfinished file", "unfinished files");
+        console.say(&format!("Cleared away {files} of an earlier run."));
+    }
+}
+
+/// Says why tracks were not finished.
+pub fn ended(console: &mut Console, failure: Option<&RenderFailure>, stopped: &str) -> Outcome {
+    match failure {
+        None => Ok(Exit::Done),
+        Some(RenderFailure::Stopped) => {
+            console.say(stopped);
+            Ok(Exit::Stopped)
+        }
+        Some(failure) => {
+            console.complain(&failure.to_string(), failure.hint());
+            Ok(Exit::Errors)
+        }
+    }
+}
+
+fn listing(finished: &[Finished], rate: u32) -> String {
+    let mut table = Table::new(&[
+        ("Track", false),
+        ("Length", true),
+        ("Size", true),
+        ("", false),
+    ]);
+    for track in finished {
+        for file in &track.files {
+            table.row(vec![
+                file.path.display().to_string(),
+                duration(track.frames as f64 / f64::from(rate)),
+                size(file.bytes),
+                match track.made {
+                    _ if !file.written => "unchanged",
+                    Made::Unchanged => "unchanged",
+                    Made::New => "new",
+                    Made::Again { .. } => "again",
+                }
+                .to_owned(),
+            ]);
+        }
+    }
+    table.lines()
+}
+
+/// `3 tracks unchanged, 1 rendered again: 2 of 9 lines.`
+fn done(finished: &[Finished]) -> String {
+    let (mut unchanged, mut new, mut again, mut altered) = (0, 0, 0, 0);
+    let (mut rendered_lines, mut all_lines) = (0, 0);
+    for track in finished {
+        match track.made {
+            Made::Unchanged => unchanged += 1,
+            Made::New => new += 1,
+            Made::Again {
+                rendered,
+                lines,
+                altered: was_altered,
+            } => {
+                again += 1;
+                rendered_lines += rendered;
+                all_lines += lines;
+                altered += usize::from(was_altered);
+            }
+        }
+    }
+    let mut parts = Vec::new();
+    let mut part = |n: usize, what: &str| {
+        if n > 0 {
+            let number = if parts.is_empty() {
+                count(n, "track", "tracks")
+            } else {
+                n.to_string()
+            };
+            parts.push(format!("{number} {what}"));
+        }
+    };
+    part(unchanged, "unchanged");
+    part(new, "rendered");
+    let lines = count(all_lines, "line", "lines");
+    part(
+        again,
+        &format!("rendered again: {rendered_lines} of {lines}"),
+    );
+    let mut said = parts.join(", ");
+    if altered > 0 {
+        let files = count(altered, "track", "tracks");
+        said += &format!("; {files} no longer as rendered before");
+    }
+    said + "."
+}

@@ -1,0 +1,187 @@
+//! A routine with a player's pencil laid over it, at the takes wanted, judged and named.
+//!
+//! Whatever makes files or pages asks an [`Edition`]: what the teacher wrote, what is played, which marks were applied
+//! and which were left out, where each line comes from. [`Edition::plan`] unrolls and checks every take once and keeps
+//! its score. Nothing here prints or reads files: what there is to say is returned as [`Problem`]s.
+//!
+//! ```
+//! use leadpipe::edition::{Edition, Judge, Wanted};
+//! use leadpipe::score::spoken;
+//!
+//! let routine = r#"
+//! format = 1
+//! title = "Two long tones"
+//! instrument = "trumpet in B-flat"
+//! comfortable_top = "G4"
+//! tempo = 72
+//! meter = "4/4"
+//! [[line]]
+//! name = "Long tone"
+//! notes = "G4:whole"
+//! "#;
+//! let pencil = "format = 1\n[[mark]]\nline = 1\ntimes = 3\n";
+//! let edition = Edition::read(routine, Some(pencil)).unwrap();
+//! assert!(edition.left_out().is_empty());
+//! assert_eq!(edition.teacher().lines[0].times, 1);
+//! assert_eq!(edition.played().lines[0].times, 3);
+//!
+//! let wanted = Wanted { tempos: vec![spoken::tempo("60").unwrap()], ..Wanted::default() };
+//! let plan = edition.plan(&wanted.takes(), &Judge::default()).unwrap();
+//! assert_eq!(plan.takes[0].score.lines[0].passes.len(), 3);
+//! ```
+
+pub mod name;
+mod plan;
+mod wanted;
+
+pub use plan::{Against, Judge, Plan, PlannedTake, Unplayable, added, unrolled};
+pub use wanted::Wanted;
+
+use crate::pencil::{self, Laid, LaidLine, Mark, Pencil};
+use crate::problem::{Problem, Text};
+use crate::routine::{self, Routine};
+use crate::score::{Score, Take};
+use std::sync::Arc;
+
+/// A routine as one player plays it.
+#[derive(Clone, Debug)]
+pub struct Edition {
+    teacher: Arc<Routine>,
+    pencilled: Option<Pencilled>,
+}
+
+/// What a pencil makes of the routine.
+#[derive(Clone, Debug)]
+struct Pencilled {
+    /// Every mark that was understood.
+    read: Pencil,
+    /// The marks that are applied.
+    applied: Pencil,
+    laid: Laid,
+    left_out: Vec<Problem>,
+}
+
+impl Edition {
+    /// The routine as the teacher wrote it.
+    pub fn as_written(teacher: Arc<Routine>) -> Self {
+        Self {
+            teacher,
+            pencilled: None,
+        }
+    }
+
+    /// The routine with the pencil of this text laid over it. Marks that are not understood or do not fit are
+    /// [left out](Self::left_out).
+    ///
+    /// # Errors
+    /// Where the text as a whole is no pencil: then nothing of it is applied, and the teacher's version would be no
+    /// answer to it.
+    pub fn pencilled(teacher: Arc<Routine>, pencil: &str) -> Result<Self, Vec<Problem>> {
+        let read = pencil::read(pencil);
+        let mut faults = read.faults;
+        let laid = read.pencil.as_ref().map(|p| pencil::lay(p, &teacher));
+        faults.extend(laid.iter().flat_map(|laid| laid.faults.iter().cloned()));
+        faults.sort_by_key(|fault| (fault.span.start, fault.span.end));
+        let faults = faults.into_iter();
+        let left_out = faults.map(|fault| fault.in_text(Text::Pencil)).collect();
+        let (Some(pencil), Some(laid)) = (read.pencil, laid) else {
+            return Err(left_out);
+        };
+        let marks = (0..).zip(&pencil.marks);
+        let applied = marks.filter(|(number, _)| !laid.left_out.contains(number));
+        let applied = Pencil {
+            player: pencil.player.clone(),
+            marks: applied.map(|(_, mark)| mark.clone()).collect(),
+        };
+        Ok(Self {
+            teacher,
+            pencilled: Some(Pencilled {
+                read: pencil,
+                applied,
+                laid,
+                left_out,
+            }),
+        })
+    }
+
+    /// Reads a routine and, where there is one, a pencil.
+    ///
+    /// # Errors
+    /// Everything that keeps the routine from being read, or else the pencil.
+    pub fn read(routine: &str, pencil: Option<&str>) -> Result<Self, Vec<Problem>> {
+        let teacher = routine::read(routine).map_err(|faults| {
+            let faults = faults.into_iter();
+            let problems = faults.map(|fault| fault.in_text(Text::Routine));
+            problems.collect::<Vec<_>>()
+        })?;
+        match pencil {
+            None => Ok(Self::as_written(Arc::new(teacher))),
+            Some(pencil) => Self::pencilled(Arc::new(teacher), pencil),
+        }
+    }
+
+    /// What the teacher wrote.
+    pub fn teacher(&self) -> &Routine {
+        &self.teacher
+    }
+
+    /// What is played.
+    pub fn played(&self) -> &Routine {
+        match &self.pencilled {
+            Some(pencilled) => &pencilled.laid.routine,
+            None => &self.teacher,
+        }
+    }
+
+    /// The pencil with the marks that are applied; none where no pencil is laid over the routine.
+    pub fn pencil(&self) -> Option<&Pencil> {
+        self.pencilled.as_ref().map(|p| &p.applied)
+    }
+
+    /// The pencil with every mark that was understood, those that were left out included.
+    pub fn pencil_as_read(&self) -> Option<&Pencil> {
+        self.pencilled.as_ref().map(|p| &p.read)
+    }
+
+    /// The marks that are applied.
+    pub fn marks(&self) -> &[Mark] {
+        self.pencil().map_or(&[], |pencil| &pencil.marks)
+    }
+
+    /// Why marks were left out, each problem at its place in the pencil.
+    pub fn left_out(&self) -> &[Problem] {
+        self.pencilled.as_ref().map_or(&[], |p| &p.left_out)
+    }
+
+    /// For each line that is played, where it comes from and which marks changed it: indices into
+    /// [`pencil_as_read`](Self::pencil_as_read).
+    pub fn lines(&self) -> Vec<LaidLine> {
+        match &self.pencilled {
+            Some(pencilled) => pencilled.laid.lines.clone(),
+            None => (0..self.teacher.lines.len())
+                .map(|of| LaidLine { of, marks: vec![] })
+                .collect(),
+        }
+    }
+
+    /// For each line that is played, its index in the teacher's routine.
+    pub fn line_origins(&self) -> Vec<usize> {
+        self.lines().into_iter().map(|line| line.of).collect()
+    }
+
+    /// The score that is printed at a take: the teacher's, for a pencil is drawn over it.
+    ///
+    /// # Errors
+    /// Where the teacher's routine cannot be played at this take.
+    pub fn printed(&self, take: &Take) -> Result<Score<'_>, Unplayable> {
+        unrolled(&self.teacher, take)
+    }
+
+    /// The score that is played at a take.
+    ///
+    /// # Errors
+    /// Where it cannot be played so.
+    pub fn score(&self, take: &Take) -> Result<Score<'_>, Unplayable> {
+        unrolled(self.played(), take)
+    }
+}
