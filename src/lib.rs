@@ -22,6 +22,8 @@
 //!
 //! [`class`] reads a teacher's list of players, each of whom goes this way with a routine and a pencil.
 //!
+//! [`notation`] says how a score is written down, for the sheet and for other programs' files.
+//!
 //! [`music`] and [`brass`] hold what is true of music and of brass instruments whatever the routine.
 //!
 //! Everything but `render`, `print`, `handout`, `exchange` and `command` is the core: no files, clocks, threads, environment or
@@ -36,6 +38,7 @@ pub mod brass;
 pub mod check;
 pub mod class;
 pub mod music;
+pub mod notation;
 pub mod pencil;
 pub mod routine;
 pub mod score;
