@@ -45,6 +45,7 @@ pub mod score;
 pub mod sheet;
 pub mod synth;
 pub mod timeline;
+pub mod volume;
 
 #[cfg(feature = "engine")]
 pub mod engine;
@@ -57,16 +58,18 @@ pub mod exchange;
 #[cfg(feature = "cli")]
 #[allow(clippy::disallowed_methods, clippy::disallowed_types)]
 pub mod handout;
-#[cfg(any(feature = "cli", feature = "pdf", feature = "png"))]
+#[cfg(any(feature = "pdf", feature = "png"))]
 #[allow(clippy::disallowed_methods, clippy::disallowed_types)]
 pub mod print;
 #[cfg(feature = "cli")]
 #[allow(clippy::disallowed_methods, clippy::disallowed_types)]
 pub mod render;
 
-/// Changes whenever anything that decides what a take sounds like changes: a hash of the core's
-/// sources, made at build time.
-pub const ENGINE_REVISION: &str = env!("LEADPIPE_ENGINE_REVISION");
+/// Changes whenever anything that turns a timeline into samples changes: a hash of sources, made at build time.
+pub const SOUND_REVISION: &str = env!("LEADPIPE_SOUND_REVISION");
+
+/// Changes whenever anything of the core changes, what it says as much as how it sounds.
+pub const CORE_REVISION: &str = env!("LEADPIPE_CORE_REVISION");
 
 /// Changes whenever anything that decides how sound is packed into labelled files changes.
 #[cfg(feature = "cli")]

@@ -209,6 +209,6 @@ fn overwrite(path: &Path, text: &str) -> Result<(), Failure> {
         _ => Path::new("."),
     };
     let name = path.file_name().unwrap_or_default().to_string_lossy();
-    crate::print::files::put(folder, &name, text.as_bytes()).map_err(super::sheet::failure)?;
+    crate::render::files::put(folder, &name, text.as_bytes()).map_err(super::sheet::failure)?;
     Ok(())
 }

@@ -4,8 +4,7 @@ use super::console::Console;
 use super::sheet::{failure, read};
 use super::source::Source;
 use super::{Exit, Outcome, takes};
-use crate::print::files;
-use crate::render::{batch, take_name};
+use crate::render::{files, take_name};
 use crate::routine::Guide;
 use crate::score::{Take, unroll};
 use crate::sheet::{shape, svg};
@@ -58,8 +57,9 @@ impl Chart {
         }
         let drawing = svg::page(&shape::page(&score, SIZE.0, SIZE.1));
         let name = format!("{} chart.svg", take_name::slug(&routine.title));
-        batch::prepare(&self.out).map_err(failure)?;
-        let path = files::put(&self.out, &name, drawing.as_bytes()).map_err(failure)?;
+        files::prepare(&self.out).map_err(failure)?;
+        files::put(&self.out, &name, drawing.as_bytes()).map_err(failure)?;
+        let path = self.out.join(&name);
         console.data(&format!("{}\n", path.display()))?;
         Ok(Exit::Done)
     }

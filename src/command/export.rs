@@ -5,8 +5,7 @@ use super::sheet::{failure, read};
 use super::source::Source;
 use super::{Exit, Outcome, pencilled, takes};
 use crate::exchange::{midi, musicxml};
-use crate::print::files;
-use crate::render::{batch, take_name};
+use crate::render::{files, take_name};
 use crate::score::{Score, unroll};
 use clap::{Args, ValueEnum};
 use std::ffi::OsString;
@@ -104,14 +103,15 @@ impl Export {
         let base = take.tempo.base(&routine).unwrap_or(routine.tempo);
         let name = take_name::of(&format!("{title}{whose}"), base, &take);
         let mut written = vec![];
-        batch::prepare(&self.out).map_err(failure)?;
+        files::prepare(&self.out).map_err(failure)?;
         for to in &self.to {
             let file = format!("{name}.{}", to.ending());
             if written.iter().any(|(name, _)| *name == file) {
                 continue;
             }
             let content = to.content(&score, self.fingerings);
-            let path = files::put(&self.out, &file, &content).map_err(failure)?;
+            files::put(&self.out, &file, &content).map_err(failure)?;
+            let path = self.out.join(&file);
             written.push((file, path));
         }
         let list: String = written

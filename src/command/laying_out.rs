@@ -6,7 +6,7 @@ use crate::handout::{Page, Sheet as SheetOnPage, Take as TakeOnPage};
 use crate::music::interval;
 use crate::pencil::{self, Pencil};
 use crate::render::list::{self, Entry};
-use crate::render::record::Record;
+use crate::render::reuse::record::Record;
 use crate::render::{FileKind, Part, RenderFailure, take_name};
 use crate::routine::Routine;
 use crate::score::{Take, unroll};
@@ -147,7 +147,7 @@ fn put_sheet(folder: &Path, name: &str, sheet: &Sheet) -> Result<Vec<u8>, Failur
         Ok(there) if !crate::print::pdf::is_ours(&there) => return Err(not_ours(&path)),
         _ => {}
     }
-    crate::print::files::put(folder, name, &content).map_err(failed)?;
+    crate::render::files::put(folder, name, &content).map_err(failed)?;
     Ok(content)
 }
 

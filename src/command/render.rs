@@ -16,9 +16,9 @@ use crate::render::{Bits, FileKind, Finished, Made, RenderFailure, Settings, Tra
 use crate::routine::{Guide, Routine};
 use crate::score::{Take, TakeFault, TakeTempo, unroll};
 use crate::synth::Balance;
-use crate::synth::volume::{self, Volume};
 use crate::timeline::Timeline;
 use crate::timeline::compile::{self, compile};
+use crate::volume::{self, Volume};
 use clap::{Args, FromArgMatches};
 use num_traits::ToPrimitive;
 use std::collections::{HashMap, HashSet};

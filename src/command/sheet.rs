@@ -4,8 +4,7 @@ use super::console::Console;
 use super::source::Source;
 use super::text::count;
 use super::{Exit, Failure, Outcome, pencilled, show, takes};
-use crate::print::files;
-use crate::render::{RenderFailure, batch, take_name};
+use crate::render::{RenderFailure, files, take_name};
 use crate::routine::Routine;
 use crate::score::unroll;
 use crate::sheet::{
@@ -144,9 +143,10 @@ impl SheetCommand {
                 files.extend(drawn(&sheet, *format, &name)?);
             }
         }
-        batch::prepare(&self.out).map_err(failure)?;
+        files::prepare(&self.out).map_err(failure)?;
         for (name, content) in files {
-            let path = files::put(&self.out, &name, &content).map_err(failure)?;
+            files::put(&self.out, &name, &content).map_err(failure)?;
+            let path = self.out.join(&name);
             written.push(path);
         }
         let list: String = written

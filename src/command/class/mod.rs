@@ -16,8 +16,7 @@ use super::source::Source;
 use super::text::count;
 use super::{Exit, Failure, Outcome, formats, render, sheet, show};
 use crate::class::{self, Shard};
-use crate::render::batch::{self, Settings};
-use crate::render::{Bits, FileKind, RenderFailure, whole_file};
+use crate::render::{Bits, FileKind, RenderFailure, Settings, files};
 use crate::sheet::Paper;
 use clap::Args;
 use rayon::prelude::*;
@@ -134,7 +133,7 @@ impl Class {
         let ready: Vec<&Ready> = roster.ready.iter().filter(part).collect();
         let mut cleared = 0;
         for player in &ready {
-            match batch::prepare(&player.folder) {
+            match files::prepare(&player.folder) {
                 Ok(files) => cleared += files,
                 Err(failure) => {
                     console.complain(&failure.to_string(), failure.hint());
@@ -223,7 +222,8 @@ fn hand_out(player: &Ready, kind: FileKind, paper: Paper) -> Result<(), Failure>
     if fs::read(&path).is_ok_and(|there| there == text.as_bytes()) {
         return Ok(());
     }
-    whole_file::write(&path, text.as_bytes()).map_err(|error| {
+    let written = files::write(&path, text.as_bytes());
+    written.map(drop).map_err(|error| {
         let failure = RenderFailure::at(&path)(error);
         Failure::error(failure.to_string())
             .hint(failure.hint().unwrap_or("name another folder with --out"))

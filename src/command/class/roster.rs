@@ -13,7 +13,7 @@ use crate::command::text::count;
 use crate::command::{Failure, pencil, presets, show, takes};
 use crate::music::{Tempo, WrittenPitch};
 use crate::pencil::{Mark, Pencil};
-use crate::render::fingerprint::Fingerprint;
+use crate::render::reuse::fingerprint::Fingerprint;
 use crate::render::take_name::{self, Names};
 use crate::routine::{Fault, Routine};
 use crate::score::{Take, unroll};

@@ -3,9 +3,9 @@
 use super::roster::{Planned, Ready};
 use super::share::{Copies, Plan, Sounding};
 use crate::command::{labels, progress};
-use crate::render::batch::{End, LazyEngine, Placed, Run};
-use crate::render::shelf::Shelf;
-use crate::render::{FileKind, Finished, RenderFailure, Settings, Track};
+use crate::render::batch::{End, Placed, Run};
+use crate::render::reuse::shelf::Shelf;
+use crate::render::{FileKind, Finished, LazyEngine, RenderFailure, Settings, Track};
 use crate::score::unroll;
 use crate::timeline::compile::{self, compile};
 use std::path::PathBuf;

@@ -13,8 +13,7 @@ mod takes;
 
 use super::{engine, escape, policy};
 use crate::pencil::Pencil;
-use crate::print::files;
-use crate::render::RenderFailure;
+use crate::render::{RenderFailure, files};
 use crate::routine::Routine;
 use crate::score::Score;
 use crate::sheet::inline;
@@ -233,9 +232,6 @@ impl Page<'_> {
 
 /// Writes a file, unless it stands there already.
 fn put(folder: &Path, name: &str, content: &[u8]) -> Result<(), PageFailure> {
-    if fs::read(folder.join(name)).is_ok_and(|there| there == content) {
-        return Ok(());
-    }
     let written = files::put(folder, name, content);
     written.map(drop).map_err(PageFailure::Unwritten)
 }
