@@ -6,6 +6,7 @@ mod compass;
 mod course;
 mod fingering;
 mod leaps;
+mod options;
 mod place;
 mod rests;
 mod shape;
@@ -15,17 +16,10 @@ pub mod pencilled;
 pub mod summary;
 
 pub use finding::{Finding, Severity};
+pub use options::Options;
 pub use summary::{LineSummary, Summary};
 
-use crate::brass::AgeBand;
 use crate::score::Score;
-
-/// What a check takes into account beside the score.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Options {
-    /// Whose breath it is; an adult's where nothing is said.
-    pub age: Option<AgeBand>,
-}
 
 /// All there is to say of a score.
 #[derive(Clone, Debug, PartialEq)]
