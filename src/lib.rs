@@ -22,6 +22,8 @@
 //!
 //! [`class`] reads a teacher's list of players, each of whom goes this way with a routine and a pencil.
 //!
+//! [`notation`] says how a score is written down, for the sheet and for other programs' files.
+//!
 //! [`music`] and [`brass`] hold what is true of music and of brass instruments whatever the routine.
 //!
 //! Everything but `render`, `print`, `handout`, `exchange` and `command` is the core: no files, clocks, threads, environment or
@@ -37,6 +39,7 @@ pub mod check;
 pub mod class;
 pub mod edition;
 pub mod music;
+pub mod notation;
 pub mod pencil;
 pub mod problem;
 pub mod routine;
@@ -44,6 +47,7 @@ pub mod score;
 pub mod sheet;
 pub mod synth;
 pub mod timeline;
+pub mod volume;
 
 #[cfg(feature = "engine")]
 pub mod engine;
@@ -56,16 +60,18 @@ pub mod exchange;
 #[cfg(feature = "cli")]
 #[allow(clippy::disallowed_methods, clippy::disallowed_types)]
 pub mod handout;
-#[cfg(any(feature = "cli", feature = "pdf", feature = "png"))]
+#[cfg(any(feature = "pdf", feature = "png"))]
 #[allow(clippy::disallowed_methods, clippy::disallowed_types)]
 pub mod print;
 #[cfg(feature = "cli")]
 #[allow(clippy::disallowed_methods, clippy::disallowed_types)]
 pub mod render;
 
-/// Changes whenever anything that decides what a take sounds like changes: a hash of the core's
-/// sources, made at build time.
-pub const ENGINE_REVISION: &str = env!("LEADPIPE_ENGINE_REVISION");
+/// Changes whenever anything that turns a timeline into samples changes: a hash of sources, made at build time.
+pub const SOUND_REVISION: &str = env!("LEADPIPE_SOUND_REVISION");
+
+/// Changes whenever anything of the core changes, what it says as much as how it sounds.
+pub const CORE_REVISION: &str = env!("LEADPIPE_CORE_REVISION");
 
 /// Changes whenever anything that decides how sound is packed into labelled files changes.
 #[cfg(feature = "cli")]

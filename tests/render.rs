@@ -1,8 +1,9 @@
 //! The batch: the same files whatever the threads, only what changed, and nothing broken left behind.
 
-use leadpipe::render::record::FOLDER;
+use leadpipe::render::files::passing;
+use leadpipe::render::reuse::record::FOLDER;
 use leadpipe::render::{
-    Bits, Finished, Labels, Made, RenderFailure, Settings, Track, Watch, batch, cut_short,
+    Bits, Finished, Labels, Made, RenderFailure, Settings, Track, Watch, batch,
 };
 use leadpipe::timeline::{
     Approach, Click, Content, Cue, Held, LevelPoint, LineSound, Onset, RestSound, Sign, Source,
@@ -373,11 +374,11 @@ fn stems_once_asked_for_are_kept_in_step() {
 #[test]
 fn leftovers_are_cleared_and_live_files_of_another_run_are_not() {
     let at = folder();
-    let (live, live_path) = cut_short::create(at.path()).unwrap();
-    let (dead, dead_path) = cut_short::create(at.path()).unwrap();
+    let (live, live_path) = passing::create(at.path()).unwrap();
+    let (dead, dead_path) = passing::create(at.path()).unwrap();
     drop(dead);
     fs::create_dir(at.path().join(FOLDER)).unwrap();
-    let (dead_record, dead_record_path) = cut_short::create(&at.path().join(FOLDER)).unwrap();
+    let (dead_record, dead_record_path) = passing::create(&at.path().join(FOLDER)).unwrap();
     drop(dead_record);
     let tracks = [track("t", three_lines(247.0, 500))];
     let end = batch::render(&tracks, at.path(), &PLAIN, &AtomicBool::new(false), &());
@@ -473,7 +474,7 @@ fn records_tell_the_truth() {
     render(at.path(), settings, &[track("t", three_lines(247.0, 501))]);
     let record = fs::read(at.path().join(FOLDER).join("t.json")).unwrap();
     let record: serde_json::Value = serde_json::from_slice(&record).unwrap();
-    assert_eq!(record["engine"], leadpipe::ENGINE_REVISION);
+    assert_eq!(record["engine"], leadpipe::SOUND_REVISION);
     let listed = record["files"].as_array().unwrap();
     assert_eq!(listed.len(), 4);
     for file in listed {

@@ -6,6 +6,7 @@ mod compass;
 mod course;
 mod fingering;
 mod leaps;
+mod options;
 mod place;
 mod rests;
 mod shape;
@@ -15,20 +16,10 @@ pub mod pencilled;
 pub mod summary;
 
 pub use finding::{Finding, Severity};
+pub use options::Options;
 pub use summary::{LineSummary, Summary};
 
-use crate::brass::AgeBand;
-use crate::music::WrittenPitch;
 use crate::score::Score;
-
-/// What a check takes into account beside the score.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Options {
-    /// Whose breath it is; an adult's where nothing is said.
-    pub age: Option<AgeBand>,
-    /// The highest open note that the player plays with ease; what the routine says where nothing is said.
-    pub comfortable_top: Option<WrittenPitch>,
-}
 
 /// All there is to say of a score.
 #[derive(Clone, Debug, PartialEq)]

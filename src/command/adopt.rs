@@ -215,6 +215,6 @@ fn overwrite(path: &Path, text: &str) -> Result<(), Failure> {
         _ => Path::new("."),
     };
     let name = path.file_name().unwrap_or_default().to_string_lossy();
-    crate::print::files::put(folder, &name, text.as_bytes())?;
+    crate::render::files::put(folder, &name, text.as_bytes())?;
     Ok(())
 }

@@ -5,8 +5,7 @@ use super::edition::read_routine;
 use super::source::Source;
 use super::{Exit, Outcome, takes};
 use crate::edition::{name, unrolled};
-use crate::print::files;
-use crate::render::batch;
+use crate::render::files;
 use crate::routine::Guide;
 use crate::score::Take;
 use crate::sheet::{shape, svg};
@@ -58,8 +57,9 @@ impl Chart {
         }
         let drawing = svg::page(&shape::page(&score, SIZE.0, SIZE.1));
         let name = format!("{} chart.svg", name::slug(&routine.title));
-        batch::prepare(&self.out)?;
-        let path = files::put(&self.out, &name, drawing.as_bytes())?;
+        files::prepare(&self.out)?;
+        files::put(&self.out, &name, drawing.as_bytes())?;
+        let path = self.out.join(&name);
         console.data(&format!("{}\n", path.display()))?;
         Ok(Exit::Done)
     }

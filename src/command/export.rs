@@ -6,8 +6,7 @@ use super::source::Source;
 use super::{Exit, Outcome, takes};
 use crate::edition::name;
 use crate::exchange::{midi, musicxml};
-use crate::print::files;
-use crate::render::batch;
+use crate::render::files;
 use crate::score::Score;
 use clap::{Args, ValueEnum};
 use std::ffi::OsString;
@@ -100,14 +99,15 @@ impl Export {
         let base = take.tempo.base(routine).unwrap_or(routine.tempo);
         let name = name::of(&opened.stem(), base, &take);
         let mut written = vec![];
-        batch::prepare(&self.out)?;
+        files::prepare(&self.out)?;
         for to in &self.to {
             let file = format!("{name}.{}", to.ending());
             if written.iter().any(|(name, _)| *name == file) {
                 continue;
             }
             let content = to.content(&score, self.fingerings);
-            let path = files::put(&self.out, &file, &content)?;
+            files::put(&self.out, &file, &content)?;
+            let path = self.out.join(&file);
             written.push((file, path));
         }
         let list = written

@@ -9,7 +9,7 @@ use crate::pencil::hand::{self, Refused, by_line};
 use crate::pencil::spoken::{self, Row};
 use crate::pencil::{Mark, edit, words};
 use crate::render::failure::system_words;
-use crate::render::whole_file;
+use crate::render::files;
 use crate::routine::Routine;
 use clap::Args;
 use std::ffi::OsString;
@@ -263,7 +263,8 @@ impl Text {
             bytes.extend("\u{feff}".as_bytes());
         }
         bytes.extend(text.as_bytes());
-        whole_file::write(&path, &bytes).map_err(|error| {
+        let written = files::write(&path, &bytes);
+        written.map(drop).map_err(|error| {
             let said = system_words(&error);
             let failure = Failure::error(format!("{} cannot be written: {said}", path.display()));
             match error.kind() {

@@ -6,8 +6,7 @@ use super::source::Source;
 use super::text::count;
 use super::{Exit, Failure, Outcome, takes};
 use crate::edition::name;
-use crate::print::files;
-use crate::render::batch;
+use crate::render::files;
 use crate::routine::Routine;
 use crate::sheet::{Fingerings, Options, Paper, Passes, Sheet, engrave_marked, letters, svg};
 use clap::{Args, ValueEnum};
@@ -134,9 +133,10 @@ impl SheetCommand {
                 files.extend(drawn(&sheet, *format, &name)?);
             }
         }
-        batch::prepare(&self.out)?;
+        files::prepare(&self.out)?;
         for (name, content) in files {
-            written.push(files::put(&self.out, &name, &content)?);
+            files::put(&self.out, &name, &content)?;
+            written.push(self.out.join(&name));
         }
         let list = written.iter().map(|p| format!("{}\n", p.display()));
         console.data(&list.collect::<String>())?;

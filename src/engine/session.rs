@@ -7,7 +7,7 @@ use super::playing::Playing;
 use super::request::{self, BeginRequest, OpenRequest, Request, StartRequest, StripsRequest};
 use super::strips;
 use crate::score::{Take, unroll};
-use crate::synth::{self, Engine};
+use crate::synth::Engine;
 use serde::Serialize;
 use std::collections::{BTreeMap, VecDeque};
 use std::rc::Rc;
@@ -86,7 +86,7 @@ impl Session {
         self.engine(sample_rate);
         Ok(json(&Started {
             ok: true,
-            revision: crate::ENGINE_REVISION,
+            revision: crate::CORE_REVISION,
             sample_rate,
         }))
     }
@@ -125,13 +125,13 @@ impl Session {
     fn begin(&mut self, request: &BeginRequest) -> Result<String, Vec<Said>> {
         let mut volumes = Vec::new();
         for text in &request.volume {
-            let volume = synth::volume::parse(text).map_err(|right| {
+            let volume = crate::volume::parse(text).map_err(|right| {
                 Said::of(In::Request, format!("“{text}” is no volume")).with_hint(Some(right))
             })?;
             volumes.push(volume);
         }
         let balance =
-            synth::volume::balance(&volumes).map_err(|message| Said::of(In::Request, message))?;
+            crate::volume::balance(&volumes).map_err(|message| Said::of(In::Request, message))?;
         let open = match request.opened {
             Some(number) => self.open.iter().find(|(one, _)| *one == number),
             None => self.open.back(),

@@ -4,14 +4,14 @@ use super::page::{self, Page};
 use crate::edition::{Edition, Plan, PlannedTake, name};
 use crate::music::interval;
 use crate::problem::Problem;
+#[cfg(feature = "pdf")]
+use crate::render::files;
 use crate::render::list::{self, Entry};
 use crate::render::planned;
-use crate::render::record::Record;
+use crate::render::reuse::record::Record;
 use crate::render::{FileKind, Part};
 use crate::score::Take;
 use crate::sheet::{self, Options, Paper, Sheet};
-#[cfg(feature = "pdf")]
-use std::fs;
 use std::path::{Path, PathBuf};
 
 /// What is laid out in one folder.
@@ -132,13 +132,7 @@ impl HandedOut<'_> {
 fn put_sheet(folder: &Path, name: &str, sheet: &Sheet) -> Result<Vec<u8>, Problem> {
     let content = crate::print::pdf::pdf(sheet)
         .map_err(|why| Problem::error(format!("the sheet could not be made a PDF: {why}")))?;
-    let path = folder.join(name);
-    match fs::read(&path) {
-        Ok(there) if there == content => return Ok(content),
-        Ok(there) if !crate::print::pdf::is_ours(&there) => return Err(page::not_ours(&path)),
-        _ => {}
-    }
-    crate::print::files::put(folder, name, &content)?;
+    files::put_over(folder, name, &content, crate::print::pdf::is_ours)?;
     Ok(content)
 }
 

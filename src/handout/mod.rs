@@ -1,5 +1,6 @@
 //! The folder a pupil gets: a page that plays the tracks, and sharing it with phones.
 
+mod base64;
 pub mod engine;
 pub mod escape;
 pub mod folder;

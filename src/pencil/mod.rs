@@ -4,6 +4,7 @@
 //! another one, with a fault for every mark that does not fit. [`edit`] writes a mark into the text and takes it
 //! back; [`spoken`] reads one as it is typed, [`words`] says it, [`hand`] does all of this for somebody who marks.
 
+mod apply;
 pub mod bounds;
 pub mod edit;
 pub mod hand;

@@ -1,8 +1,6 @@
-//! Back ends for the sheet outside the core: PDF (feature `pdf`), PNG (feature `png`), and putting pages
-//! into files. They draw what a resolved page says and decide nothing of music.
+//! Back ends for the sheet outside the core: PDF (feature `pdf`) and PNG (feature `png`).
+//! They draw what a resolved page says and decide nothing of music.
 
-#[cfg(feature = "cli")]
-pub mod files;
 #[cfg(feature = "pdf")]
 pub mod pdf;
 #[cfg(feature = "png")]

@@ -1,92 +1,21 @@
 //! Many tracks into one folder, in parallel.
 
-use super::cut_short;
 use super::failure::RenderFailure;
-use super::file_kind::FileKinds;
-use super::part::Part;
-use super::record;
-use super::shelf::Shelf;
-use super::track::{self, Finished, Shared, Track};
-use super::wave::{Bits, Channels, Format};
-use crate::synth::{Balance, Engine};
+use super::files;
+use super::finished::Finished;
+use super::lazy_engine::LazyEngine;
+use super::render_track;
+use super::reuse::shelf::Shelf;
+use super::settings::Settings;
+use super::shared::Shared;
+use super::track::Track;
+use super::watch::Watch;
 use blake3::Hash;
 use rayon::iter::{IntoParallelRefIterator, ParallelIterator};
 use rayon::{ScopeFifo, ThreadPool, ThreadPoolBuilder};
-use std::fs;
-use std::io::ErrorKind;
 use std::path::Path;
+use std::sync::Mutex;
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
-use std::sync::{Mutex, OnceLock};
-
-/// How a batch is rendered.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Settings {
-    /// Frames a second.
-    pub sample_rate: u32,
-    /// Width of a sample.
-    pub bits: Bits,
-    /// What each track is written as.
-    pub kinds: FileKinds,
-    /// How strong each voice is.
-    pub balance: Balance,
-    /// True to write the mix in stereo, the guide on the left, click and drone on the right.
-    pub spread: bool,
-    /// True to write guide, drone and click apart as well.
-    pub stems: bool,
-    /// True to render what is there already, too.
-    pub force: bool,
-    /// True to read every file that is there and compare it with its record.
-    pub verify: bool,
-    /// Threads; none for as many as the machine has cores.
-    pub threads: Option<usize>,
-}
-
-impl Settings {
-    /// Mono mixes in WAV files as calibrated, without stems, of what changed, on every core.
-    pub const fn new(sample_rate: u32, bits: Bits) -> Self {
-        Self {
-            sample_rate,
-            bits,
-            kinds: FileKinds::WAV,
-            balance: Balance::CALIBRATED,
-            spread: false,
-            stems: false,
-            force: false,
-            verify: false,
-            threads: None,
-        }
-    }
-
-    /// How the file of a part is written.
-    pub fn format(&self, part: Part) -> Format {
-        Format {
-            sample_rate: self.sample_rate,
-            bits: self.bits,
-            channels: if self.spread && part == Part::Mix {
-                Channels::Stereo
-            } else {
-                Channels::Mono
-            },
-        }
-    }
-}
-
-/// Is told how a batch gets on, from all of its threads. Tracks go by their number in the batch.
-pub trait Watch: Sync {
-    /// A track of this many frames is begun.
-    fn began(&self, track: usize, frames: u64);
-    /// This many more of its frames are done.
-    fn moved(&self, track: usize, frames: u64);
-    /// It is done.
-    fn ended(&self, track: usize, finished: &Finished);
-}
-
-/// Nobody watches.
-impl Watch for () {
-    fn began(&self, _: usize, _: u64) {}
-    fn moved(&self, _: usize, _: u64) {}
-    fn ended(&self, _: usize, _: &Finished) {}
-}
 
 /// How a batch ended.
 #[derive(Debug)]
@@ -97,28 +26,6 @@ pub struct End {
     pub cleared: usize,
     /// Why the others were not.
     pub failure: Option<RenderFailure>,
-}
-
-/// An engine that is built when the first line has to be rendered: where nothing changed, its tables would be half of
-/// all the work.
-pub struct LazyEngine {
-    sample_rate: u32,
-    engine: OnceLock<Engine>,
-}
-
-impl LazyEngine {
-    /// An engine for tracks of this rate.
-    pub const fn new(sample_rate: u32) -> Self {
-        Self {
-            sample_rate,
-            engine: OnceLock::new(),
-        }
-    }
-
-    /// The engine.
-    pub fn get(&self) -> &Engine {
-        self.engine.get_or_init(|| Engine::new(self.sample_rate))
-    }
 }
 
 /// A track and the folder it goes to.
@@ -156,7 +63,7 @@ pub fn render(
         takes: &[],
     });
     let placed: Vec<Placed<'_, '_>> = placed.collect();
-    let cleared = match prepare(folder) {
+    let cleared = match files::prepare(folder) {
         Ok(cleared) => cleared,
         Err(failure) => return End::before(failure, 0),
     };
@@ -201,8 +108,11 @@ impl Run<'_> {
         let stopped = || self.stop.load(Ordering::Relaxed);
         self.pool(tracks)?.install(|| {
             let looked = tracks.par_iter().map(|placed| {
-                let there =
-                    track::unchanged(&self.shared(placed, &stopped), placed.number, placed.track)?;
+                let there = render_track::unchanged(
+                    &self.shared(placed, &stopped),
+                    placed.number,
+                    placed.track,
+                )?;
                 if let Some(finished) = &there {
                     self.watch.ended(placed.number, finished);
                 }
@@ -212,7 +122,7 @@ impl Run<'_> {
         })
     }
 
-    /// Renders tracks into the folders they go to, which have been made with [`prepare`]. Names must differ within a
+    /// Renders tracks into the folders they go to, which have been made with [`files::prepare`]. Names must differ within a
     /// folder.
     ///
     /// # Panics
@@ -312,7 +222,7 @@ impl Queue<'_, '_, '_> {
     fn work<'s>(&'s self, scope: &ScopeFifo<'s>, number: usize) {
         let placed = &self.tracks[number];
         let shared = self.run.shared(placed, self.stopped);
-        let result = track::render(&shared, placed.number, placed.track);
+        let result = render_track::render(&shared, placed.number, placed.track);
         if let Some(shelf) = self.run.shelf {
             shelf.done_with(placed.takes);
         }
@@ -350,18 +260,4 @@ impl End {
             failure: Some(failure),
         }
     }
-}
-
-/// Makes the folder where there is none, and clears away what killed runs left in it; says how many files.
-pub fn prepare(folder: &Path) -> Result<usize, RenderFailure> {
-    if let Err(error) = fs::create_dir_all(folder) {
-        return Err(match error.kind() {
-            ErrorKind::AlreadyExists | ErrorKind::NotADirectory => {
-                let file = folder.ancestors().find(|part| part.is_file());
-                RenderFailure::NotAFolder(file.unwrap_or(folder).to_owned())
-            }
-            _ => RenderFailure::at(folder)(error),
-        });
-    }
-    Ok(cut_short::clear(folder) + cut_short::clear(&folder.join(record::FOLDER)))
 }

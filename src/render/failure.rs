@@ -14,6 +14,8 @@ pub enum RenderFailure {
     NotAFolder(PathBuf),
     /// A folder stands where a file should go.
     FolderInTheWay(PathBuf),
+    /// A file of somebody else's stands where one should go.
+    NotOurs(PathBuf),
     /// The system refused.
     System {
         /// The file or folder it was about.
@@ -37,6 +39,7 @@ impl RenderFailure {
         match self {
             Self::Stopped => None,
             Self::NotAFolder(_) => Some("name another folder with --out"),
+            Self::NotOurs(_) => Some("name a folder of its own with --out"),
             Self::FolderInTheWay(_) => {
                 Some("move that folder away, or name another one with --out")
             }
@@ -74,6 +77,11 @@ impl fmt::Display for RenderFailure {
             Self::FolderInTheWay(path) => write!(
                 f,
                 "there is a folder called {}, where a file of that name should go",
+                path.display()
+            ),
+            Self::NotOurs(path) => write!(
+                f,
+                "{} was not made by leadpipe, so it stays as it is",
                 path.display()
             ),
             Self::System { path, error } => {

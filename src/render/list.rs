@@ -5,12 +5,10 @@
 
 use super::failure::RenderFailure;
 use super::file_kind::FileKind;
-use super::growing::Growing;
+use super::files;
 use super::part::Part;
-use super::record::Record;
+use super::reuse::record::Record;
 use crate::edition::name;
-use std::fs;
-use std::io::Write;
 use std::path::Path;
 
 /// Its name in its folder.
@@ -57,22 +55,11 @@ pub fn of_folder(folder: &Path) -> Vec<Entry> {
 }
 
 /// Writes the list of `entries` into `folder`, unless it stands there already.
+///
+/// # Errors
+/// Where it cannot be written.
 pub fn write(folder: &Path, entries: &[Entry]) -> Result<(), RenderFailure> {
-    let path = folder.join(NAME);
-    let text = text(entries);
-    if fs::read(&path).is_ok_and(|there| there == text.as_bytes()) {
-        return Ok(());
-    }
-    if path.is_dir() {
-        return Err(RenderFailure::FolderInTheWay(path));
-    }
-    let written = || {
-        let mut file = Growing::begin(folder, vec![])?;
-        file.sink().write_all(text.as_bytes())?;
-        file.complete(b"")?;
-        file.finish(&path)
-    };
-    written().map(drop).map_err(RenderFailure::at(&path))
+    files::put(folder, NAME, text(entries).as_bytes()).map(drop)
 }
 
 fn text(entries: &[Entry]) -> String {

@@ -1,7 +1,7 @@
 //! The parts of a track that have files of their own: the mix and its stems.
 
 use super::file_kind::FileKind;
-use crate::synth::Block;
+use crate::synth::Heard;
 use serde::{Deserialize, Serialize};
 
 /// A part of the sound that has a file of its own.
@@ -41,24 +41,14 @@ impl Part {
         }
     }
 
-    /// Its first samples of a block, as many as `samples` holds: two a frame if the voices of the mix are
-    /// spread, else one.
-    pub fn of(self, block: &Block, spread: bool, samples: &mut [f32]) {
+    /// What of a block sounds in it, where the voices of the mix are spread or not.
+    pub fn heard(self, spread: bool) -> Heard {
         match self {
-            Part::Mix if spread => {
-                let (frames, _) = samples.as_chunks_mut();
-                for (i, frame) in frames.iter_mut().enumerate() {
-                    *frame = block.spread(i);
-                }
-            }
-            Part::Mix => {
-                for (i, sample) in samples.iter_mut().enumerate() {
-                    *sample = block.mix(i);
-                }
-            }
-            Part::Guide => samples.copy_from_slice(&block.guide[..samples.len()]),
-            Part::Drone => samples.copy_from_slice(&block.drone[..samples.len()]),
-            Part::Click => samples.copy_from_slice(&block.click[..samples.len()]),
+            Part::Mix if spread => Heard::Spread,
+            Part::Mix => Heard::Mix,
+            Part::Guide => Heard::Guide,
+            Part::Drone => Heard::Drone,
+            Part::Click => Heard::Click,
         }
     }
 }

@@ -1,8 +1,9 @@
 //! Files of one unit each, without cue points or a record: they are quickly made again.
 
-use super::growing::Growing;
-use super::wave::{self, Wave};
-use super::{Format, RenderFailure, batch};
+use super::failure::RenderFailure;
+use super::files::{self, Growing};
+use super::formats::Format;
+use super::formats::wave::{self, Wave};
 use crate::synth::{Block, Engine};
 use crate::timeline::Unit;
 use std::path::Path;
@@ -19,7 +20,7 @@ pub fn write_guides(
     format: Format,
     stop: &AtomicBool,
 ) -> Result<Vec<u64>, RenderFailure> {
-    batch::prepare(folder)?;
+    files::prepare(folder)?;
     let engine = Engine::new(format.sample_rate);
     units
         .iter()

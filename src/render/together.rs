@@ -1,9 +1,10 @@
 //! Tracks of many folders at once: the sound that they have in common is rendered and packed once.
 
-use super::batch::{End, LazyEngine, Placed, Run};
+use super::batch::{End, Placed, Run};
+use super::reuse::fingerprint::Fingerprint;
+use super::reuse::shelf::Shelf;
 use super::sharing::{Copies, Plan, Sounding};
-use super::shelf::Shelf;
-use super::{FileKind, Fingerprint, Finished, RenderFailure, Settings, Track, Watch};
+use super::{FileKind, Finished, LazyEngine, RenderFailure, Settings, Track, Watch};
 use crate::timeline::{Content, Timeline};
 use blake3::Hash;
 use std::path::{Path, PathBuf};
@@ -34,7 +35,7 @@ impl Sound {
 
 /// A track, the folder it goes to, and what it sounds like.
 pub struct Part<'a> {
-    /// Where it goes; the folder has been made with [`prepare`](super::batch::prepare).
+    /// Where it goes; the folder has been made with [`prepare`](super::files::prepare).
     pub folder: &'a Path,
     /// The track.
     pub track: Track<'a>,

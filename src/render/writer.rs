@@ -1,17 +1,19 @@
 //! One part of a track on its way into files: what sounds is rounded once and goes to every one of them.
 
-use super::batch::Settings;
 use super::failure::RenderFailure;
 use super::file_kind::FileKind;
+use super::files::growing::{Growing, Sink};
+use super::files::look::Look;
+use super::formats::Packed;
 #[cfg(feature = "flac")]
-use super::flac::Flac;
-use super::growing::{Growing, Look, Sink};
-use super::labels::Labels;
+use super::formats::flac::Flac;
+use super::formats::labels::Labels;
 #[cfg(feature = "mp3")]
-use super::mp3::Mp3;
-use super::packed::Packed;
+use super::formats::mp3::Mp3;
+use super::formats::pcm::{self, Format};
+use super::formats::wave::{self, Wave};
 use super::part::Part;
-use super::wave::{self, Format, Wave};
+use super::settings::Settings;
 use crate::synth::{BLOCK, Block};
 use crate::timeline::Timeline;
 use std::io;
@@ -145,7 +147,7 @@ impl<'f> PartWriter<'f> {
     pub fn block(&mut self, block: &Block, frames: usize) -> io::Result<()> {
         let mut samples = [0.0; 2 * BLOCK];
         let samples = &mut samples[..frames * self.format.channels.number()];
-        self.part.of(block, self.spread, samples);
+        block.take(self.part.heard(self.spread), samples);
         if let Some(wave) = &mut self.wave {
             wave.write(samples)?;
         }
@@ -154,9 +156,9 @@ impl<'f> PartWriter<'f> {
         }
         let mut steps = [0; 2 * BLOCK];
         let steps = &mut steps[..samples.len()];
-        wave::steps(samples, self.format.bits, steps);
+        pcm::steps(samples, self.format.bits, steps);
         if let Some(laid) = &mut self.laid {
-            wave::bytes_of(steps, self.format.bits, laid);
+            pcm::bytes_of(steps, self.format.bits, laid);
         }
         self.coders.iter_mut().try_for_each(|c| c.write(steps))
     }
@@ -188,7 +190,7 @@ impl<'f> PartWriter<'f> {
         if self.coders.is_empty() {
             return Ok(());
         }
-        wave::steps_of(bytes, self.format.bits, &mut self.steps);
+        pcm::steps_of(bytes, self.format.bits, &mut self.steps);
         let steps = &self.steps;
         self.coders.iter_mut().try_for_each(|c| c.write(steps))
     }

@@ -1,5 +1,6 @@
 //! The routine file: the note language, the reader, what is read, and faults with their places.
 
+mod bar_fault;
 pub mod bounds;
 pub(crate) mod broken_row;
 pub(crate) mod document;

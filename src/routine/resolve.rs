@@ -1,12 +1,13 @@
 //! Phrase → melody: ties joined, slurs and marks resolved, bars counted.
 
+use super::bar_fault;
 use super::fault::{Fault, Span};
 use super::melody::{Attack, Event, EventKind, LoudnessChange, Melody};
 use super::model::On;
 use super::notes::{Item, ItemKind, NoteItem, Phrase};
 use crate::brass::{Instrument, Valves, partials};
 use crate::music::{Dynamic, Meter, Whole};
-use num_traits::{Signed, Zero};
+use num_traits::Zero;
 
 /// What the line around a phrase says.
 #[derive(Clone, Copy, Debug)]
@@ -332,39 +333,18 @@ impl Resolver<'_> {
         }
         self.bars.count += 1;
         if held != bar {
-            self.bar_fault(held, bar, span);
+            self.bar_fault(held, span);
         }
         self.bars.start = self.now;
     }
 
-    fn bar_fault(&mut self, held: Whole, bar: Whole, span: Span) {
-        let (number, meter) = (self.bars.count, self.setting.meter);
-        let off = beats((held - bar).abs(), meter);
-        let which = if held < bar { "short" } else { "too long" };
-        let message = if held.is_zero() {
-            format!("bar {number} is empty")
-        } else {
-            format!("bar {number} is {off} {which}")
-        };
-        let holds = counted(meter.clicks_per_bar(), meter.click_name());
-        let hint = if held.is_zero() {
-            format!("one | parts two bars; a silent bar of {meter} is written with rests")
-        } else {
-            format!(
-                "a bar of {meter} holds {holds}; this one holds {}",
-                beats(held, meter)
-            )
-        };
-        let fault = Fault::new(span, message).hint(hint);
-        self.tell(if self.bars.count == 1 && held < bar {
-            let hint = format!(
-                "{}; a pickup is written as a whole bar that begins with rests",
-                fault.hint.as_deref().unwrap_or_default()
-            );
-            fault.hint(hint)
-        } else {
-            fault
-        });
+    fn bar_fault(&mut self, held: Whole, span: Span) {
+        self.tell(bar_fault::of(
+            self.bars.count,
+            held,
+            self.setting.meter,
+            span,
+        ));
     }
 
     fn dynamic(&mut self, to: Dynamic, span: Span) {
@@ -459,7 +439,7 @@ impl Resolver<'_> {
         if self.bars.written && held > bar {
             self.bars.count += 1;
             let end = self.melody.events.last().map_or(at, |e| e.span);
-            self.bar_fault(held, bar, end);
+            self.bar_fault(held, end);
         }
         let sounds = self.melody.events.iter().any(|e| e.kind.sounds());
         if !sounds {
@@ -475,34 +455,5 @@ impl Resolver<'_> {
         }
         self.melody.length = self.now;
         self.melody
-    }
-}
-
-/// `3 quarters`, `1 dotted quarter`.
-fn counted(n: u32, name: &str) -> String {
-    let plural = match name {
-        "half" => "halves".to_owned(),
-        name => format!("{name}s"),
-    };
-    if n == 1 {
-        format!("1 {name}")
-    } else {
-        format!("{n} {plural}")
-    }
-}
-
-/// A length in beats of a meter, in words: "one beat", "half a beat", "2 1/2 beats".
-fn beats(length: Whole, meter: Meter) -> String {
-    let beats = length / meter.click();
-    let (whole, part) = (beats.trunc().to_integer(), beats.fract());
-    match (whole, (*part.numer(), *part.denom())) {
-        (0, (0, _)) => "nothing".to_owned(),
-        (0, (1, 2)) => "half a beat".to_owned(),
-        (0, (1, 3)) => "a third of a beat".to_owned(),
-        (0, (1, 4)) => "a quarter of a beat".to_owned(),
-        (0, (n, d)) => format!("{n}/{d} of a beat"),
-        (1, (0, _)) => "one beat".to_owned(),
-        (n, (0, _)) => format!("{n} beats"),
-        (n, (a, b)) => format!("{n} {a}/{b} beats"),
     }
 }

@@ -6,8 +6,8 @@ use super::letters::{ABOVE, BELOW, Face};
 use super::page::{Bounds, Kind, Mark, Shape};
 use super::part::{FINGERING_SIZE, Part};
 use super::placed::{Place, PlacedBar};
-use super::written::What;
 use crate::music::Meter;
+use crate::notation::written::What;
 
 const WORDS: f64 = 1.7;
 const GAP: f64 = 0.45;

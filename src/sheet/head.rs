@@ -6,8 +6,8 @@ use super::letters::{ABOVE, Face};
 use super::notes;
 use super::page::{Block, Kind, Mark, Role};
 use super::words;
-use super::written::Note;
 use crate::music::WrittenPitch;
+use crate::notation::written::Note;
 use crate::score::Score;
 
 const TITLE: f64 = 24.0;

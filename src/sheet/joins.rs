@@ -8,7 +8,7 @@ use super::notes::Placed;
 use super::page::{Bounds, Kind, Mark};
 use super::part::Part;
 use super::placed::PlacedBar;
-use super::written::Note;
+use crate::notation::written::Note;
 use crate::score::Pass;
 
 /// A head with its pass.

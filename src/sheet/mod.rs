@@ -1,13 +1,11 @@
 //! The printed sheet: a score becomes resolved pages, and SVG from them.
 //!
-//! A small engraver of our own. `part` says what of a line is written, `written` cuts it into bars,
+//! A small engraver of our own. `part` says what of a line is written, [`crate::notation`] cuts it into bars,
 //! `spacing` and `breaks` give it room, `system` draws one staff, `layout` puts systems, words, head and
 //! foot on pages. The result, [`Sheet`], holds glyphs, lines, curves and text at points, and where each note
 //! stands; [`svg`] draws it here, [`inline`] as a part of a page, back ends outside the core draw it as PDF and PNG.
 
 mod above;
-pub(crate) mod accidentals;
-pub(crate) mod beams;
 mod breaks;
 mod canvas;
 pub mod course;
@@ -35,9 +33,7 @@ mod spacing;
 mod spoken;
 pub mod svg;
 mod system;
-pub(crate) mod value;
 mod words;
-pub(crate) mod written;
 
 pub use layout::{engrave, engrave_marked, engrave_pencilled, strip};
 pub use options::{Fingerings, Options, Paper, Passes};

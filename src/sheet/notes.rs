@@ -1,6 +1,5 @@
 //! Notes and rests of a bar: heads, ledger lines, accidentals, dots, stems, flags, beams, articulations.
 
-use super::beams::{self, Stroke};
 use super::canvas::Canvas;
 use super::glyph::Glyph;
 use super::glyph::defaults::{
@@ -8,9 +7,10 @@ use super::glyph::defaults::{
 };
 use super::page::{Bounds, Kind, Mark, Shape, Step};
 use super::spacing::Extent;
-use super::value::Value;
-use super::written::{Bar, Note, Symbol, What};
 use crate::music::Meter;
+use crate::notation::beams::{self, Stroke};
+use crate::notation::value::Value;
+use crate::notation::written::{Bar, Note, Symbol, What};
 use crate::routine::Style;
 
 /// A symbol where it stands, in staff spaces from the top line of the staff.

@@ -1,16 +1,16 @@
 //! One line of a routine made ready to be drawn: which passes are written, with which fingerings and
 //! words.
 
-use super::accidentals;
+use crate::notation::accidentals;
 
 use super::options::{Fingerings, Options, Passes};
 use super::pencil_words::{self, OnLine};
 use super::spacing::{self, Distances, Extent};
 use super::words;
-use super::written::{self, Bar, Symbol, WrittenPass};
 use super::{letters::Face, notes};
 use crate::brass::{Instrument, Valves, fingering};
 use crate::music::Whole;
+use crate::notation::written::{self, Bar, Symbol, WrittenPass};
 use crate::pencil::Pencil;
 use crate::routine::{Attack, Line, On};
 use crate::score::{Joined, Pass, Played, Score, ScoreLine, ScoreNote};

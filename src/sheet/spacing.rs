@@ -1,7 +1,7 @@
 //! How far apart notes stand: by value, and never so near that anything touches.
 
-use super::written::Symbol;
 use crate::music::Whole;
+use crate::notation::written::Symbol;
 
 /// The room around one symbol, in staff spaces from the left edge of its head.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]

@@ -1,9 +1,9 @@
 //! A system of music in words, for whoever cannot see it.
 
 use super::part::{Part, Slot};
-use super::value::Value;
-use super::written::{Note, Symbol, What};
 use crate::music::WrittenPitch;
+use crate::notation::value::Value;
+use crate::notation::written::{Note, Symbol, What};
 use crate::score::Joined;
 
 /// What stands on a system: "Line 3, Long tone: 4/4, G 4 half, slurred to F sharp 4 half; G 4 whole".

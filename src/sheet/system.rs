@@ -15,8 +15,8 @@ use super::pencilled;
 use super::placed::{Place, PlacedBar};
 use super::spacing;
 use super::spoken;
-use super::written::What;
 use crate::music::Meter;
+use crate::notation::written::What;
 
 /// The most that a short last system is stretched.
 const MOST_STRETCH: f64 = 1.5;
@@ -71,8 +71,9 @@ pub fn draw(part: &Part<'_>, slots: &[Slot], place: Place) -> Block {
             xs.push(x);
         }
         let right = x + gaps[gaps.len() - 1];
-        let style =
-            |note: &super::written::Note| part.passes[slot.pass].pass.notes[note.index].style;
+        let style = |note: &crate::notation::written::Note| {
+            part.passes[slot.pass].pass.notes[note.index].style
+        };
         let placed = notes::draw(
             &mut canvas,
             &slot.bar,

@@ -5,7 +5,8 @@ use fundsp::prelude64::{
     Pipe, U0, U1, highpass_hz, lowpass_hz, white,
 };
 
-use super::{BLOCK, graph, levels};
+use super::block::BLOCK;
+use super::{graph, levels};
 use crate::timeline::Swell;
 
 /// White noise through two filters of second order.

@@ -4,10 +4,11 @@
 
 use std::f64::consts::{FRAC_PI_2, LN_10};
 
+use super::block::CONTROL_FRAMES;
 use super::drift::{Drift, Drifting, Seeds};
+use super::engine::Life;
 use super::levels::{self, saturated_db};
 use super::spectrum::from_db;
-use super::{CONTROL_FRAMES, Life};
 use crate::timeline::{Approach, LevelPoint, Onset, Source, Tone};
 
 /// Attack from 10 to 90 %: so many seconds and so many periods, shorter the higher the note.

@@ -4,8 +4,9 @@ use std::f64::consts::FRAC_PI_2;
 
 use fundsp::prelude64::{AudioNode, BufferMut, BufferRef, U0, U1};
 
+use super::block::BLOCK;
+use super::engine::Engine;
 use super::tables::{Cycle, increment, read};
-use super::{BLOCK, Engine};
 use crate::timeline::Held;
 
 /// The drone comes in over this long, seconds.

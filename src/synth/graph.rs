@@ -2,7 +2,7 @@
 
 use fundsp::prelude64::{An, AudioNode, BufferArray, BufferRef, U0, U1};
 
-use super::BLOCK;
+use super::block::BLOCK;
 
 /// The first `frames` of a generator, from a fresh start at `sample_rate`. Its bits depend on the size of
 /// blocks, so blocks are always whole.

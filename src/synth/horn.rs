@@ -2,18 +2,17 @@
 
 use fundsp::prelude64::{AudioNode, BufferMut, BufferRef, U0, U1};
 
+use super::block::CONTROL_FRAMES;
 use super::contour::{Contour, OCTAVES_PER_CENT, Point};
 use super::drift::Seeds;
+use super::engine::{Engine, Life};
 use super::levels;
 use super::spectrum::from_db;
 use super::tables::{Bank, Cycle, POINTS, increment, read};
-use super::{CONTROL_FRAMES, Engine, Life};
 use crate::timeline::{Onset, Source, Tone};
 
 /// Frames from one point of a tone's course to the next while something quick happens.
 const QUICK_FRAMES: u64 = 16;
-/// Time constant with which brightness follows, seconds.
-const BRIGHTNESS_SECONDS: f64 = 0.002;
 /// RMS of a consonant at its height against the note, dB: recorded ones lie about −40.
 const TONGUE_DB: f64 = -38.0;
 const KU_DB: f64 = -43.0;
@@ -256,11 +255,6 @@ impl<'a> Voice<'a> {
             self.consonant = None;
         }
     }
-}
-
-/// How much of the way to where it tends brightness goes in `frames`.
-pub(super) fn following(frames: u64, rate: f64) -> f64 {
-    1.0 - libm::exp(-(frames as f64) / (BRIGHTNESS_SECONDS * rate))
 }
 
 fn tone_increment(point: Point, rate: f64) -> f64 {

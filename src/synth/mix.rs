@@ -1,6 +1,6 @@
 //! The three voices together: how strong each is, and their sum.
 
-use super::Block;
+use super::block::Block;
 
 /// Linear gains on the voices as they are calibrated in [`super::levels`]. None is above 1, so that a
 /// track can never clip.
@@ -43,7 +43,42 @@ impl Default for Balance {
     }
 }
 
+/// What of a block is heard.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Heard {
+    /// All voices, one sample a frame.
+    Mix,
+    /// All voices, two samples a frame: [`Block::spread`].
+    Spread,
+    /// The guide alone.
+    Guide,
+    /// The drone alone.
+    Drone,
+    /// Clicks and signs alone.
+    Click,
+}
+
 impl Block {
+    /// Its first samples, as many as `samples` holds.
+    pub fn take(&self, heard: Heard, samples: &mut [f32]) {
+        match heard {
+            Heard::Mix => {
+                for (i, sample) in samples.iter_mut().enumerate() {
+                    *sample = self.mix(i);
+                }
+            }
+            Heard::Spread => {
+                let (frames, _) = samples.as_chunks_mut();
+                for (i, frame) in frames.iter_mut().enumerate() {
+                    *frame = self.spread(i);
+                }
+            }
+            Heard::Guide => samples.copy_from_slice(&self.guide[..samples.len()]),
+            Heard::Drone => samples.copy_from_slice(&self.drone[..samples.len()]),
+            Heard::Click => samples.copy_from_slice(&self.click[..samples.len()]),
+        }
+    }
+
     /// The sum of the voices at a frame of the block.
     pub fn mix(&self, i: usize) -> f32 {
         self.guide[i] + self.drone[i] + self.click[i]

@@ -1,7 +1,7 @@
 //! FLAC files hold the samples of the WAV files.
 
 use super::*;
-use leadpipe::render::cover;
+use leadpipe::render::formats::cover;
 
 #[test]
 fn every_sample_is_that_of_the_wav_file() {

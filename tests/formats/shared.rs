@@ -1,10 +1,10 @@
 //! Sound that several tracks of one run share: the files are those that each track alone would have.
 
 use super::*;
-use leadpipe::render::batch::{LazyEngine, Placed, Run};
-use leadpipe::render::fingerprint::Fingerprint;
-use leadpipe::render::shelf::Shelf;
-use leadpipe::render::{FileKinds, Made};
+use leadpipe::render::batch::{Placed, Run};
+use leadpipe::render::reuse::fingerprint::Fingerprint;
+use leadpipe::render::reuse::shelf::Shelf;
+use leadpipe::render::{FileKinds, LazyEngine, Made, files};
 use leadpipe::timeline::Content;
 use std::collections::HashMap;
 use std::path::PathBuf;
@@ -202,7 +202,7 @@ fn lines_on_the_shelf_are_as_if_rendered() {
         let (out, alone) = (tempfile::tempdir().unwrap(), tempfile::tempdir().unwrap());
         let folders: Vec<PathBuf> = (0..3).map(|n| out.path().join(n.to_string())).collect();
         for folder in &folders {
-            batch::prepare(folder).unwrap();
+            files::prepare(folder).unwrap();
         }
         let placed = |(number, track)| Placed {
             number,

@@ -8,7 +8,7 @@ use crate::command::table::Table;
 use crate::command::text::{count, duration};
 use crate::handout::folder;
 use crate::render::batch::End;
-use crate::render::record::Record;
+use crate::render::reuse::record::Record;
 use crate::render::{Finished, Made};
 use std::fs;
 use std::path::Path;

@@ -13,14 +13,12 @@ use crate::class::{self, Shard};
 use crate::handout::folder::HandedOut;
 use crate::handout::practice;
 use crate::problem::{Problem, Text};
-use crate::render::batch::{self, End, Settings};
-use crate::render::{Bits, FileKind, RenderFailure, planned, together, whole_file};
+use crate::render::{Bits, End, FileKind, RenderFailure, Settings, files, planned, together};
 use crate::sheet::Paper;
 use clap::Args;
 use rayon::prelude::*;
 use roster::{Asked, Entrants, Ready, Roster};
 use std::ffi::OsString;
-use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::AtomicBool;
 
@@ -139,7 +137,7 @@ impl Class {
         let ready: Vec<&Ready<'_>> = roster.ready.iter().filter(part).collect();
         let mut cleared = 0;
         for player in &ready {
-            match batch::prepare(&player.folder) {
+            match files::prepare(&player.folder) {
                 Ok(files) => cleared += files,
                 Err(failure) => {
                     console.complain(&failure.to_string(), failure.hint());
@@ -232,10 +230,8 @@ fn hand_out(player: &Ready<'_>, kind: FileKind, paper: Paper) -> Result<(), Fail
     let path = player.folder.join(practice::NAME);
     let text = practice::of(&player.name, &opened.edition, &player.plan, kind);
     // A page that says the same keeps its time, so that copying folders to phones moves only what changed.
-    if fs::read(&path).is_ok_and(|there| there == text.as_bytes()) {
-        return Ok(());
-    }
-    whole_file::write(&path, text.as_bytes()).map_err(|error| {
+    let written = files::write(&path, text.as_bytes());
+    written.map(drop).map_err(|error| {
         let failure = RenderFailure::at(&path)(error);
         Failure::error(failure.to_string())
             .hint(failure.hint().unwrap_or("name another folder with --out"))

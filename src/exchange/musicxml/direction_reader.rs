@@ -1,7 +1,7 @@
 //! One `direction` or `sound` element.
 
-use super::measures::Reading;
-use super::read::{child_text, text_of, tidy};
+use super::nodes::{child_text, text_of, tidy};
+use super::reading::Reading;
 use crate::exchange::piece::{Mark, MarkKind};
 use crate::music::{Decimal, Dynamic, Whole};
 use num_rational::Ratio;

@@ -1,14 +1,18 @@
 //! Measures of one part, for one staff and voice of it.
 
 use super::direction_reader;
+use super::nodes::{child_text, has};
 use super::note_reader;
-use super::read::{MOST_MEASURES, child_text};
+use super::reading::Reading;
 use super::signs;
-use crate::exchange::piece::{Loss, Measure, Piece, Pitches, Refusal, Symbol, What, on_grid};
+use crate::exchange::piece::{Measure, Piece, Pitches, Refusal, Symbol, What, on_grid};
 use crate::music::{Decimal, Whole};
 use num_traits::{Signed, Zero};
 use roxmltree::Node;
 use std::collections::BTreeMap;
+
+/// The most measures.
+pub(super) const MOST_MEASURES: usize = 20_000;
 
 /// A staff of a part that has notes.
 pub(super) struct Staff {
@@ -93,10 +97,6 @@ impl Clock {
         self.now = (self.now + length.abs()).min(Whole::from_integer(LONGEST));
         self.end = self.end.max(self.now);
     }
-}
-
-pub(super) fn has(node: Node<'_, '_>, name: &str) -> bool {
-    node.children().any(|n| n.has_tag_name(name))
 }
 
 pub(super) fn staff_of(node: Node<'_, '_>) -> u32 {
@@ -249,23 +249,6 @@ pub(super) fn read(
 
 fn is_whole_rest(symbol: &Symbol) -> bool {
     symbol.what == What::Rest && symbol.at.is_zero()
-}
-
-/// A measure as it is read, and what is lost of it.
-pub(super) struct Reading<'r> {
-    pub index: usize,
-    pub measure: &'r mut Measure,
-    pub losses: &'r mut Vec<Loss>,
-}
-
-impl Reading<'_> {
-    /// Tells that something of this measure is not kept.
-    pub(super) fn lose(&mut self, what: impl Into<String>) {
-        self.losses.push(Loss {
-            measure: Some(self.index),
-            what: what.into(),
-        });
-    }
 }
 
 /// Puts symbols in order, one at a time, with rests between them.

@@ -5,12 +5,15 @@ mod direction_reader;
 mod directions;
 mod element;
 mod measures;
+mod nodes;
 mod note_reader;
 mod notes;
 pub mod read;
+mod reading;
 mod signs;
 pub mod text;
 pub mod write;
 
+pub use notes::Fingerings;
 pub use read::read;
-pub use write::{Fingerings, write};
+pub use write::write;

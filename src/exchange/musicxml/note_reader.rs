@@ -1,7 +1,7 @@
 //! One `note` element.
 
-use super::measures::{Reading, has};
-use super::read::{child_text, text_of, tidy};
+use super::nodes::{child_text, has, text_of, tidy};
+use super::reading::Reading;
 use crate::exchange::piece::{Symbol, What, on_grid};
 use crate::music::{Whole, WrittenPitch, pitch::Letter};
 use crate::routine::{Attack, Style};

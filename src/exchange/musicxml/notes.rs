@@ -1,15 +1,23 @@
 //! Notes and rests of a bar.
 
 use super::element::Xml;
-use super::write::Fingerings;
 use crate::brass::{Instrument, fingering};
 use crate::music::{Meter, Whole};
+use crate::notation::beams::{self, Stroke};
+use crate::notation::value::Value;
+use crate::notation::written::{Bar, Note, Symbol, What, WrittenPass};
 use crate::routine::{Attack, Style};
 use crate::score::{Joined, Pass, Played, ScoreNote};
-use crate::sheet::beams::{self, Stroke};
-use crate::sheet::value::Value;
-use crate::sheet::written::{Bar, Note, Symbol, What, WrittenPass};
 use std::collections::HashMap;
+
+/// Which notes carry their fingering.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Fingerings {
+    /// Those whose fingering is not the usual one, and the first note of each time through on a tube.
+    Unusual,
+    /// Every note played on the horn.
+    All,
+}
 
 /// What the notes of a pass depend on beside themselves.
 pub(super) struct Setting<'s> {

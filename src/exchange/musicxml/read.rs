@@ -1,13 +1,12 @@
 //! MusicXML → piece: which of the players in a score is wanted, and the head.
 
-use super::measures;
+use super::measures::{self, MOST_MEASURES};
+use super::nodes::{child_text, text_of, tidy};
 use crate::exchange::piece::{Piece, Pitches, Refusal};
 use roxmltree::{Document, Node, ParsingOptions};
 
 /// The most elements, texts and comments a score may have.
 const MOST_NODES: u32 = 4_000_000;
-/// The most measures.
-pub(super) const MOST_MEASURES: usize = 20_000;
 /// The most parts.
 const MOST_PARTS: usize = 1000;
 
@@ -255,24 +254,4 @@ fn sounds_as_written(root: Node<'_, '_>) -> bool {
     root.children()
         .filter(|n| n.has_tag_name("defaults"))
         .any(|n| n.children().any(|c| c.has_tag_name("concert-score")))
-}
-
-/// The text of an element's child.
-pub(super) fn child_text<'x>(node: Node<'x, 'x>, name: &str) -> Option<&'x str> {
-    let child = node.children().find(|n| n.has_tag_name(name))?;
-    child.text()
-}
-
-/// All text in an element.
-pub(super) fn text_of(node: Node<'_, '_>) -> String {
-    node.descendants()
-        .filter(|n| n.is_text())
-        .filter_map(|n| n.text())
-        .collect()
-}
-
-/// Text in one row, without blanks at its ends.
-pub(super) fn tidy(text: &str) -> String {
-    let words: Vec<&str> = text.split_whitespace().collect();
-    words.join(" ")
 }

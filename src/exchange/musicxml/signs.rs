@@ -1,7 +1,7 @@
 //! Meters, transposition, bar lines and systems.
 
-use super::measures::{Reading, has};
-use super::read::{child_text, text_of};
+use super::nodes::{child_text, has, text_of};
+use super::reading::Reading;
 use crate::exchange::piece::MeterSign;
 use roxmltree::Node;
 

@@ -5,26 +5,17 @@
 
 use super::directions::{self, Loudness, Mark};
 use super::element::Xml;
-use super::notes::{self, Setting};
+use super::notes::{self, Fingerings, Setting};
 use crate::brass::Instrument;
 use crate::exchange::piece::words;
 use crate::music::{Decimal, Meter, Seconds, Whole};
+use crate::notation::accidentals;
+use crate::notation::written::{self, Bar, WrittenPass};
 use crate::routine::{Guide, Line, On, RestLength};
 use crate::score::{Pass, Score, ScoreLine};
-use crate::sheet::accidentals;
-use crate::sheet::written::{self, Bar, WrittenPass};
 use num_integer::Integer;
 use num_rational::Ratio;
 use num_traits::{ToPrimitive, Zero};
-
-/// Which notes carry their fingering.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Fingerings {
-    /// Those whose fingering is not the usual one, and the first note of each time through on a tube.
-    Unusual,
-    /// Every note played on the horn.
-    All,
-}
 
 const HEAD: &str = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n\
     <!DOCTYPE score-partwise PUBLIC \"-//Recordare//DTD MusicXML 4.0 Partwise//EN\" \

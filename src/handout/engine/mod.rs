@@ -5,7 +5,7 @@
 //! page takes it in, and everything it can be asked, stands at the head of `client.js`; how it is played at that of
 //! `player.js`.
 
-use crate::handout::policy::base64;
+use crate::handout::base64::base64;
 use std::sync::LazyLock;
 
 /// The module, packed with gzip.

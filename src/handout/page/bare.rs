@@ -99,7 +99,7 @@ mod tests {
                     crate::timeline::compile::compile(&score.expect("it unrolls"), &settings);
                 (
                     said,
-                    crate::render::fingerprint::Fingerprint::of(&timeline).whole,
+                    crate::render::reuse::fingerprint::Fingerprint::of(&timeline).whole,
                 )
             };
             assert_eq!(sound(&text), sound(&bare));

@@ -13,8 +13,8 @@ mod takes;
 
 use super::{engine, escape, policy};
 use crate::edition::Edition;
-use crate::print::files;
 use crate::problem::Problem;
+use crate::render::{RenderFailure, files};
 use crate::score::Score;
 use crate::sheet::inline;
 use lines::Strips;
@@ -101,15 +101,6 @@ pub struct Sheet {
     pub content: Vec<u8>,
 }
 
-/// What is said where a file that leadpipe did not make stands in the way.
-pub fn not_ours(path: &Path) -> Problem {
-    Problem::error(format!(
-        "{} was not made by leadpipe, so it stays as it is",
-        path.display()
-    ))
-    .hint("name a folder of its own with --out")
-}
-
 impl Page<'_> {
     /// Writes the page into `folder`, and what lets a phone keep it; what stands there already keeps its time.
     ///
@@ -119,7 +110,7 @@ impl Page<'_> {
         let path = folder.join(NAME);
         // Files of these names are ours, but a page may be anybody's.
         if fs::read(&path).is_ok_and(|there| !there.starts_with(MARK.as_bytes())) {
-            return Err(not_ours(&path));
+            return Err(RenderFailure::NotOurs(path).into());
         }
         let html = self.html();
         let manifest = installed::manifest(&self.title());
@@ -140,10 +131,11 @@ impl Page<'_> {
         let worker = installed::worker(&kept, &sheets, &tracks);
         // The page last: what it names is there when it is.
         for (name, content) in kept.iter().skip(1) {
-            put(folder, name, content)?;
+            files::put(folder, name, content)?;
         }
-        put(folder, installed::WORKER, worker.as_bytes())?;
-        put(folder, NAME, html.as_bytes())
+        files::put(folder, installed::WORKER, worker.as_bytes())?;
+        files::put(folder, NAME, html.as_bytes())?;
+        Ok(())
     }
 
     /// What it is called: the routine, and whose it is.
@@ -226,13 +218,4 @@ impl Page<'_> {
             escape::address(self.list)
         )
     }
-}
-
-/// Writes a file, unless it stands there already.
-fn put(folder: &Path, name: &str, content: &[u8]) -> Result<(), Problem> {
-    if fs::read(folder.join(name)).is_ok_and(|there| there == content) {
-        return Ok(());
-    }
-    files::put(folder, name, content)?;
-    Ok(())
 }

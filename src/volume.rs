@@ -1,6 +1,7 @@
 //! Volumes of the voices in words: `click=-6dB`.
 
-use super::{Balance, spectrum::from_db};
+use crate::synth::Balance;
+use crate::synth::spectrum::from_db;
 
 /// The softest volume that is not off, in dB: what is softer is not heard.
 const SOFTEST_DB: f64 = -60.0;

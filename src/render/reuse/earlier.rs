@@ -1,14 +1,15 @@
 //! What an earlier run left of a track, and so what is still to be written.
 
-use super::failure::RenderFailure;
-use super::file_kind::FileKind;
 use super::fingerprint::Fingerprint;
-use super::growing;
 use super::kept::Kept;
-use super::packed::Packed;
-use super::part::Part;
 use super::record::{FileRecord, Record, UnitRecord};
-use super::track::{Shared, Track, holds};
+use crate::render::failure::RenderFailure;
+use crate::render::file_kind::FileKind;
+use crate::render::files::look;
+use crate::render::formats::Packed;
+use crate::render::part::Part;
+use crate::render::shared::Shared;
+use crate::render::track::Track;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -132,6 +133,12 @@ fn open(
     parts.iter().map(open).collect()
 }
 
+/// True if all of these files hold the unit.
+pub fn holds(kept: &[Kept], before: &UnitRecord) -> bool {
+    kept.iter()
+        .all(|kept| kept.holds(before.first_frame, before.frames))
+}
+
 /// Other tracks that may hold what one needs, each with its files, one a part.
 pub struct Others(Vec<(Record, Vec<Kept>)>);
 
@@ -202,9 +209,9 @@ fn state(
     let Some(metadata) = fs::symlink_metadata(&path).ok().filter(|m| m.is_file()) else {
         return State::Unknown;
     };
-    let looks_alike = growing::size_and_time(&metadata) == (file.bytes, file.modified_ns);
+    let looks_alike = look::size_and_time(&metadata) == (file.bytes, file.modified_ns);
     let reads_alike =
-        || growing::hash_of(&path, &|| !(shared.stopped)()).is_ok_and(|hash| hash == file.blake3);
+        || look::hash_of(&path, &|| !(shared.stopped)()).is_ok_and(|hash| hash == file.blake3);
     if looks_alike && (!shared.settings.verify || reads_alike()) {
         State::Intact
     } else {

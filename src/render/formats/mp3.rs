@@ -4,7 +4,7 @@
 //! after the sound, so that they can leave them out; it is written again at the end, when that is known.
 
 use super::labels::Labels;
-use super::wave::{Channels, Format};
+use super::pcm::{Channels, Format};
 use super::{chapters, cover};
 use crate::timeline::Cue;
 use id3::frame::{self, Chapter, Comment, Picture, PictureType, TableOfContents};

@@ -5,8 +5,8 @@
 //! them and no other run that has folders beside it comes near them. Where such a file cannot be written lines are
 //! rendered again: it costs time and nothing else.
 
-use super::cut_short;
-use super::part::Part;
+use crate::render::files::passing;
+use crate::render::part::Part;
 use blake3::Hash;
 use std::collections::HashMap;
 use std::fs::{self, File};
@@ -118,7 +118,7 @@ impl<'s> Laying<'s> {
         }
         let file = match &self.file {
             Some(file) => Arc::clone(file),
-            None => match cut_short::create(self.folder) {
+            None => match passing::create(self.folder) {
                 Ok((file, path)) => {
                     let file = Mutex::new(file);
                     let file = Arc::new(Passing { file, path });

@@ -1,6 +1,6 @@
 //! Frames of a track of an earlier run, read back from its WAV file.
 
-use super::wave::Format;
+use crate::render::formats::Format;
 use std::fs::File;
 use std::io::{self, Read, Seek, SeekFrom};
 use std::path::Path;

@@ -1,6 +1,7 @@
 //! WAV files: from frames to bytes, streamed.
 
 use super::cue_chunks;
+use super::pcm::{Bits, Format, from_twenty_four};
 use crate::synth::steps::{to_sixteen, to_twenty_four};
 use crate::timeline::Cue;
 use std::io::{self, Cursor, Seek, Write};
@@ -8,83 +9,13 @@ use std::io::{self, Cursor, Seek, Write};
 /// Frames rounded in one go.
 const AT_ONCE: usize = 64;
 
-/// Width of a sample.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Bits {
-    /// 16 bits.
-    Sixteen,
-    /// 24 bits.
-    TwentyFour,
-}
-
-impl Bits {
-    /// 16 or 24.
-    pub fn number(self) -> u16 {
-        match self {
-            Bits::Sixteen => 16,
-            Bits::TwentyFour => 24,
-        }
-    }
-
-    /// Bytes of a sample.
-    pub fn bytes(self) -> usize {
-        usize::from(self.number() / 8)
-    }
-}
-
-/// How frames are written.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub struct Format {
-    /// Frames a second.
-    pub sample_rate: u32,
-    /// Width of a sample.
-    pub bits: Bits,
-    /// Samples of a frame: one, or left and right.
-    pub channels: Channels,
-}
-
-/// One channel or two.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Channels {
-    /// One.
-    Mono,
-    /// Left and right.
-    Stereo,
-}
-
-impl Channels {
-    /// 1 or 2.
-    pub fn number(self) -> usize {
-        match self {
-            Channels::Mono => 1,
-            Channels::Stereo => 2,
-        }
-    }
-}
-
-impl Format {
-    /// Bytes of a frame.
-    pub fn frame_bytes(self) -> u64 {
-        (self.bits.bytes() * self.channels.number()) as u64
-    }
-
-    fn spec(self) -> hound::WavSpec {
-        hound::WavSpec {
-            channels: self.channels.number() as u16,
-            sample_rate: self.sample_rate,
-            bits_per_sample: self.bits.number(),
-            sample_format: hound::SampleFormat::Int,
-        }
-    }
-}
-
 /// The bytes before the first frame of a file of `frames` frames and a tail of `tail` bytes.
 ///
 /// The WAV writer fills the two sizes in when it is done; knowing them before lets the file be hashed
 /// while it is written.
 pub fn head(format: Format, frames: u64, tail: usize) -> io::Result<Vec<u8>> {
     let mut sink = Cursor::new(Vec::new());
-    hound::WavWriter::new(&mut sink, format.spec())
+    hound::WavWriter::new(&mut sink, spec(format))
         .and_then(hound::WavWriter::finalize)
         .map_err(plain)?;
     let mut head = sink.into_inner();
@@ -118,7 +49,7 @@ pub struct Wave<'s, W: Write + Seek> {
 impl<'s, W: Write + Seek> Wave<'s, W> {
     /// Writes the head.
     pub fn begin(sink: &'s mut W, format: Format) -> io::Result<Self> {
-        let writer = hound::WavWriter::new(sink, format.spec()).map_err(plain)?;
+        let writer = hound::WavWriter::new(sink, spec(format)).map_err(plain)?;
         Ok(Self { writer, format })
     }
 
@@ -191,40 +122,13 @@ impl<'s, W: Write + Seek> Wave<'s, W> {
     }
 }
 
-/// The steps of `samples`, exactly those that a file of this width holds.
-pub fn steps(samples: &[f32], bits: Bits, to: &mut [i32]) {
-    let pairs = to.iter_mut().zip(samples);
-    match bits {
-        Bits::Sixteen => pairs.for_each(|(to, sample)| *to = to_sixteen(*sample).into()),
-        Bits::TwentyFour => pairs.for_each(|(to, sample)| *to = to_twenty_four(*sample)),
+fn spec(format: Format) -> hound::WavSpec {
+    hound::WavSpec {
+        channels: format.channels.number() as u16,
+        sample_rate: format.sample_rate,
+        bits_per_sample: format.bits.number(),
+        sample_format: hound::SampleFormat::Int,
     }
-}
-
-/// The steps that stand in these bytes of a file of this width.
-pub fn steps_of(bytes: &[u8], bits: Bits, to: &mut Vec<i32>) {
-    to.clear();
-    match bits {
-        Bits::Sixteen => {
-            let (samples, _) = bytes.as_chunks::<2>();
-            to.extend(samples.iter().map(|b| i32::from(i16::from_le_bytes(*b))));
-        }
-        Bits::TwentyFour => {
-            let (samples, _) = bytes.as_chunks::<3>();
-            to.extend(samples.iter().map(|b| from_twenty_four(*b)));
-        }
-    }
-}
-
-/// Appends the bytes of `steps` as they stand in a file of this width.
-pub fn bytes_of(steps: &[i32], bits: Bits, to: &mut Vec<u8>) {
-    for step in steps {
-        to.extend_from_slice(&step.to_le_bytes()[..bits.bytes()]);
-    }
-}
-
-/// The top byte carries the sign: shifted there and back.
-fn from_twenty_four([low, middle, high]: [u8; 3]) -> i32 {
-    i32::from_le_bytes([0, low, middle, high]) >> 8
 }
 
 fn plain(error: hound::Error) -> io::Error {
@@ -236,6 +140,7 @@ fn plain(error: hound::Error) -> io::Error {
 
 #[cfg(test)]
 mod tests {
+    use super::super::pcm::{Channels, bytes_of, steps_of};
     use super::*;
 
     #[test]

@@ -1,8 +1,8 @@
 //! Stands in for [`super::packed`] in a build that packs nothing: there is no packed sound.
 
-use super::file_kind::FileKind;
 use super::labels::Labels;
-use super::wave::Format;
+use super::pcm::Format;
+use crate::render::file_kind::FileKind;
 use crate::timeline::Timeline;
 use std::convert::Infallible;
 use std::io::{self, Write};

@@ -1,13 +1,13 @@
 //! Sound as it is packed in another track's file, on its way into this one's: only what stands before it, the
 //! labels, is each file's own.
 
-use super::file_kind::FileKind;
 #[cfg(feature = "flac")]
 use super::flac;
 use super::labels::Labels;
 #[cfg(feature = "mp3")]
 use super::mp3;
-use super::wave::Format;
+use super::pcm::Format;
+use crate::render::file_kind::FileKind;
 use crate::timeline::Timeline;
 use std::fs::File;
 use std::io::{self, Read, Write};

@@ -4,20 +4,20 @@
 //! second run knows what it can leave and what it can copy. A record that cannot be read is as good
 //! as none.
 
-use super::batch::Settings;
-use super::file_kind::FileKind;
 use super::fingerprint::Fingerprint;
-use super::growing::{Growing, Look};
-use super::part::Part;
+use crate::render::file_kind::FileKind;
+use crate::render::files::{self, Look, folder};
+use crate::render::part::Part;
+use crate::render::settings::Settings;
 use crate::synth::Balance;
 use crate::timeline::{Content, Timeline};
 use serde::{Deserialize, Serialize};
 use std::fs::{self, File};
-use std::io::{self, Read, Write};
+use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 
 /// The folder of records inside a folder of tracks.
-pub const FOLDER: &str = ".leadpipe";
+pub const FOLDER: &str = folder::OWN;
 
 /// Changes whenever records are laid out differently.
 const LAYOUT: u32 = 3;
@@ -35,13 +35,13 @@ pub struct Record {
     layout: u32,
     engine: String,
     /// What lists call the track.
-    pub(super) title: String,
-    pub(super) sample_rate: u32,
+    pub(in crate::render) title: String,
+    pub(in crate::render) sample_rate: u32,
     bits: u16,
     spread: bool,
     /// Gains of guide, drone and click, bit by bit.
     balance: [u32; 3],
-    pub(super) frames: u64,
+    pub(in crate::render) frames: u64,
     timeline: String,
     units: Vec<UnitRecord>,
     files: Vec<FileRecord>,
@@ -114,7 +114,7 @@ impl Record {
         let units = timeline.units.iter().zip(&print.units);
         Self {
             layout: LAYOUT,
-            engine: crate::ENGINE_REVISION.to_owned(),
+            engine: crate::SOUND_REVISION.to_owned(),
             title: title.to_owned(),
             sample_rate: settings.sample_rate,
             bits: settings.bits.number(),
@@ -149,16 +149,13 @@ impl Record {
         text.push(b'\n');
         let within = folder.join(FOLDER);
         fs::create_dir_all(&within)?;
-        let mut file = Growing::begin(&within, Vec::new())?;
-        file.sink().write_all(&text)?;
-        file.complete(b"")?;
-        file.finish(&place(folder, track))?;
+        files::write(&place(folder, track), &text)?;
         Ok(())
     }
 
     /// True if what was rendered then would be the same samples now.
     pub fn same_engine(&self, settings: &Settings) -> bool {
-        self.engine == crate::ENGINE_REVISION
+        self.engine == crate::SOUND_REVISION
             && self.sample_rate == settings.sample_rate
             && self.bits == settings.bits.number()
             && self.spread == settings.spread

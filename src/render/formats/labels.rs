@@ -1,6 +1,6 @@
 //! What a player shows of a track: words and numbers that go into the files that have room for them.
 
-use super::part::Part;
+use crate::render::part::Part;
 use blake3::{Hash, Hasher};
 use std::borrow::Cow;
 

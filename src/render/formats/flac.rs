@@ -5,7 +5,7 @@
 
 use super::cover;
 use super::labels::Labels;
-use super::wave::Format;
+use super::pcm::Format;
 use crate::timeline::Cue;
 use flacenc::bitsink::ByteSink;
 use flacenc::component::{BitRepr, StreamInfo};

@@ -1,0 +1,249 @@
+//! Tunes become lines.
+
+use super::language;
+use super::lengths;
+use super::losses::Losses;
+use super::loudness::{self, Step, Word};
+use super::maker::Maker;
+use super::patterns::{self, Pattern, Unit, Walk};
+use super::rests::{self, After, Owed, Passes};
+use super::sections::Section;
+use super::timing::Timed;
+use super::toml;
+use super::tune::Tune;
+use crate::exchange::piece::words;
+use crate::music::{Dynamic, Meter, Whole};
+use crate::routine::Articulation;
+
+impl Maker<'_> {
+    /// The lines of the routine, in order.
+    pub(super) fn lines(
+        &self,
+        tunes: Vec<Tune>,
+        timings: &[Timed],
+        names: &[String],
+        head: &toml::Head,
+        losses: &mut Losses,
+        said: &mut Vec<String>,
+    ) -> Vec<toml::Line> {
+        let mut level = Dynamic::Mf;
+        let mut owed = Owed::default();
+        let mut unwritten = false;
+        let mut lines = vec![];
+        let silences: Vec<f64> = (0..tunes.len()).map(|i| self.silence(&tunes, i)).collect();
+        for (index, tune) in tunes.into_iter().enumerate() {
+            let timed = &timings[index];
+            let before = level;
+            let (steps, after) = loudness::resolve(&tune.changes, &tune.events, before, losses);
+            level = after;
+            let next = self.sections.get(index + 1);
+            let rest = match &tune.rest {
+                _ if next.is_none() => After::Nothing,
+                _ if tune.goes_on => After::GoesOn,
+                Some(words) => After::Words(words),
+                None if silences[index] > 0.0 => After::Lasts(silences[index]),
+                None if next.is_some_and(|n| n.goes_on) => After::GoesOn,
+                None => After::Unwritten,
+            };
+            unwritten |= matches!(rest, After::Unwritten);
+            let made = self.line(&tune, &steps, before, timed, losses);
+            let bar_seconds = rests::bar_seconds(timed.clicks, timed.meter);
+            let passes = made.passes;
+            let mut line = made.line;
+            let rests = owed.line(&passes, &rest, bar_seconds);
+            line.between = rests.between;
+            line.rest = rests.after;
+            line.name.clone_from(&names[index]);
+            let tempo = timed.clicks.to_string();
+            line.tempo = (tempo != head.tempo).then_some(tempo);
+            line.meter = (timed.meter != head.meter).then_some(timed.meter);
+            lines.push(line);
+        }
+        if unwritten {
+            said.push(
+                "where no rest is written after a line, one rests for as long as it was played; rest = \"none\" goes \
+                 straight on"
+                    .to_owned(),
+            );
+        }
+        lines
+    }
+
+    /// Seconds of rest from a line's last note to the next line's first bar.
+    fn silence(&self, tunes: &[Tune], index: usize) -> f64 {
+        let of = |section: &Section, first: bool, count: usize| -> f64 {
+            let places = &self.course[section.places.clone()];
+            let places = if first {
+                &places[..count.min(places.len())]
+            } else {
+                &places[places.len() - count.min(places.len())..]
+            };
+            places.iter().map(|played| self.seconds(played)).sum()
+        };
+        let Some(next) = self.sections.get(index + 1) else {
+            return 0.0;
+        };
+        of(&self.sections[index], false, tunes[index].rest_bars)
+            + of(next, true, tunes[index + 1].lead_bars)
+    }
+
+    fn line(
+        &self,
+        tune: &Tune,
+        steps: &[Step],
+        level: Dynamic,
+        timed: &Timed,
+        losses: &mut Losses,
+    ) -> Made {
+        let instrument = self.choice.instrument;
+        let has_notes = tune.events.iter().any(|e| e.pitch().is_some());
+        let on = match (has_notes, tune.mouthpiece) {
+            (false, _) => Some("air"),
+            (true, true) => Some("mouthpiece"),
+            (true, false) => None,
+        };
+        let found = patterns::find(tune, steps, level, instrument, on.is_none());
+        let pattern = found.unwrap_or_else(|| whole(tune, steps, level, timed.meter));
+        let moved = match &pattern.walk {
+            Walk::Tubes(tubes) => instrument.tube_half_steps(tubes[0]),
+            _ => 0,
+        };
+        let writing = language::Writing {
+            instrument,
+            fingerings: on.is_none() && moved == 0 && !matches!(pattern.walk, Walk::Tubes(_)),
+            moved,
+        };
+        let unit = &pattern.unit;
+        let mut steps = unit.steps.clone();
+        if has_notes {
+            let word = Word::Dynamic(unit.level);
+            let at = Whole::default();
+            steps.insert(0, Step { at, bar: 0, word });
+        }
+        let lines: Vec<_> = lengths::bar_lines(tune)
+            .into_iter()
+            .take(pattern.bars.saturating_sub(1))
+            .collect();
+        let cuts: Vec<_> = steps.iter().map(|s| s.at).collect();
+        let atoms = lengths::atoms(&unit.events, &cuts, &lines)
+            .or_else(|| lengths::atoms(&unit.events, &[], &lines))
+            .unwrap_or_default();
+        let notes = language::notes(&unit.events, &atoms, &steps, &lines, writing, losses);
+        let articulation = articulation(&pattern.articulations);
+        let (purpose, say) = self.heading(tune);
+        let comment = |(measure, words): &(usize, String)| {
+            let label = &self.piece.measures[*measure].label;
+            format!("Bar {label}: {words}")
+        };
+        Made {
+            passes: Passes {
+                count: pattern.count,
+                bars: pattern.bars,
+                between: pattern.between,
+            },
+            line: toml::Line {
+                name: String::new(),
+                purpose,
+                say,
+                comments: tune.words.iter().map(comment).collect(),
+                on,
+                notes,
+                open: matches!(pattern.walk, Walk::Tubes(_)),
+                walk: walk(&pattern.walk),
+                times: pattern.times,
+                articulation,
+                between: None,
+                rest: None,
+                tempo: None,
+                meter: None,
+                guide: tune.echo.then_some("echo"),
+            },
+        }
+    }
+
+    /// What a line is for, and how to play it.
+    fn heading(&self, tune: &Tune) -> (Option<String>, Option<String>) {
+        let mut purpose = None;
+        let mut say: Vec<String> = vec![];
+        for words in &tune.heading {
+            match words.strip_prefix(words::FOR) {
+                Some(text) if purpose.is_none() => purpose = Some(toml::plain(text)),
+                _ => say.push(words.clone()),
+            }
+        }
+        let say = toml::plain(&say.join(" "));
+        (
+            purpose.filter(|p| !p.is_empty()),
+            Some(say).filter(|s| !s.is_empty()),
+        )
+    }
+}
+
+/// A line, and how often it is played.
+struct Made {
+    line: toml::Line,
+    passes: Passes,
+}
+
+/// A tune that is no pattern, as one that is played once.
+fn whole(tune: &Tune, steps: &[Step], level: Dynamic, meter: Meter) -> Pattern {
+    let mut steps = steps.to_vec();
+    let mut level = level;
+    while let Some(Step {
+        word: Word::Dynamic(dynamic),
+        at,
+        ..
+    }) = steps.first()
+        && *at == Default::default()
+    {
+        level = *dynamic;
+        steps.remove(0);
+    }
+    let length = tune
+        .events
+        .last()
+        .map_or_else(Default::default, |e| e.end());
+    let bars = if tune.regular {
+        tune.bars.len()
+    } else {
+        let bars = (length / meter.bar()).ceil().to_integer();
+        usize::try_from(bars).unwrap_or(1)
+    };
+    Pattern {
+        unit: Unit {
+            events: tune.events.clone(),
+            steps,
+            level,
+        },
+        bars,
+        between: 0,
+        count: 1,
+        times: 1,
+        walk: Walk::Stays,
+        articulations: vec![],
+    }
+}
+
+fn walk(walk: &Walk) -> Option<String> {
+    match walk {
+        Walk::Stays => None,
+        Walk::HalfSteps(moves) => {
+            let moves: Vec<String> = moves.iter().map(i32::to_string).collect();
+            Some(format!("half_steps = [{}]", moves.join(", ")))
+        }
+        Walk::Tubes(tubes) => {
+            let tubes: Vec<String> = tubes.iter().map(|t| format!("\"{t}\"")).collect();
+            Some(format!("tubes = [{}]", tubes.join(", ")))
+        }
+    }
+}
+
+fn articulation(all: &[Articulation]) -> Option<String> {
+    let word = |of: &Articulation| {
+        let mut words = Articulation::WORDS.iter();
+        let found = words.find(|(_, articulation)| articulation == of);
+        found.map(|(word, _)| format!("\"{word}\""))
+    };
+    let words: Vec<String> = all.iter().filter_map(word).collect();
+    (!words.is_empty()).then(|| format!("[{}]", words.join(", ")))
+}

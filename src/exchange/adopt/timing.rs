@@ -1,0 +1,105 @@
+//! Meter and tempo of each line.
+
+use super::course::{self, Played};
+use super::lengths::{self, Brought};
+use super::losses::Losses;
+use super::maker::Maker;
+use super::sections::Section;
+use super::tune::Tune;
+use crate::music::{Decimal, Meter, tempo};
+use num_rational::Ratio;
+
+/// Clicks a minute where a file says none.
+const UNSAID_TEMPO: i64 = 72;
+
+/// A line's tempo and meter.
+pub(super) struct Timed {
+    pub meter: Meter,
+    pub clicks: Decimal,
+    /// False if no tempo was written.
+    pub said: bool,
+}
+
+impl Maker<'_> {
+    /// Brings a tune's lengths into values, and with them its meter and tempo.
+    pub(super) fn timed(&self, section: &Section, tune: &mut Tune, losses: &mut Losses) -> Timed {
+        let places = &self.course[section.places.clone()];
+        let first = places.iter().find(|p| !p.silent).unwrap_or(&places[0]);
+        let written = first.meter.meter();
+        let brought = lengths::bring(tune, written);
+        let at = Some(first.measure);
+        let factor = match brought {
+            Brought::AsTheyAre => 1,
+            Brought::Longer(factor) => {
+                let what = format!(
+                    "notes shorter than a sixteenth: all of it is written {} as long, and played {} as fast",
+                    times_word(factor),
+                    times_word(factor)
+                );
+                losses.lose(at, what);
+                factor
+            }
+            Brought::Rounded(factor) => {
+                let what = "uneven groups of notes are moved to the nearest sixteenths";
+                losses.lose(at, what);
+                factor
+            }
+        };
+        let meter = match factor {
+            1 => written,
+            factor => lengths::longer_meter(written, factor).unwrap_or(written),
+        };
+        let quarters = first.tempo.unwrap_or_else(|| {
+            let click = written.click();
+            let click = Ratio::new(i128::from(*click.numer()), i128::from(*click.denom()));
+            Ratio::from_integer(i128::from(UNSAID_TEMPO) * 4) * click
+        });
+        let faster = quarters * Ratio::from_integer(i128::from(factor));
+        let asked = course::clicks(faster, meter);
+        let (slowest, fastest) = (tempo::SLOWEST, tempo::FASTEST);
+        let clicks = asked.clamp(
+            Decimal::from_integer(slowest),
+            Decimal::from_integer(fastest),
+        );
+        if clicks != asked {
+            let what = format!("a tempo of {asked} clicks a minute is {clicks} here");
+            losses.lose(at, what);
+        }
+        Timed {
+            meter,
+            clicks,
+            said: first.tempo.is_some(),
+        }
+    }
+
+    /// How long a measure lasts as it is played.
+    pub(super) fn seconds(&self, played: &Played) -> f64 {
+        let meter = played.meter.meter();
+        let length = if self.piece.rests_by_clock {
+            self.piece.measures[played.measure].length
+        } else {
+            meter.bar()
+        };
+        match played.tempo {
+            Some(quarters) => course::seconds(length, quarters),
+            None => {
+                let clicks = length / meter.click();
+                let clicks = *clicks.numer() as f64 / *clicks.denom() as f64;
+                clicks * 60.0 / UNSAID_TEMPO as f64
+            }
+        }
+    }
+}
+
+fn times_word(factor: i64) -> &'static str {
+    if factor == 2 { "twice" } else { "four times" }
+}
+
+/// What most lines have; of several the first.
+pub(super) fn most<T: PartialEq + Copy>(timings: &[Timed], of: impl Fn(&Timed) -> T) -> T {
+    let all: Vec<T> = timings.iter().map(of).collect();
+    let count = |value: &T| all.iter().filter(|v| *v == value).count();
+    let most = all.iter().map(count).max().unwrap_or(0);
+    let found = all.iter().find(|value| count(value) == most);
+    *found.expect("there are lines")
+}

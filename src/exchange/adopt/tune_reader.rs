@@ -1,0 +1,265 @@
+//! The measures of a section become a tune.
+
+use super::course::{Played, Timing};
+use super::losses::Losses;
+use super::symbols::Walker;
+use super::tune::{Bar, Change, ChangeKind, Event, Kind, Tune};
+use crate::exchange::piece::{Mark, MarkKind, Piece, What, words};
+use crate::music::Whole;
+use crate::routine::Attack;
+use num_traits::Zero;
+
+/// Makes a tune of the measures at `places`; `meter` is how they are counted.
+pub(super) fn of(piece: &Piece, places: &[Played], meter: Timing, losses: &mut Losses) -> Tune {
+    let mut fields = piece.fields.iter();
+    let mut tune = Tune {
+        rests_marked: fields.any(|(name, _)| name == words::COMFORTABLE_TOP),
+        ..Tune::default()
+    };
+    let mut places = places;
+    // Rests before the first note belong to the rest before.
+    while let [first, rest @ ..] = places
+        && first.silent
+        && rest.iter().any(|p| !p.silent)
+    {
+        head_words(piece, first.measure, &mut tune);
+        tune.lead_bars += 1;
+        places = rest;
+    }
+    let measures = without_turns(piece, places, &mut tune);
+    let bar = match meter {
+        Timing::In(meter) => Some(meter.bar()),
+        _ => None,
+    };
+    let lengths: Vec<Whole> = measures.iter().map(|m| length(piece, *m, bar)).collect();
+    let pickup = bar.and_then(|bar| pickup(&lengths, bar));
+    let mut now = pickup.unwrap_or_default();
+    if let Some(silence) = pickup {
+        tune.events.push(rest(measures[0], Whole::zero(), silence));
+    }
+    let mut walker = Walker::of(piece, &measures);
+    for (index, (measure, length)) in measures.iter().zip(&lengths).enumerate() {
+        let start = if index == 0 { Whole::zero() } else { now };
+        let of = &piece.measures[*measure];
+        let words = own_rest(&of.marks);
+        if index == 0 {
+            head_words(piece, *measure, &mut tune);
+        }
+        if of.symbols.is_empty() {
+            tune.events.push(rest(*measure, now, *length));
+        }
+        for symbol in &of.symbols {
+            let silent = of.symbols.len() == 1 && symbol.what == What::Rest;
+            let length = if silent { *length } else { symbol.length };
+            walker.symbol(symbol, now + symbol.at, length, *measure, &mut tune, losses);
+        }
+        marks(&of.marks, now, *measure, index, &mut tune);
+        let silent = of.symbols.iter().all(|s| s.what == What::Rest);
+        tune.bars.push(Bar {
+            start,
+            length: now + *length - start,
+            silent,
+            rest: words,
+        });
+        now += *length;
+    }
+    if let Some(bar) = bar {
+        join_short_bars(&mut tune.bars, bar);
+        tune.joined_bars = tune.bars.len() < measures.len();
+    }
+    tune.regular = bar.is_some_and(|bar| {
+        let (last, others) = tune.bars.split_last().expect("a section has bars");
+        others.iter().all(|b| b.length == bar) && last.length <= bar
+    });
+    if !tune.regular && tune.bars.len() > 1 && bar.is_some() {
+        let uneven = tune.bars.len();
+        let first = measures.first().copied();
+        let what =
+            format!("not all of its {uneven} bars are full: they are written without bar lines");
+        losses.lose(first, what);
+    }
+    match meter {
+        Timing::Odd(beats, unit) => losses.lose(
+            measures.first().copied(),
+            format!("a meter of {beats}/{unit} is not known here: it is written without bar lines"),
+        ),
+        Timing::Free => losses.lose(
+            measures.first().copied(),
+            "it has no meter: it is written without bar lines",
+        ),
+        Timing::In(_) => {}
+    }
+    strip_rest(&mut tune);
+    tune
+}
+
+/// How long a measure is; a bar in which one rests is a bar, whatever its sign.
+fn length(piece: &Piece, measure: usize, bar: Option<Whole>) -> Whole {
+    let of = &piece.measures[measure];
+    match (bar, of.symbols.as_slice()) {
+        (Some(bar), [one]) if one.what == What::Rest => bar,
+        (Some(bar), []) => bar,
+        _ => of.length,
+    }
+}
+
+/// The silence that fills the bar before a pickup.
+fn pickup(lengths: &[Whole], bar: Whole) -> Option<Whole> {
+    match lengths {
+        [first, second, ..] if *first < bar && !first.is_zero() && *first + *second != bar => {
+            Some(bar - *first)
+        }
+        [first, second] if *first < bar && *first + *second == bar => Some(bar - *first),
+        _ => None,
+    }
+}
+
+/// Parts of a bar that a repeat or a double bar has cut are one bar again.
+fn join_short_bars(bars: &mut Vec<Bar>, full: Whole) {
+    let mut joined: Vec<Bar> = vec![];
+    for bar in bars.drain(..) {
+        match joined.last_mut() {
+            Some(before) if before.length < full && before.length + bar.length <= full => {
+                before.length += bar.length;
+                before.silent &= bar.silent;
+                before.rest = before.rest.take().or(bar.rest);
+            }
+            _ => joined.push(bar),
+        }
+    }
+    *bars = joined;
+}
+
+fn rest(measure: usize, at: Whole, length: Whole) -> Event {
+    Event {
+        measure,
+        kind: Kind::Rest,
+        heads: vec![(at, length)],
+        joined: false,
+        style: None,
+        attack: Attack::Tongue,
+        bend: false,
+        breath: false,
+        valves: None,
+    }
+}
+
+/// The measures, without those in which the pupil answers.
+fn without_turns(piece: &Piece, places: &[Played], tune: &mut Tune) -> Vec<usize> {
+    let mut kept = vec![];
+    let mut in_turn = false;
+    for played in places {
+        let marks = &piece.measures[played.measure].marks;
+        let turn = marks.iter().any(|m| is_words(m, words::TURN));
+        let other = !played.silent || own_rest(marks).is_some();
+        in_turn = played.silent && (turn || (in_turn && !other));
+        tune.echo |= in_turn;
+        if !in_turn {
+            kept.push(played.measure);
+            continue;
+        }
+        for mark in marks {
+            if let MarkKind::Words(text) = &mark.kind {
+                known(text, tune);
+            }
+        }
+    }
+    kept
+}
+
+fn is_words(mark: &Mark, text: &str) -> bool {
+    matches!(&mark.kind, MarkKind::Words(words) if words == text)
+}
+
+/// Words about a rest over a measure: "rest", "rest 8 beats".
+fn own_rest(marks: &[Mark]) -> Option<String> {
+    marks.iter().find_map(|mark| match &mark.kind {
+        MarkKind::Words(text) => {
+            let after = text.strip_prefix(words::REST)?;
+            (after.is_empty() || after.starts_with(' ')).then(|| after.trim().to_owned())
+        }
+        _ => None,
+    })
+}
+
+/// Words over the first note, or over the rests before it.
+fn head_words(piece: &Piece, measure: usize, tune: &mut Tune) {
+    for mark in &piece.measures[measure].marks {
+        if let MarkKind::Words(text) = &mark.kind
+            && mark.at.is_zero()
+            && !known(text, tune)
+        {
+            tune.heading.push(text.clone());
+        }
+    }
+}
+
+/// Leadpipe's own words are understood.
+fn known(text: &str, tune: &mut Tune) -> bool {
+    match text {
+        words::MOUTHPIECE => tune.mouthpiece = true,
+        words::ECHO => tune.echo = true,
+        words::GO_ON => tune.goes_on = true,
+        words::TURN => {}
+        text => {
+            let after = text.strip_prefix(words::REST);
+            return after.is_some_and(|after| after.is_empty() || after.starts_with(' '));
+        }
+    }
+    true
+}
+
+fn marks(marks: &[Mark], start: Whole, measure: usize, bar: usize, tune: &mut Tune) {
+    for mark in marks {
+        let kind = match &mark.kind {
+            MarkKind::Dynamic(dynamic) => ChangeKind::Dynamic(*dynamic),
+            MarkKind::Wedge(louder) => ChangeKind::Wedge(*louder),
+            MarkKind::WedgeOver => ChangeKind::WedgeOver,
+            MarkKind::Words(text) => {
+                let in_heading = bar == 0 && mark.at.is_zero();
+                if !in_heading && !known(text, tune) {
+                    tune.words.push((measure, text.clone()));
+                }
+                continue;
+            }
+            MarkKind::Name(_) | MarkKind::Tempo(_) => continue,
+        };
+        let at = start + mark.at;
+        tune.changes.push(Change {
+            at,
+            measure,
+            bar,
+            kind,
+        });
+    }
+}
+
+/// Takes the rest after the line off its end.
+fn strip_rest(tune: &mut Tune) {
+    let silent = tune.bars.iter().rev().take_while(|b| b.silent).count();
+    let from = tune.bars.len() - silent;
+    tune.rests_marked |= tune.bars.iter().any(|b| b.rest.is_some());
+    let from = match tune.bars[from..].iter().position(|b| b.rest.is_some()) {
+        Some(place) => from + place,
+        // Where rests are marked, those that are not belong to the notes.
+        None if tune.rests_marked => return,
+        None => from,
+    };
+    let Some(first) = tune.bars.get(from) else {
+        return;
+    };
+    if from == 0 {
+        return;
+    }
+    let start = first.start;
+    tune.rest = first.rest.clone().filter(|words| !words.is_empty());
+    tune.rest_bars = tune.bars.len() - from;
+    tune.bars.truncate(from);
+    tune.events.retain(|e| e.start() < start);
+    let joined = tune.joined_bars;
+    tune.changes.retain(|c| {
+        // What a wedge leads to may stand at the rest after it.
+        let ends = joined || c.bar < from || matches!(c.kind, ChangeKind::Dynamic(_));
+        c.at < start || (c.at == start && ends)
+    });
+}

@@ -1,0 +1,271 @@
+//! One mark × one line → the line as it is played.
+
+use super::bounds::{FASTER, LONGER, SHORTER, SLOWER};
+use super::mark::{Change, RestChange, Stop, TempoChange};
+use super::notes::{self, Unfit};
+use crate::brass::Valves;
+use crate::music::{Decimal, Tempo};
+use crate::routine::notes::Phrase;
+use crate::routine::resolve::{Setting, resolve};
+use crate::routine::suggest::listed;
+use crate::routine::{Line, On, RestLength, Routine, Walk};
+use num_rational::Ratio;
+
+/// What a tempo is multiplied by.
+pub(super) fn factor(change: TempoChange, base: Tempo) -> Ratio<i128> {
+    let part = |percent: Decimal| percent.ratio() / Ratio::from_integer(100);
+    match change {
+        TempoChange::Slower => part(Decimal::from_integer(SLOWER)),
+        TempoChange::Faster => part(Decimal::from_integer(FASTER)),
+        TempoChange::Percent(percent) => part(percent),
+        TempoChange::Clicks(clicks) => clicks.ratio() / base.clicks_a_minute(),
+    }
+}
+
+pub(super) fn scaled(base: Tempo, factor: Ratio<i128>, whose: &str) -> Result<Tempo, Unfit> {
+    base.scaled(factor).map_err(|out| {
+        let clicks = libm::round(out.0 * 10.0) / 10.0;
+        Unfit::new(
+            format!("{whose} would come to {clicks} clicks a minute"),
+            format!(
+                "tempos go from {} to {} clicks a minute",
+                crate::music::tempo::SLOWEST,
+                crate::music::tempo::FASTEST
+            ),
+        )
+    })
+}
+
+/// Changes a line as one mark says. `written` is the line as its teacher wrote it.
+pub(super) fn apply(
+    line: &mut Line,
+    change: &Change,
+    written: &Line,
+    routine: &Routine,
+) -> Result<(), Unfit> {
+    match change {
+        Change::Tempo(change) => {
+            let base = written.tempo.unwrap_or(routine.tempo);
+            line.tempo = Some(scaled(base, factor(*change, base), "it")?);
+        }
+        Change::Rest(change) => rest(
+            &mut line.rest,
+            &mut line.rest_part,
+            *change,
+            "no rest after it",
+        )?,
+        Change::Between(change) => between(line, *change)?,
+        Change::BreathAfter(number) => {
+            needs_notes(line, "a breathing line is all breath")?;
+            let phrase = notes::breath_after(line, *number)?;
+            play(line, phrase, routine)?;
+        }
+        Change::Articulation(articulations) => {
+            needs_notes(line, "a breathing line is neither slurred nor tongued")?;
+            line.articulations.clone_from(articulations);
+        }
+        Change::Bend(number) => bend(line, *number, routine)?,
+        Change::Times(times) => line.times = *times,
+        // The line is taken out when all of them are known.
+        Change::LeaveOut => {}
+        Change::Louder(up) => {
+            needs_notes(line, "a breathing line has no dynamics")?;
+            let phrase = notes::louder(line, *up)?;
+            play(line, phrase, routine)?;
+        }
+        Change::Drone(drone) => {
+            needs_notes(line, "a breathing line has no drone")?;
+            line.drone = *drone;
+        }
+        Change::Guide(guide) => line.guide = Some(*guide),
+        Change::StopAfter(stop) => stop_after(line, *stop)?,
+        Change::HalfSteps(moves) => half_steps(line, moves)?,
+        Change::Tubes(names) => tubes(line, names)?,
+        Change::Words(words) => line.words = Some(words.clone()),
+    }
+    Ok(())
+}
+
+fn between(line: &mut Line, change: RestChange) -> Result<(), Unfit> {
+    if passes(line) < 2 {
+        return Err(Unfit::new(
+            "it is played once through, so nothing lies in between",
+            "mark the rest after it: rest = \"longer\"",
+        ));
+    }
+    rest(
+        &mut line.between,
+        &mut line.between_part,
+        change,
+        "no rest from one time through to the next",
+    )
+}
+
+fn bend(line: &mut Line, number: Option<usize>, routine: &Routine) -> Result<(), Unfit> {
+    if line.on != On::Horn {
+        return Err(Unfit::new(
+            "it is not played on the horn, so no fingering is spared",
+            "take this mark back",
+        ));
+    }
+    let phrase = notes::bent(line, number)?;
+    play(line, phrase, routine)
+}
+
+fn passes(line: &Line) -> usize {
+    let places = match &line.walk {
+        Walk::HalfSteps(moves) => moves.len(),
+        Walk::Tubes(tubes) => tubes.len(),
+    };
+    places * line.times as usize * line.articulations.len()
+}
+
+fn needs_notes(line: &Line, why: &str) -> Result<(), Unfit> {
+    if line.on == On::Air {
+        return Err(Unfit::new(why, "take this mark back"));
+    }
+    Ok(())
+}
+
+fn rest(
+    length: &mut RestLength,
+    part: &mut Decimal,
+    change: RestChange,
+    none: &str,
+) -> Result<(), Unfit> {
+    let percent = match change {
+        RestChange::To(to) => {
+            *length = to;
+            *part = RestLength::WHOLE;
+            return Ok(());
+        }
+        RestChange::Longer => Decimal::from_integer(LONGER),
+        RestChange::Shorter => Decimal::from_integer(SHORTER),
+        RestChange::Percent(percent) => percent,
+    };
+    if !length.is_some() {
+        return Err(Unfit::new(
+            format!("there is {none}"),
+            "say how long it is to be: \"2 bars\", \"20 s\" or \"same\"",
+        ));
+    }
+    *part = percent;
+    Ok(())
+}
+
+/// Gives a line other notes, and works out what they play.
+fn play(line: &mut Line, phrase: Phrase, routine: &Routine) -> Result<(), Unfit> {
+    let setting = Setting {
+        instrument: routine.instrument,
+        on: line.on,
+        meter: line.meter_in(routine),
+        on_tubes: matches!(line.walk, Walk::Tubes(_)),
+        complete: true,
+    };
+    let mut faults = Vec::new();
+    let melody = resolve(&phrase, setting, line.notes_span, &mut faults);
+    if let Some(fault) = faults.into_iter().next() {
+        return Err(Unfit::new(
+            format!(
+                "with this mark there is a fault in its notes: {}",
+                fault.message
+            ),
+            fault
+                .hint
+                .unwrap_or_else(|| "take this mark back".to_owned()),
+        ));
+    }
+    line.phrase = phrase;
+    line.melody = melody;
+    Ok(())
+}
+
+fn stop_after(line: &mut Line, stop: Stop) -> Result<(), Unfit> {
+    let (names, found): (Vec<String>, Option<usize>) = match &line.walk {
+        Walk::HalfSteps(moves) => (
+            moves.iter().map(ToString::to_string).collect(),
+            match stop {
+                Stop::HalfStep(n) => moves.iter().position(|m| *m == n),
+                // What is typed without a sign may be a tube's name or a half step's.
+                Stop::Tube(valves) => {
+                    let name = valves.to_string();
+                    moves.iter().position(|m| m.to_string() == name)
+                }
+            },
+        ),
+        Walk::Tubes(tubes) => (
+            tubes.iter().map(ToString::to_string).collect(),
+            match stop {
+                Stop::Tube(valves) => tubes.iter().position(|t| *t == valves),
+                Stop::HalfStep(n) => tubes.iter().position(|t| t.to_string() == n.to_string()),
+            },
+        ),
+    };
+    let what = match &line.walk {
+        Walk::HalfSteps(_) => "half steps",
+        Walk::Tubes(_) => "tubes",
+    };
+    let names: Vec<&str> = names.iter().map(String::as_str).collect();
+    let Some(at) = found else {
+        return Err(Unfit::new(
+            format!("that is none of its {what}"),
+            format!("they are {}", listed(&names, "and")),
+        ));
+    };
+    if at + 1 == names.len() {
+        return Err(Unfit::new(
+            format!("it stops after {} as it is", names[at]),
+            "take this mark back, or name one before it",
+        ));
+    }
+    match &mut line.walk {
+        Walk::HalfSteps(moves) => moves.truncate(at + 1),
+        Walk::Tubes(tubes) => tubes.truncate(at + 1),
+    }
+    line.walk_spans.truncate(at + 1);
+    Ok(())
+}
+
+fn half_steps(line: &mut Line, moves: &[i32]) -> Result<(), Unfit> {
+    let why = if matches!(line.walk, Walk::Tubes(_)) {
+        Some((
+            "it goes through tubes",
+            "name tubes: tubes = [\"0\", \"2\", \"1\"]",
+        ))
+    } else if line.on == On::Air {
+        Some((
+            "a breathing line has no pitch to move",
+            "take this mark back",
+        ))
+    } else if line.has_fingerings() {
+        Some((
+            "a line with fingerings cannot be moved",
+            "take this mark back",
+        ))
+    } else {
+        None
+    };
+    if let Some((message, hint)) = why {
+        return Err(Unfit::new(message, hint));
+    }
+    walk(line, Walk::HalfSteps(moves.to_vec()), moves.len());
+    Ok(())
+}
+
+fn tubes(line: &mut Line, tubes: &[Valves]) -> Result<(), Unfit> {
+    if !matches!(line.walk, Walk::Tubes(_)) {
+        return Err(Unfit::new(
+            "it is not written for the open horn, so it has no tubes",
+            "move it by half steps: half_steps = [0, -1, -2]",
+        ));
+    }
+    walk(line, Walk::Tubes(tubes.to_vec()), tubes.len());
+    Ok(())
+}
+
+/// Gives a line another walk. What is to be said of it has the place of the one in the teacher's file.
+fn walk(line: &mut Line, walk: Walk, length: usize) {
+    let place = line.walk_spans.first().copied().unwrap_or(line.notes_span);
+    line.walk = walk;
+    line.walk_spans = vec![place; length];
+}

@@ -1,0 +1,69 @@
+//! A file whose hash is known when its last byte is written.
+
+use super::look::hash_from_here;
+use blake3::Hasher;
+use std::fs::File;
+use std::io::{self, Seek, SeekFrom, Write};
+
+/// A file whose bytes are hashed as they are written for the first time. The head is hashed before:
+/// what is written over it later is what was foretold. Where anything else is written over, the file is
+/// read back at the end.
+pub struct Hashed {
+    pub(super) file: File,
+    position: u64,
+    foretold: u64,
+    hashed_to: u64,
+    hasher: Hasher,
+    hashed_in_vain: bool,
+}
+
+impl Hashed {
+    /// An empty file that will begin with `head`.
+    pub(super) fn new(file: File, head: &[u8]) -> Self {
+        let mut hasher = Hasher::new();
+        hasher.update(head);
+        Self {
+            file,
+            position: 0,
+            foretold: head.len() as u64,
+            hashed_to: head.len() as u64,
+            hasher,
+            hashed_in_vain: false,
+        }
+    }
+
+    /// The hash of its bytes, in hexadecimal.
+    pub(super) fn hash(&mut self) -> io::Result<String> {
+        if !self.hashed_in_vain {
+            return Ok(self.hasher.finalize().to_hex().to_string());
+        }
+        self.file.seek(SeekFrom::Start(0))?;
+        hash_from_here(&mut self.file, &|| true)
+    }
+}
+
+impl Write for Hashed {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        let n = self.file.write(bytes)?;
+        let end = self.position + n as u64;
+        self.hashed_in_vain |= self.position < self.hashed_to && end > self.foretold;
+        if end > self.hashed_to {
+            let known = self.hashed_to.saturating_sub(self.position) as usize;
+            self.hasher.update(&bytes[known..n]);
+            self.hashed_to = end;
+        }
+        self.position = end;
+        Ok(n)
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        self.file.flush()
+    }
+}
+
+impl Seek for Hashed {
+    fn seek(&mut self, to: SeekFrom) -> io::Result<u64> {
+        self.position = self.file.seek(to)?;
+        Ok(self.position)
+    }
+}
