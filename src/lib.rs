@@ -22,7 +22,8 @@
 //!
 //! [`class`] reads a teacher's list of players, each of whom goes this way with a routine and a pencil.
 //!
-//! [`music`] and [`brass`] hold what is true of music and of brass instruments whatever the routine.
+//! [`music`] and [`brass`] hold what is true of music and of brass instruments whatever the routine; [`words`] says
+//! numbers, lengths, keys and notes the same way everywhere.
 //!
 //! Everything but `render`, `print`, `handout`, `exchange` and `command` is the core: no files, clocks, threads, environment or
 //! terminal, and `libm` for transcendental functions, so that it gives the same bits as WebAssembly.
@@ -42,6 +43,7 @@ pub mod score;
 pub mod sheet;
 pub mod synth;
 pub mod timeline;
+pub mod words;
 
 #[cfg(feature = "engine")]
 pub mod engine;

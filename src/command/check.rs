@@ -4,12 +4,12 @@ use super::console::Console;
 use super::pencilled::{self, Pencilled};
 use super::source::Source;
 use super::table::Table;
-use super::text::{count, duration};
 use super::{Exit, Failure, Outcome, findings, pencil, show, takes};
 use crate::brass::AgeBand;
 use crate::check::{self, Finding, Options, Report, Summary};
 use crate::routine::{Fault, Guide, Routine};
 use crate::score::{Take, TakeTempo, unroll};
+use crate::words::{count, duration};
 use clap::Args;
 use serde_json::{Value, json};
 use std::ffi::OsString;
@@ -218,7 +218,7 @@ fn with_pencil(mut shown: Value, pencilled: &Pencilled, cut: &[Finding]) -> Valu
     let finding = |finding: &Finding| {
         let (line, column) = pencilled.source.line_and_column(finding.span.start);
         json!({
-            "severity": findings::word(finding.severity),
+            "severity": finding.severity.word(),
             "rule": finding.rule,
             "line": line,
             "column": column,
@@ -327,7 +327,7 @@ fn as_json(
     let finding = |(at, finding): &(Option<String>, &Finding)| {
         let (line, column) = source.line_and_column(finding.span.start);
         json!({
-            "severity": findings::word(finding.severity),
+            "severity": finding.severity.word(),
             "rule": finding.rule,
             "at": at,
             "routine_line": finding.line.map(|index| index + 1),

@@ -1,7 +1,7 @@
 //! What a take adds to what there is to say of a routine.
 
-use super::text::count;
 use crate::check::{Finding, Severity};
+use crate::words::count;
 
 /// The findings of `take` that `before` has none like: the same rule at the same place is the same
 /// finding, even where its figures differ.
@@ -37,9 +37,5 @@ pub fn tally<'a>(findings: impl Iterator<Item = &'a Finding> + Clone) -> String 
 
 /// The word for a severity.
 pub fn word(severity: Severity) -> &'static str {
-    match severity {
-        Severity::Error => "error",
-        Severity::Warning => "warning",
-        Severity::Advice => "advice",
-    }
+    severity.word()
 }

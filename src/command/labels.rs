@@ -5,6 +5,7 @@ use crate::brass::caution;
 use crate::render::{Labels, take_name};
 use crate::routine::Routine;
 use crate::score::Take;
+use crate::words::key;
 
 /// The labels of a take, number `number` of `of` in the order of practice. `whose` is the player whose marks
 /// are in it.
@@ -23,7 +24,7 @@ pub fn of(routine: &Routine, whose: Option<&str>, take: &Take, number: u32, of: 
             .tempo
             .base(routine)
             .map_or_else(|_| take.tempo.to_string(), |tempo| tempo.to_string()),
-        key: key(take.key),
+        key: key::short(take.key),
         caution: caution::SHORT.to_owned(),
     }
 }
@@ -38,15 +39,6 @@ pub fn numbers<'n>(names: impl Iterator<Item = &'n str>) -> Vec<u32> {
         numbers[place] = number;
     }
     numbers
-}
-
-/// A key in a word or two, for a small picture.
-fn key(half_steps: i32) -> String {
-    match half_steps {
-        0 => "as written".to_owned(),
-        up @ 1.. => format!("{up} up"),
-        down => format!("{} down", down.unsigned_abs()),
-    }
 }
 
 fn one_row(title: &str) -> String {
@@ -72,8 +64,7 @@ mod tests {
     }
 
     #[test]
-    fn keys_are_short() {
-        assert_eq!([key(0), key(-2), key(1)], ["as written", "2 down", "1 up"]);
+    fn a_title_is_one_row() {
         assert_eq!(one_row(" two\n rows\t"), "two rows");
     }
 }

@@ -3,7 +3,6 @@
 use super::{Failure, labels};
 use crate::handout::page::PageFailure;
 use crate::handout::{Page, Sheet as SheetOnPage, Take as TakeOnPage};
-use crate::music::interval;
 use crate::pencil::{self, Pencil};
 use crate::render::list::{self, Entry};
 use crate::render::record::Record;
@@ -11,6 +10,7 @@ use crate::render::{FileKind, Part, RenderFailure, take_name};
 use crate::routine::Routine;
 use crate::score::{Take, unroll};
 use crate::sheet::{Options, Paper, Sheet, engrave, engrave_pencilled};
+use crate::words::key;
 #[cfg(feature = "pdf")]
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -102,7 +102,7 @@ impl HandedOut<'_> {
             let (title, file) = match take.key {
                 0 => ("The sheet".to_owned(), "sheet.pdf".to_owned()),
                 key => (
-                    format!("The sheet {}", interval::moved(key)),
+                    format!("The sheet {}", key::moved(key)),
                     format!("sheet {}.pdf", take_name::key(key)),
                 ),
             };

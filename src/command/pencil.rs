@@ -2,7 +2,6 @@
 
 use super::console::Console;
 use super::source::Source;
-use super::text::count;
 use super::{Exit, Failure, Outcome, pencilled, presets, show};
 use crate::pencil::hand::{self, Refused, Written, by_line};
 use crate::pencil::spoken::{self, Row};
@@ -10,6 +9,7 @@ use crate::pencil::{Mark, edit, words};
 use crate::render::failure::system_words;
 use crate::render::whole_file;
 use crate::routine::Routine;
+use crate::words::count;
 use clap::Args;
 use std::ffi::OsString;
 use std::fs;
@@ -290,5 +290,5 @@ impl Text {
 
 /// `3 marks`, for a line of words.
 pub fn tally(marks: &[Mark]) -> String {
-    count(marks.len(), "mark", "marks")
+    count::marks(marks.len())
 }

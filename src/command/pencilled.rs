@@ -2,12 +2,12 @@
 
 use super::console::Console;
 use super::source::Source;
-use super::text::count;
 use super::{Failure, show};
 use crate::check::{self, Finding, Options, Report};
 use crate::pencil::{self, Laid, Pencil};
 use crate::routine::Routine;
 use crate::score::{Take, unroll};
+use crate::words::count;
 use std::ffi::OsStr;
 use std::path::Path;
 

@@ -3,7 +3,6 @@
 use super::console::Console;
 use super::source::Source;
 use super::table::Table;
-use super::text::{count, duration, size};
 use super::{
     Exit, Failure, Outcome, findings, formats, labels, pencilled, presets, progress, show, takes,
 };
@@ -19,6 +18,7 @@ use crate::synth::Balance;
 use crate::synth::volume::{self, Volume};
 use crate::timeline::Timeline;
 use crate::timeline::compile::{self, compile};
+use crate::words::{count, duration, size};
 use clap::{Args, FromArgMatches};
 use num_traits::ToPrimitive;
 use std::collections::{HashMap, HashSet};

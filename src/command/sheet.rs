@@ -2,7 +2,6 @@
 
 use super::console::Console;
 use super::source::Source;
-use super::text::count;
 use super::{Exit, Failure, Outcome, pencilled, show, takes};
 use crate::print::files;
 use crate::render::{RenderFailure, batch, take_name};
@@ -11,6 +10,7 @@ use crate::score::unroll;
 use crate::sheet::{
     Fingerings, Options, Paper, Passes, Sheet, engrave, engrave_pencilled, letters, svg,
 };
+use crate::words::count;
 use clap::{Args, ValueEnum};
 use std::ffi::OsString;
 use std::path::{Path, PathBuf};

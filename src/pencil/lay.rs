@@ -6,8 +6,9 @@ use super::notes::{self, Unfit};
 use crate::music::{Decimal, Tempo};
 use crate::routine::notes::Phrase;
 use crate::routine::resolve::{Setting, resolve};
-use crate::routine::suggest::{listed, nearest};
+use crate::routine::suggest::nearest;
 use crate::routine::{Articulation, Fault, Line, On, RestLength, Routine, Walk};
+use crate::words::{count, list};
 use num_rational::Ratio;
 
 /// A routine with a pencil laid over it.
@@ -107,7 +108,10 @@ pub fn find_line(target: &Target, routine: &Routine) -> Result<Option<usize>, (S
             Some(index) if index < lines.len() => Ok(Some(index)),
             _ => Err((
                 format!("there is no line {number} in “{}”", routine.title),
-                format!("it has {} lines; name the line by its name", lines.len()),
+                format!(
+                    "it has {}; name the line by its name",
+                    count::lines(lines.len())
+                ),
             )),
         },
         Target::Name(name) => {
@@ -131,10 +135,9 @@ pub fn find_line(target: &Target, routine: &Routine) -> Result<Option<usize>, (S
                 _ => {
                     let numbers: Vec<String> =
                         found.iter().map(|index| (index + 1).to_string()).collect();
-                    let numbers: Vec<&str> = numbers.iter().map(String::as_str).collect();
                     Err((
                         format!("{} lines are called “{name}”", found.len()),
-                        format!("name it by its number: {}", listed(&numbers, "or")),
+                        format!("name it by its number: {}", list::or(&numbers)),
                     ))
                 }
             }
@@ -548,7 +551,7 @@ fn stop_after(line: &mut Line, stop: Stop) -> Result<(), Unfit> {
     let Some(at) = found else {
         return Err(Unfit::new(
             format!("that is none of its {what}"),
-            format!("they are {}", listed(&names, "and")),
+            format!("they are {}", list::and(&names)),
         ));
     };
     if at + 1 == names.len() {

@@ -6,10 +6,10 @@ use crate::command::Failure;
 use crate::command::console::Console;
 use crate::command::laying_out;
 use crate::command::table::Table;
-use crate::command::text::{count, duration};
 use crate::render::batch::End;
 use crate::render::record::Record;
 use crate::render::{Finished, Made};
+use crate::words::{count, duration};
 use std::fs;
 use std::path::Path;
 

@@ -3,12 +3,12 @@
 use super::roster::{Planned, Ready};
 use crate::brass::caution;
 use crate::command::takes;
-use crate::command::text::{count, duration};
-use crate::music::interval;
 use crate::pencil::hand::by_line;
 use crate::pencil::words;
 use crate::render::{FileKind, Part};
 use crate::routine::Guide;
+use crate::words::key;
+use crate::words::{count, duration};
 
 /// Its name in the player's folder.
 pub const NAME: &str = "practice.md";
@@ -71,7 +71,7 @@ pub fn of(player: &Ready, kind: FileKind) -> String {
 fn row(take: &Planned, kind: FileKind) -> String {
     let key = match take.take.key {
         0 => "as written".to_owned(),
-        key => interval::moved(key),
+        key => key::moved(key),
     };
     let guide = match take.take.guide {
         Guide::Together => "plays along",

@@ -548,12 +548,7 @@ fn walk(walk: &Walk) -> Option<String> {
 }
 
 fn articulation(all: &[Articulation]) -> Option<String> {
-    let word = |of: &Articulation| {
-        let mut words = Articulation::WORDS.iter();
-        let found = words.find(|(_, articulation)| articulation == of);
-        found.map(|(word, _)| format!("\"{word}\""))
-    };
-    let words: Vec<String> = all.iter().filter_map(word).collect();
+    let words: Vec<String> = all.iter().map(|a| format!("\"{}\"", a.word())).collect();
     (!words.is_empty()).then(|| format!("[{}]", words.join(", ")))
 }
 
