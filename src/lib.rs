@@ -24,7 +24,8 @@
 //!
 //! [`notation`] says how a score is written down, for the sheet and for other programs' files.
 //!
-//! [`music`] and [`brass`] hold what is true of music and of brass instruments whatever the routine.
+//! [`music`] and [`brass`] hold what is true of music and of brass instruments whatever the routine; [`words`] says
+//! numbers, lengths, keys and notes the same way everywhere.
 //!
 //! Everything but `render`, `print`, `handout`, `exchange` and `command` is the core: no files, clocks, threads, environment or
 //! terminal, and `libm` for transcendental functions, so that it gives the same bits as WebAssembly.
@@ -48,6 +49,7 @@ pub mod sheet;
 pub mod synth;
 pub mod timeline;
 pub mod volume;
+pub mod words;
 
 #[cfg(feature = "engine")]
 pub mod engine;

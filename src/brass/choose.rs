@@ -2,6 +2,7 @@
 
 use super::{Level, Valves, instrument::Instrument, partials};
 use crate::music::WrittenPitch;
+use crate::words::pitch;
 
 /// The routine for players whose level 1 is still to come.
 pub const STARTER: &str = "first-sounds";
@@ -56,7 +57,7 @@ pub fn choose(instrument: &Instrument, top: WrittenPitch) -> Choice {
         None => (why_starter(instrument, top), Some(ASK.to_owned())),
     };
     Choice {
-        note: top.in_words(),
+        note: pitch::on_staff(top),
         level,
         routine: level.map_or(STARTER, routine_of),
         why,

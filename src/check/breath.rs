@@ -5,10 +5,12 @@
 //! for the figures, which are estimates. So this only ever advises.
 
 use super::course::{Course, Met, Turn};
-use super::place::{Group, counted, ordinal};
+use super::place::Group;
 use super::{Finding, Options, Severity};
 use crate::brass::{AgeBand, breath};
 use crate::score::Joined;
+use crate::words::tempo::clicks_a_minute;
+use crate::words::{count, ordinal};
 use num_traits::ToPrimitive;
 
 /// Nothing is said of a stretch that takes up to this many breaths: the figures are estimates.
@@ -90,15 +92,15 @@ fn of_line(long: &[Stretch<'_>], age: AgeBand) -> Option<Finding> {
     let others = Group::by_token(long.iter().filter_map(|s| s.notes.first().copied())).len() - 1;
     let others = match others {
         0 => String::new(),
-        n => format!(" ({} of this line also)", counted(n, "other phrase")),
+        n => format!(" ({} of this line also)", count::other_phrases(n)),
     };
     let pass = first
         .turn
         .name()
         .map_or(String::new(), |p| format!(", {p}"));
     let air = format!(
-        "{seconds:.1} s at {} clicks a minute",
-        first.turn.line.tempo
+        "{seconds:.1} s at {}",
+        clicks_a_minute(first.turn.line.tempo)
     );
     let what = if stretch.notes.len() > 1 {
         format!(
@@ -139,7 +141,11 @@ fn place(note: &Met<'_>) -> String {
     } else {
         String::new()
     };
-    format!("the {} note, {}{bar}", ordinal(note.index + 1), note.pitch)
+    format!(
+        "the {} note, {}{bar}",
+        ordinal::in_figures(note.index + 1),
+        note.pitch
+    )
 }
 
 fn ends_bar(note: &Met<'_>) -> bool {

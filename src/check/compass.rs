@@ -2,8 +2,9 @@
 
 use super::{Finding, Severity};
 use crate::brass::Instrument;
-use crate::music::{WrittenPitch, interval};
+use crate::music::WrittenPitch;
 use crate::routine::{EventKind, Line, Routine, Walk};
+use crate::words::key;
 
 /// Finds passes that leave the instrument's compass as the routine is written, whatever the take's
 /// key: a key that takes a pass out of the compass has a notice in the score.
@@ -28,7 +29,7 @@ fn of_line(instrument: &Instrument, index: usize, line: &Line) -> Vec<Finding> {
         return vec![];
     };
     let steps: Vec<(i32, String)> = match &line.walk {
-        Walk::HalfSteps(walk) => walk.iter().map(|&n| (n, interval::moved(n))).collect(),
+        Walk::HalfSteps(walk) => walk.iter().map(|&n| (n, key::moved(n))).collect(),
         Walk::Tubes(tubes) => tubes
             .iter()
             .map(|&v| (-instrument.tube_half_steps(v), format!("on {v}")))
@@ -41,10 +42,10 @@ fn of_line(instrument: &Instrument, index: usize, line: &Line) -> Vec<Finding> {
     for (at, (moved, pass)) in steps.into_iter().enumerate() {
         let (note, what, room) = if low + moved < lowest {
             let what = format!("below {}, the lowest note of", instrument.lowest);
-            (low + moved, what, interval::moved(-room_down))
+            (low + moved, what, key::moved(-room_down))
         } else if high + moved > highest {
             let what = format!("above {}, the highest note here for", instrument.highest);
-            (high + moved, what, interval::moved(room_up))
+            (high + moved, what, key::moved(room_up))
         } else {
             continue;
         };

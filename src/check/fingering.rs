@@ -4,8 +4,9 @@ use super::course::{Course, Met};
 use super::place::Group;
 use super::{Finding, Severity};
 use crate::brass::{Valves, fingering, partials};
-use crate::music::{WrittenPitch, interval};
+use crate::music::WrittenPitch;
 use crate::routine::Walk;
+use crate::words::interval;
 use std::collections::BTreeSet;
 
 /// Finds notes whose fingering is wrong, and bends that cannot be played or were not prepared.

@@ -1,10 +1,11 @@
 //! Slurs on one tube: how many partials the lip skips.
 
 use super::course::{Course, Met};
-use super::place::{Group, counted};
+use super::place::Group;
 use super::{Finding, Severity};
 use crate::brass::Level;
 use crate::score::Joined;
+use crate::words::count;
 
 /// Finds slurs on one tube that skip more partials than the player's level bears. A slur over a
 /// change of valves is easier and is left to the teacher.
@@ -26,7 +27,7 @@ pub fn check(course: &Course<'_>) -> Vec<Finding> {
             "{} is slurred from {from} on one tube and skips {}: a player whose top is {} skips \
              {bears}",
             group.place(),
-            counted(usize::from(skipped(n).unwrap_or(0)), "partial"),
+            count::partials(skipped(n).unwrap_or(0)),
             course.comfortable_top
         );
         Finding::of_line(

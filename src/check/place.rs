@@ -2,38 +2,8 @@
 
 use super::course::{Met, Turn};
 use crate::score::spoken;
+use crate::words::{count, ordinal};
 use std::collections::{BTreeMap, BTreeSet};
-
-/// "1st", "2nd", "3rd", "11th".
-pub fn ordinal(n: usize) -> String {
-    let ending = match (n % 100, n % 10) {
-        (11..=13, _) => "th",
-        (_, 1) => "st",
-        (_, 2) => "nd",
-        (_, 3) => "rd",
-        _ => "th",
-    };
-    format!("{n}{ending}")
-}
-
-/// "1 note", "3 notes".
-pub fn counted(n: usize, one: &str) -> String {
-    match n {
-        1 => format!("1 {one}"),
-        n if one.ends_with("ss") => format!("{n} {one}es"),
-        n => format!("{n} {one}s"),
-    }
-}
-
-/// A length for a sentence: "8 s", "1 min 20 s".
-pub fn duration(seconds: f64) -> String {
-    let whole = libm::round(seconds) as u64;
-    match (whole / 60, whole % 60) {
-        (0, s) => format!("{s} s"),
-        (m, 0) => format!("{m} min"),
-        (m, s) => format!("{m} min {s} s"),
-    }
-}
 
 impl Turn<'_> {
     /// The line's name in quotation marks.
@@ -51,7 +21,11 @@ impl Turn<'_> {
 impl Met<'_> {
     /// "F#4, the 3rd note".
     pub fn name(&self) -> String {
-        format!("{}, the {} note", self.pitch, ordinal(self.index + 1))
+        format!(
+            "{}, the {} note",
+            self.pitch,
+            ordinal::in_figures(self.index + 1)
+        )
     }
 }
 
@@ -107,31 +81,13 @@ impl<'s> Group<'s> {
     fn more(&self) -> Option<String> {
         let tokens: BTreeSet<usize> = self.all.iter().map(|n| n.note.event).collect();
         let passes: BTreeSet<usize> = self.all.iter().map(|n| n.turn.number).collect();
-        let notes = counted(tokens.len() - 1, "more note");
-        let in_passes = format!("in {}", counted(passes.len(), "pass"));
+        let notes = count::more_notes(tokens.len() - 1);
+        let in_passes = format!("in {}", count::passes(passes.len()));
         match (tokens.len(), passes.len()) {
             (1, 1) => None,
             (1, _) => Some(in_passes),
             (_, 1) => Some(format!("and {notes}")),
             _ => Some(format!("and {notes}, {in_passes}")),
         }
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn numbers_are_said_as_people_say_them() {
-        let said: Vec<String> = [1, 2, 3, 4, 11, 12, 13, 21, 102, 111].map(ordinal).to_vec();
-        let right = "1st 2nd 3rd 4th 11th 12th 13th 21st 102nd 111th";
-        assert_eq!(said.join(" "), right);
-        assert_eq!(counted(1, "pass"), "1 pass");
-        assert_eq!(counted(3, "pass"), "3 passes");
-        assert_eq!(counted(2, "note"), "2 notes");
-        assert_eq!(duration(8.4), "8 s");
-        assert_eq!(duration(80.0), "1 min 20 s");
-        assert_eq!(duration(119.6), "2 min");
     }
 }

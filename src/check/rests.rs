@@ -5,10 +5,10 @@
 //! while the guide plays in `echo`.
 
 use super::course::{Course, SAME_SECONDS, Turn};
-use super::place::duration;
 use super::{Finding, Severity};
 use crate::music::Whole;
 use crate::routine::{On, Span};
+use crate::words::duration;
 
 /// Seconds of playing after which a rest as long as the last spell is due. Common practice.
 const LONGEST_RUN: f64 = 30.0;
@@ -92,14 +92,17 @@ fn long_runs(spells: &[Spell<'_>]) -> Vec<Finding> {
         }
         let (what, hint) = if run.len() == 1 {
             (
-                format!("one pass plays for {} without a rest", duration(seconds)),
+                format!(
+                    "one pass plays for {} without a rest",
+                    duration::with_units(seconds)
+                ),
                 "divide it, with a few bars of rest or over two lines, or play it faster",
             )
         } else {
             (
                 format!(
                     "the lips play for {} before there is a rest as long as the last pass",
-                    duration(seconds)
+                    duration::with_units(seconds)
                 ),
                 "rest sooner: `between = \"same\"`, or a rest after a line; it rests as long as it \
                  plays",
@@ -147,8 +150,8 @@ fn balance(course: &Course<'_>, spells: &[Spell<'_>]) -> Vec<Finding> {
             let message = format!(
                 "{}: it plays for {} and rests for {}",
                 first.turn.line_name(),
-                duration(balance.owed),
-                duration(balance.given)
+                duration::with_units(balance.owed),
+                duration::with_units(balance.given)
             );
             let index = first.turn.line.index;
             findings.push(
@@ -161,8 +164,8 @@ fn balance(course: &Course<'_>, spells: &[Spell<'_>]) -> Vec<Finding> {
     if whole.is_short() {
         let message = format!(
             "the routine plays for {} and rests for {} in between",
-            duration(whole.owed),
-            duration(whole.given)
+            duration::with_units(whole.owed),
+            duration::with_units(whole.given)
         );
         let span = course.score.routine.spans.title;
         findings.push(

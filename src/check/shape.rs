@@ -1,11 +1,11 @@
 //! The shape of the whole: an easy beginning, not only upwards, a soft and comfortable end.
 
 use super::course::{Course, Met, Turn};
-use super::place::ordinal;
 use super::{Finding, Severity};
 use crate::brass::Band;
-use crate::music::{Dynamic, interval};
+use crate::music::Dynamic;
 use crate::routine::On;
+use crate::words::{interval, ordinal};
 
 /// The widest range of an easy pass in half steps: a fifth.
 const EASY_RANGE: i32 = 7;
@@ -67,7 +67,7 @@ fn named(note: &Met<'_>) -> String {
     format!(
         "{} (the {} note{pass})",
         note.pitch,
-        ordinal(note.index + 1)
+        ordinal::in_figures(note.index + 1)
     )
 }
 

@@ -2,7 +2,6 @@
 
 use super::console::Console;
 use super::source::Source;
-use super::text::count;
 use super::{Exit, Failure, Outcome, findings, new, show, text};
 use crate::brass::Instrument;
 use crate::brass::instrument::INSTRUMENTS;
@@ -13,6 +12,7 @@ use crate::exchange::{Choice, adopt, midi, musicxml};
 use crate::problem::{Problem, Text};
 use crate::render::failure::system_words;
 use crate::score::Take;
+use crate::words::count;
 use clap::Args;
 use std::ffi::{OsStr, OsString};
 use std::fs::File;
@@ -101,7 +101,7 @@ impl Adopt {
                 "choose another name with --out, or --force",
             )?;
         }
-        let lines = count(adopted.lines, "line", "lines");
+        let lines = count::lines(adopted.lines);
         console.say(&format!(
             "{} holds {lines} for {}, yours to change.",
             out.display(),
@@ -113,7 +113,7 @@ impl Adopt {
         match adopted.losses.len() {
             0 if piece.limits.is_some() => console.say("Everything that is in it was kept."),
             0 => console.say("Everything was kept."),
-            n => console.say(&format!("Not kept, {}:", count(n, "thing", "things"))),
+            n => console.say(&format!("Not kept, {}:", count::things(n))),
         }
         for loss in &adopted.losses {
             console.say(text::wrapped("- ", loss).trim_end());

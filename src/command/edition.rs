@@ -2,12 +2,12 @@
 
 use super::console::Console;
 use super::source::Source;
-use super::text::count;
 use super::{Exit, Failure, show};
 use crate::edition::{Against, Edition, Judge, Plan, name};
 use crate::problem::{Problem, Severity, Text};
 use crate::routine::Routine;
 use crate::score::Take;
+use crate::words::count;
 use std::ffi::OsStr;
 use std::path::Path;
 use std::sync::Arc;

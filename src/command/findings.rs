@@ -1,7 +1,7 @@
 //! How many problems there are, in words.
 
-use super::text::count;
 use crate::problem::{Problem, Severity};
+use crate::words::count;
 
 /// `1 error, 2 warnings`; severities of which there are none are not named.
 pub fn tally<'a>(problems: impl Iterator<Item = &'a Problem> + Clone) -> String {

@@ -3,12 +3,12 @@
 use super::console::Console;
 use super::presets::{self, Preset};
 use super::table::Table;
-use super::text::duration;
 use super::{Exit, Outcome};
 use crate::check::Summary;
 use crate::check::summary::summarise;
 use crate::routine::{self, Routine};
 use crate::score::{Take, unroll};
+use crate::words::duration;
 use clap::Args;
 use serde_json::json;
 

@@ -3,7 +3,6 @@
 use super::console::Console;
 use super::edition::{self, Opened};
 use super::source::Source;
-use super::text::count;
 use super::{Exit, Failure, Outcome, presets, show};
 use crate::pencil::hand::{self, Refused, by_line};
 use crate::pencil::spoken::{self, Row};
@@ -11,6 +10,7 @@ use crate::pencil::{Mark, edit, words};
 use crate::render::failure::system_words;
 use crate::render::files;
 use crate::routine::Routine;
+use crate::words::count;
 use clap::Args;
 use std::ffi::OsString;
 use std::fs;
@@ -280,5 +280,5 @@ impl Text {
 
 /// `3 marks`, for a line of words.
 pub fn tally(marks: &[Mark]) -> String {
-    count(marks.len(), "mark", "marks")
+    count::marks(marks.len())
 }

@@ -1,7 +1,7 @@
 //! How far a batch is: a bar for the whole and one for each track being rendered.
 
-use super::text::duration;
 use crate::render::{Finished, Watch};
+use crate::words::duration;
 use indicatif::{MultiProgress, ProgressBar, ProgressDrawTarget, ProgressState, ProgressStyle};
 use std::collections::HashMap;
 use std::fmt::Write;

@@ -3,7 +3,6 @@
 use super::console::Console;
 use super::edition::{self, Opened};
 use super::source::Source;
-use super::text::count;
 use super::{Exit, Failure, Outcome, formats, presets, rendered, takes};
 use crate::edition::name::Names;
 use crate::edition::{Plan, Wanted};
@@ -15,6 +14,7 @@ use crate::score::{Take, TakeTempo};
 use crate::synth::Balance;
 use crate::timeline::compile;
 use crate::volume::{self, Volume};
+use crate::words::count;
 use clap::Args;
 use std::ffi::OsString;
 use std::path::{Path, PathBuf};

@@ -3,12 +3,12 @@
 use super::console::Console;
 use super::edition::Opened;
 use super::table::Table;
-use super::text::{count, duration, size};
 use super::{Exit, Outcome, progress};
 use crate::edition::{Plan, name};
 use crate::render::batch::{self, End};
 use crate::render::{Finished, Made, RenderFailure, Settings, Track, planned};
 use crate::timeline::compile;
+use crate::words::{count, duration, size};
 use std::path::Path;
 use std::sync::atomic::AtomicBool;
 

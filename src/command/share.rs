@@ -2,10 +2,10 @@
 
 use super::console::Console;
 use super::render::stop_on_ctrl_c;
-use super::text::count;
 use super::{Exit, Failure, Outcome};
 use crate::handout::share::{Folder, Server, lan_address};
 use crate::render::failure::system_words;
+use crate::words::count;
 use clap::Args;
 use qrcode::render::unicode::Dense1x2;
 use qrcode::{EcLevel, QrCode};
@@ -70,7 +70,7 @@ impl Share {
         let files = if files >= MANY {
             format!("the more than {MANY} files")
         } else {
-            format!("the {}", count(files, "file", "files"))
+            format!("the {}", count::files(files))
         };
         let root = folder.root().display();
         console.say(&if self.lan {

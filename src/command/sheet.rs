@@ -3,12 +3,12 @@
 use super::console::Console;
 use super::edition::{self, Opened};
 use super::source::Source;
-use super::text::count;
 use super::{Exit, Failure, Outcome, takes};
 use crate::edition::name;
 use crate::render::files;
 use crate::routine::Routine;
 use crate::sheet::{Fingerings, Options, Paper, Passes, Sheet, engrave_marked, letters, svg};
+use crate::words::count;
 use clap::{Args, ValueEnum};
 use std::ffi::OsString;
 use std::path::PathBuf;

@@ -40,18 +40,6 @@ pub fn wrapped(first: &str, text: &str) -> String {
     out
 }
 
-pub use crate::score::spoken::duration;
-
-/// A size on disk: `48.2 MB`.
-pub fn size(bytes: u64) -> String {
-    format!("{:.1} MB", bytes as f64 / 1e6)
-}
-
-/// `3 tracks`, `1 track`.
-pub fn count(n: usize, one: &str, many: &str) -> String {
-    format!("{n} {}", if n == 1 { one } else { many })
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -62,15 +50,6 @@ mod tests {
         assert!(text.lines().all(|l| l.chars().count() <= COLUMNS));
         assert!(text.lines().skip(1).all(|l| l.starts_with("     word")));
         assert_eq!(wrapped("", "a b"), "a b\n");
-    }
-
-    #[test]
-    fn times_and_sizes_read_as_on_a_player() {
-        assert_eq!(duration(0.4), "0:00");
-        assert_eq!(duration(59.6), "1:00");
-        assert_eq!(duration(3723.0), "1:02:03");
-        assert_eq!(size(48_150_000), "48.1 MB");
-        assert_eq!(count(1, "track", "tracks"), "1 track");
     }
 
     #[test]

@@ -5,11 +5,11 @@ use super::console::Console;
 use super::render::{bits, rate, stop_on_ctrl_c};
 use super::table::Table;
 use super::takes;
-use super::text::{duration, size};
 use super::{Exit, Failure, Outcome};
 use crate::music::{Decimal, Dynamic, SoundingPitch, Temperament, Tuning};
 use crate::render::{Bits, Channels, Format, RenderFailure, single};
 use crate::timeline::{Unit, held_note};
+use crate::words::{duration, size};
 use clap::Args;
 use std::path::PathBuf;
 

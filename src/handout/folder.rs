@@ -2,7 +2,6 @@
 
 use super::page::{self, Page};
 use crate::edition::{Edition, Plan, PlannedTake, name};
-use crate::music::interval;
 use crate::problem::Problem;
 #[cfg(feature = "pdf")]
 use crate::render::files;
@@ -12,6 +11,7 @@ use crate::render::reuse::record::Record;
 use crate::render::{FileKind, Part};
 use crate::score::Take;
 use crate::sheet::{self, Options, Paper, Sheet};
+use crate::words::key;
 use std::path::{Path, PathBuf};
 
 /// What is laid out in one folder.
@@ -96,7 +96,7 @@ impl HandedOut<'_> {
             let (title, file) = match planned.take.key {
                 0 => ("The sheet".to_owned(), "sheet.pdf".to_owned()),
                 key => (
-                    format!("The sheet {}", interval::moved(key)),
+                    format!("The sheet {}", key::moved(key)),
                     format!("sheet {}.pdf", name::key(key)),
                 ),
             };

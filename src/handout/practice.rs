@@ -1,14 +1,13 @@
 //! A player's page: what to play, how fast, what is marked, how long it takes, and the caution.
 
 use crate::brass::caution;
-use crate::command::text::count;
 use crate::edition::{Edition, Plan, PlannedTake};
-use crate::music::interval;
 use crate::pencil::hand::by_line;
 use crate::pencil::words;
 use crate::render::{FileKind, Part};
 use crate::routine::Guide;
-use crate::score::spoken::{self, duration};
+use crate::score::spoken;
+use crate::words::{count, duration, key};
 
 /// Its name in the player's folder.
 pub const NAME: &str = "practice.md";
@@ -71,7 +70,7 @@ pub fn of(player: &str, edition: &Edition, plan: &Plan<'_>, kind: FileKind) -> S
 fn row(take: &PlannedTake<'_>, kind: FileKind) -> String {
     let key = match take.take.key {
         0 => "as written".to_owned(),
-        key => interval::moved(key),
+        key => key::moved(key),
     };
     let guide = match take.take.guide {
         Guide::Together => "plays along",

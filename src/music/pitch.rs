@@ -156,40 +156,6 @@ impl WrittenPitch {
     pub fn staff_step(self) -> i32 {
         7 * i32::from(self.octave) + self.letter as i32
     }
-
-    /// The pitch with where it stands on the treble staff, e.g. "G4, second-line G".
-    pub fn in_words(self) -> String {
-        let from_bottom_line = self.staff_step() - WrittenPitch::new(Letter::E, 0, 4).staff_step();
-        let ordinal = |n: i32| ["first", "second", "third", "fourth", "fifth"][n as usize];
-        let place = match from_bottom_line {
-            n @ 0..=8 if n % 2 == 0 => format!("{}-line", ordinal(n / 2)),
-            n @ 0..=8 => format!("{}-space", ordinal(n / 2)),
-            9 => "on top of the staff,".to_owned(),
-            -1 => "just below the staff,".to_owned(),
-            n if n > 9 && n % 2 == 0 => format!("{} ledger line above,", ordinal_word((n - 8) / 2)),
-            n if n > 9 => format!("above the {} ledger line above,", ordinal_word((n - 9) / 2)),
-            n if n % 2 == 0 => format!("{} ledger line below,", ordinal_word(-n / 2)),
-            n => format!(
-                "below the {} ledger line below,",
-                ordinal_word((-n - 1) / 2)
-            ),
-        };
-        let accidental = match self.alter {
-            1 => " sharp",
-            -1 => " flat",
-            _ => "",
-        };
-        format!("{self}, {place} {}{accidental}", self.letter.name())
-    }
-}
-
-fn ordinal_word(n: i32) -> String {
-    match n {
-        1 => "first".to_owned(),
-        2 => "second".to_owned(),
-        3 => "third".to_owned(),
-        n => format!("{n}th"),
-    }
 }
 
 impl fmt::Display for WrittenPitch {
@@ -255,18 +221,5 @@ mod tests {
         ] {
             assert_eq!(WrittenPitch::parse(text), None, "{text}");
         }
-    }
-
-    #[test]
-    fn places_on_the_staff_are_named_as_a_teacher_names_them() {
-        let words = |t: &str| WrittenPitch::parse(t).unwrap().in_words();
-        assert_eq!(words("G4"), "G4, second-line G");
-        assert_eq!(words("C4"), "C4, first ledger line below, C");
-        assert_eq!(words("C5"), "C5, third-space C");
-        assert_eq!(words("E5"), "E5, fourth-space E");
-        assert_eq!(words("G5"), "G5, on top of the staff, G");
-        assert_eq!(words("D4"), "D4, just below the staff, D");
-        assert_eq!(words("F#3"), "F#3, third ledger line below, F sharp");
-        assert_eq!(words("C6"), "C6, second ledger line above, C");
     }
 }

@@ -7,8 +7,8 @@ use crate::brass::Valves;
 use crate::music::{Decimal, Tempo};
 use crate::routine::notes::Phrase;
 use crate::routine::resolve::{Setting, resolve};
-use crate::routine::suggest::listed;
 use crate::routine::{Line, On, RestLength, Routine, Walk};
+use crate::words::list;
 use num_rational::Ratio;
 
 /// What a tempo is multiplied by.
@@ -209,7 +209,7 @@ fn stop_after(line: &mut Line, stop: Stop) -> Result<(), Unfit> {
     let Some(at) = found else {
         return Err(Unfit::new(
             format!("that is none of its {what}"),
-            format!("they are {}", listed(&names, "and")),
+            format!("they are {}", list::and(&names)),
         ));
     };
     if at + 1 == names.len() {

@@ -4,8 +4,9 @@ use super::apply::{apply, factor, scaled};
 use super::mark::{Change, Mark, Pencil, Target};
 use super::notes::Unfit;
 use crate::music::Tempo;
-use crate::routine::suggest::{listed, nearest};
+use crate::routine::suggest::nearest;
 use crate::routine::{Articulation, Fault, Line, Routine};
+use crate::words::{count, list};
 use num_rational::Ratio;
 
 /// A routine with a pencil laid over it.
@@ -119,7 +120,10 @@ pub fn find_line(target: &Target, routine: &Routine) -> Result<Option<usize>, (S
             Some(index) if index < lines.len() => Ok(Some(index)),
             _ => Err((
                 format!("there is no line {number} in “{}”", routine.title),
-                format!("it has {} lines; name the line by its name", lines.len()),
+                format!(
+                    "it has {}; name the line by its name",
+                    count::lines(lines.len())
+                ),
             )),
         },
         Target::Name(name) => {
@@ -143,10 +147,9 @@ pub fn find_line(target: &Target, routine: &Routine) -> Result<Option<usize>, (S
                 _ => {
                     let numbers: Vec<String> =
                         found.iter().map(|index| (index + 1).to_string()).collect();
-                    let numbers: Vec<&str> = numbers.iter().map(String::as_str).collect();
                     Err((
                         format!("{} lines are called “{name}”", found.len()),
-                        format!("name it by its number: {}", listed(&numbers, "or")),
+                        format!("name it by its number: {}", list::or(&numbers)),
                     ))
                 }
             }

@@ -4,6 +4,7 @@
 use crate::music::Dynamic;
 use crate::routine::notes::{Item, ItemKind, Phrase};
 use crate::routine::{EventKind, Line, Span};
+use crate::words::count;
 
 /// Why a mark does not fit the notes, and what would.
 pub struct Unfit {
@@ -80,9 +81,9 @@ fn nth_note(phrase: &Phrase, tokens: &[Way], number: usize) -> Result<usize, Unf
     let found = number.checked_sub(1).and_then(|i| notes.get(i)).copied();
     found.ok_or_else(|| {
         let n = notes.len();
-        let notes = if n == 1 { "note" } else { "notes" };
+        let notes = count::notes(n);
         Unfit::new(
-            format!("there is no note {number}: the line has {n} {notes}"),
+            format!("there is no note {number}: the line has {notes}"),
             "notes are counted from 1, tied ones as one, rests not at all",
         )
     })

@@ -6,6 +6,7 @@ use super::reader;
 use crate::brass::Valves;
 use crate::routine::suggest::nearest;
 use crate::routine::{Articulation, Drone, RestLength};
+use crate::words::count;
 
 /// A mark as a row of the file: its kind and its value in TOML.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -57,8 +58,8 @@ pub fn typed(change: &Change) -> String {
         RestChange::To(length) => match length {
             RestLength::None => format!("{what} none"),
             RestLength::Same => format!("{what} same"),
-            RestLength::Bars(n) => format!("{what} {n} bars"),
-            RestLength::Beats(n) => format!("{what} {n} beats"),
+            RestLength::Bars(n) => format!("{what} {}", count::bars(*n)),
+            RestLength::Beats(n) => format!("{what} {}", count::beats(*n)),
             RestLength::Seconds(n) => format!("{what} {n} s"),
         },
     };

@@ -3,8 +3,9 @@
 use super::bounds::{FASTER, LONGER, SHORTER, SLOWER};
 use super::lay::BOTH;
 use super::mark::{Change, Mark, RestChange, Stop, TempoChange};
-use crate::music::interval;
-use crate::routine::{Articulation, Drone, Guide, RestLength};
+use crate::routine::{Drone, Guide, RestLength};
+use crate::words::tempo::clicks_a_minute;
+use crate::words::{count, key};
 
 /// What a mark changes, in words: "slower (85 % of the tempo)".
 pub fn change(change: &Change) -> String {
@@ -13,21 +14,19 @@ pub fn change(change: &Change) -> String {
             TempoChange::Slower => format!("slower ({SLOWER} % of the tempo)"),
             TempoChange::Faster => format!("faster ({FASTER} % of the tempo)"),
             TempoChange::Percent(percent) => format!("at {percent} % of the tempo"),
-            TempoChange::Clicks(clicks) => format!("at {clicks} clicks a minute"),
+            TempoChange::Clicks(clicks) => format!("at {}", clicks_a_minute(clicks)),
         },
         Change::Rest(to) => rest("rest after it", *to),
         Change::Between(to) => rest("rest from one time through to the next", *to),
         Change::BreathAfter(note) => format!("breathe after note {note}"),
         Change::Articulation(list) if list[..] == BOTH => "once slurred, once tongued".to_owned(),
         Change::Articulation(list) => {
-            let words: Vec<&str> = list.iter().map(|a| articulation(*a)).collect();
+            let words: Vec<&str> = list.iter().map(|a| a.word()).collect();
             words.join(", then ")
         }
         Change::Bend(None) => "bend half steps down instead of fingering them".to_owned(),
         Change::Bend(Some(note)) => format!("bend note {note} instead of fingering it"),
-        Change::Times(1) => "once".to_owned(),
-        Change::Times(2) => "twice".to_owned(),
-        Change::Times(n) => format!("{n} times"),
+        Change::Times(n) => count::times(*n),
         Change::LeaveOut => "leave it out".to_owned(),
         Change::Louder(true) => "a step louder".to_owned(),
         Change::Louder(false) => "a step softer".to_owned(),
@@ -43,7 +42,7 @@ pub fn change(change: &Change) -> String {
             Guide::Off => "without guide".to_owned(),
         },
         Change::StopAfter(Stop::HalfStep(0)) => "stop after the first, as written".to_owned(),
-        Change::StopAfter(Stop::HalfStep(n)) => format!("stop after {}", interval::moved(*n)),
+        Change::StopAfter(Stop::HalfStep(n)) => format!("stop after {}", key::moved(*n)),
         Change::StopAfter(Stop::Tube(valves)) => format!("stop after {valves}"),
         Change::HalfSteps(moves) => {
             let moves: Vec<String> = moves.iter().map(ToString::to_string).collect();
@@ -66,14 +65,6 @@ pub fn mark(mark: &Mark) -> String {
     }
 }
 
-fn articulation(articulation: Articulation) -> &'static str {
-    match articulation {
-        Articulation::AsWritten => "as written",
-        Articulation::Slurred => "slurred",
-        Articulation::Tongued => "tongued",
-    }
-}
-
 fn rest(which: &str, change: RestChange) -> String {
     match change {
         RestChange::Longer => format!("{which} longer ({LONGER} %)"),
@@ -81,8 +72,8 @@ fn rest(which: &str, change: RestChange) -> String {
         RestChange::Percent(percent) => format!("{which}: {percent} %"),
         RestChange::To(RestLength::None) => format!("{which}: none"),
         RestChange::To(RestLength::Same) => format!("{which}: as long as it takes to play"),
-        RestChange::To(RestLength::Bars(n)) => format!("{which}: {n} bars"),
-        RestChange::To(RestLength::Beats(n)) => format!("{which}: {n} beats"),
+        RestChange::To(RestLength::Bars(n)) => format!("{which}: {}", count::bars(n)),
+        RestChange::To(RestLength::Beats(n)) => format!("{which}: {}", count::beats(n)),
         RestChange::To(RestLength::Seconds(n)) => format!("{which}: {n} s"),
     }
 }

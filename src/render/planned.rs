@@ -6,6 +6,7 @@ use crate::edition::{Plan, PlannedTake, name};
 use crate::routine::Routine;
 use crate::score::{Take, spoken};
 use crate::timeline::compile::{Settings, compile};
+use crate::words::key;
 
 /// The tracks of a plan, in its order. `whose` is the player whose marks are in them.
 pub fn tracks<'p>(plan: &'p Plan<'_>, whose: Option<&str>, settings: &Settings) -> Vec<Track<'p>> {
@@ -46,7 +47,7 @@ pub fn labels(
             .tempo
             .base(routine)
             .map_or_else(|_| take.tempo.to_string(), |tempo| tempo.to_string()),
-        key: key(take.key),
+        key: key::short(take.key),
         caution: caution::SHORT.to_owned(),
     }
 }
@@ -66,15 +67,6 @@ fn in_practice<'n>(names: impl Iterator<Item = &'n str>) -> Vec<u32> {
         numbers[place] = number;
     }
     numbers
-}
-
-/// A key in a word or two, for a small picture.
-fn key(half_steps: i32) -> String {
-    match half_steps {
-        0 => "as written".to_owned(),
-        up @ 1.. => format!("{up} up"),
-        down => format!("{} down", down.unsigned_abs()),
-    }
 }
 
 fn one_row(title: &str) -> String {
@@ -100,8 +92,7 @@ mod tests {
     }
 
     #[test]
-    fn keys_are_short() {
-        assert_eq!([key(0), key(-2), key(1)], ["as written", "2 down", "1 up"]);
+    fn a_title_is_one_row() {
         assert_eq!(one_row(" two\n rows\t"), "two rows");
     }
 }

@@ -4,9 +4,10 @@
 use super::bounds::LONGEST_TEXT;
 use super::fault::{Fault, Span};
 use super::source::Placed;
-use super::suggest::{listed, nearest};
+use super::suggest::nearest;
 use crate::music::decimal::DecimalError;
 use crate::music::{Decimal, Meter, Tempo, WrittenPitch, tempo};
+use crate::words::list;
 use toml::de::{DeTable, DeValue};
 
 /// A table and where it came from.
@@ -67,7 +68,7 @@ impl<'a, 's> Fields<'a, 's> {
             } else if let Some(meant) = nearest(name, self.known.iter().copied()) {
                 fault.hint(format!("did you mean {meant}?"))
             } else {
-                fault.hint(format!("known are {}", listed(self.known, "and")))
+                fault.hint(format!("known are {}", list::and(self.known)))
             });
         }
     }
@@ -269,8 +270,7 @@ pub fn no_choice<T>(key: &str, text: &str, words: &[(&'static str, T)], span: Sp
         Some(meant) => fault.hint(format!("did you mean \"{meant}\"?")),
         None => {
             let quoted: Vec<String> = names.iter().map(|n| format!("\"{n}\"")).collect();
-            let quoted: Vec<&str> = quoted.iter().map(String::as_str).collect();
-            fault.hint(format!("it can be {}", listed(&quoted, "or")))
+            fault.hint(format!("it can be {}", list::or(&quoted)))
         }
     }
 }

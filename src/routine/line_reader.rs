@@ -55,15 +55,7 @@ pub fn read_line(
             "write name = \"Long tone\" under its [[line]]",
         );
     }
-    let on = fields.choice(
-        "on",
-        &[
-            ("horn", On::Horn),
-            ("mouthpiece", On::Mouthpiece),
-            ("air", On::Air),
-        ],
-    );
-    let on = on.unwrap_or(On::Horn);
+    let on = fields.choice("on", &On::WORDS).unwrap_or(On::Horn);
     let own_meter = fields.meter("meter");
     let written = read_notes(&mut fields, instrument, on, own_meter.unwrap_or(meter));
     let (walk, walk_spans) = read_walk(&mut fields, on, &written);

@@ -120,6 +120,24 @@ pub enum On {
     Air,
 }
 
+impl On {
+    /// The words in a routine file.
+    pub const WORDS: [(&'static str, On); 3] = [
+        ("horn", On::Horn),
+        ("mouthpiece", On::Mouthpiece),
+        ("air", On::Air),
+    ];
+
+    /// Its word.
+    pub fn word(self) -> &'static str {
+        match self {
+            On::Horn => "horn",
+            On::Mouthpiece => "mouthpiece",
+            On::Air => "air",
+        }
+    }
+}
+
 /// What changes from pass to pass. Never empty.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Walk {
@@ -147,6 +165,15 @@ impl Articulation {
         ("slurred", Articulation::Slurred),
         ("tongued", Articulation::Tongued),
     ];
+
+    /// Its word: in a routine file, and wherever it is said.
+    pub fn word(self) -> &'static str {
+        match self {
+            Articulation::AsWritten => "as written",
+            Articulation::Slurred => "slurred",
+            Articulation::Tongued => "tongued",
+        }
+    }
 }
 
 /// How long a rest is.

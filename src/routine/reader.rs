@@ -7,9 +7,9 @@ use super::fault::{Fault, Span};
 use super::fields::Fields;
 use super::line_reader::{LINE_KEYS, read_line};
 use super::model::{HeadSpans, Line, Routine};
-use super::suggest::listed;
 use crate::brass::{Instrument, Level, instrument::INSTRUMENTS};
 use crate::music::{Meter, WrittenPitch};
+use crate::words::list;
 use toml::de::DeValue;
 
 pub(super) const HEAD_KEYS: [&str; 9] = [
@@ -128,7 +128,7 @@ fn read_instrument(head: &mut Fields<'_, '_>) -> Option<&'static Instrument> {
                 span,
                 format!("{} is no instrument leadpipe knows", placed.text),
             )
-            .hint(format!("it knows {}", listed(&names, "and"))),
+            .hint(format!("it knows {}", list::and(&names))),
         );
     }
     found
@@ -154,16 +154,12 @@ fn read_comfort(
         && !open_notes.iter().any(|p| p.number() == pitch.number())
     {
         let names: Vec<String> = open_notes.iter().map(ToString::to_string).collect();
-        let names: Vec<&str> = names.iter().map(String::as_str).collect();
         head.faults.push(
             Fault::new(
                 span,
                 format!("{pitch} is not among the open notes that part the levels"),
             )
-            .hint(format!(
-                "comfortable_top is one of {}",
-                listed(&names, "or")
-            )),
+            .hint(format!("comfortable_top is one of {}", list::or(&names))),
         );
     }
     let reach = head.pitch("reach", "B4");

@@ -22,15 +22,6 @@ pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Opti
         .map(|(_, k)| k)
 }
 
-/// `a, b and c`, or with `or`.
-pub fn listed(words: &[&str], last: &str) -> String {
-    match words {
-        [] => String::new(),
-        [one] => (*one).to_owned(),
-        [most @ .., end] => format!("{} {last} {end}", most.join(", ")),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -2,8 +2,9 @@
 
 use super::model::{Joined, Played, ScoreLine, ScoreNote};
 use crate::brass::{Instrument, Valves, fingering, partials};
-use crate::music::{Seconds, interval};
+use crate::music::Seconds;
 use crate::routine::{Articulation, Event, EventKind, Line, On};
+use crate::words::key;
 use num_rational::Ratio;
 
 /// How a pass moves its line.
@@ -30,7 +31,7 @@ impl Placement {
     pub fn in_words(self) -> String {
         match self.tube {
             Some(valves) => format!("on {valves}"),
-            None => interval::moved(self.half_steps),
+            None => key::moved(self.half_steps),
         }
     }
 }

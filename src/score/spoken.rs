@@ -2,9 +2,11 @@
 
 use super::{Notice, Pass, Take, TakeFault, TakeTempo};
 use crate::music::decimal::DecimalError;
-use crate::music::{Decimal, Temperament, Tempo, Tuning, interval, tempo};
+use crate::music::{Decimal, Temperament, Tempo, Tuning, tempo};
 use crate::problem::Problem;
-use crate::routine::{Articulation, Guide, Line, Routine, Walk};
+use crate::routine::{Guide, Line, Routine, Walk};
+use crate::words::tempo::clicks_a_minute;
+use crate::words::{self, duration};
 
 /// Half steps a take can be moved by: two octaves, more than any instrument here can follow.
 const FARTHEST: i32 = 24;
@@ -99,11 +101,11 @@ pub fn temperament(text: &str) -> Result<Temperament, String> {
 pub fn in_words(take: &Take, routine: &Routine) -> String {
     let mut parts = Vec::new();
     parts.push(match take.tempo.base(routine) {
-        Ok(tempo) => format!("at {tempo} clicks a minute"),
+        Ok(tempo) => format!("at {}", clicks_a_minute(tempo)),
         Err(_) => format!("at {}", take.tempo),
     });
     if take.key != 0 {
-        parts.push(interval::moved(take.key));
+        parts.push(words::key::moved(take.key));
     }
     if take.guide != Guide::Together {
         parts.push(format!("guide {}", take.guide));
@@ -123,14 +125,12 @@ pub fn pass_name(line: &Line, pass: &Pass) -> Option<String> {
     match (&line.walk, pass.tube) {
         (Walk::Tubes(_), Some(tube)) => parts.push(format!("on {tube}")),
         (Walk::HalfSteps(walk), _) if walk.len() > 1 || pass.half_steps != 0 => {
-            parts.push(interval::moved(pass.half_steps));
+            parts.push(words::key::moved(pass.half_steps));
         }
         _ => {}
     }
     if line.articulations.len() > 1 {
-        let mut words = Articulation::WORDS.iter();
-        let word = words.find(|(_, a)| *a == pass.articulation);
-        parts.extend(word.map(|(word, _)| (*word).to_owned()));
+        parts.push(pass.articulation.word().to_owned());
     }
     (!parts.is_empty()).then(|| parts.join(", "))
 }
@@ -174,17 +174,6 @@ pub fn refusal(fault: &TakeFault, take: &Take, routine: &Routine) -> Problem {
         ),
     };
     Problem::error(message).hint(hint)
-}
-
-/// A length of time as on a player: `9:41`, `1:02:03`.
-pub fn duration(seconds: f64) -> String {
-    let whole = seconds.round() as u64;
-    let (hours, minutes, seconds) = (whole / 3600, whole / 60 % 60, whole % 60);
-    if hours > 0 {
-        format!("{hours}:{minutes:02}:{seconds:02}")
-    } else {
-        format!("{minutes}:{seconds:02}")
-    }
 }
 
 #[cfg(test)]

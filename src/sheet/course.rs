@@ -4,7 +4,6 @@
 //! seconds stands beside them. Nothing in it comes from the text of a routine.
 
 use crate::music::Whole;
-use crate::routine::{Articulation, On};
 use crate::score::{Pass, Placement, Score, ScoreLine};
 use num_traits::ToPrimitive;
 use std::fmt::Write;
@@ -29,11 +28,7 @@ pub fn course(score: &Score<'_>, of: impl Fn(usize) -> usize) -> String {
 }
 
 fn line(line: &ScoreLine, of: usize) -> String {
-    let on = match line.on {
-        On::Horn => "horn",
-        On::Mouthpiece => "mouthpiece",
-        On::Air => "air",
-    };
+    let on = line.on.word();
     let seconds = |value: Option<f64>| number(value.unwrap_or(0.0));
     let rest = line
         .rest
@@ -51,7 +46,7 @@ fn line(line: &ScoreLine, of: usize) -> String {
             rhythms.len() - 1
         });
         let how = if several {
-            articulation(pass.articulation)
+            pass.articulation.word()
         } else {
             ""
         };
@@ -89,12 +84,6 @@ pub fn place(pass: &Pass) -> String {
         walk_index: pass.walk_index,
     }
     .in_words()
-}
-
-fn articulation(articulation: Articulation) -> &'static str {
-    let words = Articulation::WORDS.iter();
-    let named = words.filter(|(_, a)| *a == articulation);
-    named.map(|(word, _)| *word).next().unwrap_or_default()
 }
 
 fn rhythm(pass: &Pass) -> String {

@@ -9,6 +9,7 @@ use super::words;
 use crate::music::WrittenPitch;
 use crate::notation::written::Note;
 use crate::score::Score;
+use crate::words::pitch;
 
 const TITLE: f64 = 24.0;
 const PURPOSE: f64 = 12.0;
@@ -79,7 +80,7 @@ fn for_whom(top: WrittenPitch) -> (Block, f64) {
     marks.extend(whole_note(top, 6.3));
     let described = format!(
         "{}, the highest open note that should be easy",
-        top.in_words()
+        pitch::on_staff(top)
     );
     let mut block = Block::new(Role::Figure(described));
     let left = (width - staff_width * SPACE) / 2.0;

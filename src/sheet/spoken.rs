@@ -1,10 +1,10 @@
 //! A system of music in words, for whoever cannot see it.
 
 use super::part::{Part, Slot};
-use crate::music::WrittenPitch;
 use crate::notation::value::Value;
 use crate::notation::written::{Note, Symbol, What};
 use crate::score::Joined;
+use crate::words::pitch;
 
 /// What stands on a system: "Line 3, Long tone: 4/4, G 4 half, slurred to F sharp 4 half; G 4 whole".
 pub fn system(part: &Part<'_>, slots: &[Slot], first: bool) -> String {
@@ -49,7 +49,7 @@ fn spoken(part: &Part<'_>, pass: usize, symbol: &Symbol) -> String {
             };
             let fingering = part.passes[pass].fingerings[note.index].as_deref();
             let fingering = fingering.map_or(String::new(), |f| format!(" on {f}"));
-            let words = format!("{how}{} {length}{fingering}", pitch(note.pitch));
+            let words = format!("{how}{} {length}{fingering}", pitch::aloud(note.pitch));
             after(part, pass, &note, words)
         }
         What::Air { word: "", .. } => format!("on for {length}"),
@@ -67,15 +67,6 @@ fn after(part: &Part<'_>, pass: usize, note: &Note, words: String) -> String {
     } else {
         words
     }
-}
-
-fn pitch(pitch: WrittenPitch) -> String {
-    let accidental = match pitch.alter() {
-        1 => " sharp",
-        -1 => " flat",
-        _ => "",
-    };
-    format!("{}{accidental} {}", pitch.letter().name(), pitch.octave())
 }
 
 fn value(value: Value) -> String {

@@ -1,9 +1,9 @@
 //! What a sheet says in words: passes, rests, tempo, length.
 
 use crate::brass::Valves;
-use crate::music::{Seconds, interval};
 use crate::routine::{Articulation, Guide, Line, On, Walk};
 use crate::score::{Pass, Score, ScoreLine};
+use crate::words::{count, duration, key, list};
 use num_traits::{ToPrimitive, Zero};
 
 /// The words above the beginning of each written pass.
@@ -61,7 +61,7 @@ fn place(pass: &Pass, first: bool) -> Option<String> {
         (Some(valves), _) => Some(format!("on {valves}")),
         (None, 0) if first => None,
         (None, 0) => Some("as at first".to_owned()),
-        (None, steps) => Some(interval::moved(steps)),
+        (None, steps) => Some(key::moved(steps)),
     }
 }
 
@@ -73,26 +73,10 @@ fn listed(passes: &[&Pass]) -> String {
         .collect::<Option<Vec<Valves>>>()
     {
         let names: Vec<String> = tubes.iter().map(Valves::to_string).collect();
-        return format!("on {}", and(&names));
+        return format!("on {}", list::and(&names));
     }
     let steps: Vec<i32> = passes.iter().map(|p| p.half_steps).collect();
-    let one_way = steps.iter().all(|s| *s < 0) || steps.iter().all(|s| *s > 0);
-    if one_way && steps.len() > 1 {
-        let names: Vec<String> = steps.iter().map(|s| s.unsigned_abs().to_string()).collect();
-        let way = if steps[0] < 0 { "down" } else { "up" };
-        return format!("{} half steps {way}", and(&names));
-    }
-    let names: Vec<String> = steps.iter().map(|s| interval::moved(*s)).collect();
-    and(&names)
-}
-
-/// "a", "a and b", "a, b and c".
-pub fn and(names: &[String]) -> String {
-    match names {
-        [] => String::new(),
-        [one] => one.clone(),
-        [most @ .., last] => format!("{} and {last}", most.join(", ")),
-    }
+    key::moved_in_turn(&steps)
 }
 
 fn times(line: &Line) -> Option<String> {
@@ -101,26 +85,14 @@ fn times(line: &Line) -> Option<String> {
         Walk::Tubes(all) => all.len(),
     };
     let each = if places > 1 { " each" } else { "" };
-    match line.times {
-        1 => None,
-        2 => Some(format!("twice{each}")),
-        n => Some(format!("{n} times{each}")),
-    }
+    (line.times > 1).then(|| format!("{}{each}", count::times(line.times)))
 }
 
 fn articulations(all: &[Articulation]) -> Option<String> {
     if all == [Articulation::AsWritten] {
         return None;
     }
-    let name = |a: &Articulation| {
-        let words = Articulation::WORDS.iter();
-        words
-            .filter(|(_, b)| a == b)
-            .map(|(word, _)| (*word).to_owned())
-            .next()
-            .unwrap_or_default()
-    };
-    let names: Vec<String> = all.iter().map(name).collect();
+    let names: Vec<&str> = all.iter().map(|a| a.word()).collect();
     Some(names.join(", then "))
 }
 
@@ -146,29 +118,17 @@ pub fn rests(line: &ScoreLine) -> Option<String> {
         );
         said.push(match (least, most) {
             (_, 0) => "No rest between the times.".to_owned(),
-            (a, b) if a == b => format!("{all} rest {}, the click goes on.", counted(a, "bar")),
+            (a, b) if a == b => format!("{all} rest {}, the click goes on.", count::bars(a)),
             (a, b) => format!("{all} rest {a} to {b} bars, the click goes on."),
         });
     }
     if let Some(rest) = line.rest {
-        said.push(format!("Then rest {}.", spoken(rest.seconds)));
+        said.push(format!(
+            "Then rest {}.",
+            duration::in_words(rest.seconds.to_f64().unwrap_or(0.0))
+        ));
     }
     (!said.is_empty()).then(|| said.join(" "))
-}
-
-/// "1 bar", "2 bars".
-pub fn counted(n: i64, what: &str) -> String {
-    format!("{n} {what}{}", if n == 1 { "" } else { "s" })
-}
-
-/// A short length of time in words, to the second.
-fn spoken(seconds: Seconds) -> String {
-    let whole = seconds.to_f64().unwrap_or(0.0).round() as i64;
-    match (whole / 60, whole % 60) {
-        (0, s) => counted(s, "second"),
-        (m, 0) => counted(m, "minute"),
-        (m, s) => format!("{m}:{s:02} minutes"),
-    }
 }
 
 /// Minutes as on a player: `9:41`.
@@ -191,7 +151,7 @@ pub fn facts(score: &Score<'_>) -> String {
     format!(
         "{} · {tempo} clicks a minute · about {}, {} of them playing",
         routine.instrument.name,
-        counted(minutes(seconds), "minute"),
+        count::minutes(minutes(seconds)),
         minutes(played),
     )
 }

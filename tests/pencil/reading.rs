@@ -1,7 +1,7 @@
 //! What a pencil may say, and what is told of one that says something else.
 
 use super::{read, text};
-use leadpipe::pencil::{self, Change, RestChange, Target, TempoChange};
+use leadpipe::pencil::{self, Change, RestChange, Target, TempoChange, spoken, words};
 use leadpipe::routine::RestLength;
 
 #[test]
@@ -165,4 +165,28 @@ fn a_file_that_is_no_toml_gives_no_marks() {
         assert!(read.pencil.is_none(), "{broken}");
         assert_eq!(read.faults.len(), 1, "{broken}\n{:#?}", read.faults);
     }
+}
+
+#[test]
+fn one_bar_and_one_beat_are_said_in_the_singular() {
+    let pencil = read(&text(&[
+        "line = 1\nrest = \"1 bars\"",
+        "line = 1\nbetween = \"1 beats\"",
+        "line = 2\nrest = \"0.5 bars\"",
+    ]));
+    let said: Vec<String> = (pencil.marks.iter())
+        .map(|mark| words::change(&mark.change))
+        .collect();
+    assert_eq!(
+        said,
+        [
+            "rest after it: 1 bar",
+            "rest from one time through to the next: 1 beat",
+            "rest after it: 0.5 bars",
+        ]
+    );
+    let typed: Vec<String> = (pencil.marks.iter())
+        .map(|mark| spoken::typed(&mark.change))
+        .collect();
+    assert_eq!(typed, ["rest 1 bar", "between 1 beat", "rest 0.5 bars"]);
 }

@@ -2,11 +2,12 @@
 
 use crate::check::Summary;
 use crate::command::table::Table;
-use crate::command::text::{count, duration, printable};
+use crate::command::text::printable;
 use crate::edition::{Plan, PlannedTake};
 use crate::music::WrittenPitch;
 use crate::routine::Routine;
 use crate::score::{Take, TakeTempo};
+use crate::words::{count, duration};
 
 /// The takes of a plan as a table.
 pub fn table(routine: &Routine, plan: &Plan<'_>) -> String {

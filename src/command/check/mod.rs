@@ -6,7 +6,6 @@ mod json;
 use super::console::Console;
 use super::edition::{self, Opened};
 use super::source::Source;
-use super::text::count;
 use super::{Exit, Outcome, findings, pencil, show, takes};
 use crate::brass::AgeBand;
 use crate::check::Options;
@@ -14,6 +13,7 @@ use crate::edition::{Judge, Plan, Wanted};
 use crate::problem::{Problem, Text};
 use crate::routine::Guide;
 use crate::score::TakeTempo;
+use crate::words::count;
 use clap::Args;
 use std::ffi::OsString;
 

@@ -5,11 +5,11 @@ use super::roster::{Ready, Roster};
 use crate::command::Failure;
 use crate::command::console::Console;
 use crate::command::table::Table;
-use crate::command::text::{count, duration};
 use crate::handout::folder;
 use crate::render::batch::End;
 use crate::render::reuse::record::Record;
 use crate::render::{Finished, Made};
+use crate::words::{count, duration};
 use std::fs;
 use std::path::Path;
 

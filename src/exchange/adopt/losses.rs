@@ -1,6 +1,7 @@
 //! What cannot be kept, line by line, each thing said once with the bars it is about.
 
 use crate::exchange::piece::{Loss, Measure};
+use crate::words::list;
 
 /// Losses as they are met.
 #[derive(Default)]
@@ -71,12 +72,6 @@ fn bars(measures: &[Measure], of: &[usize]) -> String {
     match labels.as_slice() {
         [] => String::new(),
         [one] => format!(", bar {one}"),
-        [most @ .., last] if labels.len() <= MOST => {
-            format!(", bars {} and {last}", most.join(", "))
-        }
-        _ => {
-            let more = labels.len() - MOST;
-            format!(", bars {} and {more} more", labels[..MOST].join(", "))
-        }
+        several => format!(", bars {}", list::and_more(several, MOST)),
     }
 }

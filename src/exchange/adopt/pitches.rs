@@ -4,7 +4,8 @@ use super::losses::Losses;
 use super::tune::{Event, Kind, Tune};
 use crate::brass::{Instrument, partials};
 use crate::exchange::piece::Pitches;
-use crate::music::{Whole, WrittenPitch, interval};
+use crate::music::{Whole, WrittenPitch};
+use crate::words::key;
 
 /// Moves the notes of all tunes to where `instrument` reads them, and into its compass. Says what was done.
 pub(super) fn set(
@@ -24,7 +25,7 @@ pub(super) fn set(
     if by != 0 {
         said.push(format!(
             "for the {name} all notes are written {}, so that they sound as in the file",
-            moved_words(by)
+            key::higher_or_lower(by)
         ));
     } else if pitches == Pitches::Read && instrument.transposition != 0 && !concert {
         said.push(format!(
@@ -36,7 +37,7 @@ pub(super) fn set(
     if octaves != 0 {
         said.push(format!(
             "all notes are written {}, where the {name} has them",
-            moved_words(octaves)
+            key::higher_or_lower(octaves)
         ));
     }
     for event in tunes.iter_mut().flat_map(|t| &mut t.events) {
@@ -51,7 +52,7 @@ pub(super) fn set(
                 };
                 let what = format!(
                     "{moved} lies {where_} the {name}: it is written {}",
-                    moved_words(fitting.number() - moved.number())
+                    key::higher_or_lower(fitting.number() - moved.number())
                 );
                 losses.lose(Some(event.measure), what);
             }
@@ -67,18 +68,6 @@ pub(super) fn set(
         fingerings(&mut tune.events, instrument, losses);
     }
     said
-}
-
-/// "an octave lower", "2 half steps higher".
-fn moved_words(by: i32) -> String {
-    let way = if by < 0 { "lower" } else { "higher" };
-    match by.abs() {
-        12 => format!("an octave {way}"),
-        24 => format!("two octaves {way}"),
-        _ => interval::moved(by)
-            .replace(" down", " lower")
-            .replace(" up", " higher"),
-    }
 }
 
 /// By how many octaves, in half steps, all notes are moved so that as few as possible lie outside the instrument.

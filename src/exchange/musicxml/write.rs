@@ -13,6 +13,7 @@ use crate::notation::accidentals;
 use crate::notation::written::{self, Bar, WrittenPass};
 use crate::routine::{Guide, Line, On, RestLength};
 use crate::score::{Pass, Score, ScoreLine};
+use crate::words::count;
 use num_integer::Integer;
 use num_rational::Ratio;
 use num_traits::{ToPrimitive, Zero};
@@ -160,9 +161,9 @@ fn silence(seconds: Seconds, line: &Line, of: &ScoreLine) -> Silence {
     let bars = seconds / of.seconds(of.meter.bar());
     let whole = line.rest_part == RestLength::WHOLE;
     let said = match line.rest {
-        RestLength::Beats(n) if whole => Some(format!("{n} beats")),
+        RestLength::Beats(n) if whole => Some(count::beats(n)),
         RestLength::Seconds(n) if whole => Some(format!("{n} s")),
-        RestLength::Bars(n) if whole && !bars.is_integer() => Some(format!("{n} bars")),
+        RestLength::Bars(n) if whole && !bars.is_integer() => Some(count::bars(n)),
         _ if bars.is_integer() => None,
         _ => Some(format!("{} s", thousandths(seconds))),
     };

@@ -3,12 +3,11 @@
 use super::{Page, Take};
 use crate::edition::Edition;
 use crate::handout::escape;
-use crate::music::interval;
 use crate::pencil::{Pencil, lay, words};
 use crate::routine::{Line, On, Routine};
-use crate::score::spoken::duration;
 use crate::score::{self, ScoreLine};
 use crate::sheet::{self, Options, inline, strip};
+use crate::words::{duration, key};
 use num_traits::ToPrimitive;
 
 /// Widths that the music of a line is engraved to, in points: broken to few notes a system for a phone held
@@ -112,7 +111,7 @@ fn line(page: &Page<'_>, strips: &[Strips], index: usize) -> String {
         };
         html += &format!("<div class=\"music\" data-key=\"{}\">\n", drawn.key);
         if strips.len() > 1 {
-            let key = escape::html(&interval::moved(drawn.key));
+            let key = escape::html(&key::moved(drawn.key));
             html += &format!("<p class=\"soft key\">{key}</p>\n");
         }
         html += &strip.html();

@@ -2,7 +2,7 @@
 
 use super::Page;
 use crate::handout::escape;
-use crate::score::spoken::duration;
+use crate::words::duration;
 use num_traits::ToPrimitive;
 
 /// The takes, one under another.

@@ -1,0 +1,128 @@
+//! How many there are of something: `1 track`, `3 tracks`.
+
+use crate::music::Decimal;
+use std::fmt::Display;
+
+/// A number that things are counted with.
+pub trait Number: Copy + Display {
+    /// True for exactly one, which takes the singular.
+    fn is_one(self) -> bool;
+}
+
+macro_rules! whole_numbers {
+    ($($kind:ty),*) => {
+        $(impl Number for $kind {
+            fn is_one(self) -> bool {
+                self == 1
+            }
+        })*
+    };
+}
+
+whole_numbers!(u8, u32, u64, usize, i32, i64);
+
+impl Number for Decimal {
+    fn is_one(self) -> bool {
+        self == Decimal::from_integer(1)
+    }
+}
+
+/// `1 track`, `3 tracks`. Prefer the functions below, which know both forms of their word.
+pub fn count(n: impl Number, one: &str, many: &str) -> String {
+    format!("{n} {}", if n.is_one() { one } else { many })
+}
+
+/// A function for each thing that is counted, with its singular and its plural.
+macro_rules! things {
+    ($($name:ident: $one:literal, $many:literal;)*) => {
+        $(
+            #[doc = concat!("`1 ", $one, "`, `3 ", $many, "`.")]
+            pub fn $name<N: Number>(n: N) -> String {
+                count(n, $one, $many)
+            }
+        )*
+
+        #[cfg(test)]
+        type Thing = (fn(usize) -> String, &'static str, &'static str);
+
+        #[cfg(test)]
+        const THINGS: &[Thing] = &[$(($name::<usize>, $one, $many)),*];
+    };
+}
+
+things! {
+    advice: "piece of advice", "pieces of advice";
+    bars: "bar", "bars";
+    beats: "beat", "beats";
+    errors: "error", "errors";
+    faults: "fault", "faults";
+    files: "file", "files";
+    half_steps: "half step", "half steps";
+    hours: "hour", "hours";
+    lines: "line", "lines";
+    marks: "mark", "marks";
+    minutes: "minute", "minutes";
+    more_notes: "more note", "more notes";
+    notes: "note", "notes";
+    other_phrases: "other phrase", "other phrases";
+    other_tracks: "other track", "other tracks";
+    pages: "page", "pages";
+    partials: "partial", "partials";
+    passes: "pass", "passes";
+    players: "player", "players";
+    seconds: "second", "seconds";
+    things: "thing", "things";
+    tracks: "track", "tracks";
+    unfinished_files: "unfinished file", "unfinished files";
+    warnings: "warning", "warnings";
+}
+
+/// Note values: `3 quarters`, `2 halves`, `1 dotted quarter`.
+pub fn note_values(n: impl Number, value: &str) -> String {
+    let many = match value {
+        "half" => "halves".to_owned(),
+        value => format!("{value}s"),
+    };
+    count(n, value, &many)
+}
+
+/// How often: `once`, `twice`, `3 times`.
+pub fn times(n: u32) -> String {
+    match n {
+        1 => "once".to_owned(),
+        2 => "twice".to_owned(),
+        n => format!("{n} times"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn one_takes_the_singular_and_every_other_number_the_plural() {
+        for (say, one, many) in THINGS {
+            assert_ne!(one, many);
+            assert_eq!(say(1), format!("1 {one}"));
+            for n in [0, 2, 11, 21, 101] {
+                assert_eq!(say(n), format!("{n} {many}"));
+            }
+        }
+    }
+
+    #[test]
+    fn parts_of_one_take_the_plural() {
+        let bars = |text: &str| bars(Decimal::parse(text).unwrap());
+        assert_eq!(bars("0.5"), "0.5 bars");
+        assert_eq!(bars("1.0"), "1 bar");
+        assert_eq!(bars("1.5"), "1.5 bars");
+    }
+
+    #[test]
+    fn note_values_and_times_have_forms_of_their_own() {
+        assert_eq!(note_values(2u32, "half"), "2 halves");
+        assert_eq!(note_values(1u32, "half"), "1 half");
+        assert_eq!(note_values(4u32, "dotted quarter"), "4 dotted quarters");
+        assert_eq!([1, 2, 3].map(times), ["once", "twice", "3 times"]);
+    }
+}

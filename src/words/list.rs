@@ -1,0 +1,57 @@
+//! Lists: `a, b and c`.
+
+/// `a`, `a and b`, `a, b and c`.
+pub fn and(items: &[impl AsRef<str>]) -> String {
+    joined(items, "and")
+}
+
+/// `a`, `a or b`, `a, b or c`.
+pub fn or(items: &[impl AsRef<str>]) -> String {
+    joined(items, "or")
+}
+
+/// No more than `most` of them: `a, b and c`, `a, b, c and 5 more`.
+pub fn and_more(items: &[impl AsRef<str>], most: usize) -> String {
+    match items.len().saturating_sub(most) {
+        0 => and(items),
+        more => format!("{} and {more} more", commas(&items[..most])),
+    }
+}
+
+fn joined(items: &[impl AsRef<str>], last: &str) -> String {
+    match items {
+        [] => String::new(),
+        [one] => one.as_ref().to_owned(),
+        [most @ .., end] => format!("{} {last} {}", commas(most), end.as_ref()),
+    }
+}
+
+fn commas(items: &[impl AsRef<str>]) -> String {
+    let items: Vec<&str> = items.iter().map(AsRef::as_ref).collect();
+    items.join(", ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_last_of_a_list_is_joined_by_a_word() {
+        assert_eq!(and(&[] as &[&str]), "");
+        assert_eq!(and(&["a"]), "a");
+        assert_eq!(and(&["a", "b"]), "a and b");
+        assert_eq!(
+            or(&["a".to_owned(), "b".to_owned(), "c".to_owned()]),
+            "a, b or c"
+        );
+    }
+
+    #[test]
+    fn a_long_list_ends_in_how_many_are_left() {
+        assert_eq!(and_more(&["a", "b", "c"], 3), "a, b and c");
+        assert_eq!(
+            and_more(&["a", "b", "c", "d", "e"], 3),
+            "a, b, c and 2 more"
+        );
+    }
+}

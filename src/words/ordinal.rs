@@ -1,0 +1,43 @@
+//! Which one in order: `3rd`, "third".
+
+/// In figures: `1st`, `2nd`, `3rd`, `11th`.
+pub fn in_figures(n: usize) -> String {
+    let ending = match (n % 100, n % 10) {
+        (11..=13, _) => "th",
+        (_, 1) => "st",
+        (_, 2) => "nd",
+        (_, 3) => "rd",
+        _ => "th",
+    };
+    format!("{n}{ending}")
+}
+
+/// In words up to the fifth, then in figures: "first", "second", "6th".
+pub fn in_words(n: usize) -> String {
+    match n {
+        1 => "first".to_owned(),
+        2 => "second".to_owned(),
+        3 => "third".to_owned(),
+        4 => "fourth".to_owned(),
+        5 => "fifth".to_owned(),
+        n => in_figures(n),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn endings_follow_the_last_word_of_the_number() {
+        let said: Vec<String> = [1, 2, 3, 4, 11, 12, 13, 21, 102, 111]
+            .map(in_figures)
+            .to_vec();
+        let right = "1st 2nd 3rd 4th 11th 12th 13th 21st 102nd 111th";
+        assert_eq!(said.join(" "), right);
+        assert_eq!(
+            [1, 5, 6, 21].map(in_words),
+            ["first", "fifth", "6th", "21st"]
+        );
+    }
+}
