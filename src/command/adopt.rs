@@ -7,7 +7,7 @@ use crate::brass::Instrument;
 use crate::brass::instrument::INSTRUMENTS;
 use crate::check::{self, Options};
 use crate::edition::unrolled;
-use crate::exchange::piece::{Piece, Refusal};
+use crate::exchange::piece::Piece;
 use crate::exchange::{Choice, adopt, midi, musicxml};
 use crate::problem::{Problem, Text};
 use crate::render::failure::system_words;
@@ -71,7 +71,7 @@ impl Adopt {
     pub fn run(self, console: &mut Console) -> Outcome {
         let shown = self.file.to_string_lossy().into_owned();
         let bytes = read(&self.file, &shown)?;
-        let refused = |refusal: Refusal| {
+        let refused = |refusal: Problem| {
             let failure = Failure::usage(format!("{shown} cannot be adopted: {refusal}"));
             match refusal.hint {
                 Some(hint) => failure.hint(hint),
@@ -163,7 +163,7 @@ fn check(console: &mut Console, path: &Path, text: String) -> Outcome {
 }
 
 /// The music in a file, whichever kind it is: its first bytes say so, not its name.
-fn piece(bytes: &[u8], part: Option<&str>) -> Result<Piece, Refusal> {
+fn piece(bytes: &[u8], part: Option<&str>) -> Result<Piece, Problem> {
     if midi::read::is_midi(bytes) {
         return midi::read(bytes, part);
     }
@@ -173,7 +173,7 @@ fn piece(bytes: &[u8], part: Option<&str>) -> Result<Piece, Refusal> {
     }
     let text = musicxml::text::decode(bytes)?;
     if !text.trim_start().starts_with('<') {
-        return Err(Refusal::new("it is neither MusicXML nor MIDI").hint(
+        return Err(Problem::error("it is neither MusicXML nor MIDI").hint(
             "a notation program exports them: MusicXML (.musicxml), compressed MusicXML (.mxl), MIDI (.mid)",
         ));
     }

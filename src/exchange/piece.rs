@@ -4,7 +4,6 @@
 use crate::music::{Dynamic, Whole, WrittenPitch};
 use crate::routine::{Attack, Style};
 use num_rational::Ratio;
-use std::fmt;
 
 /// Words that leadpipe writes into a file and knows again when it reads one.
 pub mod words {
@@ -215,41 +214,6 @@ pub enum MarkKind {
     /// It is over.
     WedgeOver,
 }
-
-/// Why a file cannot be taken over, in words a teacher can act on.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Refusal {
-    /// What is wrong; no capital, no full stop.
-    pub message: String,
-    /// What would be right.
-    pub hint: Option<String>,
-}
-
-impl Refusal {
-    /// A refusal without advice.
-    pub fn new(message: impl Into<String>) -> Self {
-        Self {
-            message: message.into(),
-            hint: None,
-        }
-    }
-
-    /// The same with what would be right.
-    pub fn hint(self, hint: impl Into<String>) -> Self {
-        Self {
-            hint: Some(hint.into()),
-            ..self
-        }
-    }
-}
-
-impl fmt::Display for Refusal {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.message)
-    }
-}
-
-impl std::error::Error for Refusal {}
 
 /// Parts of a whole note that moments of a file are rounded to: lengths in halves down to a hundred and
 /// twenty-eighth, and groups of 3, 5, 7, 9 and 11 of them, are exact. On one grid no sum of lengths

@@ -2,9 +2,10 @@
 
 use super::bounds::{FASTER, LONGER, SHORTER, SLOWER};
 use super::mark::{Change, RestChange, Stop, TempoChange};
-use super::notes::{self, Unfit};
+use super::notes::{self, unfit};
 use crate::brass::Valves;
 use crate::music::{Decimal, Tempo};
+use crate::problem::Problem;
 use crate::routine::notes::Phrase;
 use crate::routine::resolve::{Setting, resolve};
 use crate::routine::{Line, On, RestLength, Routine, Walk};
@@ -22,10 +23,10 @@ pub(super) fn factor(change: TempoChange, base: Tempo) -> Ratio<i128> {
     }
 }
 
-pub(super) fn scaled(base: Tempo, factor: Ratio<i128>, whose: &str) -> Result<Tempo, Unfit> {
+pub(super) fn scaled(base: Tempo, factor: Ratio<i128>, whose: &str) -> Result<Tempo, Problem> {
     base.scaled(factor).map_err(|out| {
         let clicks = libm::round(out.0 * 10.0) / 10.0;
-        Unfit::new(
+        unfit(
             format!("{whose} would come to {clicks} clicks a minute"),
             format!(
                 "tempos go from {} to {} clicks a minute",
@@ -42,7 +43,7 @@ pub(super) fn apply(
     change: &Change,
     written: &Line,
     routine: &Routine,
-) -> Result<(), Unfit> {
+) -> Result<(), Problem> {
     match change {
         Change::Tempo(change) => {
             let base = written.tempo.unwrap_or(routine.tempo);
@@ -86,9 +87,9 @@ pub(super) fn apply(
     Ok(())
 }
 
-fn between(line: &mut Line, change: RestChange) -> Result<(), Unfit> {
+fn between(line: &mut Line, change: RestChange) -> Result<(), Problem> {
     if passes(line) < 2 {
-        return Err(Unfit::new(
+        return Err(unfit(
             "it is played once through, so nothing lies in between",
             "mark the rest after it: rest = \"longer\"",
         ));
@@ -101,11 +102,11 @@ fn between(line: &mut Line, change: RestChange) -> Result<(), Unfit> {
     )
 }
 
-fn bend(line: &mut Line, number: Option<usize>, routine: &Routine) -> Result<(), Unfit> {
+fn bend(line: &mut Line, number: Option<usize>, routine: &Routine) -> Result<(), Problem> {
     if line.on != On::Horn {
-        return Err(Unfit::new(
+        return Err(unfit(
             "it is not played on the horn, so no fingering is spared",
-            "take this mark back",
+            "mark a line that is played on the horn",
         ));
     }
     let phrase = notes::bent(line, number)?;
@@ -120,9 +121,9 @@ fn passes(line: &Line) -> usize {
     places * line.times as usize * line.articulations.len()
 }
 
-fn needs_notes(line: &Line, why: &str) -> Result<(), Unfit> {
+fn needs_notes(line: &Line, why: &str) -> Result<(), Problem> {
     if line.on == On::Air {
-        return Err(Unfit::new(why, "take this mark back"));
+        return Err(unfit(why, "mark a line that has notes"));
     }
     Ok(())
 }
@@ -132,7 +133,7 @@ fn rest(
     part: &mut Decimal,
     change: RestChange,
     none: &str,
-) -> Result<(), Unfit> {
+) -> Result<(), Problem> {
     let percent = match change {
         RestChange::To(to) => {
             *length = to;
@@ -144,7 +145,7 @@ fn rest(
         RestChange::Percent(percent) => percent,
     };
     if !length.is_some() {
-        return Err(Unfit::new(
+        return Err(unfit(
             format!("there is {none}"),
             "say how long it is to be: \"2 bars\", \"20 s\" or \"same\"",
         ));
@@ -154,7 +155,7 @@ fn rest(
 }
 
 /// Gives a line other notes, and works out what they play.
-fn play(line: &mut Line, phrase: Phrase, routine: &Routine) -> Result<(), Unfit> {
+fn play(line: &mut Line, phrase: Phrase, routine: &Routine) -> Result<(), Problem> {
     let setting = Setting {
         instrument: routine.instrument,
         on: line.on,
@@ -165,14 +166,12 @@ fn play(line: &mut Line, phrase: Phrase, routine: &Routine) -> Result<(), Unfit>
     let mut faults = Vec::new();
     let melody = resolve(&phrase, setting, line.notes_span, &mut faults);
     if let Some(fault) = faults.into_iter().next() {
-        return Err(Unfit::new(
+        return Err(unfit(
             format!(
                 "with this mark there is a fault in its notes: {}",
                 fault.message
             ),
-            fault
-                .hint
-                .unwrap_or_else(|| "take this mark back".to_owned()),
+            fault.hint.unwrap_or_else(|| "mark another note".to_owned()),
         ));
     }
     line.phrase = phrase;
@@ -180,7 +179,7 @@ fn play(line: &mut Line, phrase: Phrase, routine: &Routine) -> Result<(), Unfit>
     Ok(())
 }
 
-fn stop_after(line: &mut Line, stop: Stop) -> Result<(), Unfit> {
+fn stop_after(line: &mut Line, stop: Stop) -> Result<(), Problem> {
     let (names, found): (Vec<String>, Option<usize>) = match &line.walk {
         Walk::HalfSteps(moves) => (
             moves.iter().map(ToString::to_string).collect(),
@@ -207,15 +206,15 @@ fn stop_after(line: &mut Line, stop: Stop) -> Result<(), Unfit> {
     };
     let names: Vec<&str> = names.iter().map(String::as_str).collect();
     let Some(at) = found else {
-        return Err(Unfit::new(
+        return Err(unfit(
             format!("that is none of its {what}"),
             format!("they are {}", list::and(&names)),
         ));
     };
     if at + 1 == names.len() {
-        return Err(Unfit::new(
+        return Err(unfit(
             format!("it stops after {} as it is", names[at]),
-            "take this mark back, or name one before it",
+            "name one before it",
         ));
     }
     match &mut line.walk {
@@ -226,7 +225,7 @@ fn stop_after(line: &mut Line, stop: Stop) -> Result<(), Unfit> {
     Ok(())
 }
 
-fn half_steps(line: &mut Line, moves: &[i32]) -> Result<(), Unfit> {
+fn half_steps(line: &mut Line, moves: &[i32]) -> Result<(), Problem> {
     let why = if matches!(line.walk, Walk::Tubes(_)) {
         Some((
             "it goes through tubes",
@@ -235,26 +234,26 @@ fn half_steps(line: &mut Line, moves: &[i32]) -> Result<(), Unfit> {
     } else if line.on == On::Air {
         Some((
             "a breathing line has no pitch to move",
-            "take this mark back",
+            "mark a line that has notes",
         ))
     } else if line.has_fingerings() {
         Some((
             "a line with fingerings cannot be moved",
-            "take this mark back",
+            "mark a line without fingerings",
         ))
     } else {
         None
     };
     if let Some((message, hint)) = why {
-        return Err(Unfit::new(message, hint));
+        return Err(unfit(message, hint));
     }
     walk(line, Walk::HalfSteps(moves.to_vec()), moves.len());
     Ok(())
 }
 
-fn tubes(line: &mut Line, tubes: &[Valves]) -> Result<(), Unfit> {
+fn tubes(line: &mut Line, tubes: &[Valves]) -> Result<(), Problem> {
     if !matches!(line.walk, Walk::Tubes(_)) {
-        return Err(Unfit::new(
+        return Err(unfit(
             "it is not written for the open horn, so it has no tubes",
             "move it by half steps: half_steps = [0, -1, -2]",
         ));

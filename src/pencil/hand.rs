@@ -96,7 +96,7 @@ fn line(named: &str, routine: &Routine) -> Result<Option<usize>, Refused> {
             Err(_) => Target::Name(text.to_owned()),
         },
     };
-    find_line(&target, routine).map_err(|(message, hint)| Refused::no_mark(message, hint))
+    find_line(&target, routine).map_err(Refused::NoMark)
 }
 
 /// The mark that somebody says: `slower`, `breath after 4`.

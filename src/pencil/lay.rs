@@ -2,8 +2,8 @@
 
 use super::apply::{apply, factor, scaled};
 use super::mark::{Change, Mark, Pencil, Target};
-use super::notes::Unfit;
 use crate::music::Tempo;
+use crate::problem::Problem;
 use crate::routine::suggest::nearest;
 use crate::routine::{Articulation, Fault, Line, Routine};
 use crate::words::{count, list};
@@ -112,19 +112,20 @@ enum Place {
 }
 
 /// The line that a mark stands at; told where there is none.
-pub fn find_line(target: &Target, routine: &Routine) -> Result<Option<usize>, (String, String)> {
+pub fn find_line(target: &Target, routine: &Routine) -> Result<Option<usize>, Problem> {
     let lines = &routine.lines;
     match target {
         Target::Whole => Ok(None),
         Target::Number(number) => match number.checked_sub(1) {
             Some(index) if index < lines.len() => Ok(Some(index)),
-            _ => Err((
-                format!("there is no line {number} in “{}”", routine.title),
-                format!(
-                    "it has {}; name the line by its name",
-                    count::lines(lines.len())
+            _ => Err(
+                Problem::error(format!("there is no line {number} in “{}”", routine.title)).hint(
+                    format!(
+                        "it has {}; name the line by its name",
+                        count::lines(lines.len())
+                    ),
                 ),
-            )),
+            ),
         },
         Target::Name(name) => {
             let same = |line: &Line| line.name.to_lowercase() == name.to_lowercase();
@@ -133,24 +134,23 @@ pub fn find_line(target: &Target, routine: &Routine) -> Result<Option<usize>, (S
                 [one] => Ok(Some(one)),
                 [] => {
                     let names = lines.iter().map(|line| line.name.as_str());
-                    Err((
-                        format!("there is no line called “{name}” in “{}”", routine.title),
-                        match nearest(name, names) {
-                            Some(meant) => format!("did you mean “{meant}”?"),
-                            None => format!(
-                                "the teacher may have changed it; its lines are numbered 1 to {}",
-                                lines.len()
-                            ),
-                        },
-                    ))
+                    let hint = match nearest(name, names) {
+                        Some(meant) => format!("did you mean “{meant}”?"),
+                        None => format!(
+                            "the teacher may have changed it; its lines are numbered 1 to {}",
+                            lines.len()
+                        ),
+                    };
+                    let title = &routine.title;
+                    let message = format!("there is no line called “{name}” in “{title}”");
+                    Err(Problem::error(message).hint(hint))
                 }
                 _ => {
                     let numbers: Vec<String> =
                         found.iter().map(|index| (index + 1).to_string()).collect();
-                    Err((
-                        format!("{} lines are called “{name}”", found.len()),
-                        format!("name it by its number: {}", list::or(&numbers)),
-                    ))
+                    let message = format!("{} lines are called “{name}”", found.len());
+                    let hint = format!("name it by its number: {}", list::or(&numbers));
+                    Err(Problem::error(message).hint(hint))
                 }
             }
         }
@@ -173,8 +173,8 @@ impl Layer<'_> {
             let place = match find_line(&mark.target, self.teacher) {
                 Ok(None) => Place::Whole,
                 Ok(Some(index)) => Place::Line(index),
-                Err((message, hint)) => {
-                    let fault = Fault::new(mark.target_span, message).hint(hint);
+                Err(problem) => {
+                    let fault = Fault::of(mark.target_span, problem);
                     // A table with several marks names its line once.
                     if !self.faults.contains(&fault) {
                         self.faults.push(fault);
@@ -206,7 +206,7 @@ impl Layer<'_> {
         let (message, hint) = if leaves_out && first.change != second.change {
             (
                 format!("{where_} is left out and marked otherwise as well"),
-                "take one of the two back: a line that is left out needs no other mark".to_owned(),
+                "keep one of the two: a line that is left out needs no other mark".to_owned(),
             )
         } else if first.change == second.change {
             (
@@ -256,7 +256,7 @@ impl Layer<'_> {
     }
 
     /// The base tempo and those of lines that have their own, moved.
-    fn moved_tempos(&self, factor: Ratio<i128>) -> Result<(Tempo, Vec<Option<Tempo>>), Unfit> {
+    fn moved_tempos(&self, factor: Ratio<i128>) -> Result<(Tempo, Vec<Option<Tempo>>), Problem> {
         let title = format!("“{}”", self.teacher.title);
         let base = scaled(self.teacher.tempo, factor, &title)?;
         let own = self.routine.lines.iter().map(|line| {
@@ -267,9 +267,8 @@ impl Layer<'_> {
         Ok((base, own.collect::<Result<_, _>>()?))
     }
 
-    fn unfit(&mut self, mark: &Mark, unfit: Unfit) {
-        self.faults
-            .push(Fault::new(mark.span, unfit.message).hint(unfit.hint));
+    fn unfit(&mut self, mark: &Mark, why: Problem) {
+        self.faults.push(Fault::of(mark.span, why));
     }
 
     /// Applies the marks of a line, its own first, and gives back which did.
@@ -314,11 +313,10 @@ impl Layer<'_> {
                 }
                 // Softer says nothing of breathing: on a whole routine it means the lines it can mean.
                 Err(_) if whole => {}
-                Err(unfit) => {
+                Err(mut why) => {
                     let name = &self.teacher.lines[index].name;
-                    let message = format!("“{name}”: {}", unfit.message);
-                    self.faults
-                        .push(Fault::new(mark.span, message).hint(unfit.hint));
+                    why.message = format!("“{name}”: {}", why.message);
+                    self.faults.push(Fault::of(mark.span, why));
                 }
             }
         }
@@ -332,7 +330,7 @@ impl Layer<'_> {
             if places[number] == Place::Whole && !used[number] {
                 self.faults.push(
                     Fault::new(mark.span, "no line of this routine can follow this mark")
-                        .hint("take it back, or name the line it is for"),
+                        .hint("name the line that it is for"),
                 );
             }
         }
@@ -357,7 +355,7 @@ impl Layer<'_> {
                         self.teacher.lines[last.of].name
                     ),
                 )
-                .hint("take this mark back, or put it at the line before"),
+                .hint("mark the rest after the line before"),
             );
         }
     }

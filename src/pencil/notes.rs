@@ -2,26 +2,14 @@
 //! written it so; what it plays is resolved again afterwards.
 
 use crate::music::Dynamic;
+use crate::problem::Problem;
 use crate::routine::notes::{Item, ItemKind, Phrase};
 use crate::routine::{EventKind, Line, Span};
 use crate::words::count;
 
-/// Why a mark does not fit the notes, and what would.
-pub struct Unfit {
-    /// In words.
-    pub message: String,
-    /// What would be right.
-    pub hint: String,
-}
-
-impl Unfit {
-    /// Both in words.
-    pub fn new(message: impl Into<String>, hint: impl Into<String>) -> Self {
-        Self {
-            message: message.into(),
-            hint: hint.into(),
-        }
-    }
+/// Why a mark does not fit, and what would.
+pub fn unfit(message: impl Into<String>, hint: impl Into<String>) -> Problem {
+    Problem::error(message).hint(hint)
 }
 
 /// Where a token stands: its place in the line, then in the slur or triplet that holds it, and so on.
@@ -74,7 +62,7 @@ fn is_note(item: &Item) -> bool {
 }
 
 /// The note of that number, from 1, among the tokens.
-fn nth_note(phrase: &Phrase, tokens: &[Way], number: usize) -> Result<usize, Unfit> {
+fn nth_note(phrase: &Phrase, tokens: &[Way], number: usize) -> Result<usize, Problem> {
     let notes: Vec<usize> = (0..tokens.len())
         .filter(|i| is_note(item(phrase, &tokens[*i])))
         .collect();
@@ -82,7 +70,7 @@ fn nth_note(phrase: &Phrase, tokens: &[Way], number: usize) -> Result<usize, Unf
     found.ok_or_else(|| {
         let n = notes.len();
         let notes = count::notes(n);
-        Unfit::new(
+        unfit(
             format!("there is no note {number}: the line has {notes}"),
             "notes are counted from 1, tied ones as one, rests not at all",
         )
@@ -90,7 +78,7 @@ fn nth_note(phrase: &Phrase, tokens: &[Way], number: usize) -> Result<usize, Unf
 }
 
 /// The phrase with a breath after a note, behind its ties.
-pub fn breath_after(line: &Line, number: usize) -> Result<Phrase, Unfit> {
+pub fn breath_after(line: &Line, number: usize) -> Result<Phrase, Problem> {
     let mut phrase = line.phrase.clone();
     let tokens = tokens(&phrase);
     let note = nth_note(&phrase, &tokens, number)?;
@@ -100,9 +88,9 @@ pub fn breath_after(line: &Line, number: usize) -> Result<Phrase, Unfit> {
             ItemKind::Tie(_) => last = i,
             ItemKind::Bar | ItemKind::Dynamic(_) | ItemKind::Cresc | ItemKind::Dim => {}
             ItemKind::Breath => {
-                return Err(Unfit::new(
+                return Err(unfit(
                     format!("there is a breath after note {number} already"),
-                    "take this mark back",
+                    "a breath can be marked after another note",
                 ));
             }
             _ => break,
@@ -119,14 +107,14 @@ pub fn breath_after(line: &Line, number: usize) -> Result<Phrase, Unfit> {
 }
 
 /// The phrase with one note, or every note that can be, bent from the note before it.
-pub fn bent(line: &Line, number: Option<usize>) -> Result<Phrase, Unfit> {
+pub fn bent(line: &Line, number: Option<usize>) -> Result<Phrase, Problem> {
     let mut phrase = line.phrase.clone();
     let tokens = tokens(&phrase);
     let numbers: Vec<usize> = match number {
         Some(number) => {
             nth_note(&phrase, &tokens, number)?;
             if !can_bend(line, number) {
-                return Err(Unfit::new(
+                return Err(unfit(
                     format!("note {number} cannot be bent"),
                     "a bend is lipped down from the note right before it, a half step higher, with \
                      no breath or rest in between",
@@ -147,7 +135,7 @@ pub fn bent(line: &Line, number: Option<usize>) -> Result<Phrase, Unfit> {
         }
     };
     if numbers.is_empty() {
-        return Err(Unfit::new(
+        return Err(unfit(
             "there is nothing to bend here",
             "a bend is lipped down from the note right before it, a half step higher",
         ));
@@ -187,7 +175,7 @@ fn can_bend(line: &Line, number: usize) -> bool {
 
 /// The phrase a dynamic step louder or softer throughout. At the ends of the scale a mark stays where it is, and a
 /// `cresc` or `dim` that leads nowhere any more is left out.
-pub fn louder(line: &Line, up: bool) -> Result<Phrase, Unfit> {
+pub fn louder(line: &Line, up: bool) -> Result<Phrase, Problem> {
     let mut phrase = line.phrase.clone();
     let mut to_drop: Vec<Way> = Vec::new();
     let mut lead: Option<Way> = None;
@@ -235,9 +223,9 @@ pub fn louder(line: &Line, up: bool) -> Result<Phrase, Unfit> {
         } else {
             ("pp", "softer")
         };
-        return Err(Unfit::new(
+        return Err(unfit(
             format!("the line is {most} throughout, and there is nothing {way}"),
-            "take this mark back",
+            "mark a line that can still change",
         ));
     }
     Ok(phrase)

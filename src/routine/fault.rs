@@ -31,6 +31,17 @@ impl Fault {
         }
     }
 
+    /// A problem that was found to be at `span`.
+    pub fn of(span: Span, problem: Problem) -> Self {
+        Self {
+            span,
+            message: problem.message,
+            label: problem.label,
+            hint: problem.hint,
+            also: problem.also.map(|also| (also.span, also.message)),
+        }
+    }
+
     /// The same with what would be right.
     pub fn hint(mut self, hint: impl Into<String>) -> Self {
         self.hint = Some(hint.into());

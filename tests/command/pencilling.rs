@@ -98,10 +98,34 @@ fn what_cannot_be_marked_is_told_and_the_file_stays() {
             "did you mean “Away”?",
         ),
         (
-            &["1", "faster"],
+            &["1", "slower"],
             1,
             "1 Away is marked already: slower (85 % of the tempo)",
-            "take that back first, with --erase",
+            "where more is meant write how much",
+        ),
+        (
+            &["1", "leave", "out"],
+            1,
+            "1 Away is marked already: slower (85 % of the tempo)",
+            "take that back first: both cannot be",
+        ),
+        (
+            &["1-3", "times", "2"],
+            2,
+            "there is no line 3 in “Short”",
+            "it has 2 lines",
+        ),
+        (
+            &["2-1", "times", "2"],
+            2,
+            "2-1 names no lines",
+            "the smaller number comes first: 1-2",
+        ),
+        (
+            &["2", "rest", "longer"],
+            1,
+            "“Home” comes last, and there is no rest after it",
+            "mark the rest after the line before",
         ),
         (
             &["1", "breath", "after", "7"],
@@ -152,6 +176,115 @@ fn what_cannot_be_marked_is_told_and_the_file_stays() {
         );
         assert_eq!(ran.read("p.toml"), pencil, "{arguments:?}");
     }
+}
+
+/// Of two marks of one kind the newer counts, and it is said which one it takes the place of.
+#[test]
+fn a_mark_of_the_same_kind_is_replaced() {
+    let pencil = "format = 1\n# mine\n\n[[mark]]\nline = 1\ntempo = \"slower\"\ntimes = 3\n";
+    let ran = Test::new(&["pencil", "a.toml", "p.toml", "1", "faster"])
+        .file("a.toml", ROUTINE)
+        .file("p.toml", pencil)
+        .stderr("1 Away: faster (115 % of the tempo), in place of slower (85 % of the tempo).\n")
+        .run();
+    assert_eq!(
+        ran.read("p.toml"),
+        "format = 1\n# mine\n\n[[mark]]\nline = 1\ntimes = 3\n\n[[mark]]\nline = \"Away\"\ntempo = \"faster\"\n"
+    );
+    // A breath is no other breath's rival.
+    let ran = Test::within(
+        ran.folder,
+        &["pencil", "a.toml", "p.toml", "1", "breath", "after", "1"],
+    )
+    .stderr("1 Away: breathe after note 1.\n")
+    .run();
+    assert!(ran.read("p.toml").contains("tempo = \"faster\""));
+}
+
+#[test]
+fn several_lines_are_marked_at_once_or_none_of_them() {
+    for named in ["1,2", "1-2", "1, 2", "1–2"] {
+        let ran = Test::new(&["pencil", "a.toml", "p.toml", named, "slower"])
+            .file("a.toml", ROUTINE)
+            .stderr("1 Away: slower (85 % of the tempo).\n2 Home: slower (85 % of the tempo).\n")
+            .run();
+        let text = ran.read("p.toml");
+        assert_eq!(text.matches("[[mark]]").count(), 2, "{named}: {text}");
+        let arguments = ["pencil", "a.toml", "p.toml", named, "slower", "--erase"];
+        let ran = Test::within(ran.folder, &arguments).run();
+        assert!(!ran.read("p.toml").contains("[[mark]]"), "{named}");
+        // The last line has no rest after it: then the first is not marked either.
+        let before = ran.read("p.toml");
+        let arguments = ["pencil", "a.toml", "p.toml", named, "rest", "longer"];
+        let ran = Test::within(ran.folder, &arguments).exit(1).run();
+        assert_eq!(ran.read("p.toml"), before, "{named}");
+    }
+}
+
+/// What is said of a mark that is being made fits a mark that is being made.
+#[test]
+fn nobody_is_told_to_take_back_what_was_never_marked() {
+    let routine = ROUTINE.to_owned()
+        + "\n[[line]]\nname = \"Breathe\"\non = \"air\"\nnotes = \"in:whole out:whole\"\n";
+    for mark in [
+        &["3", "bend"][..],
+        &["3", "softer"],
+        &["3", "slurred"],
+        &["3", "drone", "off"],
+        &["3", "half", "steps", "0,-1"],
+        &["3", "rest", "longer"],
+        &["3", "breath", "after", "1"],
+        &["1", "stop", "after", "0"],
+        &["all", "bend", "9"],
+    ] {
+        let arguments: Vec<&str> = ["pencil", "a.toml", "p.toml"]
+            .into_iter()
+            .chain(mark.iter().copied())
+            .collect();
+        let ran = Test::new(&arguments).file("a.toml", &routine).exit(1).run();
+        assert!(ran.stderr.contains(" = help: "), "{mark:?}: {}", ran.stderr);
+        assert!(!ran.stderr.contains("back"), "{mark:?}: {}", ran.stderr);
+        assert_eq!(names(ran.folder.path()), ["a.toml"], "{mark:?}");
+    }
+}
+
+const MISFIT: &str = "format = 1\nplayer = \"Anna\"\n\n[[mark]]\nline = 1\ntimes = 2\n\n\
+    [[mark]]\nline = 2\nrest = \"longer\"\n\n[[mark]]\nline = 9\nwords = \"never printed\"\n";
+
+/// Marks that were left out are not printed, told or counted as if they were applied.
+#[test]
+fn marks_that_were_left_out_are_not_told_as_applied() {
+    let with = ["--pencil", "p.toml", "--keep-going"];
+    let run = |command: &[&str]| {
+        let arguments: Vec<&str> = command.iter().chain(&with).copied().collect();
+        Test::new(&arguments)
+            .file("a.toml", ROUTINE)
+            .file("p.toml", MISFIT)
+            .exit(1)
+            .run()
+    };
+    let ran = run(&["check", "a.toml"]);
+    assert!(
+        ran.stderr.contains("a.toml with 1 mark of p.toml: "),
+        "{}",
+        ran.stderr
+    );
+    let ran = run(&["check", "a.toml", "--json"]);
+    assert!(ran.stdout.contains("\"marks\": 1,"), "{}", ran.stdout);
+
+    let ran = run(&["sheet", "a.toml", "--format", "svg", "--out", "to"]);
+    let kept = "format = 1\nplayer = \"Anna\"\n\n[[mark]]\nline = 1\ntimes = 2\n";
+    let alone = Test::new(&[
+        "sheet", "a.toml", "--format", "svg", "--out", "to", "--pencil", "p.toml",
+    ])
+    .file("a.toml", ROUTINE)
+    .file("p.toml", kept)
+    .run();
+    assert_eq!(
+        ran.read("to/short sheet.svg"),
+        alone.read("to/short sheet.svg")
+    );
+    run(&["export", "a.toml", "--to", "midi", "--out", "to"]);
 }
 
 /// Whatever a slip of the fingers says, marks never go into a routine.

@@ -2,8 +2,8 @@
 
 use leadpipe::brass::Instrument;
 use leadpipe::command::presets;
-use leadpipe::exchange::piece::Refusal;
 use leadpipe::exchange::{Adopted, Choice, Piece, adopt, musicxml};
+use leadpipe::problem::Problem;
 use leadpipe::routine::{self, Routine};
 use leadpipe::score::{Score, Take};
 
@@ -54,6 +54,6 @@ fn adopted(piece: &Piece) -> Adopted {
 }
 
 /// A score of one part in MusicXML becomes a routine's text.
-fn adopt_xml(text: &str) -> Result<Adopted, Refusal> {
+fn adopt_xml(text: &str) -> Result<Adopted, Problem> {
     adopt(&musicxml::read(text, None)?, &choice())
 }

@@ -197,12 +197,12 @@ fn marks_that_do_not_fit_are_told() {
         (
             &["line = 3\nbreath_after = 1"],
             "“Air”: a breathing line is all breath",
-            "take this mark back",
+            "mark a line that has notes",
         ),
         (
             &["line = 3\nloudness = \"softer\""],
             "“Air”: a breathing line has no dynamics",
-            "take this mark back",
+            "mark a line that has notes",
         ),
         (
             &["line = 1\nbend = 3"],
@@ -227,7 +227,7 @@ fn marks_that_do_not_fit_are_told() {
         (
             &["line = 1\nstop_after = -2"],
             "“Away”: it stops after -2 as it is",
-            "take this mark back",
+            "name one before it",
         ),
         (
             &["line = 2\nhalf_steps = [0]"],
@@ -242,7 +242,7 @@ fn marks_that_do_not_fit_are_told() {
         (
             &["line = 4\nrest = \"longer\""],
             "“Home” comes last, and there is no rest after it",
-            "take this mark back",
+            "mark the rest after the line before",
         ),
         (
             &["line = 4\nbetween = \"longer\""],
@@ -268,7 +268,7 @@ fn marks_that_do_not_fit_are_told() {
         (
             &["line = 1\nleave_out = true", "line = 1\ntimes = 3"],
             "line 1 is left out and marked otherwise as well",
-            "take one of the two back",
+            "keep one of the two",
         ),
         (
             &["line = 1\ntempo = \"10%\""],

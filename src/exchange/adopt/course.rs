@@ -2,8 +2,9 @@
 
 use super::losses::Losses;
 use super::repeats;
-use crate::exchange::piece::{MarkKind, MeterSign, Piece, Refusal, What};
+use crate::exchange::piece::{MarkKind, MeterSign, Piece, What};
 use crate::music::{Decimal, Meter, Whole};
+use crate::problem::Problem;
 use num_rational::Ratio;
 use num_traits::ToPrimitive;
 
@@ -66,7 +67,7 @@ impl Timing {
 }
 
 /// Lays a piece out.
-pub(super) fn of(piece: &Piece, losses: &mut Losses) -> Result<Vec<Played>, Refusal> {
+pub(super) fn of(piece: &Piece, losses: &mut Losses) -> Result<Vec<Played>, Problem> {
     let mut lost = vec![];
     let order = repeats::written_out(&piece.measures, &mut lost)?;
     losses.take(lost);

@@ -25,7 +25,8 @@ mod toml;
 mod tune;
 mod tune_reader;
 
-use super::piece::{Piece, Refusal};
+use super::piece::Piece;
+use crate::problem::Problem;
 use losses::Losses;
 use maker::Maker;
 use timing::Timed;
@@ -50,12 +51,12 @@ pub struct Adopted {
 ///
 /// # Errors
 /// Where there is nothing to play in it, or more than a routine may hold.
-pub fn adopt(piece: &Piece, choice: &Choice) -> Result<Adopted, Refusal> {
+pub fn adopt(piece: &Piece, choice: &Choice) -> Result<Adopted, Problem> {
     let mut losses = Losses::default();
     losses.take(piece.losses.iter().cloned());
     let course = course::of(piece, &mut losses)?;
     if course.iter().all(|p| p.silent) {
-        return Err(Refusal::new("there is no note in it"));
+        return Err(Problem::error("there is no note in it"));
     }
     let sections = sections::of(piece, &course, &mut losses)?;
     let mut tunes: Vec<Tune> = sections
@@ -92,7 +93,7 @@ pub fn adopt(piece: &Piece, choice: &Choice) -> Result<Adopted, Refusal> {
         .iter()
         .any(|t| t.events.iter().all(tune::Event::is_rest))
     {
-        return Err(Refusal::new(
+        return Err(Problem::error(
             "some of its lines hold only notes too short to be written",
         ));
     }

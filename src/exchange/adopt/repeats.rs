@@ -1,6 +1,7 @@
 //! Repeats, endings and jumps, written out.
 
-use crate::exchange::piece::{Loss, Measure, Refusal};
+use crate::exchange::piece::{Loss, Measure};
+use crate::problem::Problem;
 
 /// The most bars of a piece when its repeats are written out.
 const MOST: usize = 20_000;
@@ -12,7 +13,7 @@ const MOST: usize = 20_000;
 pub(super) fn written_out(
     measures: &[Measure],
     losses: &mut Vec<Loss>,
-) -> Result<Vec<usize>, Refusal> {
+) -> Result<Vec<usize>, Problem> {
     let mut order = once_through(measures)?;
     let jumps = measures.iter().enumerate();
     let jumps: Vec<usize> = jumps
@@ -48,9 +49,9 @@ pub(super) fn written_out(
     bounded(order)
 }
 
-fn bounded(order: Vec<usize>) -> Result<Vec<usize>, Refusal> {
+fn bounded(order: Vec<usize>) -> Result<Vec<usize>, Problem> {
     if order.len() > MOST {
-        return Err(Refusal::new(format!(
+        return Err(Problem::error(format!(
             "with its repeats written out it has more than {MOST} bars, which no warm-up needs"
         )));
     }
@@ -58,7 +59,7 @@ fn bounded(order: Vec<usize>) -> Result<Vec<usize>, Refusal> {
 }
 
 /// With repeats and endings, without jumps.
-fn once_through(measures: &[Measure]) -> Result<Vec<usize>, Refusal> {
+fn once_through(measures: &[Measure]) -> Result<Vec<usize>, Problem> {
     let mut order = vec![];
     let (mut from, mut time) = (0, 1);
     let mut index = 0;

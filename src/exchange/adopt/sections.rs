@@ -3,7 +3,8 @@
 
 use super::course::Played;
 use super::losses::Losses;
-use crate::exchange::piece::{MarkKind, Piece, Refusal};
+use crate::exchange::piece::{MarkKind, Piece};
+use crate::problem::Problem;
 use crate::routine::bounds::MOST_LINES;
 use std::ops::Range;
 
@@ -26,7 +27,7 @@ pub(super) fn of(
     piece: &Piece,
     course: &[Played],
     losses: &mut Losses,
-) -> Result<Vec<Section>, Refusal> {
+) -> Result<Vec<Section>, Problem> {
     let held = held_over(piece, course);
     let wanted = wanted(piece, course);
     let mut starts: Vec<(usize, bool)> = vec![];
@@ -60,7 +61,7 @@ pub(super) fn of(
         sections[0].places.start = first.places.start;
     }
     if sections.len() > MOST_LINES {
-        return Err(Refusal::new(format!(
+        return Err(Problem::error(format!(
             "it comes to {} lines, and a routine has at most {MOST_LINES}",
             sections.len()
         ))

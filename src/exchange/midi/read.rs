@@ -3,9 +3,10 @@
 use super::quantize::{self, Rounded, Struck};
 use super::{DRONE, GUIDE, SIGNATURE};
 use crate::exchange::piece::{
-    Loss, Mark, MarkKind, Measure, MeterSign, Piece, Pitches, Refusal, Symbol, What, on_grid,
+    Loss, Mark, MarkKind, Measure, MeterSign, Piece, Pitches, Symbol, What, on_grid,
 };
 use crate::music::{Whole, WrittenPitch};
+use crate::problem::Problem;
 use midly::{Format, MetaMessage, MidiMessage, Smf, Timing, TrackEventKind};
 use num_rational::Ratio;
 use num_traits::Zero;
@@ -37,26 +38,26 @@ struct Player {
 ///
 /// # Errors
 /// Where the bytes are no Standard MIDI File, or there are several players and none is named.
-pub fn read(bytes: &[u8], wanted: Option<&str>) -> Result<Piece, Refusal> {
+pub fn read(bytes: &[u8], wanted: Option<&str>) -> Result<Piece, Problem> {
     if bytes.len() > LARGEST {
-        return Err(Refusal::new(format!(
+        return Err(Problem::error(format!(
             "it is larger than {} MiB, which no warm-up needs",
             LARGEST >> 20
         )));
     }
     let smf = Smf::parse(bytes).map_err(|_| {
-        Refusal::new("it is cut short, damaged or no Standard MIDI File")
+        Problem::error("it is cut short, damaged or no Standard MIDI File")
             .hint("export it once more, as a MIDI file (.mid)")
     })?;
     let ticks = match smf.header.timing {
         Timing::Metrical(ticks) if ticks.as_int() > 0 => u64::from(ticks.as_int()),
         _ => {
-            return Err(Refusal::new("its times are seconds of film, not beats")
+            return Err(Problem::error("its times are seconds of film, not beats")
                 .hint("export it with ticks a quarter note"));
         }
     };
     if smf.header.format == Format::Sequential {
-        return Err(Refusal::new("it holds several pieces (format 2)").hint("export each alone"));
+        return Err(Problem::error("it holds several pieces (format 2)").hint("export each alone"));
     }
     let mut song = Song::default();
     for track in &smf.tracks {
@@ -162,7 +163,7 @@ impl Song {
         }
     }
 
-    fn choose(&self, wanted: Option<&str>) -> Result<&Player, Refusal> {
+    fn choose(&self, wanted: Option<&str>) -> Result<&Player, Problem> {
         let players = &self.players;
         let list = || {
             let names = players.iter().enumerate().take(40);
@@ -177,7 +178,7 @@ impl Song {
             let lower = wanted.trim().to_lowercase();
             let by_name = || players.iter().find(|p| p.name.to_lowercase() == lower);
             return by_number.or_else(by_name).ok_or_else(|| {
-                Refusal::new(format!("there is no part “{wanted}” in it"))
+                Problem::error(format!("there is no part “{wanted}” in it"))
                     .hint(format!("there is {}", list()))
             });
         }
@@ -185,14 +186,14 @@ impl Song {
         let own = |p: &&Player| self.ours && p.name == GUIDE;
         match (players.iter().find(own), players.as_slice()) {
             (Some(guide), _) => Ok(guide),
-            (None, []) => Err(Refusal::new("there is no note in it")),
+            (None, []) => Err(Problem::error("there is no note in it")),
             (None, [one]) => Ok(one),
             (None, _) => {
                 let plain = |p: &&Player| !(self.ours && p.name == DRONE);
                 let mut others = players.iter().filter(plain);
                 match (others.next(), others.next()) {
                     (Some(one), None) => Ok(one),
-                    _ => Err(Refusal::new(format!(
+                    _ => Err(Problem::error(format!(
                         "it is music for more than one, and a routine is for one player: {}",
                         list()
                     ))
@@ -217,9 +218,9 @@ fn words(text: &[u8]) -> String {
 }
 
 /// Cuts a tune into measures.
-fn measures(song: &Song, notes: &[Rounded], ticks: u64, piece: &mut Piece) -> Result<(), Refusal> {
+fn measures(song: &Song, notes: &[Rounded], ticks: u64, piece: &mut Piece) -> Result<(), Problem> {
     let whole = |tick: u64| on_grid(i128::from(tick), i128::from(ticks) * 4);
-    let far = || Refusal::new("its notes are further apart than any warm-up is long");
+    let far = || Problem::error("its notes are further apart than any warm-up is long");
     let end = notes.last().map_or(Whole::zero(), |n| n.to);
     let mut meters = vec![(Whole::zero(), (4u8, 2u8))];
     for (tick, meter) in &song.meters {

@@ -3,7 +3,7 @@
 //! Nothing is unpacked to disk: a path in the file is only ever the name of another entry of the same file.
 
 use super::text;
-use crate::exchange::piece::Refusal;
+use crate::problem::Problem;
 use roxmltree::{Document, ParsingOptions};
 use std::io::{Cursor, Read};
 use zip::ZipArchive;
@@ -24,10 +24,10 @@ pub fn is_packed(bytes: &[u8]) -> bool {
 ///
 /// # Errors
 /// Where the file is damaged, names no score, or holds more than is taken.
-pub fn unpack(bytes: &[u8]) -> Result<Vec<u8>, Refusal> {
+pub fn unpack(bytes: &[u8]) -> Result<Vec<u8>, Problem> {
     let mut archive = ZipArchive::new(Cursor::new(bytes)).map_err(damaged)?;
     if archive.len() > MOST_ENTRIES {
-        return Err(Refusal::new(format!(
+        return Err(Problem::error(format!(
             "it is packed from more than {MOST_ENTRIES} files, so it is no score"
         )));
     }
@@ -38,7 +38,7 @@ pub fn unpack(bytes: &[u8]) -> Result<Vec<u8>, Refusal> {
     };
     match entry(&mut archive, &name)? {
         Some(score) => Ok(score),
-        None => Err(Refusal::new(format!(
+        None => Err(Problem::error(format!(
             "it says that its music is in {name}, and there is no such entry in it"
         ))
         .hint("export it once more, or as uncompressed MusicXML")),
@@ -46,7 +46,7 @@ pub fn unpack(bytes: &[u8]) -> Result<Vec<u8>, Refusal> {
 }
 
 /// The content of an entry, if there is one of that name.
-fn entry(archive: &mut ZipArchive<Cursor<&[u8]>>, name: &str) -> Result<Option<Vec<u8>>, Refusal> {
+fn entry(archive: &mut ZipArchive<Cursor<&[u8]>>, name: &str) -> Result<Option<Vec<u8>>, Problem> {
     let file = match archive.by_name(name) {
         Ok(file) => file,
         Err(ZipError::FileNotFound) => return Ok(None),
@@ -59,7 +59,7 @@ fn entry(archive: &mut ZipArchive<Cursor<&[u8]>>, name: &str) -> Result<Option<V
         .read_to_end(&mut content)
         .map_err(|error| damaged(ZipError::Io(error)))?;
     if content.len() as u64 > most {
-        return Err(Refusal::new(format!(
+        return Err(Problem::error(format!(
             "unpacked, its music is larger than {} MiB, which no warm-up needs",
             most >> 20
         )));
@@ -68,7 +68,7 @@ fn entry(archive: &mut ZipArchive<Cursor<&[u8]>>, name: &str) -> Result<Option<V
 }
 
 /// The path of the score that a container names first.
-fn root_file(container: &str) -> Result<String, Refusal> {
+fn root_file(container: &str) -> Result<String, Problem> {
     const MOST_NODES: u32 = 10_000;
     let options = ParsingOptions {
         allow_dtd: true,
@@ -84,10 +84,10 @@ fn root_file(container: &str) -> Result<String, Refusal> {
         files.find_map(|n| n.attribute("full-path"))
     });
     path.map(str::to_owned)
-        .ok_or_else(|| Refusal::new(format!("its {CONTAINER} names no music")))
+        .ok_or_else(|| Problem::error(format!("its {CONTAINER} names no music")))
 }
 
-fn lone_score(archive: &ZipArchive<Cursor<&[u8]>>) -> Result<String, Refusal> {
+fn lone_score(archive: &ZipArchive<Cursor<&[u8]>>) -> Result<String, Problem> {
     let names = archive.file_names().filter_map(Result::ok);
     let mut scores = names.filter(|name| {
         let name = name.to_lowercase();
@@ -95,15 +95,15 @@ fn lone_score(archive: &ZipArchive<Cursor<&[u8]>>) -> Result<String, Refusal> {
     });
     match (scores.next(), scores.next()) {
         (Some(name), None) => Ok(name.into_owned()),
-        _ => Err(Refusal::new("it is a packed file, but not of one score")
+        _ => Err(Problem::error("it is a packed file, but not of one score")
             .hint("a score is exported as MusicXML, compressed (.mxl) or not (.musicxml)")),
     }
 }
 
-fn damaged(error: ZipError) -> Refusal {
+fn damaged(error: ZipError) -> Problem {
     let what = match error {
         ZipError::UnsupportedArchive(_) => "it is packed in a way that scores are not",
         _ => "it is cut short or damaged, so it cannot be unpacked",
     };
-    Refusal::new(what).hint("export it once more, or as uncompressed MusicXML")
+    Problem::error(what).hint("export it once more, or as uncompressed MusicXML")
 }

@@ -5,8 +5,9 @@ use super::nodes::{child_text, has};
 use super::note_reader;
 use super::reading::Reading;
 use super::signs;
-use crate::exchange::piece::{Measure, Piece, Pitches, Refusal, Symbol, What, on_grid};
+use crate::exchange::piece::{Measure, Piece, Pitches, Symbol, What, on_grid};
 use crate::music::{Decimal, Whole};
+use crate::problem::Problem;
 use num_traits::{Signed, Zero};
 use roxmltree::Node;
 use std::collections::BTreeMap;
@@ -191,7 +192,7 @@ pub(super) fn read(
     staff: u32,
     voice: Option<&str>,
     piece: &mut Piece,
-) -> Result<(), Refusal> {
+) -> Result<(), Problem> {
     let wanted = Wanted { staff, voice };
     let mut clock = Clock::new();
     // Half steps that later notes are off from what the part says first.

@@ -2,7 +2,8 @@
 
 use super::measures::{self, MOST_MEASURES};
 use super::nodes::{child_text, text_of, tidy};
-use crate::exchange::piece::{Piece, Pitches, Refusal};
+use crate::exchange::piece::{Piece, Pitches};
+use crate::problem::Problem;
 use roxmltree::{Document, Node, ParsingOptions};
 
 /// The most elements, texts and comments a score may have.
@@ -28,7 +29,7 @@ pub struct Player {
 ///
 /// # Errors
 /// Where the text is no MusicXML, or there are several players and none is named.
-pub fn read(text: &str, wanted: Option<&str>) -> Result<Piece, Refusal> {
+pub fn read(text: &str, wanted: Option<&str>) -> Result<Piece, Problem> {
     let options = ParsingOptions {
         // Every MusicXML file may name its DTD. It is never fetched, and entities cannot grow (`roxmltree`).
         allow_dtd: true,
@@ -59,12 +60,12 @@ pub fn read(text: &str, wanted: Option<&str>) -> Result<Piece, Refusal> {
     Ok(piece)
 }
 
-fn no_xml(error: &roxmltree::Error) -> Refusal {
+fn no_xml(error: &roxmltree::Error) -> Problem {
     match error {
         roxmltree::Error::NodesLimitReached => {
-            Refusal::new("the score is far larger than any warm-up").hint("export one part of it")
+            Problem::error("the score is far larger than any warm-up").hint("export one part of it")
         }
-        error => Refusal::new(format!(
+        error => Problem::error(format!(
             "it is cut short, damaged or no MusicXML: line {} cannot be read",
             error.pos().row
         ))
@@ -79,7 +80,7 @@ struct PartOf<'x> {
 }
 
 /// The parts of a score, whichever of the two ways it is written in.
-fn parts<'x>(root: Node<'x, 'x>) -> Result<Vec<PartOf<'x>>, Refusal> {
+fn parts<'x>(root: Node<'x, 'x>) -> Result<Vec<PartOf<'x>>, Problem> {
     let listed: Vec<(&str, String)> = root
         .descendants()
         .filter(|n| n.has_tag_name("score-part"))
@@ -121,16 +122,18 @@ fn parts<'x>(root: Node<'x, 'x>) -> Result<Vec<PartOf<'x>>, Refusal> {
             }
         }
         "opus" => {
-            return Err(Refusal::new("it is a list of several scores, not a score")
-                .hint("export each alone"));
+            return Err(
+                Problem::error("it is a list of several scores, not a score")
+                    .hint("export each alone"),
+            );
         }
         _ => {
-            return Err(Refusal::new("it is XML, but no score in MusicXML")
+            return Err(Problem::error("it is XML, but no score in MusicXML")
                 .hint("a notation program exports one: MusicXML, or compressed MusicXML (.mxl)"));
         }
     }
     if parts.iter().any(|p| p.measures.len() > MOST_MEASURES) {
-        return Err(Refusal::new(format!(
+        return Err(Problem::error(format!(
             "it has more than {MOST_MEASURES} bars, which no warm-up needs"
         )));
     }
@@ -183,7 +186,7 @@ fn players(parts: &[PartOf<'_>]) -> Vec<Player> {
     players
 }
 
-fn choose<'p>(players: &'p [Player], wanted: Option<&str>) -> Result<&'p Player, Refusal> {
+fn choose<'p>(players: &'p [Player], wanted: Option<&str>) -> Result<&'p Player, Problem> {
     let list = || {
         const MOST: usize = 40;
         let mut shown: Vec<String> = players
@@ -199,9 +202,9 @@ fn choose<'p>(players: &'p [Player], wanted: Option<&str>) -> Result<&'p Player,
     };
     let Some(wanted) = wanted else {
         return match players {
-            [] => Err(Refusal::new("there is no note in it")),
+            [] => Err(Problem::error("there is no note in it")),
             [one] => Ok(one),
-            _ => Err(Refusal::new(format!(
+            _ => Err(Problem::error(format!(
                 "it is music for more than one, and a routine is for one player: {}",
                 list()
             ))
@@ -216,12 +219,12 @@ fn choose<'p>(players: &'p [Player], wanted: Option<&str>) -> Result<&'p Player,
     let mut named = players.iter().filter(|p| same(&p.name));
     match (named.next(), named.next()) {
         (Some(player), None) => Ok(player),
-        (Some(_), Some(_)) => Err(Refusal::new(format!(
+        (Some(_), Some(_)) => Err(Problem::error(format!(
             "several are called “{wanted}”: {}",
             list()
         ))
         .hint("choose by number: --part 1")),
-        (None, _) => Err(Refusal::new(format!("there is no part “{wanted}” in it"))
+        (None, _) => Err(Problem::error(format!("there is no part “{wanted}” in it"))
             .hint(format!("there is {}", list()))),
     }
 }

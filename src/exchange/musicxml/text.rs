@@ -1,6 +1,6 @@
 //! The content of a file → text.
 
-use crate::exchange::piece::Refusal;
+use crate::problem::Problem;
 
 /// The most bytes of text that are taken, unpacked: 32 MiB. A symphony's score has half of that.
 pub const LARGEST: usize = 32 << 20;
@@ -9,9 +9,9 @@ pub const LARGEST: usize = 32 << 20;
 ///
 /// # Errors
 /// Where it is none of these, or too large.
-pub fn decode(bytes: &[u8]) -> Result<String, Refusal> {
+pub fn decode(bytes: &[u8]) -> Result<String, Problem> {
     if bytes.len() > LARGEST {
-        return Err(Refusal::new(format!(
+        return Err(Problem::error(format!(
             "the music is larger than {} MiB, which no warm-up needs",
             LARGEST >> 20
         )));
@@ -28,7 +28,7 @@ pub fn decode(bytes: &[u8]) -> Result<String, Refusal> {
     }
 }
 
-fn utf_8(bytes: &[u8]) -> Result<String, Refusal> {
+fn utf_8(bytes: &[u8]) -> Result<String, Problem> {
     match std::str::from_utf8(bytes) {
         Ok(text) => Ok(text.to_owned()),
         Err(error) => {
@@ -37,7 +37,7 @@ fn utf_8(bytes: &[u8]) -> Result<String, Refusal> {
                 .filter(|b| **b == b'\n')
                 .count()
                 + 1;
-            Err(Refusal::new(format!(
+            Err(Problem::error(format!(
                 "line {line} of it holds a letter in an encoding that is not UTF-8 or UTF-16"
             ))
             .hint("export it once more from the notation program"))
@@ -45,12 +45,12 @@ fn utf_8(bytes: &[u8]) -> Result<String, Refusal> {
     }
 }
 
-fn utf_16(bytes: &[u8], unit: fn([u8; 2]) -> u16) -> Result<String, Refusal> {
+fn utf_16(bytes: &[u8], unit: fn([u8; 2]) -> u16) -> Result<String, Problem> {
     let units = bytes.chunks_exact(2).map(|pair| unit([pair[0], pair[1]]));
     let text: Result<String, _> = char::decode_utf16(units).collect();
     match text {
         Ok(text) if bytes.len().is_multiple_of(2) => Ok(text),
-        _ => Err(Refusal::new(
+        _ => Err(Problem::error(
             "it is cut short or damaged: its text in UTF-16 ends inside a letter",
         )
         .hint("export it once more from the notation program")),
