@@ -1,7 +1,7 @@
 //! From the notes of a pass to unbroken tones of the guide.
 //!
 //! What is decided here is when a tone starts and has ended, and how one note leads to the next; the
-//! times are recipes, most of them choices within what is published (see DEVELOPERS.md).
+//! times are recipes, most of them choices within what is published (decisions/2026-11-25-gaps-and-glides.md).
 
 use super::frames::nearest;
 use super::hertz::Hertz;

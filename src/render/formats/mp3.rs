@@ -139,7 +139,7 @@ pub fn skip_tags(file: &mut (impl Read + Seek)) -> io::Result<()> {
 }
 
 /// One bit rate throughout, and so one quality or better: only then does every player find a line by its
-/// time. With a varying rate a jump is off by seconds (DEVELOPERS.md).
+/// time. With a varying rate a jump is off by seconds (decisions/2026-11-25-mp3-constant-bit-rate.md).
 fn encoder(format: Format) -> io::Result<Encoder> {
     let build = || {
         let builder = Builder::new()
