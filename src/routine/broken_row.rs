@@ -75,47 +75,11 @@ pub fn explain(
         .hint(format!("write {key} = [{bare}]"));
     }
     if value.starts_with(['"', '\'']) {
-        return if let Some(backslash) = lone_backslash(value) {
-            let at = at_value + backslash;
-            Fault::new(
-                Span::new(at, at + 1),
-                "a backslash means something else here",
-            )
-            .hint("write it twice, \\\\, or write a slash: /")
-        } else if message.contains("unexpected") {
-            too_much(place)
-        } else {
-            Fault::new(place, "this text is not closed where it should be")
-                .hint("it starts and ends with one straight quote, in one row: \"…\"")
-        };
+        return in_quotes(value, at_value, message, place);
     }
     let bare_span = Span::new(value_span.start, value_span.start + bare.len());
-    if bare.contains(['–', '—', '−']) {
-        return Fault::new(bare_span, "this minus is a longer dash").hint(format!(
-            "write the plain hyphen: {key} = {}",
-            bare.replace(['–', '—', '−'], "-")
-        ));
-    }
-    let decimal_comma = bare.split_once(',').is_some_and(|(whole, part)| {
-        [whole, part]
-            .iter()
-            .all(|p| !p.is_empty() && p.bytes().all(|b| b.is_ascii_digit()))
-    });
-    if decimal_comma {
-        return Fault::new(bare_span, "a number has a point, not a comma")
-            .hint(format!("write {key} = {}", bare.replace(',', ".")));
-    }
-    if bare.contains('=') {
-        return too_much(place);
-    }
-    let is_meter = bare.split_once('/').is_some_and(|(beats, unit)| {
-        let digits = |t: &str| t.trim().bytes().all(|b| b.is_ascii_digit());
-        digits(beats) && digits(unit)
-    });
-    if is_meter || bare.starts_with(char::is_alphabetic) {
-        let text = bare.trim_end_matches(['"', '\'']);
-        return Fault::new(bare_span, "words stand in straight quotes")
-            .hint(format!("write {key} = \"{text}\""));
+    if let Some(fault) = without_quotes(key, bare, bare_span, place) {
+        return fault;
     }
     if message.contains("unexpected key or value") {
         return too_much(place);
@@ -124,6 +88,56 @@ pub fn explain(
         "text stands in straight quotes, a number alone, a list in brackets: {key} = {}",
         example(key)
     ))
+}
+
+/// What is wrong with a value that begins with a quote.
+fn in_quotes(value: &str, at_value: usize, message: &str, place: Span) -> Fault {
+    if let Some(backslash) = lone_backslash(value) {
+        let at = at_value + backslash;
+        Fault::new(
+            Span::new(at, at + 1),
+            "a backslash means something else here",
+        )
+        .hint("write it twice, \\\\, or write a slash: /")
+    } else if message.contains("unexpected") {
+        too_much(place)
+    } else {
+        Fault::new(place, "this text is not closed where it should be")
+            .hint("it starts and ends with one straight quote, in one row: \"…\"")
+    }
+}
+
+/// What is wrong with a value without quotes, where that can be told from the value.
+fn without_quotes(key: &str, bare: &str, bare_span: Span, place: Span) -> Option<Fault> {
+    if bare.contains(['–', '—', '−']) {
+        let hint = format!(
+            "write the plain hyphen: {key} = {}",
+            bare.replace(['–', '—', '−'], "-")
+        );
+        return Some(Fault::new(bare_span, "this minus is a longer dash").hint(hint));
+    }
+    let decimal_comma = bare.split_once(',').is_some_and(|(whole, part)| {
+        [whole, part]
+            .iter()
+            .all(|p| !p.is_empty() && p.bytes().all(|b| b.is_ascii_digit()))
+    });
+    if decimal_comma {
+        let hint = format!("write {key} = {}", bare.replace(',', "."));
+        return Some(Fault::new(bare_span, "a number has a point, not a comma").hint(hint));
+    }
+    if bare.contains('=') {
+        return Some(too_much(place));
+    }
+    let is_meter = bare.split_once('/').is_some_and(|(beats, unit)| {
+        let digits = |t: &str| t.trim().bytes().all(|b| b.is_ascii_digit());
+        digits(beats) && digits(unit)
+    });
+    if is_meter || bare.starts_with(char::is_alphabetic) {
+        let text = bare.trim_end_matches(['"', '\'']);
+        let hint = format!("write {key} = \"{text}\"");
+        return Some(Fault::new(bare_span, "words stand in straight quotes").hint(hint));
+    }
+    None
 }
 
 fn too_much(place: Span) -> Fault {

@@ -8,7 +8,7 @@ use super::model::{Articulation, ClickMode, Drone, Guide, Line, On, RestLength, 
 use super::notes::{self, Phrase};
 use super::resolve::{self, Setting};
 use crate::brass::{Instrument, Valves};
-use crate::music::{Decimal, Meter, NoteValue};
+use crate::music::{Decimal, Meter, NoteValue, WrittenPitch};
 
 /// Every key of a line.
 pub const LINE_KEYS: [&str; 20] = [
@@ -55,22 +55,14 @@ pub fn read_line(
             "write name = \"Long tone\" under its [[line]]",
         );
     }
+    const CLICK: [(&str, ClickMode); 2] =
+        [("all", ClickMode::All), ("count-in", ClickMode::CountIn)];
     let on = fields.choice("on", &On::WORDS).unwrap_or(On::Horn);
     let own_meter = fields.meter("meter");
     let written = read_notes(&mut fields, instrument, on, own_meter.unwrap_or(meter));
     let (walk, walk_spans) = read_walk(&mut fields, on, &written);
     let drone = read_drone(&mut fields, on);
-    let tonic = fields.pitch("tonic", "C4").map(|(pitch, _)| pitch);
-    if on == On::Air && tonic.is_some() {
-        let entry = fields.get("tonic");
-        if let Some(entry) = entry {
-            fields.wrong(
-                entry,
-                "a breathing line has no key note".to_owned(),
-                "leave tonic out",
-            );
-        }
-    }
+    let tonic = read_tonic(&mut fields, on);
     let line = Line {
         name: name.map_or_else(|| format!("Line {number}"), |(name, _)| name),
         purpose: fields.text("purpose", "steady air").map(|(p, _)| p),
@@ -90,12 +82,7 @@ pub fn read_line(
         tempo: fields.tempo("tempo").map(|(tempo, _)| tempo),
         meter: own_meter,
         count_in: fields.whole("count_in", 1, MOST_COUNT_IN).map(|n| n as u32),
-        click: fields
-            .choice(
-                "click",
-                &[("all", ClickMode::All), ("count-in", ClickMode::CountIn)],
-            )
-            .unwrap_or(ClickMode::All),
+        click: fields.choice("click", &CLICK).unwrap_or(ClickMode::All),
         guide: fields.choice("guide", &Guide::WORDS),
         drone,
         tonic,
@@ -109,6 +96,20 @@ pub fn read_line(
     (whole.then_some(line), fields.faults)
 }
 
+fn read_tonic(fields: &mut Fields<'_, '_>, on: On) -> Option<WrittenPitch> {
+    let (tonic, _) = fields.pitch("tonic", "C4")?;
+    if on == On::Air
+        && let Some(entry) = fields.get("tonic")
+    {
+        fields.wrong(
+            entry,
+            "a breathing line has no key note".to_owned(),
+            "leave tonic out",
+        );
+    }
+    Some(tonic)
+}
+
 struct Written {
     phrase: Phrase,
     melody: Melody,
@@ -116,33 +117,25 @@ struct Written {
     on_tubes: bool,
 }
 
-fn read_notes(
+/// Tells where a line has neither of the keys for its notes, both, or the one that it cannot have.
+fn either_key(
     fields: &mut Fields<'_, '_>,
-    instrument: &'static Instrument,
+    (notes_key, open_key): (Option<Span>, Option<Span>),
     on: On,
-    meter: Meter,
-) -> Written {
-    let (notes_key, open_key) = (fields.key_span("notes"), fields.key_span("open"));
-    let on_tubes = open_key.is_some();
-    let key = if on_tubes { "open" } else { "notes" };
-    if let (Some(first), Some(second)) = (notes_key, open_key) {
-        fields.faults.push(
+    example: &str,
+) {
+    match (notes_key, open_key) {
+        (Some(first), Some(second)) => fields.faults.push(
             Fault::new(second, "a line has notes or open, not both")
                 .also(first, "its notes")
                 .hint("notes are written as they are played, open as on the open horn"),
-        );
-    }
-    let example = match (on, on_tubes) {
-        (On::Air, _) => "in:whole out:whole",
-        (_, true) => "slur( C4:half G4:half | C4:whole )",
-        _ => "G4:half F#4:half | G4:whole",
-    };
-    if notes_key.is_none() && open_key.is_none() {
-        fields.missing(
-            key,
+        ),
+        (None, None) => fields.missing(
+            "notes",
             "this line has no notes",
             &format!("write notes = \"{example}\" under it"),
-        );
+        ),
+        _ => {}
     }
     if let (Some(at), On::Mouthpiece | On::Air) = (open_key, on) {
         let what = if on == On::Air {
@@ -158,24 +151,42 @@ fn read_notes(
             .hint("write it as notes = \"…\""),
         );
     }
-    let each = match fields.placed("each", "half") {
-        Some((placed, span)) => {
-            let value = NoteValue::parse(placed.text.trim());
-            if value.is_none() {
-                let mut fault = notes::slips::value("each", &placed.text, span);
-                let meant = fault
-                    .hint
-                    .as_deref()
-                    .and_then(|h| h.strip_prefix("write each:"));
-                if let Some(meant) = meant {
-                    fault.hint = Some(format!("write each = \"{meant}\""));
-                }
-                fields.faults.push(fault);
-            }
-            value
+}
+
+/// The value of all notes that have none of their own.
+fn read_each(fields: &mut Fields<'_, '_>) -> Option<NoteValue> {
+    let (placed, span) = fields.placed("each", "half")?;
+    let value = NoteValue::parse(placed.text.trim());
+    if value.is_none() {
+        let mut fault = notes::slips::value("each", &placed.text, span);
+        let meant = fault
+            .hint
+            .as_deref()
+            .and_then(|h| h.strip_prefix("write each:"));
+        if let Some(meant) = meant {
+            fault.hint = Some(format!("write each = \"{meant}\""));
         }
-        None => None,
+        fields.faults.push(fault);
+    }
+    value
+}
+
+fn read_notes(
+    fields: &mut Fields<'_, '_>,
+    instrument: &'static Instrument,
+    on: On,
+    meter: Meter,
+) -> Written {
+    let (notes_key, open_key) = (fields.key_span("notes"), fields.key_span("open"));
+    let on_tubes = open_key.is_some();
+    let key = if on_tubes { "open" } else { "notes" };
+    let example = match (on, on_tubes) {
+        (On::Air, _) => "in:whole out:whole",
+        (_, true) => "slur( C4:half G4:half | C4:whole )",
+        _ => "G4:half F#4:half | G4:whole",
     };
+    either_key(fields, (notes_key, open_key), on, example);
+    let each = read_each(fields);
     let each_failed = each.is_none() && fields.get("each").is_some();
     let Some((placed, _)) = fields.placed(key, example) else {
         let span = fields.at;

@@ -40,31 +40,7 @@ pub fn repair(text: &str) -> (String, Vec<Fault>) {
                     out.push_str(&rest[..used]);
                     state = State::Inside { quote: c, long };
                 }
-                c if is_curly(c) => {
-                    out.push_str(&" ".repeat(width - 1));
-                    out.push('"');
-                    let close = rest[width..].find(|c| is_curly(c) || matches!(c, '"' | '\n'));
-                    let end = close.map_or(rest.len(), |i| width + i);
-                    let close_width = rest[end..]
-                        .chars()
-                        .next()
-                        .filter(|c| *c != '\n')
-                        .map_or(0, char::len_utf8);
-                    let inside = &rest[width..end];
-                    faults.push(
-                        Fault::new(Span::new(at, at + end + close_width), "curly quotes")
-                            .hint(format!("write straight ones: \"{}\"", inside.trim())),
-                    );
-                    out.push_str(&inside.replace('\\', "/"));
-                    if close_width > 0 {
-                        out.push('"');
-                        out.push_str(&" ".repeat(close_width - 1));
-                    } else {
-                        // Nothing closes it: close it in place of its last character, if it has one.
-                        close_in_place(&mut out);
-                    }
-                    used = end + close_width;
-                }
+                c if is_curly(c) => used = curly_text(rest, at, &mut out, &mut faults),
                 c => out.push(c),
             },
             State::Comment => {
@@ -88,15 +64,7 @@ pub fn repair(text: &str) -> (String, Vec<Fault>) {
                     state = State::Outside;
                 } else if c == '\n' && !long {
                     // A string opened straight and closed curly.
-                    if let Some(curly) = last_curly_of_line(&out) {
-                        let width = out[curly..].chars().next().map_or(1, char::len_utf8);
-                        faults.push(
-                            Fault::new(Span::new(curly, curly + width), "a curly quote")
-                                .hint("close the text with a straight one: \""),
-                        );
-                        let straight = format!("{quote}{}", " ".repeat(width - 1));
-                        out.replace_range(curly..curly + width, &straight);
-                    }
+                    straighten_last(quote, &mut out, &mut faults);
                     out.push(c);
                     state = State::Outside;
                 } else {
@@ -107,6 +75,48 @@ pub fn repair(text: &str) -> (String, Vec<Fault>) {
         at += used;
     }
     (out, faults)
+}
+
+/// Writes a text in curly quotes, with which `rest` begins, in straight ones; gives back its bytes.
+fn curly_text(rest: &str, at: usize, out: &mut String, faults: &mut Vec<Fault>) -> usize {
+    let width = rest.chars().next().map_or(0, char::len_utf8);
+    out.push_str(&" ".repeat(width - 1));
+    out.push('"');
+    let close = rest[width..].find(|c| is_curly(c) || matches!(c, '"' | '\n'));
+    let end = close.map_or(rest.len(), |i| width + i);
+    let close_width = rest[end..]
+        .chars()
+        .next()
+        .filter(|c| *c != '\n')
+        .map_or(0, char::len_utf8);
+    let inside = &rest[width..end];
+    faults.push(
+        Fault::new(Span::new(at, at + end + close_width), "curly quotes")
+            .hint(format!("write straight ones: \"{}\"", inside.trim())),
+    );
+    out.push_str(&inside.replace('\\', "/"));
+    if close_width > 0 {
+        out.push('"');
+        out.push_str(&" ".repeat(close_width - 1));
+    } else {
+        // Nothing closes it: close it in place of its last character, if it has one.
+        close_in_place(out);
+    }
+    end + close_width
+}
+
+/// Puts a straight quote in place of the last curly one of the row that ends `out`.
+fn straighten_last(quote: char, out: &mut String, faults: &mut Vec<Fault>) {
+    let Some(curly) = last_curly_of_line(out) else {
+        return;
+    };
+    let width = out[curly..].chars().next().map_or(1, char::len_utf8);
+    faults.push(
+        Fault::new(Span::new(curly, curly + width), "a curly quote")
+            .hint("close the text with a straight one: \""),
+    );
+    let straight = format!("{quote}{}", " ".repeat(width - 1));
+    out.replace_range(curly..curly + width, &straight);
 }
 
 enum State {

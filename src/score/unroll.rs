@@ -3,7 +3,7 @@
 use super::model::{Notice, NoticeKind, Pass, Score, ScoreLine, ScoreRest};
 use super::pass::{self, Placement};
 use super::take::Take;
-use crate::brass::partials;
+use crate::brass::{Instrument, partials};
 use crate::music::{Decimal, Meter, Seconds, SoundingPitch, Tempo, Whole, WrittenPitch};
 use crate::routine::{Drone, EventKind, Guide, Line, On, RestLength, Routine, Walk};
 use num_bigint::BigInt;
@@ -158,28 +158,10 @@ impl Unroller<'_, '_> {
                 ),
             });
         }
-        let all: Vec<Placement> = match &line.walk {
-            Walk::HalfSteps(moves) => moves
-                .iter()
-                .map(|n| {
-                    let shift = if stays || line.on == On::Air { 0 } else { key };
-                    Placement {
-                        half_steps: n + shift,
-                        ..Placement::default()
-                    }
-                })
-                .collect(),
-            Walk::Tubes(tubes) => tubes
-                .iter()
-                .map(|valves| Placement {
-                    tube: Some(*valves),
-                    ..Placement::default()
-                })
-                .collect(),
-        };
+        let shift = if stays || line.on == On::Air { 0 } else { key };
         let mut fitting = Vec::new();
         let mut left_out = Vec::new();
-        for (walk_index, place) in all.into_iter().enumerate() {
+        for (walk_index, place) in moved(&line.walk, shift).into_iter().enumerate() {
             let by = place.moves_by(instrument);
             let mut pitches = line.melody.events.iter().filter_map(|e| match e.kind {
                 EventKind::Note(pitch) => Some(pitch.moved(by)),
@@ -193,17 +175,6 @@ impl Unroller<'_, '_> {
                 Some(outside) => left_out.push((walk_index, place, outside)),
             }
         }
-        let why = |outside: WrittenPitch| {
-            let side = if outside.number() < instrument.lowest.number() {
-                format!("below {}", instrument.lowest)
-            } else {
-                format!("above {}", instrument.highest)
-            };
-            format!(
-                "is left out: {outside} lies {side}, outside the {}",
-                instrument.name
-            )
-        };
         if fitting.is_empty()
             && let Some(&(_, _, outside)) = left_out.first()
         {
@@ -212,20 +183,22 @@ impl Unroller<'_, '_> {
                 line: index,
                 kind: NoticeKind::LineLeftOut,
                 span: line.span,
-                message: format!("“{}” {}", line.name, why(outside)),
+                message: format!("“{}” {}", line.name, why(outside, instrument)),
             });
             return fitting;
         }
         for (walk_index, place, outside) in left_out {
+            let span = line.walk_spans.get(walk_index).copied();
             self.notices.push(Notice {
                 line: index,
                 kind: NoticeKind::PassLeftOut { walk_index },
-                span: line
-                    .walk_spans
-                    .get(walk_index)
-                    .copied()
-                    .unwrap_or(line.span),
-                message: format!("“{}” {} {}", line.name, place.in_words(), why(outside)),
+                span: span.unwrap_or(line.span),
+                message: format!(
+                    "“{}” {} {}",
+                    line.name,
+                    place.in_words(),
+                    why(outside, instrument)
+                ),
             });
         }
         fitting
@@ -368,6 +341,39 @@ fn narrow(part: Seconds) -> Whole {
 fn lowest_octave(pitch: SoundingPitch) -> SoundingPitch {
     const B_FLAT_2: i32 = 46;
     SoundingPitch::from_number(B_FLAT_2 + (pitch.number() - B_FLAT_2).rem_euclid(12))
+}
+
+/// The entries of a walk, moved by so many half steps where it goes by them.
+fn moved(walk: &Walk, shift: i32) -> Vec<Placement> {
+    match walk {
+        Walk::HalfSteps(moves) => moves
+            .iter()
+            .map(|n| Placement {
+                half_steps: n + shift,
+                ..Placement::default()
+            })
+            .collect(),
+        Walk::Tubes(tubes) => tubes
+            .iter()
+            .map(|valves| Placement {
+                tube: Some(*valves),
+                ..Placement::default()
+            })
+            .collect(),
+    }
+}
+
+/// Why what reaches this pitch is left out.
+fn why(outside: WrittenPitch, instrument: &Instrument) -> String {
+    let side = if outside.number() < instrument.lowest.number() {
+        format!("below {}", instrument.lowest)
+    } else {
+        format!("above {}", instrument.highest)
+    };
+    format!(
+        "is left out: {outside} lies {side}, outside the {}",
+        instrument.name
+    )
 }
 
 /// A rest in musical time of the line just played, not yet rounded up to a bar line unless it is

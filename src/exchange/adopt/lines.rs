@@ -120,27 +120,20 @@ impl Maker<'_> {
             let at = Whole::default();
             steps.insert(0, Step { at, bar: 0, word });
         }
-        let lines: Vec<_> = lengths::bar_lines(tune)
-            .into_iter()
-            .take(pattern.bars.saturating_sub(1))
-            .collect();
+        let lines = lengths::bar_lines(tune).into_iter();
+        let lines: Vec<_> = lines.take(pattern.bars.saturating_sub(1)).collect();
         let cuts: Vec<_> = steps.iter().map(|s| s.at).collect();
         let atoms = lengths::atoms(&unit.events, &cuts, &lines)
             .or_else(|| lengths::atoms(&unit.events, &[], &lines))
             .unwrap_or_default();
         let notes = language::notes(&unit.events, &atoms, &steps, &lines, writing, losses);
-        let articulation = articulation(&pattern.articulations);
         let (purpose, say) = self.heading(tune);
         let comment = |(measure, words): &(usize, String)| {
             let label = &self.piece.measures[*measure].label;
             format!("Bar {label}: {words}")
         };
         Made {
-            passes: Passes {
-                count: pattern.count,
-                bars: pattern.bars,
-                between: pattern.between,
-            },
+            passes: passes(&pattern),
             line: toml::Line {
                 name: String::new(),
                 purpose,
@@ -151,7 +144,7 @@ impl Maker<'_> {
                 open: matches!(pattern.walk, Walk::Tubes(_)),
                 walk: walk(&pattern.walk),
                 times: pattern.times,
-                articulation,
+                articulation: articulation(&pattern.articulations),
                 between: None,
                 rest: None,
                 tempo: None,
@@ -221,6 +214,14 @@ fn whole(tune: &Tune, steps: &[Step], level: Dynamic, meter: Meter) -> Pattern {
         times: 1,
         walk: Walk::Stays,
         articulations: vec![],
+    }
+}
+
+fn passes(pattern: &Pattern) -> Passes {
+    Passes {
+        count: pattern.count,
+        bars: pattern.bars,
+        between: pattern.between,
     }
 }
 

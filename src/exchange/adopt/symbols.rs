@@ -58,21 +58,12 @@ impl Walker {
         tune: &mut Tune,
         losses: &mut Losses,
     ) {
-        let kind = match (symbol.what, symbol.syllable.as_deref()) {
-            (What::Note(pitch), _) => Kind::Note(pitch),
-            (What::Rest, _) => Kind::Rest,
-            (What::Unpitched, Some("in")) => Kind::In,
-            (What::Unpitched, Some("out")) => Kind::Out,
-            (What::Unpitched, Some("hold")) => Kind::Hold,
-            (What::Unpitched, _) => match tune.events.last() {
-                Some(before) if symbol.tied_from && self.tied => before.kind,
-                _ => {
-                    losses.lose(Some(measure), "notes without a pitch are rests");
-                    Kind::Rest
-                }
-            },
-        };
         let goes_on = symbol.tied_from && self.tied;
+        let before = tune.events.last().filter(|_| goes_on);
+        let kind = kind(symbol, before).unwrap_or_else(|| {
+            losses.lose(Some(measure), "notes without a pitch are rests");
+            Kind::Rest
+        });
         let same = |before: &Event| match (before.kind, kind) {
             (Kind::Note(a), Kind::Note(b)) => a.number() == b.number(),
             (a, b) => a == b && a != Kind::Rest,
@@ -116,6 +107,11 @@ impl Walker {
                 fingering(text, measure, tune, losses);
             }
         }
+        self.slurs(symbol, measure, losses);
+    }
+
+    /// Closes and opens slurs.
+    fn slurs(&mut self, symbol: &Symbol, measure: usize, losses: &mut Losses) {
         for number in &symbol.slurs_end {
             if let Some(place) = self.slurs.iter().rposition(|n| n == number) {
                 self.slurs.remove(place);
@@ -133,6 +129,18 @@ impl Walker {
                 self.slurs.push(*number);
             }
         }
+    }
+}
+
+/// What a symbol is; `before` is the event that it goes on from, if it does.
+fn kind(symbol: &Symbol, before: Option<&Event>) -> Option<Kind> {
+    match (symbol.what, symbol.syllable.as_deref()) {
+        (What::Note(pitch), _) => Some(Kind::Note(pitch)),
+        (What::Rest, _) => Some(Kind::Rest),
+        (What::Unpitched, Some("in")) => Some(Kind::In),
+        (What::Unpitched, Some("out")) => Some(Kind::Out),
+        (What::Unpitched, Some("hold")) => Some(Kind::Hold),
+        (What::Unpitched, _) => before.map(|before| before.kind),
     }
 }
 

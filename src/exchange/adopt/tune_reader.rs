@@ -33,17 +33,54 @@ pub(super) fn of(piece: &Piece, places: &[Played], meter: Timing, losses: &mut L
     };
     let lengths: Vec<Whole> = measures.iter().map(|m| length(piece, *m, bar)).collect();
     let pickup = bar.and_then(|bar| pickup(&lengths, bar));
-    let mut now = pickup.unwrap_or_default();
     if let Some(silence) = pickup {
         tune.events.push(rest(measures[0], Whole::zero(), silence));
     }
-    let mut walker = Walker::of(piece, &measures);
-    for (index, (measure, length)) in measures.iter().zip(&lengths).enumerate() {
+    let now = pickup.unwrap_or_default();
+    read(piece, &measures, &lengths, now, &mut tune, losses);
+    if let Some(bar) = bar {
+        join_short_bars(&mut tune.bars, bar);
+        tune.joined_bars = tune.bars.len() < measures.len();
+    }
+    tune.regular = bar.is_some_and(|bar| {
+        let (last, others) = tune.bars.split_last().expect("a section has bars");
+        others.iter().all(|b| b.length == bar) && last.length <= bar
+    });
+    let first = measures.first().copied();
+    if !tune.regular && tune.bars.len() > 1 && bar.is_some() {
+        let uneven = tune.bars.len();
+        let what =
+            format!("not all of its {uneven} bars are full: they are written without bar lines");
+        losses.lose(first, what);
+    }
+    match meter {
+        Timing::Odd(beats, unit) => losses.lose(
+            first,
+            format!("a meter of {beats}/{unit} is not known here: it is written without bar lines"),
+        ),
+        Timing::Free => losses.lose(first, "it has no meter: it is written without bar lines"),
+        Timing::In(_) => {}
+    }
+    strip_rest(&mut tune);
+    tune
+}
+
+/// Reads the measures, so long each, into a tune; the first begins at `now`.
+fn read(
+    piece: &Piece,
+    measures: &[usize],
+    lengths: &[Whole],
+    mut now: Whole,
+    tune: &mut Tune,
+    losses: &mut Losses,
+) {
+    let mut walker = Walker::of(piece, measures);
+    for (index, (measure, length)) in measures.iter().zip(lengths).enumerate() {
         let start = if index == 0 { Whole::zero() } else { now };
         let of = &piece.measures[*measure];
         let words = own_rest(&of.marks);
         if index == 0 {
-            head_words(piece, *measure, &mut tune);
+            head_words(piece, *measure, tune);
         }
         if of.symbols.is_empty() {
             tune.events.push(rest(*measure, now, *length));
@@ -51,9 +88,9 @@ pub(super) fn of(piece: &Piece, places: &[Played], meter: Timing, losses: &mut L
         for symbol in &of.symbols {
             let silent = of.symbols.len() == 1 && symbol.what == What::Rest;
             let length = if silent { *length } else { symbol.length };
-            walker.symbol(symbol, now + symbol.at, length, *measure, &mut tune, losses);
+            walker.symbol(symbol, now + symbol.at, length, *measure, tune, losses);
         }
-        marks(&of.marks, now, *measure, index, &mut tune);
+        marks(&of.marks, now, *measure, index, tune);
         let silent = of.symbols.iter().all(|s| s.what == What::Rest);
         tune.bars.push(Bar {
             start,
@@ -63,34 +100,6 @@ pub(super) fn of(piece: &Piece, places: &[Played], meter: Timing, losses: &mut L
         });
         now += *length;
     }
-    if let Some(bar) = bar {
-        join_short_bars(&mut tune.bars, bar);
-        tune.joined_bars = tune.bars.len() < measures.len();
-    }
-    tune.regular = bar.is_some_and(|bar| {
-        let (last, others) = tune.bars.split_last().expect("a section has bars");
-        others.iter().all(|b| b.length == bar) && last.length <= bar
-    });
-    if !tune.regular && tune.bars.len() > 1 && bar.is_some() {
-        let uneven = tune.bars.len();
-        let first = measures.first().copied();
-        let what =
-            format!("not all of its {uneven} bars are full: they are written without bar lines");
-        losses.lose(first, what);
-    }
-    match meter {
-        Timing::Odd(beats, unit) => losses.lose(
-            measures.first().copied(),
-            format!("a meter of {beats}/{unit} is not known here: it is written without bar lines"),
-        ),
-        Timing::Free => losses.lose(
-            measures.first().copied(),
-            "it has no meter: it is written without bar lines",
-        ),
-        Timing::In(_) => {}
-    }
-    strip_rest(&mut tune);
-    tune
 }
 
 /// How long a measure is; a bar in which one rests is a bar, whatever its sign.

@@ -98,31 +98,7 @@ pub(super) fn write(
     // Breathing has a length and no pitch: a program that plays it should be still.
     let attributes: &[_] = if silent { &[("dynamics", "0")] } else { &[] };
     xml.open("note", attributes);
-    match &symbol.what {
-        What::Note(note) => {
-            xml.open("pitch", &[]);
-            xml.leaf("step", &[], &note.pitch.letter().name().to_string());
-            if note.pitch.alter() != 0 {
-                xml.leaf("alter", &[], &note.pitch.alter().to_string());
-            }
-            xml.leaf("octave", &[], &note.pitch.octave().to_string());
-            xml.close();
-        }
-        What::Air { .. } => {
-            xml.open("unpitched", &[]);
-            xml.leaf("display-step", &[], "B");
-            xml.leaf("display-octave", &[], "4");
-            xml.close();
-        }
-        What::Rest(whole_bar) => {
-            let of_bar: &[_] = if *whole_bar {
-                &[("measure", "yes")]
-            } else {
-                &[]
-            };
-            xml.empty("rest", of_bar);
-        }
-    }
+    sounding(xml, &symbol.what);
     xml.leaf(
         "duration",
         &[],
@@ -159,6 +135,35 @@ pub(super) fn write(
     notations(xml, symbol, &ties, triplets, setting);
     lyric(xml, symbol, setting);
     xml.close();
+}
+
+/// The pitch, or what stands in its place.
+fn sounding(xml: &mut Xml, what: &What) {
+    match what {
+        What::Note(note) => {
+            xml.open("pitch", &[]);
+            xml.leaf("step", &[], &note.pitch.letter().name().to_string());
+            if note.pitch.alter() != 0 {
+                xml.leaf("alter", &[], &note.pitch.alter().to_string());
+            }
+            xml.leaf("octave", &[], &note.pitch.octave().to_string());
+            xml.close();
+        }
+        What::Air { .. } => {
+            xml.open("unpitched", &[]);
+            xml.leaf("display-step", &[], "B");
+            xml.leaf("display-octave", &[], "4");
+            xml.close();
+        }
+        What::Rest(whole_bar) => {
+            let of_bar: &[_] = if *whole_bar {
+                &[("measure", "yes")]
+            } else {
+                &[]
+            };
+            xml.empty("rest", of_bar);
+        }
+    }
 }
 
 /// A length in divisions.
