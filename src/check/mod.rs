@@ -1,4 +1,4 @@
-//! What there is to say of a routine at a take: one file per family of rules.
+//! Checks a routine at a take, with one file for each family of rules.
 
 mod breath;
 mod comfort;
@@ -20,24 +20,24 @@ pub use summary::{LineSummary, Summary};
 use crate::brass::AgeBand;
 use crate::score::Score;
 
-/// What a check takes into account beside the score.
+/// What a check depends on besides the score.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Options {
-    /// Whose breath it is; an adult's where nothing is said.
+    /// The player's age, which decides how long a breath lasts. `None` means an adult.
     pub age: Option<AgeBand>,
 }
 
-/// All there is to say of a score.
+/// The result of a check.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Report {
-    /// Findings in order of their place in the file.
+    /// Findings, sorted by their place in the file.
     pub findings: Vec<Finding>,
     /// The routine in figures.
     pub summary: Summary,
 }
 
 impl Report {
-    /// How many findings of this severity there are.
+    /// The number of findings with this severity.
     pub fn count(&self, severity: Severity) -> usize {
         self.findings
             .iter()
@@ -45,7 +45,7 @@ impl Report {
             .count()
     }
 
-    /// True if something cannot be played as written.
+    /// True if something cannot be played as it is written.
     pub fn has_errors(&self) -> bool {
         self.count(Severity::Error) > 0
     }

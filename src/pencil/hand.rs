@@ -1,4 +1,4 @@
-//! A mark written into a pencil, or taken back, as somebody says it: what changes in the text, or why it cannot be.
+//! Writes a mark that somebody types into a pencil, or takes it back: the new text, or why that is impossible.
 
 use super::lay::{find_line, lay};
 use super::mark::{Change, Mark, Target};
@@ -6,7 +6,7 @@ use super::spoken::{self, Row};
 use super::{edit, reader, words};
 use crate::routine::{Fault, Routine};
 
-/// A pencil with one mark more or less.
+/// A pencil after one mark was added or removed.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Written {
     /// Its text.
@@ -18,23 +18,23 @@ pub struct Written {
 /// Why a mark could not be written or taken back.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Refused {
-    /// The pencil itself is not understood: into such a text nothing is written, for it may be no pencil at all. Marks
-    /// that do not fit the routine may stand in it.
+    /// The text is not understood, so nothing is written into it: it may not be a pencil at all. Marks that do not fit
+    /// the routine are no reason to refuse.
     Faults(Vec<Fault>),
-    /// One stands there already that it cannot stand beside.
+    /// It contradicts a mark that is already there.
     Taken {
-        /// Which, in words; no capital, no full stop.
+        /// That mark in words, without a capital and a full stop.
         message: String,
         /// The new one in words.
         new: String,
     },
-    /// Said in words.
+    /// Another reason.
     Said {
-        /// What is wrong; no capital, no full stop.
+        /// What is wrong, without a capital and a full stop.
         message: String,
         /// What would be right.
         hint: Option<String>,
-        /// True if nothing of that kind can be marked anywhere.
+        /// True if this could not be marked anywhere, which is a mistake in what was typed.
         senseless: bool,
     },
 }
@@ -57,10 +57,10 @@ impl Refused {
     }
 }
 
-/// The line that somebody names by its number, by its name, or as `all`: its index, none for the whole routine.
+/// Finds a line by its number or its name: its index, `None` for `all`, the whole routine.
 ///
 /// # Errors
-/// Where there is no such line.
+/// If there is no such line.
 pub fn line(named: &str, routine: &Routine) -> Result<Option<usize>, Refused> {
     let target = match named.trim() {
         "all" => Target::Whole,
@@ -72,25 +72,25 @@ pub fn line(named: &str, routine: &Routine) -> Result<Option<usize>, Refused> {
     find_line(&target, routine).map_err(|(message, hint)| Refused::senseless(message, hint))
 }
 
-/// The mark that somebody says: `slower`, `breath after 4`.
+/// Reads a mark as it is typed: `slower`, `breath after 4`.
 ///
 /// # Errors
-/// Where that is no mark.
+/// If it is not a mark.
 pub fn row(said: &str) -> Result<Row, Refused> {
     spoken::parse(said).map_err(|hint| {
         let message = if said.is_empty() {
-            "it is not said what to mark".to_owned()
+            "there is no mark to make".to_owned()
         } else {
-            format!("“{said}” is no mark")
+            format!("“{said}” is not a mark")
         };
         Refused::senseless(message, hint)
     })
 }
 
-/// Writes a mark at a line of a routine, none for all of it, into the text of a pencil.
+/// Adds a mark on a line, `None` for the whole routine, to the text of a pencil.
 ///
 /// # Errors
-/// Where it is no mark, does not fit the routine, or there is one already that it cannot stand beside.
+/// If it is not a mark, does not fit the routine, or contradicts a mark that is already there.
 pub fn write(
     text: &str,
     routine: &Routine,
@@ -110,7 +110,7 @@ pub fn write(
     }
     let named = line.map(|index| named(index, routine));
     let after = edit::add(text, named.as_deref(), row, date);
-    // Only what the mark adds counts: what else does not fit is told when it is used.
+    // Only faults that this mark adds count. Older ones are reported when the pencil is used.
     let known = what_is_wrong(text, routine);
     let added = what_is_wrong(&after, routine);
     if let Some((message, hint)) = added.into_iter().find(|fault| !known.contains(fault)) {
@@ -130,10 +130,10 @@ pub fn write(
     })
 }
 
-/// Takes a mark at a line of a routine, none for all of it, back out of the text of a pencil called `shown`.
+/// Removes a mark on a line, `None` for the whole routine, from the text of a pencil called `shown`.
 ///
 /// # Errors
-/// Where there is no such mark, or it is written in a way that only its writer can take apart.
+/// If there is no such mark, or it is written in a form that cannot be removed safely.
 pub fn take_back(
     text: &str,
     shown: &str,
@@ -148,12 +148,12 @@ pub fn take_back(
         let there: Vec<String> = at_line.iter().map(|m| words::change(&m.change)).collect();
         return Err(Refused::said(
             format!(
-                "{} is not marked so: {}",
+                "{} does not have this mark: {}",
                 heading(line, routine),
                 words::change(&meant)
             ),
             if there.is_empty() {
-                "it bears no marks".to_owned()
+                "it has no marks".to_owned()
             } else {
                 format!("it is marked: {}", there.join("; "))
             },
@@ -162,10 +162,10 @@ pub fn take_back(
     erase(text, shown, routine, mark)
 }
 
-/// Takes the mark of that index back out of the text of a pencil called `shown`.
+/// Removes the mark with this index from the text of a pencil called `shown`.
 ///
 /// # Errors
-/// Where there is none, or it is written in a way that only its writer can take apart.
+/// If there is no such mark, or it is written in a form that cannot be removed safely.
 pub fn take_back_at(
     text: &str,
     shown: &str,
@@ -209,14 +209,14 @@ fn understood(text: &str) -> Result<(), Refused> {
     }
 }
 
-/// The marks that stand at a line, or at the whole routine.
+/// The marks on a line, or on the whole routine.
 fn marks_at(text: &str, line: Option<usize>, routine: &Routine) -> Vec<Mark> {
     let mut marks = reader::read(text).pencil.unwrap_or_default().marks;
     marks.retain(|mark| find_line(&mark.target, routine) == Ok(line));
     marks
 }
 
-/// The change that a row of its own would be.
+/// The change that a row means.
 fn meant(row: &Row) -> Result<Change, Refused> {
     let alone = edit::add("format = 1\n", Some("1"), row, None);
     let read = reader::read(&alone);
@@ -230,8 +230,8 @@ fn meant(row: &Row) -> Result<Change, Refused> {
     })
 }
 
-/// How a line is named in a new mark: by its name, so that the mark stays with it when the teacher puts another line
-/// before it; by its number where its name is not its own.
+/// How a new mark names a line: by its name, so that the mark stays with it when the teacher inserts a line before
+/// it, or by its number if another line has the same name.
 fn named(index: usize, routine: &Routine) -> String {
     let name = &routine.lines[index].name;
     let target = Target::Name(name.clone());
@@ -242,10 +242,10 @@ fn named(index: usize, routine: &Routine) -> String {
     }
 }
 
-/// Where marks stand whose line is not found.
+/// The heading for marks whose line is not found.
 pub const NOWHERE: &str = "No line of this routine";
 
-/// What is said of a line, none for the whole routine: "3 Slurs on one tube".
+/// The heading of a line, `None` for the whole routine: "3 Slurs on one tube".
 pub fn heading(line: Option<usize>, routine: &Routine) -> String {
     match line {
         Some(index) => format!("{} {}", index + 1, routine.lines[index].name),
@@ -253,7 +253,7 @@ pub fn heading(line: Option<usize>, routine: &Routine) -> String {
     }
 }
 
-/// The marks under the heading of their line, in order of the routine; those that belong nowhere last.
+/// The marks under the heading of their line, in order of the routine; marks without a line come last.
 pub fn by_line<'m>(marks: &'m [Mark], routine: &Routine) -> Vec<(String, Vec<&'m Mark>)> {
     let place = |mark: &Mark| find_line(&mark.target, routine);
     let mut found = Vec::new();

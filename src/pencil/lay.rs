@@ -1,4 +1,4 @@
-//! Pencil × routine → routine.
+//! Lays a pencil over a routine, which gives the player's version of it.
 
 use super::bounds::{FASTER, LONGER, SHORTER, SLOWER};
 use super::mark::{Change, Mark, Pencil, RestChange, Stop, Target, TempoChange};
@@ -16,9 +16,9 @@ use num_rational::Ratio;
 pub struct Laid {
     /// The player's version.
     pub routine: Routine,
-    /// Its lines in order: where each comes from.
+    /// Where each of its lines comes from, in order.
     pub lines: Vec<LaidLine>,
-    /// The marks that do not fit, each at its place in the pencil; all others are applied.
+    /// The marks that do not fit, with their places in the pencil. All others are applied.
     pub faults: Vec<Fault>,
 }
 
@@ -33,8 +33,8 @@ pub struct LaidLine {
 
 /// Lays the marks of a pencil over a routine, which stays as it is.
 ///
-/// Of a mark on a line and one of the same kind on the whole routine, the line's own counts. Of two that cannot
-/// both be, the first one stands.
+/// A mark on a line overrides one of the same kind on the whole routine. If two marks contradict each other, the
+/// first one counts.
 pub fn lay(pencil: &Pencil, routine: &Routine) -> Laid {
     let mut layer = Layer {
         pencil,
@@ -46,7 +46,7 @@ pub fn lay(pencil: &Pencil, routine: &Routine) -> Laid {
     layer.whole(&places);
     let mut lines = Vec::new();
     let mut left_out = Vec::new();
-    // Marks on the whole routine that have found a line to change.
+    // Marks on the whole routine that changed at least one line.
     let mut used = vec![false; pencil.marks.len()];
     for of in 0..routine.lines.len() {
         let marks = layer.line(of, &places, &mut used);
@@ -59,7 +59,7 @@ pub fn lay(pencil: &Pencil, routine: &Routine) -> Laid {
         }
     }
     if lines.is_empty() {
-        // A routine of nothing cannot be played: the line marked last is kept.
+        // A routine needs at least one line, so the last one that was left out stays.
         if let Some((of, mark)) = left_out.pop() {
             let last = &pencil.marks[mark];
             layer.faults.push(
@@ -95,11 +95,11 @@ pub fn lay(pencil: &Pencil, routine: &Routine) -> Laid {
 enum Place {
     Whole,
     Line(usize),
-    /// It does not fit, which has been told.
+    /// It does not fit, and the fault is recorded.
     Nowhere,
 }
 
-/// The line that a mark stands at; told where there is none.
+/// The line that a mark is made on, `None` for the whole routine. The error is a message and a hint.
 pub fn find_line(target: &Target, routine: &Routine) -> Result<Option<usize>, (String, String)> {
     let lines = &routine.lines;
     match target {
@@ -153,7 +153,7 @@ struct Layer<'a> {
 }
 
 impl Layer<'_> {
-    /// Where each mark belongs, conflicts told.
+    /// Where each mark belongs. Conflicts become faults.
     fn places(&mut self) -> Vec<Place> {
         let marks = &self.pencil.marks;
         let mut places = Vec::with_capacity(marks.len());
@@ -193,17 +193,17 @@ impl Layer<'_> {
         let leaves_out = [first, second].iter().any(|m| m.change == Change::LeaveOut);
         let (message, hint) = if leaves_out && first.change != second.change {
             (
-                format!("{where_} is left out and marked otherwise as well"),
+                format!("{where_} is left out and has another mark as well"),
                 "take one of the two back: a line that is left out needs no other mark".to_owned(),
             )
         } else if first.change == second.change {
             (
-                format!("{where_} bears this mark twice"),
-                "keep one; where more is meant write a percentage".to_owned(),
+                format!("{where_} has this mark twice"),
+                "keep one; for a larger change write a percentage".to_owned(),
             )
         } else {
             (
-                format!("{where_} bears two marks that cannot both be"),
+                format!("{where_} has two marks that contradict each other"),
                 format!("keep one {}", second.change.kind()),
             )
         };
@@ -214,7 +214,7 @@ impl Layer<'_> {
         );
     }
 
-    /// Marks on the routine itself, and tempo, which moves the base and with it every line.
+    /// Applies marks on the routine itself, and tempo, which changes the base tempo and with it every line.
     fn whole(&mut self, places: &[Place]) {
         for (mark, place) in self.pencil.marks.iter().zip(places) {
             if *place != Place::Whole {
@@ -252,7 +252,7 @@ impl Layer<'_> {
             .push(Fault::new(mark.span, unfit.message).hint(unfit.hint));
     }
 
-    /// Applies the marks of a line, its own first, and gives back which did.
+    /// Applies the marks of a line and returns those that changed it.
     fn line(&mut self, index: usize, places: &[Place], used: &mut [bool]) -> Vec<usize> {
         let marks = &self.pencil.marks;
         let at = |place: Place| -> Vec<usize> {
@@ -267,7 +267,7 @@ impl Layer<'_> {
                 wanted.push(mark);
             }
         }
-        // What a line is comes before how it is played, and notes are bent before a breath parts them.
+        // What is played comes before how it is played, and bends come before breaths, which would separate the notes.
         wanted.sort_by_key(|mark| order(&marks[*mark].change));
         let mut applied = Vec::new();
         for number in wanted {
@@ -292,7 +292,7 @@ impl Layer<'_> {
                     applied.push(number);
                     used[number] = true;
                 }
-                // Softer says nothing of breathing: on a whole routine it means the lines it can mean.
+                // A mark on the whole routine means the lines it can apply to: softer does not apply to breathing.
                 Err(_) if whole => {}
                 Err(unfit) => {
                     let name = &self.teacher.lines[index].name;
@@ -306,19 +306,19 @@ impl Layer<'_> {
         applied
     }
 
-    /// Marks on the whole routine that no line can follow.
+    /// Reports marks on the whole routine that apply to no line.
     fn unused(&mut self, places: &[Place], used: &[bool]) {
         for (number, mark) in self.pencil.marks.iter().enumerate() {
             if places[number] == Place::Whole && !used[number] {
                 self.faults.push(
-                    Fault::new(mark.span, "no line of this routine can follow this mark")
+                    Fault::new(mark.span, "this mark applies to no line of this routine")
                         .hint("take it back, or name the line it is for"),
                 );
             }
         }
     }
 
-    /// After the last line there is no rest to change.
+    /// Reports a mark on the rest after the last line, because there is none.
     fn last_rest(&mut self, lines: &mut [LaidLine]) {
         let Some(last) = lines.last_mut() else { return };
         let marks = &self.pencil.marks;
@@ -354,7 +354,7 @@ fn order(change: &Change) -> usize {
     }
 }
 
-/// What a tempo is multiplied by.
+/// The factor for a tempo.
 fn factor(change: TempoChange, base: Tempo) -> Ratio<i128> {
     let part = |percent: Decimal| percent.ratio() / Ratio::from_integer(100);
     match change {
@@ -379,7 +379,7 @@ fn scaled(base: Tempo, factor: Ratio<i128>, whose: &str) -> Result<Tempo, Unfit>
     })
 }
 
-/// Changes a line as one mark says. `written` is the line as its teacher wrote it.
+/// Applies one mark to a line. `written` is the line as the teacher wrote it.
 fn apply(line: &mut Line, change: &Change, written: &Line, routine: &Routine) -> Result<(), Unfit> {
     match change {
         Change::Tempo(change) => {
@@ -395,7 +395,7 @@ fn apply(line: &mut Line, change: &Change, written: &Line, routine: &Routine) ->
         Change::Between(change) => {
             if passes(line) < 2 {
                 return Err(Unfit::new(
-                    "it is played once through, so nothing lies in between",
+                    "it is played only once, so there is no rest in between",
                     "mark the rest after it: rest = \"longer\"",
                 ));
             }
@@ -426,7 +426,7 @@ fn apply(line: &mut Line, change: &Change, written: &Line, routine: &Routine) ->
             play(line, phrase, routine)?;
         }
         Change::Times(times) => line.times = *times,
-        // The line is taken out when all of them are known.
+        // `lay` removes the line once it knows all marks.
         Change::LeaveOut => {}
         Change::Louder(up) => {
             needs_notes(line, "a breathing line has no dynamics")?;
@@ -495,7 +495,7 @@ fn rest(
     Ok(())
 }
 
-/// Gives a line other notes, and works out what they play.
+/// Replaces the notes of a line and resolves them.
 fn play(line: &mut Line, phrase: Phrase, routine: &Routine) -> Result<(), Unfit> {
     let setting = Setting {
         instrument: routine.instrument,
@@ -528,7 +528,7 @@ fn stop_after(line: &mut Line, stop: Stop) -> Result<(), Unfit> {
             moves.iter().map(ToString::to_string).collect(),
             match stop {
                 Stop::HalfStep(n) => moves.iter().position(|m| *m == n),
-                // What is typed without a sign may be a tube's name or a half step's.
+                // A number without a sign may name a tube or half steps.
                 Stop::Tube(valves) => {
                     let name = valves.to_string();
                     moves.iter().position(|m| m.to_string() == name)
@@ -550,7 +550,7 @@ fn stop_after(line: &mut Line, stop: Stop) -> Result<(), Unfit> {
     let names: Vec<&str> = names.iter().map(String::as_str).collect();
     let Some(at) = found else {
         return Err(Unfit::new(
-            format!("that is none of its {what}"),
+            format!("that is not one of its {what}"),
             format!("they are {}", list::and(&names)),
         ));
     };
@@ -594,7 +594,7 @@ fn half_steps(line: &mut Line, moves: &[i32]) -> Result<(), Unfit> {
     Ok(())
 }
 
-/// Gives a line another walk. What is to be said of it has the place of the one in the teacher's file.
+/// Replaces the walk of a line. Findings about it keep the places of the one in the teacher's file.
 fn walk(line: &mut Line, walk: Walk, length: usize) {
     let place = line.walk_spans.first().copied().unwrap_or(line.notes_span);
     line.walk = walk;
