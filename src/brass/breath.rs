@@ -1,13 +1,13 @@
 //! How long one breath lasts: lung volumes by age, and how much air a note takes.
 //!
 //! Lung volumes: J. L. Hankinson et al., Am. J. Respir. Crit. Care Med. 159:179 (1999). Flows:
-//! V. Fréour et al. (2010), mean flows of trumpet players between 0.18 and 0.63 L/s; they were
-//! adults, so what follows for a child is an estimate: a reason to advise, never to forbid.
+//! V. Fréour et al. (2010), mean flows of trumpet players between 0.18 and 0.63 L/s. Those players were
+//! adults, so the figures for children are estimates: good enough for advice, never for an error.
 
 use crate::music::{Dynamic, WrittenPitch};
 use std::fmt;
 
-/// The age of a pupil, as far as it matters for the length of a breath.
+/// The age of a player, as precisely as the length of a breath depends on it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum AgeBand {
     /// 8 to 10 years.
@@ -16,16 +16,16 @@ pub enum AgeBand {
     ElevenToThirteen,
     /// 14 to 16 years.
     FourteenToSixteen,
-    /// 17 years and older; also what is assumed where no age is given.
+    /// 17 years and older, and the default.
     Adult,
 }
 
-/// The part of the forced vital capacity that is played on in comfort. A choice: nobody plays from
-/// the top of the lungs to the very bottom.
+/// The part of the forced vital capacity that a player uses in comfort. A choice of ours: nobody plays
+/// from full lungs to empty ones.
 pub const COMFORTABLE_PART: f64 = 0.5;
 
-/// Mean flow in litres a second at each dynamic mark, softest first. The ends are Fréour's range, the
-/// steps between them a choice: each louder mark adds more than the one before it.
+/// Mean flow in litres a second at each dynamic mark, softest first. The ends are Fréour's range. The
+/// steps between them are a choice: each louder mark adds more than the one before it.
 const FLOW: [(Dynamic, f64); 6] = [
     (Dynamic::Pp, 0.18),
     (Dynamic::P, 0.20),
@@ -35,9 +35,9 @@ const FLOW: [(Dynamic, f64); 6] = [
     (Dynamic::Ff, 0.63),
 ];
 
-/// Notes below this written pitch take more air: 60 is C4.
+/// Notes below this written pitch take more air. 60 is C4.
 const LOW_BELOW: i32 = 60;
-/// How much more. A choice; Fréour's highest flow is that of a low and loud note.
+/// How much more. A choice: Fréour measured the highest flow on a low and loud note.
 const LOW_FACTOR: f64 = 1.1;
 
 impl AgeBand {
@@ -49,7 +49,7 @@ impl AgeBand {
         ("adult", AgeBand::Adult),
     ];
 
-    /// The band of those words.
+    /// Reads one of [`AgeBand::WORDS`].
     pub fn parse(text: &str) -> Option<Self> {
         let text = text.trim().replace('–', "-");
         let word = Self::WORDS.iter().find(|(word, _)| *word == text);
@@ -66,7 +66,7 @@ impl AgeBand {
         }
     }
 
-    /// Who it is, for a sentence: "a pupil of 8–10".
+    /// The player in a sentence: "a pupil of 8–10".
     pub fn who(self) -> &'static str {
         match self {
             AgeBand::EightToTen => "a pupil of 8–10",
@@ -76,10 +76,10 @@ impl AgeBand {
         }
     }
 
-    /// The age in years and the height in cm that stand for the band: the middle year (18 for
-    /// adults), and the median height of girls of that age in the growth charts of the CDC (2000), of
-    /// memory.
-    pub fn stands_for(self) -> (f64, f64) {
+    /// The age in years and the height in cm that the band is calculated with: the middle year (18 for
+    /// adults) and the median height of girls of that age in the growth charts of the CDC (2000), quoted
+    /// from memory.
+    pub fn years_and_height_cm(self) -> (f64, f64) {
         match self {
             AgeBand::EightToTen => (9.0, 133.1),
             AgeBand::ElevenToThirteen => (12.0, 151.2),
@@ -90,7 +90,7 @@ impl AgeBand {
 
     /// Litres of air in one comfortable breath.
     pub fn breath_litres(self) -> f64 {
-        let (years, cm) = self.stands_for();
+        let (years, cm) = self.years_and_height_cm();
         COMFORTABLE_PART * vital_capacity_litres(years, cm)
     }
 }
@@ -102,15 +102,15 @@ impl fmt::Display for AgeBand {
 }
 
 /// Forced vital capacity in litres at an age of `years` and a height of `cm`, from 8 to 18 years:
-/// Hankinson's curve for girls, the lower of the two at these ages, so that no pupil is asked for
-/// more than the chest holds, and none for their sex.
+/// Hankinson's curve for girls. At these ages it is the lower of the two, so nobody is asked for more air
+/// than they have, and nobody is asked for their sex.
 pub fn vital_capacity_litres(years: f64, cm: f64) -> f64 {
     -1.2082 + 0.05916 * years + 0.000_148_15 * cm * cm
 }
 
-/// Litres a second that a note takes at a loudness of `level_db` (against forte, see
-/// [`Dynamic::level_db`]); between two marks it goes evenly with the decibels. A note without pitch
-/// counts as one of the middle of the horn.
+/// Litres of air a second that a note takes at a loudness of `level_db` (relative to forte, see
+/// [`Dynamic::level_db`]). Between two marks the flow is interpolated linearly over the decibels. A note
+/// without pitch counts as one in the middle register.
 pub fn flow_litres_a_second(level_db: f64, pitch: Option<WrittenPitch>) -> f64 {
     let low = pitch.is_some_and(|p| p.number() < LOW_BELOW);
     flow_at(level_db) * if low { LOW_FACTOR } else { 1.0 }

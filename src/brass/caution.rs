@@ -1,16 +1,16 @@
-//! The words of caution that stand wherever a player is told what to play.
+//! The caution that is shown wherever a player reads what to play.
 //!
-//! General information in our own words, after the advice of the British Association for Performing
-//! Arts Medicine and of NASM–PAMA. It promises nothing and leaves every judgement to the player's
-//! teacher, a doctor, a dentist or an audiologist.
+//! It is general information in our own words, following the advice of the British Association for
+//! Performing Arts Medicine and of NASM–PAMA. It promises nothing and leaves every judgement to the
+//! player's teacher, a doctor, a dentist or an audiologist.
 
-/// The caution for a phone or under a command's output, without line ends.
+/// The short caution, for a phone or under a command's output. It has no line breaks.
 pub const SHORT: &str = "Stop at once for pain, numbness, dizziness, or a cut or swollen lip: that \
     ends today's playing. If it comes back, tell your teacher and see a doctor. If a note needs \
     pressing, play lower. Start at low volume. General information only: your teacher, your doctor \
     and your dentist know better.";
 
-/// The caution for a sheet, one entry a paragraph.
+/// The long caution, for a sheet: one entry for each paragraph.
 pub const LONG: &[&str] = &[
     "Stop at once if anything hurts, goes numb, makes you dizzy, or if the lip is cut or swollen. \
      Pain ends the playing for today. If it comes back, tell your teacher and see a doctor.",

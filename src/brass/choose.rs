@@ -4,7 +4,7 @@ use super::{Level, Valves, instrument::Instrument, partials};
 use crate::music::WrittenPitch;
 use crate::words::pitch;
 
-/// The routine for players whose level 1 is still to come.
+/// The routine for players who have not reached level 1 yet.
 pub const STARTER: &str = "first-sounds";
 
 /// The routine of each level, level 1 first.
@@ -16,21 +16,21 @@ const OF_LEVEL: [&str; 5] = [
     "fifth-steps",
 ];
 
-/// A routine to play, and when.
+/// A built-in routine, and when it is the right one.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Step {
     /// Name of the built-in routine.
     pub routine: &'static str,
-    /// When to take it, in a sentence.
+    /// When to play it, as the end of a sentence.
     pub when: String,
 }
 
-/// What to start with, and what lies on either side of it.
+/// The routine to start with, the easier one and the next one.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Choice {
-    /// The note asked about, with its place on the staff: "G4, second-line G".
+    /// The player's highest easy note, with its place on the staff: "G4, second-line G".
     pub note: String,
-    /// The level it belongs to; none below level 1.
+    /// The player's level; `None` below level 1.
     pub level: Option<Level>,
     /// Name of the built-in routine to start with.
     pub routine: &'static str,
@@ -38,9 +38,9 @@ pub struct Choice {
     pub why: String,
     /// The routine after it.
     pub next: Option<Step>,
-    /// The easier one, for doubt and for bad days.
+    /// The easier routine, when in doubt and for bad days.
     pub easier: Option<Step>,
-    /// A word for players who should talk to a teacher first.
+    /// Advice for players who should talk to a teacher first.
     pub ask: Option<String>,
 }
 

@@ -1,4 +1,4 @@
-//! Levels, and what a player of a level plays with ease. Common practice among teachers, no source.
+//! Levels, and what a player of each level plays with ease. Common practice among teachers, without a source.
 
 use super::{instrument::Instrument, partials, valves::Valves};
 use crate::music::WrittenPitch;
@@ -9,20 +9,20 @@ pub struct Level {
     number: u8,
 }
 
-/// The open partials that part the levels, level 1 first: C4, G4, C5, E5, G5. Partial 7 is no level.
+/// The highest open partial of each level, level 1 first: C4, G4, C5, E5, G5. Partial 7 has no level.
 const OPEN_TOPS: [u8; 5] = [2, 3, 4, 5, 6];
 
 /// Tubes that lower the horn by this much or more let the next partial speak easily: 1-2 and longer.
 const LONG_TUBE_HALF_STEPS: i32 = 3;
 
-/// How a note lies for a player.
+/// How comfortable a note is for a player.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Band {
     /// Played with ease.
     Comfortable,
-    /// Above that, but not above what the routine says it reaches for.
+    /// Above that, but within the reach that the routine declares.
     Reach,
-    /// Above even that.
+    /// Above the reach.
     Beyond,
 }
 
@@ -32,7 +32,7 @@ impl Level {
         (1..=OPEN_TOPS.len() as u8).map(|number| Level { number })
     }
 
-    /// The level whose open top is the highest one not above `top`; none below level 1.
+    /// The highest level whose open top is not above `top`; `None` below level 1.
     pub fn of_top(instrument: &Instrument, top: WrittenPitch) -> Option<Level> {
         Self::all()
             .filter(|l| l.open_top(instrument).number() <= top.number())
@@ -72,16 +72,16 @@ impl Level {
         Self::all().find(|l| l.number + 1 == self.number)
     }
 
-    /// How many partials a slur on one tube may pass over: none at levels 1 and 2, then one more a
-    /// level. A choice, in step with what teachers ask for.
+    /// How many partials a slur on one tube may skip: none at levels 1 and 2, then one more for each level.
+    /// A choice that follows what teachers ask for.
     pub fn slur_skip(self) -> u8 {
         self.number.saturating_sub(2)
     }
 }
 
-/// How a note lies for a player whose highest comfortable open note is `top`.
+/// How comfortable a note is for a player whose highest comfortable open note is `top`.
 ///
-/// `tube` is the tube and partial it is played on; a mouthpiece note has none. `reach` is the highest
+/// `tube` is the tube and the partial it is played on; `None` on the mouthpiece. `reach` is the highest
 /// note the routine stretches to.
 pub fn band(
     instrument: &Instrument,

@@ -3,13 +3,13 @@
 use super::{instrument::Instrument, partials, valves::Valves};
 use crate::music::WrittenPitch;
 
-/// The partial that is too flat to be used: 31 cents below the note it is nearest to.
+/// The partial that is too flat to use: 31 cents below the nearest note.
 pub const FLAT_PARTIAL: u8 = 7;
 
 /// Valves and the partial they sound.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Fingering {
-    /// Valves that are down.
+    /// The valves that are pressed.
     pub valves: Valves,
     /// Number of the partial.
     pub partial: u8,
@@ -27,7 +27,7 @@ pub fn all(instrument: &Instrument, pitch: WrittenPitch) -> Vec<Fingering> {
 }
 
 /// The fingering a player learns first: the shortest tube that sounds the note on a usable partial.
-/// None only outside the compass.
+/// `None` only outside the compass.
 pub fn standard(instrument: &Instrument, pitch: WrittenPitch) -> Option<Fingering> {
     all(instrument, pitch)
         .into_iter()

@@ -11,21 +11,21 @@ use crate::music::{
 pub struct Instrument {
     /// Its name in a routine file.
     pub name: &'static str,
-    /// Other spellings of the name that are taken.
+    /// Other accepted spellings of the name.
     pub also: &'static [&'static str],
-    /// Half steps from what is written to what sounds.
+    /// Half steps from written to sounding pitch.
     pub transposition: i32,
-    /// Lowest written note that is no pedal tone.
+    /// The lowest written note above the pedal tones.
     pub lowest: WrittenPitch,
-    /// Highest written note the program deals with.
+    /// The highest written note that leadpipe supports.
     pub highest: WrittenPitch,
     /// Written pitch of the second partial of the open horn.
     pub second_partial: WrittenPitch,
-    /// Highest partial the program deals with.
+    /// The highest partial that leadpipe supports.
     pub highest_partial: u8,
-    /// Half steps each valve lowers the horn by, first valve first.
+    /// By how many half steps each valve lowers the horn, first valve first.
     pub valve_half_steps: [i32; 3],
-    /// Combinations so sharp that the third slide goes out for them. Common practice, no source.
+    /// Combinations so sharp that the player pulls the third slide for them. Common practice, without a source.
     pub slide_out: &'static [Valves],
 }
 
@@ -89,7 +89,7 @@ pub const INSTRUMENTS: &[Instrument] = &[
 ];
 
 impl Instrument {
-    /// The instrument of that name, whatever its capitals.
+    /// The instrument with this name, ignoring case.
     pub fn named(text: &str) -> Option<&'static Instrument> {
         let same = |name: &&str| name.to_lowercase() == text.trim().to_lowercase();
         INSTRUMENTS
@@ -97,7 +97,7 @@ impl Instrument {
             .find(|i| same(&i.name) || i.also.iter().any(same))
     }
 
-    /// Half steps the valves lower the horn by.
+    /// By how many half steps these valves lower the horn.
     pub fn tube_half_steps(&self, valves: Valves) -> i32 {
         valves
             .numbers()
@@ -110,12 +110,12 @@ impl Instrument {
         (self.lowest.number()..=self.highest.number()).contains(&written.number())
     }
 
-    /// What sounds for a written pitch.
+    /// The sounding pitch of a written one.
     pub fn sounding(&self, written: WrittenPitch) -> SoundingPitch {
         written.sounding(self.transposition)
     }
 
-    /// True if the player puts the third slide out for this combination.
+    /// True if the player pulls the third slide for this combination.
     pub fn slide_goes_out(&self, valves: Valves) -> bool {
         self.slide_out.contains(&valves)
     }

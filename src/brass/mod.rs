@@ -1,5 +1,5 @@
-//! What a brass player knows: instruments as rows of data, valves, partials, fingerings, what is
-//! comfortable at which level, how long a breath lasts, and which routine to start with.
+//! Brass instruments and their players: instruments as rows of data, valves, partials, fingerings, what is
+//! comfortable at each level, how long a breath lasts, and which routine to start with.
 
 pub mod breath;
 pub mod caution;

@@ -1,4 +1,4 @@
-//! The harmonic series of each length of tube, and how far it lies from equal temperament.
+//! The harmonic series of each length of tube, and its distance from equal temperament.
 
 use super::{instrument::Instrument, valves::Valves};
 use crate::music::WrittenPitch;
@@ -14,14 +14,14 @@ pub fn cents(n: u8) -> f64 {
 }
 
 /// The written pitch of partial `n` on a tube, spelt as in the fingering chart.
-/// `n` is at least 2; partial 7 is named by the note it lies nearest to.
+/// `n` is at least 2. Partial 7 is given the name of the nearest note.
 pub fn written(instrument: &Instrument, valves: Valves, n: u8) -> WrittenPitch {
     let number = instrument.second_partial.number() + half_steps_above_second(n)
         - instrument.tube_half_steps(valves);
     WrittenPitch::from_number(number)
 }
 
-/// All partials of a tube that the program deals with, the second first, with their pitches.
+/// All supported partials of a tube with their pitches, from the second upwards.
 pub fn of_tube(
     instrument: &Instrument,
     valves: Valves,
@@ -29,15 +29,15 @@ pub fn of_tube(
     (2..=instrument.highest_partial).map(move |n| (n, written(instrument, valves, n)))
 }
 
-/// The partial of this tube that is the written pitch, partial 7 included.
+/// The partial of this tube that sounds the written pitch, partial 7 included.
 pub fn on_tube(instrument: &Instrument, valves: Valves, pitch: WrittenPitch) -> Option<u8> {
     of_tube(instrument, valves)
         .find(|(_, p)| p.number() == pitch.number())
         .map(|(n, _)| n)
 }
 
-/// How sharp a combination is in cents, each valve being exact alone: each adds the length it needs
-/// on the open horn, which is too little on a horn already longer.
+/// How sharp a combination of valves is in cents, if each valve alone is exact: a valve adds the length
+/// that the open horn needs, and a horn made longer by another valve needs more.
 ///
 /// With valves of 1 and 2 half steps the sum of lengths is 1 + Σ(2^(h/12) − 1).
 pub fn combination_cents(instrument: &Instrument, valves: Valves) -> f64 {

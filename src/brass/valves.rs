@@ -1,17 +1,17 @@
-//! Valve combinations: which are down, and how much tube they add.
+//! Valve combinations, and how much tube they add.
 
 use std::fmt;
 
-/// Which of three valves are down. The open horn is the empty set, written `0`.
+/// Which of three valves are pressed. The open horn is the empty set, written `0`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct Valves(u8);
 
 impl Valves {
-    /// No valve down.
+    /// No valve pressed.
     pub const OPEN: Valves = Valves(0);
 
-    /// Every combination, shortest tube first; of the two of one length, 1-2 before 3, which is only
-    /// ever an alternate.
+    /// Every combination, shortest tube first. 1-2 and 3 have the same length; 1-2 comes first, because 3 is
+    /// only an alternate.
     pub const ALL: [Valves; 8] = [
         Valves(0b000),
         Valves(0b010),
@@ -23,7 +23,7 @@ impl Valves {
         Valves(0b111),
     ];
 
-    /// The combination of valves `numbers`, each 1–3.
+    /// The combination of these valves, each 1–3.
     pub const fn of(numbers: &[u8]) -> Valves {
         let mut bits = 0;
         let mut i = 0;
@@ -34,22 +34,22 @@ impl Valves {
         Valves(bits)
     }
 
-    /// Reads `0`, `2`, `1-3`, `1-2-3`: numbers that rise, parted by hyphens.
+    /// Reads `0`, `2`, `1-3`, `1-2-3`: rising numbers separated by hyphens.
     pub fn parse(text: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|v| v.to_string() == text)
     }
 
-    /// Numbers of the valves that are down, 1–3, rising.
+    /// Numbers of the pressed valves, 1–3, in rising order.
     pub fn numbers(self) -> impl Iterator<Item = u8> {
         (1..=3u8).filter(move |n| self.0 & (1 << (n - 1)) != 0)
     }
 
-    /// True if no valve is down.
+    /// True if no valve is pressed.
     pub fn is_open(self) -> bool {
         self.0 == 0
     }
 
-    /// The bits, valve 1 lowest; for hashing what is heard.
+    /// One bit for each valve, valve 1 in the lowest.
     pub fn bits(self) -> u8 {
         self.0
     }

@@ -1,10 +1,10 @@
 //! Breath: how long the player blows before air can be taken.
 //!
-//! A stretch goes from a place where there is time to breathe to the next: a start, a rest, a breath
-//! mark, silence between passes. Its air is the sum of its notes' flows; see [`crate::brass::breath`]
-//! for the figures, which are estimates. So this only ever advises.
+//! A stretch reaches from one place where there is time to breathe to the next: a start, a rest, a breath
+//! mark, silence between passes. Its air is the sum of its notes' flows. The figures are estimates (see
+//! [`crate::brass::breath`]), so these findings are never more than advice.
 
-use super::course::{Course, Met, Turn};
+use super::course::{Course, PlacedNote, Turn};
 use super::place::Group;
 use super::{Finding, Options, Severity};
 use crate::brass::{AgeBand, breath};
@@ -13,9 +13,9 @@ use crate::words::tempo::clicks_a_minute;
 use crate::words::{count, ordinal};
 use num_traits::ToPrimitive;
 
-/// Nothing is said of a stretch that takes up to this many breaths: the figures are estimates.
+/// A stretch of up to this many breaths is not reported, because the figures are estimates.
 const NEAR_ENOUGH: f64 = 1.1;
-/// Breaths suggested for one line; whoever follows them checks again.
+/// The most breaths suggested for one line. After adding them one checks again.
 const MOST_PLACES: usize = 4;
 
 /// Finds stretches longer than one breath.
@@ -32,14 +32,14 @@ pub fn check(course: &Course<'_>, options: &Options) -> Vec<Finding> {
     findings
 }
 
-/// The most air of a stretch of which nothing is said.
+/// The most air that a stretch may take without being reported.
 fn most_litres(age: AgeBand) -> f64 {
     NEAR_ENOUGH * age.breath_litres()
 }
 
 /// Notes played on one breath.
 struct Stretch<'s> {
-    notes: Vec<Met<'s>>,
+    notes: Vec<PlacedNote<'s>>,
 }
 
 /// All stretches of a line, pass after pass.
@@ -61,13 +61,13 @@ fn stretches<'s>(line: &[Turn<'s>]) -> Vec<Stretch<'s>> {
 }
 
 /// Seconds a note sounds: a breath is taken out of its end.
-fn blown_seconds(note: &Met<'_>) -> f64 {
+fn blown_seconds(note: &PlacedNote<'_>) -> f64 {
     let breath = note.note.breath.and_then(|b| b.to_f64()).unwrap_or(0.0);
     note.seconds() - breath
 }
 
 /// Litres of air a note takes.
-fn litres(note: &Met<'_>) -> f64 {
+fn litres(note: &PlacedNote<'_>) -> f64 {
     blown_seconds(note) * breath::flow_litres_a_second(note.middle_db(), Some(note.pitch))
 }
 
@@ -92,7 +92,7 @@ fn of_line(long: &[Stretch<'_>], age: AgeBand) -> Option<Finding> {
     let others = Group::by_token(long.iter().filter_map(|s| s.notes.first().copied())).len() - 1;
     let others = match others {
         0 => String::new(),
-        n => format!(" ({} of this line also)", count::other_phrases(n)),
+        n => format!(" (and also {} of this line)", count::other_phrases(n)),
     };
     let pass = first
         .turn
@@ -116,11 +116,11 @@ fn of_line(long: &[Stretch<'_>], age: AgeBand) -> Option<Finding> {
         first.turn.line_name(),
         age.who(),
     );
-    let mut places: Vec<Met<'_>> = vec![];
+    let mut places: Vec<PlacedNote<'_>> = vec![];
     for stretch in long {
         places_to_breathe(&stretch.notes, most_litres(age), &mut places);
     }
-    let mut places: Vec<Met<'_>> = Group::by_token(places).iter().map(|g| g.first).collect();
+    let mut places: Vec<PlacedNote<'_>> = Group::by_token(places).iter().map(|g| g.first).collect();
     places.sort_by_key(|n| n.note.event);
     let hint = match places.as_slice() {
         [] => "shorten the note, or play it softer or at a faster tempo".to_owned(),
@@ -134,7 +134,7 @@ fn of_line(long: &[Stretch<'_>], age: AgeBand) -> Option<Finding> {
     Some(finding.hint(hint))
 }
 
-fn place(note: &Met<'_>) -> String {
+fn place(note: &PlacedNote<'_>) -> String {
     let bar = if ends_bar(note) {
         let bars = (note.end() / note.turn.line.meter.bar()).to_integer();
         format!(" (the end of bar {bars})")
@@ -148,17 +148,21 @@ fn place(note: &Met<'_>) -> String {
     )
 }
 
-fn ends_bar(note: &Met<'_>) -> bool {
+fn ends_bar(note: &PlacedNote<'_>) -> bool {
     (note.end() / note.turn.line.meter.bar()).is_integer()
 }
 
-/// Parts a stretch where a musician would breathe, until every part is one breath or one note.
-fn places_to_breathe<'s>(notes: &[Met<'s>], most_litres: f64, places: &mut Vec<Met<'s>>) {
+/// Divides a stretch where a musician would breathe, until every part is one breath or one note.
+fn places_to_breathe<'s>(
+    notes: &[PlacedNote<'s>],
+    most_litres: f64,
+    places: &mut Vec<PlacedNote<'s>>,
+) {
     let all: f64 = notes.iter().map(litres).sum();
     if all <= most_litres || places.len() >= MOST_PLACES * 16 {
         return;
     }
-    let mean = notes.iter().map(Met::seconds).sum::<f64>() / notes.len() as f64;
+    let mean = notes.iter().map(PlacedNote::seconds).sum::<f64>() / notes.len() as f64;
     let mut blown = 0.0;
     let mut best: Option<(f64, usize)> = None;
     for (i, pair) in notes.windows(2).enumerate() {
@@ -179,11 +183,11 @@ fn places_to_breathe<'s>(notes: &[Met<'s>], most_litres: f64, places: &mut Vec<M
     places_to_breathe(second, most_litres, places);
 }
 
-/// How badly a breath sits between two notes; none where it cannot stand. The weights are a choice:
-/// a breath parts the stretch near its middle, at a bar line, after a long note, and no slur.
+/// The cost of a breath between two notes; `None` where it is impossible. The weights are a choice: a breath
+/// is best near the middle of the stretch, at a bar line, after a long note and outside a slur.
 fn cost(
-    note: &Met<'_>,
-    next: &Met<'_>,
+    note: &PlacedNote<'_>,
+    next: &PlacedNote<'_>,
     blown: f64,
     all: f64,
     most_litres: f64,

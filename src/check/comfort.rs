@@ -1,30 +1,30 @@
-//! Comfort: a warm-up stays where playing is easy, and stretches beyond that late, rarely and softly.
+//! Comfort: a warm-up stays where playing is easy, and goes beyond that late, rarely and softly.
 
-use super::course::{Course, Met};
+use super::course::{Course, PlacedNote};
 use super::place::Group;
 use super::{Finding, Severity};
 use crate::brass::Band;
 use crate::music::Dynamic;
 
-/// The part of the routine's playing time that must have passed before it stretches; breathing and
-/// the mouthpiece warm up too, and count.
+/// The part of the playing time that must pass before a routine stretches. Breathing and the mouthpiece warm
+/// up too, so they count.
 const WARM_AFTER: f64 = 1.0 / 3.0;
-/// The most of its playing time that it stretches.
+/// The largest part of the playing time that may stretch.
 const STRETCH_AT_MOST: f64 = 0.15;
 /// The loudest a stretching note may be.
 const STRETCH_LOUDEST: Dynamic = Dynamic::Mf;
-/// Levels less than this apart, in dB, are the same loudness.
+/// Levels that differ by less than this, in dB, count as equally loud.
 const SAME_DB: f64 = 0.01;
 
 /// Finds notes beyond the reach, and stretches that come too early, too often or too loud.
 pub fn check(course: &Course<'_>) -> Vec<Finding> {
-    let notes: Vec<(Band, Met<'_>)> = course.notes().map(|n| (course.band(&n), n)).collect();
+    let notes: Vec<(Band, PlacedNote<'_>)> = course.notes().map(|n| (course.band(&n), n)).collect();
     let of = |band: Band| {
         let notes = notes.iter().filter(move |(b, _)| *b == band);
         notes.map(|(_, n)| *n)
     };
     let mut findings = beyond(course, of(Band::Beyond));
-    let stretch: Vec<Met<'_>> = of(Band::Reach).collect();
+    let stretch: Vec<PlacedNote<'_>> = of(Band::Reach).collect();
     findings.extend(early(course, &stretch));
     findings.extend(loud(course, &stretch));
     findings.extend(too_much(course, &stretch));
@@ -33,7 +33,7 @@ pub fn check(course: &Course<'_>) -> Vec<Finding> {
 
 fn per_line<'s>(
     rule: &'static str,
-    notes: impl IntoIterator<Item = Met<'s>>,
+    notes: impl IntoIterator<Item = PlacedNote<'s>>,
     what: &str,
     hint: &str,
 ) -> Vec<Finding> {
@@ -52,7 +52,7 @@ fn per_line<'s>(
     Group::by_line(notes).iter().map(one).collect()
 }
 
-fn beyond<'s>(course: &Course<'s>, notes: impl Iterator<Item = Met<'s>>) -> Vec<Finding> {
+fn beyond<'s>(course: &Course<'s>, notes: impl Iterator<Item = PlacedNote<'s>>) -> Vec<Finding> {
     let routine = course.score.routine;
     let top = course.comfortable_top;
     let (what, hint) = match routine.reach {
@@ -70,7 +70,7 @@ fn beyond<'s>(course: &Course<'s>, notes: impl Iterator<Item = Met<'s>>) -> Vec<
     per_line("beyond-reach", notes, &what, &hint)
 }
 
-fn early(course: &Course<'_>, stretch: &[Met<'_>]) -> Vec<Finding> {
+fn early(course: &Course<'_>, stretch: &[PlacedNote<'_>]) -> Vec<Finding> {
     let warm_at = course.playing_seconds * WARM_AFTER;
     let early = stretch
         .iter()
@@ -84,7 +84,7 @@ fn early(course: &Course<'_>, stretch: &[Met<'_>]) -> Vec<Finding> {
     per_line("early-stretch", early, &what, hint)
 }
 
-fn loud(course: &Course<'_>, stretch: &[Met<'_>]) -> Vec<Finding> {
+fn loud(course: &Course<'_>, stretch: &[PlacedNote<'_>]) -> Vec<Finding> {
     let limit = STRETCH_LOUDEST.level_db() + SAME_DB;
     let loud = stretch.iter().filter(|n| n.peak_db() > limit).copied();
     let what = format!(
@@ -95,9 +95,9 @@ fn loud(course: &Course<'_>, stretch: &[Met<'_>]) -> Vec<Finding> {
     per_line("loud-stretch", loud, &what, &hint)
 }
 
-fn too_much(course: &Course<'_>, stretch: &[Met<'_>]) -> Option<Finding> {
+fn too_much(course: &Course<'_>, stretch: &[PlacedNote<'_>]) -> Option<Finding> {
     let routine = course.score.routine;
-    let seconds: f64 = stretch.iter().map(Met::seconds).sum();
+    let seconds: f64 = stretch.iter().map(PlacedNote::seconds).sum();
     let part = seconds / course.playing_seconds;
     if stretch.is_empty() || part <= STRETCH_AT_MOST {
         return None;

@@ -1,4 +1,4 @@
-//! Passes that leave the instrument. A score leaves them out, so the routine itself is looked at.
+//! Passes that leave the instrument's compass. A score leaves them out, so this checks the routine itself.
 
 use super::{Finding, Severity};
 use crate::brass::Instrument;
@@ -6,8 +6,8 @@ use crate::music::WrittenPitch;
 use crate::routine::{EventKind, Line, Routine, Walk};
 use crate::words::key;
 
-/// Finds passes that leave the instrument's compass as the routine is written, whatever the take's
-/// key: a key that takes a pass out of the compass has a notice in the score.
+/// Finds passes that leave the instrument's compass as the routine is written, independent of the take's key.
+/// If a key moves a pass out of the compass, the score has a notice about it.
 pub fn check(routine: &Routine) -> Vec<Finding> {
     let lines = routine.lines.iter().enumerate();
     lines

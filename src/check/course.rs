@@ -1,4 +1,4 @@
-//! A score as its player goes through it: every note in order, with its moment and its place.
+//! A score in the order it is played: every note with its moment and its place.
 
 use super::Options;
 use crate::brass::{Band, Valves, comfort};
@@ -7,11 +7,11 @@ use crate::routine::{Line, On, Span};
 use crate::score::{Joined, Pass, Played, Score, ScoreLine, ScoreNote};
 use num_traits::ToPrimitive;
 
-/// Sums of seconds here are `f64`, because lines of many tempos have no common 128-bit fraction.
-/// Two lengths less than this apart are the same length.
+/// Sums of seconds are `f64` here, because lines of many tempos have no common 128-bit fraction. Two lengths
+/// that differ by less than this count as equal.
 pub const SAME_SECONDS: f64 = 0.01;
 
-/// How many bends in a row are followed back to where they start; nobody lips through an octave.
+/// How many bends in a row are followed back to the note they start from. Nobody lips through an octave.
 const DEEPEST_BEND: u8 = 12;
 
 /// All notes of a score in the order they are played.
@@ -20,24 +20,24 @@ pub struct Course<'s> {
     pub score: &'s Score<'s>,
     /// The lines' passes in order.
     pub turns: Vec<Turn<'s>>,
-    /// How long the player plays in all, in seconds, breathing lines included.
+    /// How long the player plays in all, in seconds, including breathing lines.
     pub playing_seconds: f64,
     /// The highest open note that the player plays with ease.
     pub comfortable_top: WrittenPitch,
 }
 
-/// A pass when the player plays it: in `echo` the second half, after the guide's.
+/// A pass at the time when the player plays it: in `echo` that is after the guide.
 #[derive(Clone, Copy)]
 pub struct Turn<'s> {
-    /// The score's line.
+    /// The line in the score.
     pub line: &'s ScoreLine,
     /// The same line as the teacher wrote it.
     pub written: &'s Line,
     /// The pass.
     pub pass: &'s Pass,
-    /// Which pass of the line, from 0.
+    /// Number of the pass in its line, from 0.
     pub number: usize,
-    /// Musical moment of its start, from the start of the line's first pass.
+    /// Its start in musical time, from the start of the line's first pass.
     pub at: Whole,
     /// Seconds from the start of the track.
     pub start: f64,
@@ -47,10 +47,10 @@ pub struct Turn<'s> {
 
 /// A note in its pass.
 #[derive(Clone, Copy)]
-pub struct Met<'s> {
-    /// The pass it stands in.
+pub struct PlacedNote<'s> {
+    /// The pass it belongs to.
     pub turn: Turn<'s>,
-    /// Which note of the pass, from 0.
+    /// Number of the note in its pass, from 0.
     pub index: usize,
     /// The note.
     pub note: &'s ScoreNote,
@@ -59,7 +59,7 @@ pub struct Met<'s> {
 }
 
 impl<'s> Course<'s> {
-    /// Lays out a score.
+    /// Puts a score's passes in order.
     pub fn new(score: &'s Score<'s>, options: &Options) -> Self {
         let mut turns = vec![];
         let mut playing_seconds = 0.0;
@@ -92,17 +92,17 @@ impl<'s> Course<'s> {
     }
 
     /// Every note with a pitch, on the horn and on the mouthpiece.
-    pub fn notes(&self) -> impl Iterator<Item = Met<'s>> + '_ {
+    pub fn notes(&self) -> impl Iterator<Item = PlacedNote<'s>> + '_ {
         self.turns.iter().flat_map(|turn| turn.notes())
     }
 
     /// Every note on the horn.
-    pub fn horn_notes(&self) -> impl Iterator<Item = Met<'s>> + '_ {
+    pub fn horn_notes(&self) -> impl Iterator<Item = PlacedNote<'s>> + '_ {
         self.notes().filter(|n| n.turn.line.on == On::Horn)
     }
 
-    /// How a note lies for the player.
-    pub fn band(&self, met: &Met<'_>) -> Band {
+    /// How comfortable a note is for the player.
+    pub fn band(&self, met: &PlacedNote<'_>) -> Band {
         let routine = self.score.routine;
         let (top, reach) = (self.comfortable_top, routine.reach);
         comfort::band(routine.instrument, top, reach, met.pitch, met.tube())
@@ -111,15 +111,15 @@ impl<'s> Course<'s> {
 
 impl<'s> Turn<'s> {
     /// Its notes with a pitch.
-    pub fn notes(self) -> impl Iterator<Item = Met<'s>> {
+    pub fn notes(self) -> impl Iterator<Item = PlacedNote<'s>> {
         (0..self.pass.notes.len()).filter_map(move |index| self.note(index))
     }
 
-    /// Its note of that number, from 0; none if that has no pitch.
-    fn note(self, index: usize) -> Option<Met<'s>> {
+    /// The note with this number, from 0; `None` if it has no pitch.
+    fn note(self, index: usize) -> Option<PlacedNote<'s>> {
         let note = self.pass.notes.get(index)?;
         match note.played {
-            Played::Pitch { written, .. } => Some(Met {
+            Played::Pitch { written, .. } => Some(PlacedNote {
                 turn: self,
                 index,
                 note,
@@ -135,13 +135,13 @@ impl<'s> Turn<'s> {
     }
 }
 
-impl<'s> Met<'s> {
-    /// The note before it in the pass.
-    pub fn before(&self) -> Option<Met<'s>> {
+impl<'s> PlacedNote<'s> {
+    /// The note before this one in the pass.
+    pub fn before(&self) -> Option<PlacedNote<'s>> {
         self.turn.note(self.index.checked_sub(1)?)
     }
 
-    /// Musical moment of its end, from the start of the pass.
+    /// Its end in musical time, from the start of the pass.
     pub fn end(&self) -> Whole {
         self.note.start + self.note.length
     }
@@ -156,7 +156,7 @@ impl<'s> Met<'s> {
         self.turn.played_before + self.turn.seconds(self.note.start)
     }
 
-    /// Valves that are down.
+    /// The pressed valves.
     pub fn valves(&self) -> Option<Valves> {
         match self.note.played {
             Played::Pitch { valves, .. } => valves,
@@ -164,7 +164,7 @@ impl<'s> Met<'s> {
         }
     }
 
-    /// Partial it is played on.
+    /// The partial it is played on.
     pub fn partial(&self) -> Option<u8> {
         match self.note.played {
             Played::Pitch { partial, .. } => partial,
@@ -172,20 +172,20 @@ impl<'s> Met<'s> {
         }
     }
 
-    /// True if it is reached by lipping.
+    /// True if it is lipped from the note before.
     pub fn is_bend(&self) -> bool {
         self.note.joined == Joined::Bent || self.turn.written.melody.events[self.note.event].bend
     }
 
-    /// Tube and partial it is played on; a bend stays on those of the note it is bent from.
+    /// The tube and partial it is played on. A bend stays on those of the note it is bent from.
     pub fn tube(&self) -> Option<(Valves, u8)> {
         let from = self.bent_from().unwrap_or(*self);
         from.valves().zip(from.partial())
     }
 
-    /// The fingered note that a bend starts from, through other bends if need be; none for a note
-    /// that is no bend, or where nothing stands before it.
-    pub fn bent_from(&self) -> Option<Met<'s>> {
+    /// The fingered note that a bend starts from, perhaps through other bends. `None` for a note that is not a
+    /// bend or has no note before it.
+    pub fn bent_from(&self) -> Option<PlacedNote<'s>> {
         if !self.is_bend() {
             return None;
         }
@@ -199,7 +199,7 @@ impl<'s> Met<'s> {
         None
     }
 
-    /// The loudest moment of the note in dB against forte.
+    /// The loudest moment of the note, in dB relative to forte.
     pub fn peak_db(&self) -> f64 {
         let melody = &self.turn.written.melody;
         let (start, end) = (self.note.start, self.end());
@@ -221,13 +221,13 @@ impl<'s> Met<'s> {
         within.fold(melody.level_db(start), f64::max)
     }
 
-    /// The loudness half-way through the note, in dB against forte.
+    /// The loudness half-way through the note, in dB relative to forte.
     pub fn middle_db(&self) -> f64 {
         let middle = self.note.start + self.note.length / Whole::from_integer(2);
         self.turn.written.melody.level_db(middle)
     }
 
-    /// Where it stands in the file.
+    /// Its place in the file.
     pub fn span(&self) -> Span {
         self.note.span
     }

@@ -1,28 +1,28 @@
-//! What the checker has to say.
+//! Findings: what the checker reports.
 
 use crate::problem::{Place, Problem, Span, Text};
 
 pub use crate::problem::Severity;
 
-/// One thing the checker has to say.
+/// One thing that the checker reports.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Finding {
     /// How much it matters.
     pub severity: Severity,
-    /// Which rule, as a word for scripts; never changes its meaning.
+    /// The rule as a word that scripts can rely on. Its meaning never changes.
     pub rule: &'static str,
-    /// Index of the line in the routine; none for the routine as a whole.
+    /// Index of the line in the routine; `None` for the routine as a whole.
     pub line: Option<usize>,
     /// Where in the file.
     pub span: Span,
-    /// What is the matter, in a musician's words.
+    /// What is wrong, in a musician's words.
     pub message: String,
     /// What to do.
     pub hint: Option<String>,
 }
 
 impl Finding {
-    /// A finding of a line, at `span`.
+    /// A finding about a line, at `span`.
     pub fn of_line(
         severity: Severity,
         rule: &'static str,
@@ -40,7 +40,7 @@ impl Finding {
         }
     }
 
-    /// A finding of the routine as a whole, at `span`.
+    /// A finding about the routine as a whole, at `span`.
     pub fn of_routine(severity: Severity, rule: &'static str, span: Span, message: String) -> Self {
         Self {
             severity,
@@ -52,7 +52,7 @@ impl Finding {
         }
     }
 
-    /// The same with what to do.
+    /// Adds what to do.
     pub fn hint(mut self, hint: impl Into<String>) -> Self {
         self.hint = Some(hint.into());
         self

@@ -1,6 +1,6 @@
-//! What valves and lips can do: notes a fingering does not sound, the flat seventh partial, bends.
+//! Valves and lips: notes that a fingering does not sound, the flat seventh partial, bends.
 
-use super::course::{Course, Met};
+use super::course::{Course, PlacedNote};
 use super::place::Group;
 use super::{Finding, Severity};
 use crate::brass::{Valves, fingering, partials};
@@ -25,7 +25,7 @@ fn finding(severity: Severity, rule: &'static str, group: &Group<'_>, what: &str
     Finding::of_line(severity, rule, first.turn.line.index, first.span(), message)
 }
 
-/// Notes that are no partial of their tube.
+/// Notes that are not a partial of their tube.
 fn silent(course: &Course<'_>) -> Vec<Finding> {
     let wrong = course
         .horn_notes()
@@ -92,7 +92,7 @@ fn bends_from_nothing(course: &Course<'_>) -> Vec<Finding> {
         let what = format!("is a bend but {after}: there is no note to bend it from");
         let from = group.first.pitch.moved(1);
         finding(Severity::Error, "bend-from-nothing", group, &what).hint(format!(
-            "let it follow right after {from}, or leave `(bend)` away and finger it"
+            "let it follow right after {from}, or leave `(bend)` out and finger it"
         ))
     };
     Group::by_token(lost).iter().map(one).collect()
@@ -127,15 +127,15 @@ fn bends_of_wrong_size(course: &Course<'_>) -> Vec<Finding> {
             ),
         };
         finding(severity, "bend-size", group, &what).hint(format!(
-            "bend {from} to {}, or leave `(bend)` away and finger the note",
+            "bend {from} to {}, or leave `(bend)` out and finger the note",
             from.moved(-1)
         ))
     };
     Group::by_token(wrong).iter().map(one).collect()
 }
 
-/// Bends to a neighbour that the routine has not had fingered before: the ear needs to know the note
-/// before the lip looks for it.
+/// Bends to a neighbour note that has not been fingered before: the ear must know the note before the lip
+/// looks for it.
 fn bends_not_fingered_first(course: &Course<'_>) -> Vec<Finding> {
     let mut fingered = BTreeSet::new();
     let mut early = vec![];
@@ -164,11 +164,11 @@ fn bends_not_fingered_first(course: &Course<'_>) -> Vec<Finding> {
     Group::by_line(early).iter().map(one).collect()
 }
 
-fn on_tubes(note: &Met<'_>) -> bool {
+fn on_tubes(note: &PlacedNote<'_>) -> bool {
     matches!(note.turn.written.walk, Walk::Tubes(_))
 }
 
-/// The notes of a tube, without the seventh partial and within the compass.
+/// The notes of a tube within the compass, without the seventh partial.
 fn usable<'c>(course: &'c Course<'_>, valves: Valves) -> impl Iterator<Item = WrittenPitch> + 'c {
     let instrument = course.score.instrument();
     partials::of_tube(instrument, valves)

@@ -1,14 +1,14 @@
 //! Slurs on one tube: how many partials the lip skips.
 
-use super::course::{Course, Met};
+use super::course::{Course, PlacedNote};
 use super::place::Group;
 use super::{Finding, Severity};
 use crate::brass::Level;
 use crate::score::Joined;
 use crate::words::count;
 
-/// Finds slurs on one tube that skip more partials than the player's level bears. A slur over a
-/// change of valves is easier and is left to the teacher.
+/// Finds slurs on one tube that skip more partials than the player's level allows. A slur over a change of
+/// valves is easier and is left to the teacher.
 pub fn check(course: &Course<'_>) -> Vec<Finding> {
     let routine = course.score.routine;
     let level = Level::of_top(routine.instrument, course.comfortable_top);
@@ -19,13 +19,13 @@ pub fn check(course: &Course<'_>) -> Vec<Finding> {
     let one = |group: &Group<'_>| {
         let n = &group.first;
         let from = n.before().map_or(n.pitch, |b| b.pitch);
-        let bears = match most {
+        let allowed = match most {
             0 => "none".to_owned(),
             most => format!("no more than {most}"),
         };
         let message = format!(
-            "{} is slurred from {from} on one tube and skips {}: a player whose top is {} skips \
-             {bears}",
+            "{} is slurred from {from} on one tube and skips {}: a player whose top is {} should skip \
+             {allowed}",
             group.place(),
             count::partials(skipped(n).unwrap_or(0)),
             course.comfortable_top
@@ -43,7 +43,7 @@ pub fn check(course: &Course<'_>) -> Vec<Finding> {
 }
 
 /// Partials between a slurred note and the one before it on the same tube.
-fn skipped(note: &Met<'_>) -> Option<u8> {
+fn skipped(note: &PlacedNote<'_>) -> Option<u8> {
     let before = note.before()?;
     let one_tube = note.note.joined == Joined::Slurred && before.valves() == note.valves();
     let (from, to) = (before.tube()?.1, note.partial()?);

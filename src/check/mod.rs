@@ -1,4 +1,4 @@
-//! What there is to say of a routine at a take: one file per family of rules.
+//! Checks a routine at a take, with one file for each family of rules.
 
 mod breath;
 mod comfort;
@@ -21,17 +21,17 @@ pub use summary::{LineSummary, Summary};
 
 use crate::score::Score;
 
-/// All there is to say of a score.
+/// The result of a check.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Report {
-    /// Findings in order of their place in the file.
+    /// Findings, sorted by their place in the file.
     pub findings: Vec<Finding>,
     /// The routine in figures.
     pub summary: Summary,
 }
 
 impl Report {
-    /// How many findings of this severity there are.
+    /// The number of findings with this severity.
     pub fn count(&self, severity: Severity) -> usize {
         self.findings
             .iter()
@@ -39,13 +39,13 @@ impl Report {
             .count()
     }
 
-    /// What cannot be played as written.
+    /// What cannot be played as it is written.
     pub fn errors(&self) -> impl Iterator<Item = &Finding> {
         let findings = self.findings.iter();
         findings.filter(|finding| finding.severity == Severity::Error)
     }
 
-    /// True if something cannot be played as written.
+    /// True if something cannot be played as it is written.
     pub fn has_errors(&self) -> bool {
         self.count(Severity::Error) > 0
     }

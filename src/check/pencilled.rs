@@ -1,35 +1,35 @@
-//! Rest that a player's pencil takes away: said at the mark that does it.
+//! Rest that a player's pencil takes away, reported at the mark that does it.
 
 use super::{Finding, Report, Severity};
 use crate::pencil::{Laid, Pencil};
 
-/// What a pencil's marks on rest have done: a warning at each mark, with places in the pencil, where a line, or the
-/// whole, rests for less than it plays and did not before. `plain` is the report on the teacher's version.
+/// Finds marks that shorten rest so much that a line, or the whole routine, rests for less time than it plays and
+/// did not before. The places of these warnings are in the pencil. `plain` is the report on the teacher's version.
 pub fn check(
     pencil: &Pencil,
     laid: &Laid,
     report: &Report,
     plain: Option<&Report>,
 ) -> Vec<Finding> {
-    let was_so = |rule: &str, line: Option<usize>| {
+    let already_short = |rule: &str, line: Option<usize>| {
         plain.is_some_and(|p| p.findings.iter().any(|f| f.rule == rule && f.line == line))
     };
     let mut findings: Vec<Finding> = Vec::new();
-    // What is said of a line says more than what is said of the whole.
+    // A finding about a line is more precise than one about the whole routine.
     let mut ordered: Vec<&Finding> = report.findings.iter().collect();
     ordered.sort_by_key(|finding| finding.line.is_none());
     for finding in ordered {
         let (marks, whose): (Vec<usize>, String) = match (finding.rule, finding.line) {
             ("short-rest", Some(index)) => {
                 let line = &laid.lines[index];
-                if was_so(finding.rule, Some(line.of)) {
+                if already_short(finding.rule, Some(line.of)) {
                     continue;
                 }
                 let name = &laid.routine.lines[index].name;
                 (line.marks.clone(), format!("“{name}”"))
             }
             ("short-rest-whole", _) => {
-                if was_so(finding.rule, None) {
+                if already_short(finding.rule, None) {
                     continue;
                 }
                 let mut marks: Vec<usize> = laid

@@ -1,6 +1,6 @@
 //! Places in a teacher's words: which line, which pass, which note.
 
-use super::course::{Met, Turn};
+use super::course::{PlacedNote, Turn};
 use crate::score::spoken;
 use crate::words::{count, ordinal};
 use std::collections::{BTreeMap, BTreeSet};
@@ -11,14 +11,14 @@ impl Turn<'_> {
         format!("“{}”", self.written.name)
     }
 
-    /// What tells this pass from the line's others: "on 1-2-3, slurred", "3 half steps down"; nothing
-    /// where there is no difference.
+    /// What distinguishes this pass from the line's others: "on 1-2-3, slurred", "3 half steps down".
+    /// `None` if nothing does.
     pub fn name(&self) -> Option<String> {
         spoken::pass_name(self.written, self.pass)
     }
 }
 
-impl Met<'_> {
+impl PlacedNote<'_> {
     /// "F#4, the 3rd note".
     pub fn name(&self) -> String {
         format!(
@@ -29,28 +29,28 @@ impl Met<'_> {
     }
 }
 
-/// Notes of one line of which the same is to be said.
+/// Notes of one line that share a finding.
 pub struct Group<'s> {
     /// The first of them.
-    pub first: Met<'s>,
+    pub first: PlacedNote<'s>,
     /// All of them.
-    pub all: Vec<Met<'s>>,
+    pub all: Vec<PlacedNote<'s>>,
 }
 
 impl<'s> Group<'s> {
-    /// Gathers notes by line.
-    pub fn by_line(notes: impl IntoIterator<Item = Met<'s>>) -> Vec<Group<'s>> {
+    /// Groups notes by line.
+    pub fn by_line(notes: impl IntoIterator<Item = PlacedNote<'s>>) -> Vec<Group<'s>> {
         Self::by(notes, |n| (n.turn.line.index, 0))
     }
 
-    /// Gathers notes by the token they stand for in the file: one group for all its passes.
-    pub fn by_token(notes: impl IntoIterator<Item = Met<'s>>) -> Vec<Group<'s>> {
+    /// Groups notes by their token in the file: one group for all passes.
+    pub fn by_token(notes: impl IntoIterator<Item = PlacedNote<'s>>) -> Vec<Group<'s>> {
         Self::by(notes, |n| (n.turn.line.index, n.note.event))
     }
 
     fn by(
-        notes: impl IntoIterator<Item = Met<'s>>,
-        key: impl Fn(&Met<'s>) -> (usize, usize),
+        notes: impl IntoIterator<Item = PlacedNote<'s>>,
+        key: impl Fn(&PlacedNote<'s>) -> (usize, usize),
     ) -> Vec<Group<'s>> {
         let mut groups: Vec<Group<'s>> = vec![];
         let mut known = BTreeMap::new();

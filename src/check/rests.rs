@@ -1,8 +1,8 @@
 //! Rest: at least as long as playing, and soon enough.
 //!
-//! What counts is the lips. They play in *spells*: a pass, or the part of a pass before or after a
-//! written rest of a bar or more. They rest between passes, between lines, in lines of breathing, and
-//! while the guide plays in `echo`.
+//! This is about the lips. They play in *spells*: a pass, or the part of a pass before or after a written
+//! rest of a bar or more. They rest between passes, between lines, in breathing lines, and while the guide
+//! plays in `echo`.
 
 use super::course::{Course, SAME_SECONDS, Turn};
 use super::{Finding, Severity};
@@ -12,10 +12,10 @@ use crate::words::duration;
 
 /// Seconds of playing after which a rest as long as the last spell is due. Common practice.
 const LONGEST_RUN: f64 = 30.0;
-/// Rest may be this many seconds shorter than playing: a rest written in seconds need not be exact.
+/// Rest may be this many seconds shorter than playing, because a rest in seconds is seldom exact.
 const NEAR_ENOUGH: f64 = 0.5;
 
-/// Finds long playing without rest, and lines and routines that rest less than they play.
+/// Finds long playing without rest, and lines and routines that rest for less time than they play.
 pub fn check(course: &Course<'_>) -> Vec<Finding> {
     let spells: Vec<Spell<'_>> = course.turns.iter().flat_map(of_pass).collect();
     let mut findings = long_runs(&spells);
@@ -23,13 +23,13 @@ pub fn check(course: &Course<'_>) -> Vec<Finding> {
     findings
 }
 
-/// Playing with no more rest in it than a few beats.
+/// Playing that is interrupted by no more than a few beats.
 struct Spell<'s> {
     turn: Turn<'s>,
     /// Its start and end in seconds from the start of the track.
     start: f64,
     end: f64,
-    /// Where its notes stand.
+    /// The place of its notes in the file.
     span: Span,
 }
 
@@ -39,7 +39,7 @@ impl Spell<'_> {
     }
 }
 
-/// The spells of a pass; breathing has none.
+/// The spells of a pass; a breathing line has none.
 fn of_pass<'s>(turn: &Turn<'s>) -> Vec<Spell<'s>> {
     if turn.line.on == On::Air {
         return vec![];
@@ -54,7 +54,7 @@ fn of_pass<'s>(turn: &Turn<'s>) -> Vec<Spell<'s>> {
                 spell.1 = note.end();
                 spell.2 = spell.2.to(note.span());
             }
-            // Upbeats come in a bar that begins with rests: that bar is played.
+            // A pickup is written as a bar that begins with rests, and that bar counts as played.
             None if start < bar => spells.push((Whole::ZERO, note.end(), note.span())),
             _ => spells.push((start, note.end(), note.span())),
         }
@@ -75,7 +75,7 @@ fn of_pass<'s>(turn: &Turn<'s>) -> Vec<Spell<'s>> {
     spells.into_iter().map(spell).collect()
 }
 
-/// Playing that goes on for too long before there is a rest as long as the last spell.
+/// Finds playing that goes on for too long before a rest as long as the last spell.
 fn long_runs(spells: &[Spell<'_>]) -> Vec<Finding> {
     let mut findings: Vec<Finding> = vec![];
     let rested = |a: &Spell<'_>, b: &Spell<'_>| b.start - a.end >= a.seconds() - SAME_SECONDS;
@@ -86,7 +86,7 @@ fn long_runs(spells: &[Spell<'_>]) -> Vec<Finding> {
         }
         let first = &run[0];
         let line = first.turn.line.index;
-        // A line that does so again in its next passes has been spoken of.
+        // One finding is enough for a line that does so again in its next passes.
         if findings.iter().any(|f| f.line == Some(line)) {
             continue;
         }
@@ -176,8 +176,8 @@ fn balance(course: &Course<'_>, spells: &[Spell<'_>]) -> Vec<Finding> {
     findings
 }
 
-/// A line's playing up to its last rest, and its rests, the one after it included. What comes after
-/// the last rest of the last line needs none.
+/// How long a line plays up to its last rest, and how long it rests, including the rest after it. Playing
+/// after the last rest of the last line needs no rest.
 fn of_line(line: &[Spell<'_>], next: Option<&Spell<'_>>) -> Balance {
     let mut balance = Balance::default();
     let mut played = 0.0;

@@ -1,6 +1,6 @@
-//! The shape of the whole: an easy beginning, not only upwards, a soft and comfortable end.
+//! The shape of a routine: an easy beginning, a way that does not only climb, a soft and comfortable end.
 
-use super::course::{Course, Met, Turn};
+use super::course::{Course, PlacedNote, Turn};
 use super::{Finding, Severity};
 use crate::brass::Band;
 use crate::music::Dynamic;
@@ -15,15 +15,15 @@ const EASY_NOTE_SECONDS: f64 = 0.3;
 const EASY_LOUDEST: Dynamic = Dynamic::Mf;
 /// The loudest the last line may be.
 const END_LOUDEST: Dynamic = Dynamic::Mp;
-/// Lines from which on one may say that a routine only climbs.
+/// The fewest lines for which one can say that a routine only climbs.
 const LINES_OF_A_CLIMB: usize = 3;
-/// Half steps from the first line's highest note to the last one's that make a climb.
+/// The fewest half steps between the highest notes of the first and the last line that make a climb.
 const CLIMB: i32 = 3;
-/// Levels less than this apart, in dB, are the same loudness.
+/// Levels that differ by less than this, in dB, count as equally loud.
 const SAME_DB: f64 = 0.01;
 
-/// Looks at the first line, the last line and the way between. A routine of one line is a fragment
-/// and has no shape.
+/// Checks the first line, the last line and the way between them. A routine of one line is a fragment and
+/// has no shape.
 pub fn check(course: &Course<'_>) -> Vec<Finding> {
     let lines: Vec<&[Turn<'_>]> = course
         .turns
@@ -39,11 +39,11 @@ pub fn check(course: &Course<'_>) -> Vec<Finding> {
     findings
 }
 
-fn notes<'t, 's: 't>(line: &'t [Turn<'s>]) -> impl Iterator<Item = Met<'s>> + 't {
+fn notes<'t, 's: 't>(line: &'t [Turn<'s>]) -> impl Iterator<Item = PlacedNote<'s>> + 't {
     line.iter().flat_map(|turn| turn.notes())
 }
 
-/// A warning about one line, with every reason there is for it.
+/// A warning about one line, with every reason for it.
 fn warn(
     line: &Turn<'_>,
     rule: &'static str,
@@ -62,7 +62,7 @@ fn warn(
     .hint(hint)
 }
 
-fn named(note: &Met<'_>) -> String {
+fn named(note: &PlacedNote<'_>) -> String {
     let pass = note.turn.name().map_or(String::new(), |p| format!(", {p}"));
     format!(
         "{} (the {} note{pass})",
@@ -82,7 +82,7 @@ fn uncomfortable(course: &Course<'_>, line: &[Turn<'_>]) -> Option<String> {
 }
 
 fn beginning(course: &Course<'_>, line: &[Turn<'_>]) -> Option<Finding> {
-    // Breathing and buzzing wake the body up without asking for a sound.
+    // Breathing and buzzing wake the body up without demanding a sound.
     if line[0].line.on != On::Horn {
         return None;
     }
@@ -147,7 +147,7 @@ fn ending(course: &Course<'_>, line: &[Turn<'_>]) -> Option<Finding> {
          unless a mark says otherwise)"
     );
     (!reasons.is_empty()).then(|| {
-        let what = "the last line does not let the player down gently";
+        let what = "the last line is not a gentle end";
         warn(&line[0], "hard-ending", &reasons, what, &hint)
     })
 }

@@ -1,4 +1,4 @@
-//! What a routine comes to: how long it plays and rests, how low and how high it goes.
+//! A routine in figures: how long it plays and rests, how low and how high it goes.
 
 use crate::music::{Seconds, Tempo, WrittenPitch};
 use crate::routine::On;
@@ -18,13 +18,13 @@ pub struct Summary {
     pub breathing_seconds: f64,
     /// Seconds of rest: between passes, between lines, and listening in `echo`.
     pub rest_seconds: f64,
-    /// The part of `playing_seconds` that comes after the last rest and so needs none.
+    /// The part of `playing_seconds` that comes after the last rest and so needs no rest.
     pub final_seconds: f64,
-    /// Lowest note played, as written; none if only air is.
+    /// Lowest note played, as written; `None` in a routine of breathing alone.
     pub lowest: Option<WrittenPitch>,
     /// Highest note played, as written.
     pub highest: Option<WrittenPitch>,
-    /// Breath marks, each counted as often as it is played.
+    /// Number of breath marks, each counted as often as it is played.
     pub breaths: usize,
     /// The lines in order.
     pub lines: Vec<LineSummary>,
@@ -53,13 +53,13 @@ pub struct LineSummary {
     pub lowest: Option<WrittenPitch>,
     /// Highest note, as written.
     pub highest: Option<WrittenPitch>,
-    /// Breath marks, each counted as often as it is played.
+    /// Number of breath marks, each counted as often as it is played.
     pub breaths: usize,
 }
 
 impl Summary {
-    /// Rest divided by playing, 1 where they are as long as each other; what is played after the last
-    /// rest is left aside. None if there is no rest at all.
+    /// Rest divided by playing: 1 if both are equally long. Playing after the last rest does not count. `None` if
+    /// there is no rest.
     pub fn ratio(&self) -> Option<f64> {
         let rested = self.playing_seconds - self.final_seconds;
         (self.rest_seconds > 0.0 && rested > 0.0).then(|| self.rest_seconds / rested)
@@ -132,7 +132,7 @@ fn final_seconds(score: &Score<'_>) -> f64 {
     seconds
 }
 
-/// The nearest `f64`: good enough to be read by a person.
+/// The nearest `f64`, which is exact enough to display.
 fn as_f64(seconds: Seconds) -> f64 {
     seconds.to_f64().unwrap_or(f64::INFINITY)
 }

@@ -203,7 +203,7 @@ fn refused(refusal: Refused) -> Failure {
     match refusal {
         Refused::NotUnderstood(_) => unreachable!("problems of a pencil are shown at their places"),
         Refused::Unfit(problem) => Failure::of(Exit::Errors, problem),
-        Refused::NoMark(problem) => Failure::of(Exit::WrongUsage, problem),
+        Refused::NotAMark(problem) => Failure::of(Exit::WrongUsage, problem),
     }
 }
 

@@ -9,14 +9,14 @@ pub struct Decimal {
     thousandths: i64,
 }
 
-/// Why a piece of text is no [`Decimal`].
+/// Why a text is not a [`Decimal`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum DecimalError {
-    /// Not digits, optionally with a point and more digits.
+    /// Something other than digits, a point and more digits.
     NotANumber,
     /// More than three digits after the point.
     TooFine,
-    /// Beyond a million: nothing in music needs it.
+    /// More than a million: nothing in music needs it.
     TooLarge,
 }
 
@@ -28,7 +28,7 @@ impl Decimal {
         }
     }
 
-    /// Reads `72`, `72.5` or `-3`; underscores, exponents, infinities are not taken.
+    /// Reads `72`, `72.5` or `-3`. Underscores, exponents and infinities are refused.
     pub fn parse(text: &str) -> Result<Self, DecimalError> {
         let (negative, digits) = match text.strip_prefix('-') {
             Some(rest) => (true, rest),
@@ -66,12 +66,12 @@ impl Decimal {
         Ratio::new(i128::from(self.thousandths), 1000)
     }
 
-    /// The nearest `f64`, for display and for sound, never for time.
+    /// The nearest `f64`: for display and for sound, never for time.
     pub fn as_f64(self) -> f64 {
         self.thousandths as f64 / 1000.0
     }
 
-    /// True for numbers above zero.
+    /// True if the number is greater than zero.
     pub fn is_positive(self) -> bool {
         self.thousandths > 0
     }

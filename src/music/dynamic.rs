@@ -20,7 +20,7 @@ pub enum Dynamic {
 }
 
 impl Dynamic {
-    /// All marks, softest first.
+    /// All marks, from the softest to the loudest.
     pub const ALL: [Dynamic; 6] = [
         Dynamic::Pp,
         Dynamic::P,
@@ -42,12 +42,12 @@ impl Dynamic {
         }
     }
 
-    /// The mark that reads `text`.
+    /// Reads a mark as it is written.
     pub fn parse(text: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|d| d.mark() == text)
     }
 
-    /// Level in dB against forte. A choice: marks have no measured decibels.
+    /// Level in dB relative to forte. A choice of ours: no measured decibels belong to a mark.
     pub fn level_db(self) -> f64 {
         match self {
             Dynamic::Pp => -18.0,

@@ -25,7 +25,7 @@ pub fn just_ratio(half_steps: u8) -> (u32, u32) {
     RATIOS[usize::from(half_steps % 12)]
 }
 
-/// How many times a second a note beats against a drone when meant as the pure interval `p/q`:
+/// Beats a second between a note and a drone that should form the pure interval `p/q`:
 /// |q·f_note − p·f_drone|, in Hz.
 pub fn beats_hz(note_hz: f64, drone_hz: f64, (p, q): (u32, u32)) -> f64 {
     (f64::from(q) * note_hz - f64::from(p) * drone_hz).abs()

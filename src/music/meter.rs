@@ -1,4 +1,4 @@
-//! Meters, and what one click is in each.
+//! Meters, and the note value of one click in each.
 
 use super::value::Whole;
 use std::fmt;
@@ -10,11 +10,11 @@ pub struct Meter {
     unit: u8,
 }
 
-/// The most beats a bar may have.
+/// The most beats in a bar.
 pub const MOST_BEATS: u8 = 16;
 
 impl Meter {
-    /// Reads `4/4`, `3/4`, `6/8`. Units other than 2, 4, 8 and more than 16 beats are refused.
+    /// Reads `4/4`, `3/4`, `6/8`. The unit must be 2, 4 or 8, and a bar has at most 16 beats.
     pub fn parse(text: &str) -> Option<Self> {
         let (beats, unit) = text.split_once('/')?;
         let number = |s: &str| {
@@ -64,7 +64,7 @@ impl Meter {
         }
     }
 
-    /// What one click is called: "quarter", "half", "dotted quarter", "eighth".
+    /// The note value of one click: "quarter", "half", "dotted quarter", "eighth".
     pub fn click_name(self) -> &'static str {
         match self.unit {
             _ if self.is_compound() => "dotted quarter",
@@ -74,7 +74,7 @@ impl Meter {
         }
     }
 
-    /// Bars of count-in when nothing is said: the fewest whole bars that hold four clicks.
+    /// The default length of the count-in in bars: the fewest whole bars that hold four clicks.
     pub fn usual_count_in(self) -> u32 {
         4u32.div_ceil(self.clicks_per_bar())
     }

@@ -1,6 +1,6 @@
-//! What any musician's program needs to know: pitch, interval, note value, meter, tempo, temperament.
+//! The music theory that every other module builds on: pitch, interval, note value, meter, tempo, temperament.
 //!
-//! Nothing here knows of brass, of files or of sound.
+//! Nothing here depends on brass instruments, files or sound.
 
 pub mod decimal;
 pub mod dynamic;
@@ -19,7 +19,7 @@ pub use temperament::{Temperament, Tuning};
 pub use tempo::Tempo;
 pub use value::{NoteValue, Whole};
 
-/// Exact seconds inside one line. Every tempo is bounded to three decimals and every line to a take
-/// of four hours, so 128 bits hold any sum of them; the start of a line, which sums lines of
-/// different tempos, does not fit and is a `BigRational`.
+/// Exact seconds inside one line. A tempo has at most three decimals and a take lasts at most four hours,
+/// so 128 bits hold any sum of them. The start of a line is a sum over lines of different tempos, which
+/// does not fit and is a `BigRational`.
 pub type Seconds = num_rational::Ratio<i128>;

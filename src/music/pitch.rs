@@ -1,7 +1,7 @@
 //! Written and sounding pitch, in scientific pitch notation.
 //!
-//! The two are different types, because a trumpet in B-flat sounds a whole step below what its player
-//! reads, and no sum of the two means anything.
+//! They are two types, because a trumpet in B-flat sounds a whole step below what its player reads, and
+//! mixing the two is always a mistake.
 
 use std::fmt;
 
@@ -40,7 +40,7 @@ impl Letter {
         ['C', 'D', 'E', 'F', 'G', 'A', 'B'][self as usize]
     }
 
-    /// The letter of a capital.
+    /// Reads a capital letter.
     pub fn parse(c: char) -> Option<Self> {
         Self::ALL.into_iter().find(|l| l.name() == c)
     }
@@ -59,7 +59,7 @@ pub struct WrittenPitch {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct SoundingPitch(i32);
 
-/// Lowest and highest octave number taken.
+/// The lowest and the highest octave number accepted.
 pub const OCTAVES: std::ops::RangeInclusive<i8> = 0..=9;
 
 impl WrittenPitch {
@@ -107,7 +107,7 @@ impl WrittenPitch {
         self.octave
     }
 
-    /// Its number on the written keyboard, C4 = 60. Two spellings of one key have one number.
+    /// Its number as in MIDI, C4 = 60, before any transposition. Enharmonic spellings share a number.
     pub fn number(self) -> i32 {
         12 * (i32::from(self.octave) + 1) + self.letter.half_steps() + i32::from(self.alter)
     }
@@ -137,7 +137,7 @@ impl WrittenPitch {
         }
     }
 
-    /// This pitch moved by `half_steps`; a pitch that moves is spelt as in the fingering chart.
+    /// This pitch moved by `half_steps`. A pitch that moves is spelt as in the fingering chart.
     pub fn moved(self, half_steps: i32) -> Self {
         if half_steps == 0 {
             self
@@ -152,7 +152,7 @@ impl WrittenPitch {
         SoundingPitch(self.number() + transposition)
     }
 
-    /// Steps of the staff above C0, for drawing and for words.
+    /// Steps of the staff above C0.
     pub fn staff_step(self) -> i32 {
         7 * i32::from(self.octave) + self.letter as i32
     }
@@ -215,7 +215,7 @@ mod tests {
     }
 
     #[test]
-    fn what_is_no_pitch_is_refused() {
+    fn text_that_is_not_a_pitch_is_refused() {
         for text in [
             "", "g4", "H4", "C", "C44", "C#", "C##4", "C-1", "Cé", "4C", "♯4",
         ] {

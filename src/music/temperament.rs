@@ -3,7 +3,7 @@
 use super::{Decimal, SoundingPitch, interval};
 use std::fmt;
 
-/// How the notes of a take lie to one another.
+/// How the notes of a take are tuned to one another.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default)]
 pub enum Temperament {
     /// Twelve equal half steps to the octave.
@@ -11,12 +11,12 @@ pub enum Temperament {
     Equal,
     /// Pure intervals over the key note of each time through a line.
     Just,
-    /// Each note where its tube and partial put it, before any lip or slide corrects it.
+    /// Each note as its tube and partial sound it, before the lip or a slide corrects it.
     Horn,
 }
 
 impl Temperament {
-    /// The words for it.
+    /// The words in files and on the command line.
     pub const WORDS: [(&'static str, Temperament); 3] = [
         ("equal", Temperament::Equal),
         ("just", Temperament::Just),
@@ -38,7 +38,7 @@ pub struct Tuning {
     temperament: Temperament,
 }
 
-/// An A4 outside what instruments are tuned to.
+/// An A4 that no instrument is tuned to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct NoConcertPitch;
 
@@ -48,12 +48,12 @@ impl Tuning {
         a4: Decimal::from_integer(440),
         temperament: Temperament::Equal,
     };
-    /// The lowest A4 in Hz: below every pitch that ensembles tune to today, with room.
+    /// The lowest A4 in Hz, well below every pitch that ensembles tune to today.
     pub const LOWEST_A4: i64 = 380;
     /// The highest A4 in Hz.
     pub const HIGHEST_A4: i64 = 480;
 
-    /// A tuning on `a4` Hz.
+    /// A tuning with A4 at `a4` Hz.
     ///
     /// # Errors
     /// If `a4` lies outside [`Tuning::LOWEST_A4`] to [`Tuning::HIGHEST_A4`].

@@ -4,16 +4,16 @@ use super::{Decimal, Meter, Seconds, value::Whole};
 use num_rational::Ratio;
 use std::fmt;
 
-/// Slowest tempo taken, clicks a minute.
+/// The slowest tempo, in clicks a minute.
 pub const SLOWEST: i64 = 20;
-/// Fastest tempo taken, clicks a minute.
+/// The fastest tempo, in clicks a minute.
 pub const FASTEST: i64 = 300;
 
 /// Clicks a minute, 20–300, as an exact ratio.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Tempo(Ratio<i128>);
 
-/// A tempo outside 20–300 clicks a minute; holds what was asked for.
+/// A tempo outside 20–300 clicks a minute. Holds the tempo that was asked for.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct OutOfBounds(pub f64);
 

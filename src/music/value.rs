@@ -14,7 +14,7 @@ pub struct NoteValue {
     dotted: bool,
 }
 
-/// The names of the plain values, longest first, with how many make a whole note.
+/// The names of the plain values, longest first, and how many of each make a whole note.
 pub const NAMES: [(&str, u8); 5] = [
     ("whole", 1),
     ("half", 2),

@@ -12,7 +12,7 @@ use crate::routine::{Line, On, RestLength, Routine, Walk};
 use crate::words::list;
 use num_rational::Ratio;
 
-/// What a tempo is multiplied by.
+/// The factor for a tempo.
 pub(super) fn factor(change: TempoChange, base: Tempo) -> Ratio<i128> {
     let part = |percent: Decimal| percent.ratio() / Ratio::from_integer(100);
     match change {
@@ -37,7 +37,7 @@ pub(super) fn scaled(base: Tempo, factor: Ratio<i128>, whose: &str) -> Result<Te
     })
 }
 
-/// Changes a line as one mark says. `written` is the line as its teacher wrote it.
+/// Applies one mark to a line. `written` is the line as the teacher wrote it.
 pub(super) fn apply(
     line: &mut Line,
     change: &Change,
@@ -67,7 +67,7 @@ pub(super) fn apply(
         }
         Change::Bend(number) => bend(line, *number, routine)?,
         Change::Times(times) => line.times = *times,
-        // The line is taken out when all of them are known.
+        // `lay` removes the line once it knows all marks.
         Change::LeaveOut => {}
         Change::Louder(up) => {
             needs_notes(line, "a breathing line has no dynamics")?;
@@ -90,7 +90,7 @@ pub(super) fn apply(
 fn between(line: &mut Line, change: RestChange) -> Result<(), Problem> {
     if passes(line) < 2 {
         return Err(unfit(
-            "it is played once through, so nothing lies in between",
+            "it is played only once, so there is no rest in between",
             "mark the rest after it: rest = \"longer\"",
         ));
     }
@@ -154,7 +154,7 @@ fn rest(
     Ok(())
 }
 
-/// Gives a line other notes, and works out what they play.
+/// Replaces the notes of a line and resolves them.
 fn play(line: &mut Line, phrase: Phrase, routine: &Routine) -> Result<(), Problem> {
     let setting = Setting {
         instrument: routine.instrument,
@@ -185,7 +185,7 @@ fn stop_after(line: &mut Line, stop: Stop) -> Result<(), Problem> {
             moves.iter().map(ToString::to_string).collect(),
             match stop {
                 Stop::HalfStep(n) => moves.iter().position(|m| *m == n),
-                // What is typed without a sign may be a tube's name or a half step's.
+                // A number without a sign may name a tube or half steps.
                 Stop::Tube(valves) => {
                     let name = valves.to_string();
                     moves.iter().position(|m| m.to_string() == name)
@@ -207,7 +207,7 @@ fn stop_after(line: &mut Line, stop: Stop) -> Result<(), Problem> {
     let names: Vec<&str> = names.iter().map(String::as_str).collect();
     let Some(at) = found else {
         return Err(unfit(
-            format!("that is none of its {what}"),
+            format!("that is not one of its {what}"),
             format!("they are {}", list::and(&names)),
         ));
     };
@@ -262,7 +262,7 @@ fn tubes(line: &mut Line, tubes: &[Valves]) -> Result<(), Problem> {
     Ok(())
 }
 
-/// Gives a line another walk. What is to be said of it has the place of the one in the teacher's file.
+/// Replaces the walk of a line. Findings about it keep the places of the one in the teacher's file.
 fn walk(line: &mut Line, walk: Walk, length: usize) {
     let place = line.walk_spans.first().copied().unwrap_or(line.notes_span);
     line.walk = walk;

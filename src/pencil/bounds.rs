@@ -2,9 +2,9 @@
 
 /// The most marks of one pencil.
 pub const MOST_MARKS: usize = 500;
-/// The least part of a tempo or a rest, in percent.
+/// The lowest percentage of a tempo or a rest.
 pub const LEAST_PART: i64 = 10;
-/// The most of a tempo or a rest, in percent.
+/// The highest percentage of a tempo or a rest.
 pub const MOST_PART: i64 = 400;
 /// The highest number a note is counted by.
 pub const MOST_NOTE: i64 = 10_000;

@@ -1,7 +1,7 @@
-//! A mark written into the text of a pencil, or taken out of it. Everything else stays byte for byte.
+//! Writes a mark into the text of a pencil, or removes one. Everything else stays byte for byte.
 //!
-//! Rows are put in and taken out as text, at places that the parser names: what nobody touches is not even printed
-//! anew, so that blanks, comments, order and line ends stay whatever they are.
+//! Rows are inserted and removed as text, at places that come from the parser. The rest is never printed again, so
+//! blanks, comments, order and line ends stay as they are.
 
 use super::mark::{Change, Mark};
 use super::spoken::Row;
@@ -19,7 +19,7 @@ pub fn empty(player: Option<&str>) -> String {
     text
 }
 
-/// The text with one mark more, at its end. `line` is a number or a name in TOML, none for the whole routine.
+/// The text with one more mark at its end. `line` is a number or a name in TOML, `None` for the whole routine.
 pub fn add(text: &str, line: Option<&str>, row: &Row, date: Option<&str>) -> String {
     let end = line_end(text);
     let mut rows = vec!["[[mark]]".to_owned()];
@@ -27,7 +27,7 @@ pub fn add(text: &str, line: Option<&str>, row: &Row, date: Option<&str>) -> Str
     rows.extend(date.map(|date| format!("date = {date}")));
     rows.push(format!("{} = {}", row.kind, row.value));
     let block = rows.join(end);
-    // A last row without an end gets none after it either: so taking the mark back can restore it.
+    // If the last row has no line end, the new one gets none either, so that taking the mark back restores the text.
     if text.is_empty() || text.ends_with('\n') {
         format!("{text}{end}{block}{end}")
     } else {
@@ -39,8 +39,8 @@ fn line_end(text: &str) -> &'static str {
     if text.contains("\r\n") { "\r\n" } else { "\n" }
 }
 
-/// The text without this mark, which was read from it. None where it is written in a way that only its writer can
-/// take apart.
+/// The text without this mark, which was read from it. `None` if it is written in a form that cannot be removed
+/// safely.
 pub fn erase(text: &str, mark: &Mark) -> Option<String> {
     let root = DeTable::parse(text).ok()?;
     let (_, marks) = root.get_ref().get_key_value("mark")?;
@@ -72,7 +72,7 @@ pub fn erase(text: &str, mark: &Mark) -> Option<String> {
     let mut out: Vec<Range<usize>> = if others {
         vec![rows(mark.change.kind())?]
     } else {
-        // The heading goes with the empty row before it.
+        // The empty row before the heading is removed with it.
         let start = row_start(text, header.start);
         let before = &text[..start];
         let blank = ["\r\n", "\n"].iter().find(|end| {
@@ -94,7 +94,7 @@ pub fn erase(text: &str, mark: &Mark) -> Option<String> {
         at = range.end;
     }
     left.push_str(&text[at..]);
-    // The row that was last had no end, so what is last now shall have none.
+    // The last row had no line end, so the new last row gets none.
     if at == text.len() && !text.ends_with('\n') {
         let bare = left
             .strip_suffix('\n')
@@ -104,7 +104,7 @@ pub fn erase(text: &str, mark: &Mark) -> Option<String> {
     Some(left)
 }
 
-/// The text with one note less in the list at `list`.
+/// The text without this note in the list at `list`.
 fn without_note(text: &str, list: Range<usize>, note: usize) -> Option<String> {
     let inside = text[list.clone()].strip_prefix('[')?.strip_suffix(']')?;
     let numbers: Vec<&str> = inside
@@ -126,7 +126,7 @@ fn row_start(text: &str, at: usize) -> usize {
     text[..at].rfind('\n').map_or(0, |i| i + 1)
 }
 
-/// The start of the row after the one that `at` lies in, or the end of the text.
+/// The start of the row after the one that contains `at`, or the end of the text.
 fn row_end(text: &str, at: usize) -> usize {
     text[at..].find('\n').map_or(text.len(), |i| at + i + 1)
 }

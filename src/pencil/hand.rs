@@ -1,4 +1,4 @@
-//! A mark written into a pencil, or taken back, as somebody says it: what changes in the text, or why it cannot be.
+//! Writes a mark that somebody types into a pencil, or takes it back: the new text, or why that is impossible.
 
 use super::lay::{find_line, lay};
 use super::mark::{Change, Mark, Target};
@@ -7,7 +7,7 @@ use super::{edit, reader, words};
 use crate::problem::{Problem, Text};
 use crate::routine::Routine;
 
-/// A pencil with one mark more or less.
+/// A pencil after one mark was added or removed.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Written {
     /// Its text.
@@ -19,13 +19,13 @@ pub struct Written {
 /// Why a mark could not be written or taken back.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Refused {
-    /// The pencil itself is not understood: into such a text nothing is written, for it may be no pencil at all. Marks
-    /// that do not fit the routine may stand in it.
+    /// The text is not understood, so nothing is written into it: it may not be a pencil at all. Marks that do not fit
+    /// the routine are no reason to refuse.
     NotUnderstood(Vec<Problem>),
     /// It is a mark, but not one that this line or this pencil can take.
     Unfit(Problem),
-    /// It is no mark, or stands at no line of this routine.
-    NoMark(Problem),
+    /// It is not a mark, or names no line of this routine: a mistake in what was typed.
+    NotAMark(Problem),
 }
 
 impl Refused {
@@ -33,15 +33,15 @@ impl Refused {
         Self::Unfit(Problem::error(message).hint(hint))
     }
 
-    fn no_mark(message: impl Into<String>, hint: impl Into<String>) -> Self {
-        Self::NoMark(Problem::error(message).hint(hint))
+    fn not_a_mark(message: impl Into<String>, hint: impl Into<String>) -> Self {
+        Self::NotAMark(Problem::error(message).hint(hint))
     }
 
     /// Everything that is wrong.
     pub fn problems(self) -> Vec<Problem> {
         match self {
             Self::NotUnderstood(problems) => problems,
-            Self::Unfit(problem) | Self::NoMark(problem) => vec![problem],
+            Self::Unfit(problem) | Self::NotAMark(problem) => vec![problem],
         }
     }
 }
@@ -58,7 +58,7 @@ pub fn lines(named: &str, routine: &Routine) -> Result<Vec<Option<usize>>, Refus
     let mut lines = Vec::new();
     for (first, last) in numbers {
         if first > last {
-            return Err(Refused::no_mark(
+            return Err(Refused::not_a_mark(
                 format!("{first}-{last} names no lines"),
                 format!("the smaller number comes first: {last}-{first}"),
             ));
@@ -96,29 +96,29 @@ fn line(named: &str, routine: &Routine) -> Result<Option<usize>, Refused> {
             Err(_) => Target::Name(text.to_owned()),
         },
     };
-    find_line(&target, routine).map_err(Refused::NoMark)
+    find_line(&target, routine).map_err(Refused::NotAMark)
 }
 
-/// The mark that somebody says: `slower`, `breath after 4`.
+/// Reads a mark as it is typed: `slower`, `breath after 4`.
 ///
 /// # Errors
-/// Where that is no mark.
+/// If it is not a mark.
 pub fn row(said: &str) -> Result<Row, Refused> {
     spoken::parse(said).map_err(|hint| {
         let message = if said.is_empty() {
-            "it is not said what to mark".to_owned()
+            "there is no mark to make".to_owned()
         } else {
-            format!("“{said}” is no mark")
+            format!("“{said}” is not a mark")
         };
-        Refused::no_mark(message, hint)
+        Refused::not_a_mark(message, hint)
     })
 }
 
-/// Writes a mark at a line of a routine, none for all of it, into the text of a pencil. A mark of the same kind that
-/// stands there is replaced.
+/// Adds a mark on a line, `None` for the whole routine, to the text of a pencil. It replaces a mark of the same kind on
+/// that line.
 ///
 /// # Errors
-/// Where it does not fit the routine, or there is one already that it cannot stand beside.
+/// If it is not a mark, does not fit the routine, or contradicts a mark that is already there.
 pub fn write(
     text: &str,
     routine: &Routine,
@@ -152,7 +152,7 @@ pub fn write(
     }
     let named = line.map(|index| named(index, routine));
     let after = edit::add(&without, named.as_deref(), row, date);
-    // Only what the mark adds counts: what else does not fit is told when it is used.
+    // Only faults that this mark adds count. Older ones are reported when the pencil is used.
     let known = what_is_wrong(text, routine);
     let added = what_is_wrong(&after, routine);
     if let Some((message, hint)) = added.into_iter().find(|fault| !known.contains(fault)) {
@@ -173,10 +173,10 @@ pub fn write(
     })
 }
 
-/// Takes a mark at a line of a routine, none for all of it, back out of the text of a pencil called `shown`.
+/// Removes a mark on a line, `None` for the whole routine, from the text of a pencil called `shown`.
 ///
 /// # Errors
-/// Where there is no such mark, or it is written in a way that only its writer can take apart.
+/// If there is no such mark, or it is written in a form that cannot be removed safely.
 pub fn take_back(
     text: &str,
     shown: &str,
@@ -191,12 +191,12 @@ pub fn take_back(
         let there: Vec<String> = at_line.iter().map(|m| words::change(&m.change)).collect();
         return Err(Refused::unfit(
             format!(
-                "{} is not marked so: {}",
+                "{} does not have this mark: {}",
                 heading(line, routine),
                 words::change(&meant)
             ),
             if there.is_empty() {
-                "it bears no marks".to_owned()
+                "it has no marks".to_owned()
             } else {
                 format!("it is marked: {}", there.join("; "))
             },
@@ -205,10 +205,10 @@ pub fn take_back(
     erase(text, shown, routine, mark)
 }
 
-/// Takes the mark of that index back out of the text of a pencil called `shown`.
+/// Removes the mark with this index from the text of a pencil called `shown`.
 ///
 /// # Errors
-/// Where there is none, or it is written in a way that only its writer can take apart.
+/// If there is no such mark, or it is written in a form that cannot be removed safely.
 pub fn take_back_at(
     text: &str,
     shown: &str,
@@ -218,7 +218,7 @@ pub fn take_back_at(
     understood(text)?;
     let marks = reader::read(text).pencil.unwrap_or_default().marks;
     let Some(mark) = marks.get(index) else {
-        return Err(Refused::no_mark(
+        return Err(Refused::not_a_mark(
             format!("{shown} has no mark {}", index + 1),
             format!("it has {}", marks.len()),
         ));
@@ -254,14 +254,14 @@ fn understood(text: &str) -> Result<(), Refused> {
     }
 }
 
-/// The marks that stand at a line, or at the whole routine.
+/// The marks on a line, or on the whole routine.
 fn marks_at(text: &str, line: Option<usize>, routine: &Routine) -> Vec<Mark> {
     let mut marks = reader::read(text).pencil.unwrap_or_default().marks;
     marks.retain(|mark| find_line(&mark.target, routine) == Ok(line));
     marks
 }
 
-/// The change that a row of its own would be.
+/// The change that a row means.
 fn meant(row: &Row) -> Result<Change, Refused> {
     let alone = edit::add("format = 1\n", Some("1"), row, None);
     let read = reader::read(&alone);
@@ -271,12 +271,12 @@ fn meant(row: &Row) -> Result<Change, Refused> {
         let (message, hint) = fault
             .map(|f| (f.message, f.hint.unwrap_or_default()))
             .unwrap_or_default();
-        Refused::no_mark(message, hint)
+        Refused::not_a_mark(message, hint)
     })
 }
 
-/// How a line is named in a new mark: by its name, so that the mark stays with it when the teacher puts another line
-/// before it; by its number where its name is not its own.
+/// How a new mark names a line: by its name, so that the mark stays with it when the teacher inserts a line before
+/// it, or by its number if another line has the same name.
 fn named(index: usize, routine: &Routine) -> String {
     let name = &routine.lines[index].name;
     let target = Target::Name(name.clone());
@@ -287,10 +287,10 @@ fn named(index: usize, routine: &Routine) -> String {
     }
 }
 
-/// Where marks stand whose line is not found.
+/// The heading for marks whose line is not found.
 pub const NOWHERE: &str = "No line of this routine";
 
-/// What is said of a line, none for the whole routine: "3 Slurs on one tube".
+/// The heading of a line, `None` for the whole routine: "3 Slurs on one tube".
 pub fn heading(line: Option<usize>, routine: &Routine) -> String {
     match line {
         Some(index) => format!("{} {}", index + 1, routine.lines[index].name),
@@ -298,7 +298,7 @@ pub fn heading(line: Option<usize>, routine: &Routine) -> String {
     }
 }
 
-/// The marks under the heading of their line, in order of the routine; those that belong nowhere last.
+/// The marks under the heading of their line, in order of the routine; marks without a line come last.
 pub fn by_line<'m>(marks: &'m [Mark], routine: &Routine) -> Vec<(String, Vec<&'m Mark>)> {
     let place = |mark: &Mark| find_line(&mark.target, routine);
     let mut found = Vec::new();

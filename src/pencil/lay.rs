@@ -1,4 +1,4 @@
-//! Pencil × routine → routine.
+//! Lays a pencil over a routine, which gives the player's version of it.
 
 use super::apply::{apply, factor, scaled};
 use super::mark::{Change, Mark, Pencil, Target};
@@ -14,9 +14,9 @@ use num_rational::Ratio;
 pub struct Laid {
     /// The player's version.
     pub routine: Routine,
-    /// Its lines in order: where each comes from.
+    /// Where each of its lines comes from, in order.
     pub lines: Vec<LaidLine>,
-    /// Why marks do not fit, each at its place in the pencil.
+    /// Why marks do not fit, with their places in the pencil.
     pub faults: Vec<Fault>,
     /// Indices of the marks that do not fit, in order; all others are applied.
     pub left_out: Vec<usize>,
@@ -33,8 +33,8 @@ pub struct LaidLine {
 
 /// Lays the marks of a pencil over a routine, which stays as it is.
 ///
-/// Of a mark on a line and one of the same kind on the whole routine, the line's own counts. Of two that cannot
-/// both be, the first one stands.
+/// A mark on a line overrides one of the same kind on the whole routine. If two marks contradict each other, the
+/// first one counts.
 pub fn lay(pencil: &Pencil, routine: &Routine) -> Laid {
     let mut layer = Layer {
         pencil,
@@ -46,7 +46,7 @@ pub fn lay(pencil: &Pencil, routine: &Routine) -> Laid {
     layer.whole(&mut places);
     let mut lines = Vec::new();
     let mut left_out = Vec::new();
-    // Marks on the whole routine that have found a line to change.
+    // Marks on the whole routine that changed at least one line.
     let mut used = vec![false; pencil.marks.len()];
     for of in 0..routine.lines.len() {
         let marks = layer.line(of, &places, &mut used);
@@ -59,7 +59,7 @@ pub fn lay(pencil: &Pencil, routine: &Routine) -> Laid {
         }
     }
     if lines.is_empty() {
-        // A routine of nothing cannot be played: the line marked last is kept.
+        // A routine needs at least one line, so the last one that was left out stays.
         if let Some((of, mark)) = left_out.pop() {
             let last = &pencil.marks[mark];
             layer.faults.push(
@@ -107,11 +107,14 @@ fn left_out_marks(pencil: &Pencil, faults: &[Fault]) -> Vec<usize> {
 enum Place {
     Whole,
     Line(usize),
-    /// It does not fit, which has been told.
+    /// It does not fit, and the fault is recorded.
     Nowhere,
 }
 
-/// The line that a mark stands at; told where there is none.
+/// The line that a mark is made on, `None` for the whole routine.
+///
+/// # Errors
+/// If the routine has no such line.
 pub fn find_line(target: &Target, routine: &Routine) -> Result<Option<usize>, Problem> {
     let lines = &routine.lines;
     match target {
@@ -165,7 +168,7 @@ struct Layer<'a> {
 }
 
 impl Layer<'_> {
-    /// Where each mark belongs, conflicts told.
+    /// Where each mark belongs. Conflicts become faults.
     fn places(&mut self) -> Vec<Place> {
         let marks = &self.pencil.marks;
         let mut places = Vec::with_capacity(marks.len());
@@ -205,17 +208,17 @@ impl Layer<'_> {
         let leaves_out = [first, second].iter().any(|m| m.change == Change::LeaveOut);
         let (message, hint) = if leaves_out && first.change != second.change {
             (
-                format!("{where_} is left out and marked otherwise as well"),
+                format!("{where_} is left out and has another mark as well"),
                 "keep one of the two: a line that is left out needs no other mark".to_owned(),
             )
         } else if first.change == second.change {
             (
-                format!("{where_} bears this mark twice"),
-                "keep one; where more is meant write a percentage".to_owned(),
+                format!("{where_} has this mark twice"),
+                "keep one; for a larger change write a percentage".to_owned(),
             )
         } else {
             (
-                format!("{where_} bears two marks that cannot both be"),
+                format!("{where_} has two marks that contradict each other"),
                 format!("keep one {}", second.change.kind()),
             )
         };
@@ -226,8 +229,8 @@ impl Layer<'_> {
         );
     }
 
-    /// Marks on the routine itself, and tempo, which moves the base and with it every line: either all of them follow
-    /// or the mark does not fit.
+    /// Applies marks on the routine itself, and tempo, which changes the base tempo and with it every line: either all of
+    /// them follow, or the mark does not fit.
     fn whole(&mut self, places: &mut [Place]) {
         for (mark, place) in self.pencil.marks.iter().zip(places) {
             if *place != Place::Whole {
@@ -271,7 +274,7 @@ impl Layer<'_> {
         self.faults.push(Fault::of(mark.span, why));
     }
 
-    /// Applies the marks of a line, its own first, and gives back which did.
+    /// Applies the marks of a line and returns those that changed it.
     fn line(&mut self, index: usize, places: &[Place], used: &mut [bool]) -> Vec<usize> {
         let marks = &self.pencil.marks;
         let at = |place: Place| -> Vec<usize> {
@@ -286,7 +289,7 @@ impl Layer<'_> {
                 wanted.push(mark);
             }
         }
-        // What a line is comes before how it is played, and notes are bent before a breath parts them.
+        // What is played comes before how it is played, and bends come before breaths, which would separate the notes.
         wanted.sort_by_key(|mark| order(&marks[*mark].change));
         let mut applied = Vec::new();
         for number in wanted {
@@ -311,7 +314,7 @@ impl Layer<'_> {
                     applied.push(number);
                     used[number] = true;
                 }
-                // Softer says nothing of breathing: on a whole routine it means the lines it can mean.
+                // A mark on the whole routine means the lines it can apply to: softer does not apply to breathing.
                 Err(_) if whole => {}
                 Err(mut why) => {
                     let name = &self.teacher.lines[index].name;
@@ -324,19 +327,19 @@ impl Layer<'_> {
         applied
     }
 
-    /// Marks on the whole routine that no line can follow.
+    /// Reports marks on the whole routine that apply to no line.
     fn unused(&mut self, places: &[Place], used: &[bool]) {
         for (number, mark) in self.pencil.marks.iter().enumerate() {
             if places[number] == Place::Whole && !used[number] {
                 self.faults.push(
-                    Fault::new(mark.span, "no line of this routine can follow this mark")
+                    Fault::new(mark.span, "this mark applies to no line of this routine")
                         .hint("name the line that it is for"),
                 );
             }
         }
     }
 
-    /// After the last line there is no rest to change.
+    /// Reports a mark on the rest after the last line, because there is none.
     fn last_rest(&mut self, lines: &mut [LaidLine]) {
         let Some(last) = lines.last_mut() else { return };
         let marks = &self.pencil.marks;

@@ -16,21 +16,21 @@ pub struct Pencil {
 /// One mark.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Mark {
-    /// What it stands at.
+    /// What it marks.
     pub target: Target,
     /// When it was made, as written: 2026-11-25.
     pub date: Option<String>,
     /// What it changes.
     pub change: Change,
-    /// Where its value stands.
+    /// The place of its value in the file.
     pub span: Span,
-    /// Where its line is named, or its table opens.
+    /// The place where its line is named, or where its table opens.
     pub target_span: Span,
-    /// Which `[[mark]]` it stands in, from 0.
+    /// Number of its `[[mark]]` in the file, from 0.
     pub table: usize,
 }
 
-/// What a mark stands at.
+/// What a mark is made on.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Target {
     /// The routine as a whole.
@@ -52,11 +52,11 @@ pub enum Change {
     Between(RestChange),
     /// A breath after this note, counted from 1.
     BreathAfter(usize),
-    /// Once each.
+    /// One articulation after the other.
     Articulation(Vec<Articulation>),
     /// Notes lipped down instead of fingered: one, counted from 1, or every one that can be.
     Bend(Option<usize>),
-    /// How often each is played.
+    /// How often each half step or tube is played.
     Times(u32),
     /// The line is not played.
     LeaveOut,
@@ -66,7 +66,7 @@ pub enum Change {
     Drone(Drone),
     /// What the guide does.
     Guide(Guide),
-    /// The half step or tube after which the line is over, as its list names it.
+    /// The last half step or tube that is played.
     StopAfter(Stop),
     /// Other half steps.
     HalfSteps(Vec<i32>),
@@ -92,7 +92,7 @@ pub enum TempoChange {
     Slower,
     /// A notch faster.
     Faster,
-    /// A part of what is written, in percent.
+    /// Percent of the written tempo.
     Percent(Decimal),
     /// Clicks a minute at the written tempo; it moves with the take's.
     Clicks(Decimal),
@@ -105,7 +105,7 @@ pub enum RestChange {
     Longer,
     /// A notch shorter.
     Shorter,
-    /// A part of what it would be, in percent.
+    /// Percent of the rest as it would be.
     Percent(Decimal),
     /// As in a routine.
     To(RestLength),
@@ -152,7 +152,7 @@ impl Change {
         }
     }
 
-    /// True for what says nothing of a routine as a whole.
+    /// True if it makes no sense for the whole routine.
     pub fn needs_line(&self) -> bool {
         matches!(
             self,
@@ -165,7 +165,7 @@ impl Change {
         )
     }
 
-    /// True for marks after which there may be less rest than before.
+    /// True if it may shorten a rest.
     pub fn may_cut_rest(&self) -> bool {
         match self {
             Change::Rest(change) | Change::Between(change) => match change {
@@ -178,7 +178,7 @@ impl Change {
         }
     }
 
-    /// True if both cannot stand at one line.
+    /// True if a line cannot have both marks.
     pub fn conflicts(&self, other: &Change) -> bool {
         let walks = |c: &Change| {
             matches!(

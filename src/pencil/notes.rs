@@ -1,5 +1,5 @@
-//! Marks that change the notes of a line: breaths, bends, loudness. All work on the phrase, as if the teacher had
-//! written it so; what it plays is resolved again afterwards.
+//! Marks that change the notes of a line: breaths, bends, loudness. They change the phrase as if the teacher had
+//! written it so, and the phrase is resolved again afterwards.
 
 use crate::music::Dynamic;
 use crate::problem::Problem;
@@ -12,10 +12,10 @@ pub fn unfit(message: impl Into<String>, hint: impl Into<String>) -> Problem {
     Problem::error(message).hint(hint)
 }
 
-/// Where a token stands: its place in the line, then in the slur or triplet that holds it, and so on.
+/// The path to a token: its index in the line, then in the slur or triplet that holds it, and so on.
 type Way = Vec<usize>;
 
-/// The tokens that are no brackets, in the order they are played.
+/// The tokens inside and outside brackets, in the order they are played.
 fn tokens(phrase: &Phrase) -> Vec<Way> {
     fn walk(items: &[Item], way: &mut Way, found: &mut Vec<Way>) {
         for (i, item) in items.iter().enumerate() {
@@ -126,7 +126,7 @@ pub fn bent(line: &Line, number: Option<usize>) -> Result<Phrase, Problem> {
             let mut numbers = Vec::new();
             let count = (1..).take_while(|n| nth_note(&phrase, &tokens, *n).is_ok());
             for number in count {
-                // What was bent just now is no note to bend from.
+                // One cannot bend from a note that is itself bent.
                 if can_bend(line, number) && numbers.last() != Some(&(number - 1)) {
                     numbers.push(number);
                 }
@@ -152,7 +152,7 @@ pub fn bent(line: &Line, number: Option<usize>) -> Result<Phrase, Problem> {
     Ok(phrase)
 }
 
-/// True if the note of that number lies a half step below the note right before it, which is fingered.
+/// True if this note is a half step below the note right before it, and that note is fingered.
 fn can_bend(line: &Line, number: usize) -> bool {
     let events = &line.melody.events;
     let notes = events
@@ -174,7 +174,7 @@ fn can_bend(line: &Line, number: usize) -> bool {
 }
 
 /// The phrase a dynamic step louder or softer throughout. At the ends of the scale a mark stays where it is, and a
-/// `cresc` or `dim` that leads nowhere any more is left out.
+/// `cresc` or `dim` that no longer leads anywhere is left out.
 pub fn louder(line: &Line, up: bool) -> Result<Phrase, Problem> {
     let mut phrase = line.phrase.clone();
     let mut to_drop: Vec<Way> = Vec::new();
@@ -208,7 +208,7 @@ pub fn louder(line: &Line, up: bool) -> Result<Phrase, Problem> {
         items.remove(at);
     }
     if begins != Some(true) {
-        // The mf that every time through starts at is nowhere written.
+        // Every pass starts at mf without a mark that could be changed.
         let at = line.notes_span.start;
         let first = Item {
             span: Span::new(at, at),

@@ -15,7 +15,7 @@ use toml::de::DeValue;
 
 const HEAD_KEYS: [&str; 3] = ["format", "player", "mark"];
 
-/// Where and when a mark is.
+/// Keys for the line of a mark and its date.
 const PLACE_KEYS: [&str; 2] = ["line", "date"];
 
 const MARK_KEYS: [&str; 17] = {
@@ -35,24 +35,28 @@ const PENCIL: Dialect = Dialect {
     keys: [&HEAD_KEYS, &MARK_KEYS],
 };
 
-/// What came of reading a pencil.
+/// The result of reading a pencil.
 #[derive(Clone, Debug)]
 pub struct Read {
-    /// The marks that are as they should be; none where the file as a whole is not understood.
+    /// The valid marks; `None` if the file as a whole is not understood.
     pub pencil: Option<Pencil>,
-    /// Every fault in order of place.
+    /// Every fault, sorted by its place.
     pub faults: Vec<Fault>,
 }
 
-/// Reads the text of a pencil. A mark with a fault in it is left out as a whole.
+/// Reads the text of a pencil. A `[[mark]]` with a fault is left out as a whole.
 pub fn read(text: &str) -> Read {
     let (pencil, faults) = document::read(text, &PENCIL, read_head);
     Read { pencil, faults }
 }
 
-fn read_head(mut head: Fields<'_, '_>, sound: bool, faults: &mut Vec<Fault>) -> Option<Pencil> {
+fn read_head(
+    mut head: Fields<'_, '_>,
+    toml_is_valid: bool,
+    faults: &mut Vec<Fault>,
+) -> Option<Pencil> {
     if head.table.is_empty() {
-        if sound {
+        if toml_is_valid {
             faults.push(Fault::new(head.at, "there is no pencil in this file").hint(
                 "a pencil begins with format = 1; leadpipe pencil writes one with its first mark",
             ));
@@ -118,7 +122,7 @@ fn read_marks(head: &mut Fields<'_, '_>, marks: &mut Vec<Mark>) {
     }
 }
 
-/// The marks of one table; none if anything in it is not as it should be.
+/// The marks of one table, or none of them if anything in it is wrong.
 fn read_mark(mut fields: Fields<'_, '_>, table: usize) -> (Vec<Mark>, Vec<Fault>) {
     fields.unknown((&HEAD_KEYS[..2], "to the head of the file"));
     let (target, target_span) = read_target(&mut fields);
@@ -305,7 +309,7 @@ fn read_articulation(fields: &mut Fields<'_, '_>, entry: Entry<'_, '_>) -> Vec<A
     read_articulations(fields, On::Horn)
 }
 
-/// A part in percent, as `85%`; told where it is out of bounds or no number.
+/// A percentage like `85%`. `None` without a percent sign, an error if it is out of bounds or not a number.
 pub(super) fn percent(text: &str) -> Option<Result<Decimal, String>> {
     let number = text.trim().strip_suffix('%')?.trim_end();
     let bounds = Decimal::from_integer(LEAST_PART)..=Decimal::from_integer(MOST_PART);
@@ -313,15 +317,15 @@ pub(super) fn percent(text: &str) -> Option<Result<Decimal, String>> {
         Decimal::parse(number)
             .ok()
             .filter(|d| bounds.contains(d))
-            .ok_or_else(|| format!("a part goes from {LEAST_PART}% to {MOST_PART}%")),
+            .ok_or_else(|| format!("a percentage goes from {LEAST_PART}% to {MOST_PART}%")),
     )
 }
 
-pub(super) const RIGHT_TEMPO: &str = "it can be \"slower\", \"faster\", a part of what is written (\"85%\"), or clicks a minute (60)";
-pub(super) const RIGHT_REST: &str = "it can be \"longer\", \"shorter\", a part of what it would be \
+pub(super) const RIGHT_TEMPO: &str = "it can be \"slower\", \"faster\", a percentage of the written tempo (\"85%\"), or clicks a minute (60)";
+pub(super) const RIGHT_REST: &str = "it can be \"longer\", \"shorter\", a percentage of its length \
      (\"150%\"), \"same\", \"2 bars\", \"8 beats\", \"20 s\" or \"none\"";
 
-/// A tempo in words; the words for what is wrong with it.
+/// Reads a tempo that is given in words. The error says what would be right.
 pub(super) fn tempo_change(text: &str) -> Result<TempoChange, String> {
     match text.trim() {
         "slower" => Ok(TempoChange::Slower),
@@ -333,7 +337,7 @@ pub(super) fn tempo_change(text: &str) -> Result<TempoChange, String> {
     }
 }
 
-/// A rest in words; the words for what is wrong with it.
+/// Reads a rest that is given in words. The error says what would be right.
 pub(super) fn rest_change(text: &str) -> Result<RestChange, String> {
     match text.trim() {
         "longer" => Ok(RestChange::Longer),
@@ -349,7 +353,7 @@ pub(super) fn rest_change(text: &str) -> Result<RestChange, String> {
     }
 }
 
-/// Clicks a minute within their bounds.
+/// Reads clicks a minute and checks their bounds.
 pub(super) fn clicks(text: &str) -> Result<TempoChange, String> {
     let clicks = Decimal::parse(&text.replace('_', "")).ok();
     clicks
@@ -429,7 +433,7 @@ fn read_bend(fields: &mut Fields<'_, '_>, entry: Entry<'_, '_>) -> Option<Change
     number.map(|n| Change::Bend(Some(n as usize)))
 }
 
-/// An entry of half steps or of tubes, as it is typed.
+/// Reads the name of a tube.
 pub(super) fn stop(text: &str) -> Option<Stop> {
     Valves::parse(text).map(Stop::Tube)
 }

@@ -1,4 +1,4 @@
-//! A mark as it is said and typed: `slower`, `breath after 4`, `rest 2 bars`.
+//! Marks as they are typed: `slower`, `breath after 4`, `rest 2 bars`.
 
 use super::lay::BOTH;
 use super::mark::{Change, RestChange, Stop, TempoChange};
@@ -17,12 +17,12 @@ pub struct Row {
     pub value: String,
 }
 
-/// What there is to say, for somebody who said something else.
+/// Examples of every mark, shown to somebody who typed something else.
 pub const VOCABULARY: &str = "slower, faster, tempo 85%, tempo 60, rest longer, rest shorter, rest 2 bars, \
      between longer, breath after 4, tongued, slurred, both, bend, bend 2, times 5, leave out, softer, louder, \
      drone off, guide echo, stop after 1-2, half steps 0,-1, tubes 0,2,1, words \"…\"";
 
-/// Words that a mark may begin with, or be.
+/// The words that a mark may begin with.
 const WORDS: [&str; 23] = [
     "slower",
     "faster",
@@ -49,7 +49,7 @@ const WORDS: [&str; 23] = [
     "longer",
 ];
 
-/// What would be typed for a change.
+/// What one would type for a change.
 pub fn typed(change: &Change) -> String {
     let rest = |what: &str, change: &RestChange| match change {
         RestChange::Longer => format!("{what} longer"),
@@ -107,10 +107,10 @@ pub fn typed(change: &Change) -> String {
     }
 }
 
-/// Reads a mark. Whether its value is one is for the reader of the file to say.
+/// Reads a mark. Its value is checked by the reader of the file.
 ///
 /// # Errors
-/// In words, what would be right.
+/// A hint that says what would be right.
 pub fn parse(said: &str) -> Result<Row, String> {
     let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
     let row = |kind: &'static str, value: String| Ok(Row { kind, value });
@@ -176,7 +176,7 @@ fn numbers(list: &str) -> Result<String, String> {
     Ok(format!("[{}]", numbers.join(", ")))
 }
 
-/// A number as TOML takes it; anything else is none.
+/// A number in TOML's syntax, or an error.
 fn number(text: &str) -> Result<String, String> {
     let unsigned = text.strip_prefix('-').unwrap_or(text);
     let plain = |digits: &str| !digits.is_empty() && digits.bytes().all(|b| b.is_ascii_digit());
@@ -185,7 +185,7 @@ fn number(text: &str) -> Result<String, String> {
     if plain(whole) && plain(part) && !leading_zero {
         Ok(text.to_owned())
     } else {
-        Err(format!("“{text}” is no number"))
+        Err(format!("“{text}” is not a number"))
     }
 }
 

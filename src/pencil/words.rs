@@ -56,7 +56,7 @@ pub fn change(change: &Change) -> String {
     }
 }
 
-/// The same with the date it was made on, if it has one.
+/// The same, with the date of the mark if it has one.
 pub fn mark(mark: &Mark) -> String {
     let words = change(&mark.change);
     match &mark.date {

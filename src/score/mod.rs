@@ -1,5 +1,5 @@
-//! A routine at one take: every line's passes in order, every note with its written and sounding
-//! pitch, fingering, partial and exact time, and where it came from.
+//! A routine at one take: every line's passes in order, and every note with its written and sounding
+//! pitch, fingering, partial, exact time and place in the file.
 
 pub mod model;
 pub mod pass;

@@ -9,13 +9,13 @@ use num_rational::BigRational;
 /// A routine at one take, unrolled.
 #[derive(Clone, Debug)]
 pub struct Score<'r> {
-    /// What it was unrolled from.
+    /// The routine it was unrolled from.
     pub routine: &'r Routine,
-    /// At which take.
+    /// The take.
     pub take: Take,
-    /// Lines that are played, in order. A line none of whose passes fits is not among them.
+    /// The lines that are played, in order. A line is missing if none of its passes fits the instrument.
     pub lines: Vec<ScoreLine>,
-    /// What was left out or left as it was, and why.
+    /// What was left out or not moved, and why.
     pub notices: Vec<Notice>,
     /// Length of the track in seconds, from its first frame to the end of the last fade.
     pub seconds: BigRational,
@@ -28,23 +28,23 @@ impl Score<'_> {
     }
 }
 
-/// Something the take could not do as asked.
+/// A part of the routine that could not be played as the take asks.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Notice {
     /// Index of the line in the routine.
     pub line: usize,
-    /// What kind of thing.
+    /// What happened.
     pub kind: NoticeKind,
     /// Where in the file.
     pub span: Span,
-    /// In words.
+    /// The notice in words.
     pub message: String,
 }
 
 /// Kinds of [`Notice`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum NoticeKind {
-    /// The passes of this entry of the walk leave the instrument and are left out.
+    /// The passes at this entry of the walk leave the instrument's compass and are left out.
     PassLeftOut {
         /// Index of the entry.
         walk_index: usize,
@@ -74,7 +74,7 @@ pub struct ScoreLine {
     pub passes: Vec<Pass>,
     /// From the start of the first pass to the last bar line: passes, turns, rests between.
     pub length: Whole,
-    /// How long the pupil plays in it: passes, or their turns in echo; no rest between.
+    /// How long the pupil plays in it: the passes, or the turns in echo, without the rests between.
     pub played: Seconds,
     /// When its count-in starts, in seconds from the start of the track.
     pub start: BigRational,
@@ -99,16 +99,16 @@ impl ScoreLine {
 pub struct ScoreRest {
     /// Its length; its end is the next line's count-in.
     pub seconds: Seconds,
-    /// What was asked for, where that was too short for the count-in.
+    /// The length that was asked for, if that was too short for the count-in.
     pub asked: Option<Seconds>,
 }
 
-/// A line once: one half step or tube, one articulation, one repetition.
+/// A line played once: one half step or tube, one articulation, one repetition.
 #[derive(Clone, Debug)]
 pub struct Pass {
-    /// Half steps the line is moved by, take's key included; 0 on tubes.
+    /// Half steps the line is moved by, including the take's key; 0 on tubes.
     pub half_steps: i32,
-    /// The tube the line is played on, if it is on tubes.
+    /// The tube, if the line goes through tubes.
     pub tube: Option<Valves>,
     /// Which entry of the walk this is, from 0.
     pub walk_index: usize,
@@ -118,22 +118,22 @@ pub struct Pass {
     pub articulation: Articulation,
     /// Start, from the start of the line's first pass.
     pub start: Whole,
-    /// Length, filled up to a bar line. In echo the pupil's turn of the same length follows.
+    /// Length, rounded up to a bar line. In echo a turn of the same length follows for the pupil.
     pub length: Whole,
-    /// True if a turn for the pupil follows.
+    /// True if the pupil's turn follows.
     pub turn: bool,
     /// Rest after it before the next pass; zero after the last.
     pub between: Whole,
-    /// Notes and breathing actions in order; rests are the time between them.
+    /// Notes and breathing actions in order. Rests are the time between them.
     pub notes: Vec<ScoreNote>,
-    /// The pass's key note as written; none on air lines.
+    /// The pass's key note as written; `None` on air lines.
     pub tonic: Option<WrittenPitch>,
     /// What the drone holds during it, lowest first.
     pub drone: Vec<SoundingPitch>,
 }
 
 impl Pass {
-    /// When the pass, with its turn, has ended, from the start of the line's first pass.
+    /// The end of the pass and of its turn, from the start of the line's first pass.
     pub fn end(&self) -> Whole {
         self.start
             + if self.turn {
@@ -155,7 +155,7 @@ pub struct ScoreNote {
     pub length: Whole,
     /// What is played.
     pub played: Played,
-    /// How it follows from the note before.
+    /// How it is reached from the note before.
     pub joined: Joined,
     /// True if the next note is joined to it.
     pub leads_on: bool,
@@ -163,7 +163,7 @@ pub struct ScoreNote {
     pub style: Option<Style>,
     /// Length of the breath taken from its end, in seconds.
     pub breath: Option<Seconds>,
-    /// Where it stands in the file.
+    /// Its place in the file.
     pub span: Span,
 }
 
@@ -176,9 +176,9 @@ pub enum Played {
         written: WrittenPitch,
         /// As it sounds.
         sounding: SoundingPitch,
-        /// Valves down; none on the mouthpiece.
+        /// The pressed valves; `None` on the mouthpiece.
         valves: Option<Valves>,
-        /// Partial of that tube; none on the mouthpiece, or where the valves cannot sound the note.
+        /// The partial of that tube; `None` on the mouthpiece, and if the valves cannot sound the note.
         partial: Option<u8>,
     },
     /// Breathing in.
@@ -187,13 +187,13 @@ pub enum Played {
     Out,
 }
 
-/// How a note follows from what was before it.
+/// How a note is reached from the one before it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Joined {
-    /// It starts afresh.
+    /// It is started anew.
     Fresh(Attack),
-    /// Slurred to it.
+    /// Slurred.
     Slurred,
-    /// Lipped down from it, on its valves.
+    /// Lipped down from that note, on its valves.
     Bent,
 }

@@ -19,7 +19,7 @@ pub struct Placement {
 }
 
 impl Placement {
-    /// Half steps from what the line says to what is read in this pass.
+    /// Half steps from the line's notes to those that are read in this pass.
     pub fn moves_by(self, instrument: &Instrument) -> i32 {
         match self.tube {
             Some(valves) => -instrument.tube_half_steps(valves),

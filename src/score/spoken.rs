@@ -1,4 +1,4 @@
-//! Takes in words: as they are asked for, and what is said of them.
+//! Takes in words: reading what is typed, and describing a take.
 
 use super::{Notice, Pass, Take, TakeFault, TakeTempo};
 use crate::music::decimal::DecimalError;
@@ -8,34 +8,34 @@ use crate::routine::{Guide, Line, Routine, Walk};
 use crate::words::tempo::clicks_a_minute;
 use crate::words::{self, duration};
 
-/// Half steps a take can be moved by: two octaves, more than any instrument here can follow.
+/// The most half steps a take can be moved by: two octaves, further than any instrument here can follow.
 const FARTHEST: i32 = 24;
 
 /// Reads `72`, `61.2` or `85%`.
 ///
 /// # Errors
-/// In words, to be shown after the option's name.
+/// A message to show after the option's name.
 pub fn tempo(text: &str) -> Result<TakeTempo, String> {
-    const RIGHT: &str = "write clicks a minute (72) or a part of what is written (85%)";
+    const EXPECTED: &str = "write clicks a minute (72) or a percentage of the written tempo (85%)";
     let text = text.trim();
     let (number, percent) = match text.strip_suffix('%') {
         Some(number) => (number.trim_end(), true),
         None => (text, false),
     };
     let number = Decimal::parse(number).map_err(|error| match error {
-        DecimalError::TooFine => "no metronome is finer than three decimals; round it".to_owned(),
-        DecimalError::NotANumber | DecimalError::TooLarge => RIGHT.to_owned(),
+        DecimalError::TooFine => "a tempo has at most three decimals; round it".to_owned(),
+        DecimalError::NotANumber | DecimalError::TooLarge => EXPECTED.to_owned(),
     })?;
     if percent {
         if !number.is_positive() {
-            return Err(RIGHT.to_owned());
+            return Err(EXPECTED.to_owned());
         }
         return Ok(TakeTempo::Percent(number));
     }
     Tempo::from_decimal(number).map_err(|_| {
         format!(
-            "tempos go from {} to {} clicks a minute; a part of what is written ends in % (85%), \
-             a comma parts two tempos",
+            "tempos go from {} to {} clicks a minute; a percentage of the written tempo ends in % \
+             (85%); two tempos are separated by a comma",
             tempo::SLOWEST,
             tempo::FASTEST
         )
@@ -46,7 +46,7 @@ pub fn tempo(text: &str) -> Result<TakeTempo, String> {
 /// Reads half steps: `0`, `-1`, `+2`.
 ///
 /// # Errors
-/// In words, to be shown after the option's name.
+/// A message to show after the option's name.
 pub fn key(text: &str) -> Result<i32, String> {
     match text.trim().parse::<i32>() {
         Ok(key) if key.abs() <= FARTHEST => Ok(key),
@@ -59,7 +59,7 @@ pub fn key(text: &str) -> Result<i32, String> {
 /// Reads `together`, `echo` or `off`.
 ///
 /// # Errors
-/// In words, to be shown after the option's name.
+/// A message to show after the option's name.
 pub fn guide(text: &str) -> Result<Guide, String> {
     let text = text.trim().to_lowercase();
     Guide::WORDS
@@ -68,10 +68,10 @@ pub fn guide(text: &str) -> Result<Guide, String> {
         .ok_or_else(|| "the guide is together, echo or off".to_owned())
 }
 
-/// Reads what A4 is tuned to: `442`, `440.5`.
+/// Reads the tuning of A4: `442`, `440.5`.
 ///
 /// # Errors
-/// In words, to be shown after the option's name.
+/// A message to show after the option's name.
 pub fn a4(text: &str) -> Result<Decimal, String> {
     Decimal::parse(text.trim())
         .ok()
@@ -88,7 +88,7 @@ pub fn a4(text: &str) -> Result<Decimal, String> {
 /// Reads `equal`, `just` or `horn`.
 ///
 /// # Errors
-/// In words, to be shown after the option's name.
+/// A message to show after the option's name.
 pub fn temperament(text: &str) -> Result<Temperament, String> {
     let text = text.trim().to_lowercase();
     Temperament::WORDS
@@ -97,7 +97,7 @@ pub fn temperament(text: &str) -> Result<Temperament, String> {
         .ok_or_else(|| "the temperament is equal, just or horn".to_owned())
 }
 
-/// The take in words, without what is as written: `61.2 clicks a minute, 2 half steps down, echo`.
+/// The take in words, leaving out what is as written: `at 61.2 clicks a minute, 2 half steps down, guide echo`.
 pub fn in_words(take: &Take, routine: &Routine) -> String {
     let mut parts = Vec::new();
     parts.push(match take.tempo.base(routine) {
@@ -113,13 +113,13 @@ pub fn in_words(take: &Take, routine: &Routine) -> String {
     parts.join(", ")
 }
 
-/// What a take could not do as asked, in words.
+/// A notice as it is printed.
 pub fn notice(notice: &Notice) -> String {
     format!("note: line {}: {}", notice.line + 1, notice.message)
 }
 
-/// What tells a pass from the others of its line: "on 1-2-3, slurred", "3 half steps down"; nothing where there
-/// is no difference.
+/// What distinguishes a pass from the others of its line: "on 1-2-3, slurred", "3 half steps down". `None` if
+/// nothing does.
 pub fn pass_name(line: &Line, pass: &Pass) -> Option<String> {
     let mut parts = vec![];
     match (&line.walk, pass.tube) {
@@ -135,7 +135,7 @@ pub fn pass_name(line: &Line, pass: &Pass) -> Option<String> {
     (!parts.is_empty()).then(|| parts.join(", "))
 }
 
-/// Why a routine cannot be played at a take.
+/// Describes why a take is impossible.
 pub fn refusal(fault: &TakeFault, take: &Take, routine: &Routine) -> Problem {
     let at = in_words(take, routine);
     let title = &routine.title;
@@ -167,10 +167,10 @@ pub fn refusal(fault: &TakeFault, take: &Take, routine: &Routine) -> Problem {
         ),
         TakeFault::NothingFits => (
             format!(
-                "“{title}” {at} leaves the {} in every line",
+                "no line of “{title}” {at} fits the compass of the {}",
                 routine.instrument.name
             ),
-            "choose a key that is nearer".to_owned(),
+            "choose a key closer to the written one".to_owned(),
         ),
     };
     Problem::error(message).hint(hint)

@@ -8,17 +8,17 @@ use std::fmt;
 /// The tempo of a take.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum TakeTempo {
-    /// A part of what is written, in percent.
+    /// Percent of the written tempo.
     Percent(Decimal),
-    /// The routine's base tempo in clicks a minute; lines with their own tempo move in proportion.
+    /// The routine's base tempo in clicks a minute. Lines with a tempo of their own change in proportion.
     Clicks(Decimal),
 }
 
 impl TakeTempo {
-    /// What is written: 100 %.
+    /// The written tempo: 100 %.
     pub const AS_WRITTEN: TakeTempo = TakeTempo::Percent(Decimal::from_integer(100));
 
-    /// What every written tempo is multiplied by.
+    /// The factor for every written tempo.
     pub fn factor(self, routine: &Routine) -> Ratio<i128> {
         match self {
             TakeTempo::Percent(percent) => percent.ratio() / Ratio::from_integer(100),
@@ -41,14 +41,14 @@ impl fmt::Display for TakeTempo {
     }
 }
 
-/// What tells one rendering of a routine from another.
+/// What distinguishes one rendering of a routine from another.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Take {
     /// Tempo.
     pub tempo: TakeTempo,
-    /// Half steps that lines of pitches are moved by.
+    /// Half steps by which lines of pitches are moved.
     pub key: i32,
-    /// Guide mode of lines that name none.
+    /// Guide mode of lines that do not name their own.
     pub guide: Guide,
     /// Tuning.
     pub tuning: Tuning,

@@ -1,4 +1,4 @@
-//! Routine × take → score.
+//! Unrolls a routine at a take.
 
 use super::model::{Notice, NoticeKind, Pass, Score, ScoreLine, ScoreRest};
 use super::pass::{self, Placement};
@@ -13,16 +13,16 @@ use num_traits::{ToPrimitive, Zero};
 /// Why a routine cannot be unrolled at a take.
 #[derive(Clone, Debug, PartialEq)]
 pub enum TakeFault {
-    /// A line would be outside 20–300 clicks a minute.
+    /// A tempo outside 20–300 clicks a minute.
     Tempo {
-        /// Index of the line; none for the base tempo.
+        /// Index of the line; `None` for the base tempo.
         line: Option<usize>,
-        /// Clicks a minute it would have.
+        /// The tempo in clicks a minute.
         clicks: f64,
     },
     /// The track would be longer than [`LONGEST_TAKE`].
     TooLong {
-        /// How long it would be, at least.
+        /// Its least length.
         seconds: f64,
     },
     /// No pass of any line fits the instrument in this key.
@@ -47,7 +47,7 @@ fn shortest_silence() -> Seconds {
     Seconds::new(1, 2)
 }
 
-/// Lays a routine out at one take.
+/// Unrolls a routine at one take.
 ///
 /// # Errors
 /// A tempo out of bounds, a track longer than four hours, or a key in which nothing can be played.
@@ -80,7 +80,7 @@ pub fn unroll<'r>(routine: &'r Routine, take: &Take) -> Result<Score<'r>, TakeFa
     })
 }
 
-/// The same ratio, of unbounded size.
+/// The same ratio without a limit on its size.
 pub(crate) fn big(seconds: Seconds) -> BigRational {
     BigRational::new(
         BigInt::from(*seconds.numer()),
@@ -93,9 +93,9 @@ struct Unroller<'r, 't> {
     take: &'t Take,
     lines: Vec<ScoreLine>,
     notices: Vec<Notice>,
-    /// Where the next count-in starts if no rest came before it.
+    /// Where the next count-in starts if no rest comes before it.
     start: BigRational,
-    /// What the pupil has played since the last rest longer than nothing.
+    /// How long the pupil has played since the last rest that was longer than zero.
     owed: BigRational,
 }
 
@@ -141,7 +141,7 @@ impl Unroller<'_, '_> {
         Ok(())
     }
 
-    /// The entries of the walk that fit the instrument, each with how it moves the line.
+    /// The entries of the walk that fit the instrument, and how each moves the line.
     fn places(&mut self, index: usize) -> Vec<Placement> {
         let line = &self.routine.lines[index];
         let instrument = self.routine.instrument;
@@ -178,7 +178,7 @@ impl Unroller<'_, '_> {
         if fitting.is_empty()
             && let Some(&(_, _, outside)) = left_out.first()
         {
-            // One word for the whole line, not one more for each of its passes.
+            // One notice for the whole line, not one for each of its passes.
             self.notices.push(Notice {
                 line: index,
                 kind: NoticeKind::LineLeftOut,
@@ -204,7 +204,7 @@ impl Unroller<'_, '_> {
         fitting
     }
 
-    /// Closes the line before with its rest, and moves the start of this one past it.
+    /// Adds the rest after the line before, and moves the start of this line past it.
     fn rest_before(&mut self, index: usize, count_in: Seconds) {
         let Some(before) = self.lines.last_mut() else {
             return;
@@ -223,7 +223,7 @@ impl Unroller<'_, '_> {
         if line.rest.is_some() {
             self.owed = BigRational::zero();
         }
-        // Each for itself: no common fraction of two tempos can then outgrow its 128 bits.
+        // Each is converted by itself, so that no common fraction of two tempos outgrows 128 bits.
         self.start =
             &before.start + big(before.total_seconds()) + big(rest.seconds) - big(count_in);
         before.rest = Some(rest);
@@ -241,7 +241,7 @@ impl Unroller<'_, '_> {
         let sounding = to.seconds(if turn { length + length } else { length });
         let count = places.len() * line.times as usize * line.articulations.len();
         let least = &to.start + big(sounding) * BigInt::from(count);
-        // Before anything is laid out: a line a hundred times over may be too much to hold.
+        // Checked before anything is allocated: a line played a hundred times may not fit in memory.
         self.bounded(&least)?;
         let pass_seconds = big(to.seconds(length));
         let mut now = Whole::zero();
@@ -327,12 +327,12 @@ impl Unroller<'_, '_> {
     }
 }
 
-/// A part in percent as a factor.
+/// Percent as a factor.
 fn part(percent: Decimal) -> Seconds {
     percent.ratio() / Seconds::from_integer(100)
 }
 
-/// The same in 64 bits: a pencil's parts have at most three decimals and are bounded, so both fit.
+/// The same factor in 64 bits. A pencil's percentages are bounded and have at most three decimals, so it fits.
 fn narrow(part: Seconds) -> Whole {
     Whole::new(*part.numer() as i64, *part.denom() as i64)
 }
@@ -376,13 +376,13 @@ fn why(outside: WrittenPitch, instrument: &Instrument) -> String {
     )
 }
 
-/// A rest in musical time of the line just played, not yet rounded up to a bar line unless it is
-/// measured in seconds or in what was played. `owed` is what has been played since the last rest.
+/// The length of a rest in musical time of the line just played. It is rounded up to a bar line only if it is
+/// given in seconds or depends on what was played. `owed` is the time played since the last rest.
 fn length_of(rest: RestLength, tempo: Tempo, meter: Meter, owed: &BigRational) -> Whole {
     let bar = meter.bar();
     let times = |d: Decimal, unit: Whole| {
         let d = d.ratio();
-        // Thousandths of at most an hour: both parts fit.
+        // Thousandths of at most an hour: numerator and denominator fit.
         unit * Whole::new(*d.numer() as i64, *d.denom() as i64)
     };
     let bars = |seconds: &BigRational| {

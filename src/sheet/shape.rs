@@ -4,11 +4,11 @@
 
 use super::letters::{ABOVE, Face};
 use super::page::{Block, Bounds, Kind, Mark, Page, Role, Shape, Step};
-use super::words::clock;
 use crate::brass::{Band, comfort};
 use crate::music::{Seconds, Whole, WrittenPitch};
 use crate::routine::On;
 use crate::score::{Joined, Played, Score, ScoreLine, ScoreNote};
+use crate::words::duration;
 use num_traits::ToPrimitive;
 
 /// Greys, dark enough to tell apart on any printer.
@@ -276,7 +276,7 @@ fn breaths(block: &mut Block, course: &Course, floor: f64, x: &impl Fn(f64) -> f
     }
 }
 
-/// The number of each line, and under it minutes played and minutes of rest.
+/// The number of each line, and under it how long it is played and rested.
 fn figures(block: &mut Block, course: &Course, top: f64, x: &impl Fn(f64) -> f64) {
     let rows = [0, 1, 2].map(|n| top + ABOVE * WORDS + f64::from(n) * (WORDS + 1.5));
     for (name, y) in ["", "play", "rest"].iter().zip(rows) {
@@ -295,8 +295,8 @@ fn figures(block: &mut Block, course: &Course, top: f64, x: &impl Fn(f64) -> f64
             .push(Mark::line(Kind::Picture, (left, top - 9.0), (left, rows[2]), 0.4).shaded(GRID));
         let texts = [
             (line.number.to_string(), Face::Bold),
-            (clock(line.playing), Face::Regular),
-            (clock(line.resting), Face::Regular),
+            (duration(line.playing), Face::Regular),
+            (duration(line.resting), Face::Regular),
         ];
         let wide = texts
             .iter()
@@ -366,8 +366,8 @@ fn described(score: &Score<'_>, course: &Course) -> String {
             format!(
                 "line {} {} playing, {} rest",
                 l.number,
-                clock(l.playing),
-                clock(l.resting)
+                duration(l.playing),
+                duration(l.resting)
             )
         })
         .collect();
@@ -380,7 +380,7 @@ fn described(score: &Score<'_>, course: &Course) -> String {
     format!(
         "Pitch against time of {}, {}{range}: {}",
         score.routine.title,
-        clock(course.seconds),
+        duration(course.seconds),
         lines.join("; ")
     )
 }

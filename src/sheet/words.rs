@@ -3,6 +3,7 @@
 use crate::brass::Valves;
 use crate::routine::{Articulation, Guide, Line, On, Walk};
 use crate::score::{Pass, Score, ScoreLine};
+use crate::words::tempo::clicks_a_minute;
 use crate::words::{count, duration, key, list};
 use num_traits::{ToPrimitive, Zero};
 
@@ -131,12 +132,6 @@ pub fn rests(line: &ScoreLine) -> Option<String> {
     (!said.is_empty()).then(|| said.join(" "))
 }
 
-/// Minutes as on a player: `9:41`.
-pub fn clock(seconds: f64) -> String {
-    let whole = seconds.round() as i64;
-    format!("{}:{:02}", whole / 60, whole % 60)
-}
-
 /// What stands under the title: instrument, tempo, length, and how much of it is playing.
 pub fn facts(score: &Score<'_>) -> String {
     let routine = score.routine;
@@ -147,11 +142,10 @@ pub fn facts(score: &Score<'_>) -> String {
         .iter()
         .map(|l| l.played.to_f64().unwrap_or(0.0))
         .sum();
-    let minutes = |s: f64| (s / 60.0).round().max(1.0) as i64;
     format!(
-        "{} · {tempo} clicks a minute · about {}, {} of them playing",
+        "{} · {} · {}",
         routine.instrument.name,
-        count::minutes(minutes(seconds)),
-        minutes(played),
+        clicks_a_minute(tempo),
+        duration::and_playing(seconds, played),
     )
 }

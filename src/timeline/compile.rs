@@ -1,4 +1,4 @@
-//! Score → timeline.
+//! Compiles a score into a timeline.
 
 use super::frames::{nearest, nearest_big};
 use super::hertz::Hertz;
@@ -9,7 +9,7 @@ use crate::routine::{ClickMode, Guide, Line};
 use crate::score::{Played, Score, ScoreLine, unroll};
 use num_traits::Zero;
 
-/// What a timeline depends on beside the score.
+/// What a timeline depends on besides the score.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Settings {
     /// Frames a second.
@@ -34,7 +34,7 @@ const HORN_UP_SECONDS: u64 = 6;
 /// Shortest time from *horn down* to *horn up*, in seconds.
 const SIGNS_APART_SECONDS: u64 = 2;
 
-/// The length of a sign: no sign sounds longer.
+/// The longest that a sign sounds.
 pub fn sign_seconds() -> Seconds {
     Seconds::new(3, 5)
 }
@@ -77,8 +77,8 @@ pub fn compile(score: &Score<'_>, settings: &Settings) -> Timeline {
     timeline
 }
 
-/// The silence from the end of what is there to `next_frame`, where `next` starts. A sign waits until
-/// the drone of the line before has faded, so that the line's own frames stay its own.
+/// The silence from the end of the timeline so far to `next_frame`, where `next` starts. A sign waits until the
+/// drone of the line before has faded, so that no unit changes the frames of another.
 fn rest(timeline: &mut Timeline, next_frame: u64, next: &ScoreLine, with_signs: bool) {
     let rate = timeline.sample_rate;
     let (first_frame, frames) = (timeline.frames, next_frame - timeline.frames);
@@ -93,8 +93,8 @@ fn rest(timeline: &mut Timeline, next_frame: u64, next: &ScoreLine, with_signs: 
     });
 }
 
-/// Where *horn up* comes in a rest of `frames`, if it can be over before the count-in and far enough
-/// from *horn down*.
+/// The frame of *horn up* in a rest of `frames`; `None` if it would not end before the count-in or would come too
+/// soon after *horn down*.
 fn horn_up(next: &ScoreLine, frames: u64, rate: u32) -> Option<u64> {
     let first_note = next.passes.first()?.notes.first()?;
     let sounding = next.seconds(next.count_in + first_note.start);

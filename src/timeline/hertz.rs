@@ -1,4 +1,4 @@
-//! Where a take's tuning puts each note of a pass, and its drone.
+//! The frequencies of a pass and of its drone in a take's tuning.
 
 use crate::brass::{Instrument, partials};
 use crate::music::{SoundingPitch, Temperament, Tuning};
@@ -23,7 +23,7 @@ impl Hertz {
         }
     }
 
-    /// A note's frequency in Hz; none for breathing actions.
+    /// A note's frequency in Hz; `None` for breathing actions.
     pub fn note(&self, note: &ScoreNote) -> Option<f64> {
         let Played::Pitch {
             sounding,
@@ -34,7 +34,7 @@ impl Hertz {
         else {
             return None;
         };
-        // A bend is made by the lips alone, to where the ear wants it; so is all of the mouthpiece.
+        // The lips alone make a bend, and every note on the mouthpiece, and the ear leads them.
         let on_tube = valves.zip(partial).filter(|_| note.joined != Joined::Bent);
         Some(match (self.tuning.temperament(), on_tube) {
             (Temperament::Horn, Some((valves, partial))) => {
@@ -47,7 +47,7 @@ impl Hertz {
     }
 
     /// The frequency in Hz of a pitch that the drone holds. With each note where the horn puts it, the
-    /// drone stays in equal temperament: against it one hears what is to be lipped.
+    /// drone stays in equal temperament, so that one hears which notes to correct with the lips.
     pub fn drone(&self, pitch: SoundingPitch) -> f64 {
         match (self.tuning.temperament(), self.tonic) {
             (Temperament::Just, Some(tonic)) => self.tuning.pure_hz(pitch, tonic),

@@ -10,9 +10,9 @@ pub struct Timeline {
     pub sample_rate: u32,
     /// Length of the track.
     pub frames: u64,
-    /// Lines and rests in turn, each starting where the one before ends; the first is a rest.
+    /// Rests and lines in turn, each starting where the one before ends. The first is a rest.
     pub units: Vec<Unit>,
-    /// One a line, in order.
+    /// One for each line, in order.
     pub cues: Vec<Cue>,
 }
 
@@ -27,7 +27,7 @@ pub struct Cue {
     pub label: String,
 }
 
-/// A stretch of the track that is rendered by itself.
+/// A part of the track that is rendered by itself.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Unit {
     /// Its first frame, from the start of the track.
@@ -38,7 +38,7 @@ pub struct Unit {
     pub content: Content,
 }
 
-/// What a unit is.
+/// The content of a unit.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Content {
     /// A line, from its count-in to the end of its fade.
@@ -85,16 +85,16 @@ pub struct Click {
     pub accented: bool,
 }
 
-/// One stretch of the drone.
+/// One part of the drone.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Held {
-    /// Where it starts; the drone moves here from what it held before.
+    /// Where it starts. The drone moves here from its pitches before.
     pub frame: u64,
-    /// Where it ends: where the next starts, or where the fade of the last one is over.
+    /// Where it ends: at the start of the next one, or at the end of the last one's fade.
     pub end: u64,
-    /// What it holds, in Hz, one or two pitches; the first is the tonic or the named pitch.
+    /// One or two pitches in Hz. The first is the tonic or the named pitch.
     pub hz: Vec<f64>,
-    /// Frames of fade at its end; 0 where another follows.
+    /// Frames of fade at its end; 0 if another part follows.
     pub fade: u64,
 }
 
@@ -111,7 +111,7 @@ pub struct Tone {
     pub accented: bool,
     /// Frames of release before `end`.
     pub release: u64,
-    /// What makes it.
+    /// What produces it.
     pub source: Source,
     /// The notes in order; the first starts at `frame`.
     pub steps: Vec<Step>,
@@ -133,7 +133,7 @@ pub enum Onset {
     Air,
 }
 
-/// What makes a tone.
+/// What produces a tone.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Source {
     /// The horn.

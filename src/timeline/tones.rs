@@ -1,7 +1,7 @@
-//! From the notes of a pass to unbroken tones of the guide.
+//! Turns the notes of a pass into unbroken tones of the guide.
 //!
-//! What is decided here is when a tone starts and has ended, and how one note leads to the next; the
-//! times are recipes, most of them choices within what is published (decisions/2026-11-25-gaps-and-glides.md).
+//! This decides when a tone starts and ends, and how one note leads to the next. Most of the times are choices
+//! within what is published (decisions/2026-11-25-gaps-and-glides.md).
 
 use super::frames::nearest;
 use super::hertz::Hertz;
@@ -27,9 +27,9 @@ const VALVE_DIP_DB: f64 = 2.5;
 /// A lipped bend, each way.
 const BEND_MS: (i128, i128) = (150, 300);
 
-/// A push of the air: until it is at its height, and until it is over.
+/// A push of the air: the time until its peak, and until its end.
 const PUSH_MS: (i128, i128) = (15, 120);
-/// How much louder it is at its height, as much as a tongued accent.
+/// How much louder the peak is: as much as a tongued accent.
 const PUSH_DB: f64 = 2.0;
 
 /// A pass and everything around it.
@@ -42,7 +42,7 @@ pub struct Context<'s, 'r> {
     pub written: &'s Line,
     /// The pass.
     pub pass: &'s Pass,
-    /// What the line says, as [`content`] puts it.
+    /// The line's hash from [`content`].
     pub content: u64,
     /// Number of the pass in its line, from 0.
     pub number: usize,
@@ -74,12 +74,12 @@ impl Context<'_, '_> {
     }
 }
 
-/// What a line says, as a number: the beginning of its seeds.
+/// A hash of the line's content, with which its seeds begin.
 pub fn content(line: &Line) -> u64 {
     hash(0xcbf2_9ce4_8422_2325, line.phrase.to_string().bytes())
 }
 
-/// FNV-1a over 64 bits, going on from `state`.
+/// FNV-1a with 64 bits, continued from `state`.
 fn hash(state: u64, bytes: impl IntoIterator<Item = u8>) -> u64 {
     bytes.into_iter().fold(state, |state, byte| {
         (state ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3)
@@ -102,7 +102,7 @@ pub fn of_pass(context: &Context<'_, '_>) -> Vec<Tone> {
     tones
 }
 
-/// The tone of notes `first..=last`; none for breathing actions.
+/// The tone of notes `first..=last`; `None` for breathing actions.
 fn tone(context: &Context<'_, '_>, first: usize, last: usize) -> Option<Tone> {
     let notes = &context.pass.notes[first..=last];
     let opening = &notes[0];
@@ -145,7 +145,7 @@ fn tone(context: &Context<'_, '_>, first: usize, last: usize) -> Option<Tone> {
         });
     }
     tone.levels = levels(context, opening.start, notes[notes.len() - 1].start, &tone);
-    // An accent on a note that is joined cannot be the tongue's: it is a push of the air.
+    // The tongue cannot accent a note in the middle of a tone: the air does, with a push.
     for note in notes.iter().skip(1) {
         if note.style == Some(Style::Accent) {
             let frame = context.frame(note.start);
@@ -160,7 +160,7 @@ fn tone(context: &Context<'_, '_>, first: usize, last: usize) -> Option<Tone> {
     Some(tone)
 }
 
-/// Where the sound of a tone ends that ends with note `last`, and how long its release is.
+/// The end of a tone whose last note is `last`, and the length of its release.
 fn ending(context: &Context<'_, '_>, last: usize) -> (u64, u64) {
     let note = &context.pass.notes[last];
     let start = context.frame(note.start);
@@ -195,7 +195,7 @@ fn ending(context: &Context<'_, '_>, last: usize) -> (u64, u64) {
     (end, context.frames(PHRASE_RELEASE_MS).min(length / 3))
 }
 
-/// How `note` is reached from `before`, which it is joined to.
+/// How `note` is reached from `before` within a tone.
 fn approach(context: &Context<'_, '_>, before: &ScoreNote, note: &ScoreNote) -> Approach {
     let (
         Played::Pitch {
@@ -244,7 +244,7 @@ fn approach(context: &Context<'_, '_>, before: &ScoreNote, note: &ScoreNote) -> 
     }
 }
 
-/// How far a note lies from the partial it is lipped from.
+/// Cents from a note to the partial it is lipped from.
 fn cents_off_slot(context: &Context<'_, '_>, note: &ScoreNote) -> f64 {
     match note.played {
         Played::Pitch {
@@ -318,7 +318,7 @@ fn pushed(levels: &[LevelPoint], frame: u64, height: u64, length: u64) -> Vec<Le
             db: point.db + more(point.frame),
         })
         .collect();
-    // A short tone is over before the push is: then it ends pushed.
+    // A short tone ends before its push does.
     for at in [frame, frame + height, frame + length] {
         let db = level_at(levels, at) + more(at);
         let place = points.partition_point(|point| point.frame <= at);

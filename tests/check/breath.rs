@@ -83,7 +83,7 @@ fn several_long_phrases_of_a_line_are_one_finding() {
     let line = "tempo = 48\nnotes = \"G4:whole | E4:whole breath | G4:whole | E4:whole | rest:whole | G4:whole | E4:whole\"";
     let (_, message, hint, _) = only(&middle(line), "long-breath");
     assert!(
-        message.contains("(2 other phrases of this line also)"),
+        message.contains("(and also 2 other phrases of this line)"),
         "{message}"
     );
     assert_eq!(hint.matches("the end of bar").count(), 3, "{hint}");

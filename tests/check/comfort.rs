@@ -114,12 +114,14 @@ fn a_slur_over_partials_waits_for_its_level() {
     assert_eq!(
         message,
         "“L2”: F#4, the 2nd note, on 1-2-3, is slurred from F#3 on one tube and skips 1 partial: a \
-         player whose top is G4 skips none"
+         player whose top is G4 should skip none"
     );
     silent(&routine("C5", None, &[AIR, line, END]), "wide-slur");
     let two = "open = \"slur( C4:half E5:half )\"\ntubes = [\"1-2-3\"]";
     let (_, message, ..) = only(&routine("C5", None, &[AIR, two, END]), "wide-slur");
-    assert!(message.ends_with("skips 2 partials: a player whose top is C5 skips no more than 1"));
+    assert!(
+        message.ends_with("skips 2 partials: a player whose top is C5 should skip no more than 1")
+    );
 }
 
 #[test]

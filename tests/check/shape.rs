@@ -56,7 +56,7 @@ fn a_last_line_that_is_loud_or_high_is_warned_of() {
     assert_eq!(severity, Severity::Warning);
     assert_eq!(
         message,
-        "“L2”: the last line does not let the player down gently: G4 (the 1st note) is louder than mp"
+        "“L2”: the last line is not a gentle end: G4 (the 1st note) is louder than mp"
     );
     assert!(hint.contains("a pass starts at mf"), "{hint}");
     let high = routine("G4", Some("B4"), &[AIR, "notes = \"p G4:half Bb4:half\""]);

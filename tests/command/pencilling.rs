@@ -70,13 +70,13 @@ fn what_cannot_be_marked_is_told_and_the_file_stays() {
         (
             &["1", "fastr"][..],
             2,
-            "“fastr” is no mark",
+            "“fastr” is not a mark",
             "did you mean faster?",
         ),
         (
             &["1"],
             2,
-            "it is not said what to mark",
+            "there is no mark to make",
             "marks are slower, faster, ",
         ),
         (
@@ -142,13 +142,13 @@ fn what_cannot_be_marked_is_told_and_the_file_stays() {
         (
             &["2", "slower", "--erase"],
             1,
-            "2 Home is not marked so: slower (85 % of the tempo)",
-            "it bears no marks",
+            "2 Home does not have this mark: slower (85 % of the tempo)",
+            "it has no marks",
         ),
         (
             &["1", "faster", "--erase"],
             1,
-            "1 Away is not marked so: faster (115 % of the tempo)",
+            "1 Away does not have this mark: faster (115 % of the tempo)",
             "it is marked: slower",
         ),
         (

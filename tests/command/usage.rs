@@ -89,9 +89,9 @@ fn wrong_usage_exits_with_two() {
 
 #[test]
 fn what_is_wrong_with_the_words_of_a_command_is_told_and_what_would_be_right() {
-    const BOUNDS: &str = "tempos go from 20 to 300 clicks a minute; a part of what is written ends in \
-                          % (85%), a comma parts two tempos";
-    const TEMPO: &str = "write clicks a minute (72) or a part of what is written (85%)";
+    const BOUNDS: &str = "tempos go from 20 to 300 clicks a minute; a percentage of the written tempo ends \
+                          in % (85%); two tempos are separated by a comma";
+    const TEMPO: &str = "write clicks a minute (72) or a percentage of the written tempo (85%)";
     const KEY: &str = "a key is a number of half steps up or down (-2), at most 24";
     const THREADS: &str = "threads are a whole number from 1 to 1024";
     for (arguments, message, hint) in [
@@ -180,7 +180,7 @@ fn what_is_wrong_with_the_words_of_a_command_is_told_and_what_would_be_right() {
         (
             &["render", "--tempo", "61.2345"],
             "--tempo cannot be “61.2345”",
-            "no metronome is finer than three decimals; round it",
+            "a tempo has at most three decimals; round it",
         ),
         (&["render", "--key", "99"], "--key cannot be “99”", KEY),
         (&["render", "--key", "0,,1"], "--key says nothing", KEY),

@@ -43,7 +43,7 @@ fn takes_rates_and_requests_are_refused_in_words() {
         (
             json!({ "take": { "key": 24 }, "routine": one }),
             "take",
-            "leaves the trumpet in B-flat in every line",
+            "fits the compass of the trumpet in B-flat",
         ),
         (
             json!({ "take": { "a4": 300 } }),
@@ -98,7 +98,7 @@ fn marks_that_cannot_be_are_refused_and_change_nothing() {
     for (request, words) in [
         (
             json!({ "of": 0, "mark": "brighter" }),
-            "“brighter” is no mark",
+            "“brighter” is not a mark",
         ),
         (
             json!({ "of": 9, "mark": "slower" }),
@@ -110,7 +110,7 @@ fn marks_that_cannot_be_are_refused_and_change_nothing() {
         ),
         (
             json!({ "of": 0, "mark": "faster", "pencil": slower, "erase": true }),
-            "1 Four is not marked so",
+            "1 Four does not have this mark",
         ),
         (
             json!({ "index": 3, "pencil": slower, "erase": true }),

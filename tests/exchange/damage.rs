@@ -21,7 +21,7 @@ fn files() -> &'static (Files, Files) {
 }
 
 /// Where it is taken, what comes of it is a routine without faults.
-fn take(piece: Result<Piece, leadpipe::exchange::piece::Problem>) {
+fn take(piece: Result<Piece, leadpipe::problem::Problem>) {
     let Ok(piece) = piece else { return };
     if let Ok(adopted) = adopt(&piece, &choice())
         && let Err(faults) = leadpipe::routine::read(&adopted.text)

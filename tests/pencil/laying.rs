@@ -221,7 +221,7 @@ fn marks_that_do_not_fit_are_told() {
         ),
         (
             &["line = 1\nstop_after = \"1-2\""],
-            "“Away”: that is none of its half steps",
+            "“Away”: that is not one of its half steps",
             "they are 0, -1 and -2",
         ),
         (
@@ -246,7 +246,7 @@ fn marks_that_do_not_fit_are_told() {
         ),
         (
             &["line = 4\nbetween = \"longer\""],
-            "“Home”: it is played once through, so nothing lies in between",
+            "“Home”: it is played only once, so there is no rest in between",
             "mark the rest after it",
         ),
         (
@@ -254,7 +254,7 @@ fn marks_that_do_not_fit_are_told() {
                 "line = 1\ntempo = \"slower\"",
                 "line = 1\ntempo = \"faster\"",
             ],
-            "line 1 bears two marks that cannot both be",
+            "line 1 has two marks that contradict each other",
             "keep one tempo",
         ),
         (
@@ -262,12 +262,12 @@ fn marks_that_do_not_fit_are_told() {
                 "line = 1\ntempo = \"slower\"",
                 "line = \"Away\"\ntempo = \"slower\"",
             ],
-            "line 1 bears this mark twice",
-            "keep one; where more is meant",
+            "line 1 has this mark twice",
+            "keep one; for a larger change",
         ),
         (
             &["line = 1\nleave_out = true", "line = 1\ntimes = 3"],
-            "line 1 is left out and marked otherwise as well",
+            "line 1 is left out and has another mark as well",
             "keep one of the two",
         ),
         (

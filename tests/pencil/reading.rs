@@ -80,7 +80,7 @@ fn what_is_wrong_is_told_with_what_would_be_right() {
         (
             "line = 3\ntempo = \"5%\"",
             "tempo cannot be 5%",
-            "a part goes from 10% to 400%",
+            "a percentage goes from 10% to 400%",
         ),
         (
             "line = 3\nrest = \"2 bras\"",

@@ -65,6 +65,33 @@ fn rests_are_said_in_words() {
 }
 
 #[test]
+fn the_length_of_a_short_routine_is_said_in_seconds() {
+    let three_bars = "notes = \"C4:whole | C4:whole | C4:whole\"";
+    let sheet = sheet_of(&[three_bars, three_bars]);
+    let said = text(&sheet.pages[0]);
+    assert!(
+        said.contains("72 clicks a minute · about 34 seconds, 20 of them playing"),
+        "{said}"
+    );
+}
+
+#[test]
+fn lengths_over_an_hour_are_said_in_hours() {
+    let sheet = sheet_of(&[
+        "notes = \"C4:whole\"\nrest = \"3600 s\"",
+        "notes = \"C4:whole\"",
+    ]);
+    let said: String = sheet.pages.iter().map(|p| text(p) + " ").collect();
+    assert!(
+        said.contains("about 1 hour, 7 seconds of it playing"),
+        "{said}"
+    );
+    assert!(said.contains("Then rest 1 hour."), "{said}");
+    // Under the line in the picture of the routine's shape.
+    assert!(said.contains(" 1:00:00 "), "{said}");
+}
+
+#[test]
 fn the_fingering_chart_has_each_note_once_for_each_of_its_fingerings() {
     let sheet = sheet_of(&["notes = \"G4:quarter E4:quarter G4:quarter[1-3] G4:quarter\""]);
     let chart = sheet.pages[0]
