@@ -226,6 +226,7 @@ fn memory_of(minutes: u64) {
         .map(|name| Track {
             name: name.to_owned(),
             labels: Labels::default(),
+            origin: None,
             frames: one.frames * times,
             like: vec![],
             twin: None,

@@ -108,6 +108,7 @@ fn track(name: &str, timeline: Timeline) -> Track<'static> {
     Track {
         name: name.to_owned(),
         labels: Labels::default(),
+        origin: None,
         frames: timeline.frames,
         like: vec![],
         twin: None,

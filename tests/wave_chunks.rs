@@ -184,6 +184,7 @@ fn rendered(rate: u32, bits: Bits, last: u64) -> Vec<u8> {
     let track = Track {
         name: "track".to_owned(),
         labels: Labels::default(),
+        origin: None,
         frames: 0,
         like: vec![],
         twin: None,

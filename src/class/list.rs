@@ -10,8 +10,28 @@ use crate::score::TakeTempo;
 pub struct ClassList {
     /// What it is called.
     pub title: Option<String>,
-    /// The players in order; no two have one name.
-    pub players: Vec<Player>,
+    /// The players in order.
+    pub players: Vec<Listed>,
+}
+
+/// An entry of the list.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Listed {
+    /// A player; no two have the same name.
+    Player(Player),
+    /// A player whose entry has faults.
+    NotUnderstood(NotUnderstood),
+}
+
+/// What is understood of an entry with faults.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NotUnderstood {
+    /// Nickname.
+    pub name: Option<String>,
+    /// A built-in routine or a file.
+    pub routine: Option<Named>,
+    /// A file.
+    pub pencil: Option<Named>,
 }
 
 /// Something that a list names: a routine, a pencil.

@@ -9,6 +9,6 @@ pub mod list;
 pub mod reader;
 pub mod shard;
 
-pub use list::{ClassList, Named, Player};
+pub use list::{ClassList, Listed, Named, NotUnderstood, Player};
 pub use reader::{Read, read};
 pub use shard::Shard;

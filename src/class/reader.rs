@@ -1,7 +1,7 @@
 //! Reads a class list.
 
 use super::bounds::{FARTHEST_KEY, MOST_OF_EACH, MOST_PLAYERS};
-use super::list::{ClassList, Named, Player};
+use super::list::{ClassList, Listed, Named, NotUnderstood, Player};
 use crate::brass::AgeBand;
 use crate::music::{Decimal, Tempo};
 use crate::routine::broken_row::Dialect;
@@ -33,13 +33,13 @@ const CLASS: Dialect = Dialect {
 /// What came of reading a class list.
 #[derive(Clone, Debug)]
 pub struct Read {
-    /// The players of whom all is as it should be; none where the file as a whole is not understood.
+    /// The list; none where the file as a whole is not understood.
     pub list: Option<ClassList>,
     /// Every fault in order of place.
     pub faults: Vec<Fault>,
 }
 
-/// Reads the text of a class list. A player with a fault is left out.
+/// Reads the text of a class list.
 pub fn read(text: &str) -> Read {
     let (list, faults) = document::read(text, &CLASS, read_head);
     Read { list, faults }
@@ -78,8 +78,8 @@ fn read_head(mut head: Fields<'_, '_>, sound: bool, faults: &mut Vec<Fault>) -> 
     (format == Some(1)).then_some(ClassList { title, players })
 }
 
-fn read_players(head: &mut Fields<'_, '_>, of_all: &Takes) -> Vec<Player> {
-    let mut players: Vec<Player> = Vec::new();
+fn read_players(head: &mut Fields<'_, '_>, of_all: &Takes) -> Vec<Listed> {
+    let mut players: Vec<Listed> = Vec::new();
     let Some(entry) = head.get("player") else {
         head.missing(
             "player",
@@ -127,7 +127,7 @@ fn read_players(head: &mut Fields<'_, '_>, of_all: &Takes) -> Vec<Player> {
         };
         let (player, mut faults) = read_player(fields, of_all, &mut names);
         head.faults.append(&mut faults);
-        players.extend(player);
+        players.push(player);
     }
     players
 }
@@ -136,7 +136,7 @@ fn read_player(
     mut fields: Fields<'_, '_>,
     of_all: &Takes,
     names: &mut Vec<(String, Span)>,
-) -> (Option<Player>, Vec<Fault>) {
+) -> (Listed, Vec<Fault>) {
     fields.unknown((&HEAD_KEYS[..2], "to the head of the file"));
     let name = fields.text("name", "Anna");
     if fields.get("name").is_none() {
@@ -173,8 +173,8 @@ fn read_player(
         .map(|(pitch, _)| pitch);
     let whole = fields.faults.is_empty();
     let named = |(name, span): (String, Span)| Named { name, span };
-    let player = match (name, routine) {
-        (Some((name, span)), Some(routine)) if whole => Some(Player {
+    let listed = match (name, routine) {
+        (Some((name, span)), Some(routine)) if whole => Listed::Player(Player {
             name,
             span,
             routine: named(routine),
@@ -185,9 +185,13 @@ fn read_player(
             age,
             comfortable_top: top,
         }),
-        _ => None,
+        (name, routine) => Listed::NotUnderstood(NotUnderstood {
+            name: name.map(|(name, _)| name),
+            routine: routine.map(named),
+            pencil: pencil.map(named),
+        }),
     };
-    (player, fields.faults)
+    (listed, fields.faults)
 }
 
 fn read_takes(fields: &mut Fields<'_, '_>, unsaid: &Takes) -> Takes {

@@ -132,7 +132,7 @@ impl Opened {
     pub fn stem(&self) -> String {
         let title = name::slug(&self.edition.played().title);
         match self.whose() {
-            Some(player) => format!("{title} {}", name::slug(&player)),
+            Some(player) => format!("{title} {}", name::player_slug(&player)),
             None => title,
         }
     }

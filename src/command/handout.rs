@@ -88,8 +88,7 @@ impl Handout {
             return Ok(Exit::Errors);
         };
         let mut names = Names::default();
-        let stem = names.give(&opened.stem());
-        plan.name(&stem, &mut names);
+        rendered::name(console, opened, &mut plan, &self.out, &mut names);
         let plan = plan.in_order_of_practice();
         let (exit, complete) = self.render(console, opened, &plan, stop)?;
         if !complete {
@@ -133,7 +132,7 @@ impl Handout {
             sample_rate: RATE,
             signs: true,
         };
-        let tracks = rendered::tracks(opened, plan, &compiled, Some(&self.out));
+        let tracks = rendered::tracks(opened, plan, &compiled, &self.out, Some(&self.out));
         let end = rendered::write(&tracks, &self.out, &settings, stop);
         let exit = rendered::close(console, &end, RATE)?;
         Ok((exit, end.failure.is_none()))

@@ -173,8 +173,7 @@ impl Render {
         for opened in &opened {
             match opened.plan(console, &takes)? {
                 Some(mut plan) => {
-                    let stem = names.give(&opened.stem());
-                    plan.name(&stem, &mut names);
+                    rendered::name(console, opened, &mut plan, &self.out, &mut names);
                     planned.push(Planned { opened, plan });
                 }
                 None => refused += 1,
@@ -271,7 +270,13 @@ impl Render {
         };
         // Everything is rendered, whoever has it.
         let teachers = (!self.force).then_some(self.out.as_path());
-        rendered::tracks(planned.opened, &planned.plan, &settings, teachers)
+        rendered::tracks(
+            planned.opened,
+            &planned.plan,
+            &settings,
+            &self.out,
+            teachers,
+        )
     }
 }
 

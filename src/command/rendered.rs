@@ -4,8 +4,10 @@ use super::console::Console;
 use super::edition::Opened;
 use super::table::Table;
 use super::{Exit, Outcome, progress};
-use crate::edition::{Plan, name};
+use crate::edition::Plan;
+use crate::edition::name::{self, Names};
 use crate::render::batch::{self, End};
+use crate::render::reuse::origin;
 use crate::render::{Finished, Made, RenderFailure, Settings, Track, planned};
 use crate::timeline::compile;
 use crate::words::{count, duration, size};
@@ -18,10 +20,12 @@ pub fn tracks<'p>(
     opened: &Opened,
     plan: &'p Plan<'_>,
     settings: &compile::Settings,
+    folder: &Path,
     teachers: Option<&Path>,
 ) -> Vec<Track<'p>> {
     let whose = opened.whose();
-    let mut tracks = planned::tracks(plan, whose.as_deref(), settings);
+    let origin = opened.routine.origin(folder);
+    let mut tracks = planned::tracks(plan, whose.as_deref(), Some(&origin), settings);
     if let (Some(_), Some(folder)) = (whose, teachers) {
         let stem = name::slug(&opened.edition.teacher().title);
         for (track, planned) in tracks.iter_mut().zip(&plan.takes) {
@@ -30,6 +34,34 @@ pub fn tracks<'p>(
         }
     }
     tracks
+}
+
+/// Names the takes of a plan for `folder`, where no track of another routine is replaced: then the names get a number,
+/// which is said.
+pub fn name(
+    console: &mut Console,
+    opened: &Opened,
+    plan: &mut Plan<'_>,
+    folder: &Path,
+    names: &mut Names,
+) {
+    let origin = opened.routine.origin(folder);
+    let is_free = |stem: &str| {
+        let mut taken = plan.names(stem);
+        !taken.any(|name| origin::is_of_another(folder, &name, &origin))
+    };
+    let wanted = opened.stem();
+    let within_run = names.clone().give(&wanted);
+    let stem = names.give_free(&wanted, is_free);
+    if stem != within_run {
+        console.say(&format!(
+            "Another routine called “{}” has tracks in {}: those of {} are called {stem}.",
+            opened.edition.played().title,
+            folder.display(),
+            opened.routine.name
+        ));
+    }
+    plan.name(&stem, names);
 }
 
 /// Renders tracks into a folder, and shows how far they are.

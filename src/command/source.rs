@@ -2,6 +2,7 @@
 
 use super::{Failure, presets};
 use crate::render::failure::system_words;
+use crate::render::reuse::origin;
 use crate::routine::{self, Fault, Routine};
 use std::ffi::OsStr;
 use std::fs::File;
@@ -68,6 +69,15 @@ impl Source {
     /// Every fault in it.
     pub fn read(&self) -> Result<Routine, Vec<Fault>> {
         routine::read(&self.text)
+    }
+
+    /// How the routine is named in the records of tracks in `folder`.
+    pub fn origin(&self, folder: &Path) -> String {
+        if self.argument == self.name && self.name != "standard input" {
+            origin::of_file(Path::new(&self.argument), folder)
+        } else {
+            self.name.clone()
+        }
     }
 
     /// Line and column of a byte, both from 1, the column in characters.

@@ -51,12 +51,22 @@ fn clicks(tempo: Tempo) -> String {
     }
 }
 
-/// A title in small letters, digits and hyphens.
+/// A title in small letters, digits and hyphens; `routine` where nothing of it can be kept.
 ///
 /// Accents are taken off Latin letters; letters of other scripts stay as they are, in Unicode's composed
 /// form, however they were typed. Nothing is left that any system takes for a path, an ending or a device,
 /// and no letter that cannot be seen.
 pub fn slug(title: &str) -> String {
+    folded_or(title, "routine")
+}
+
+/// A player's nickname in small letters, digits and hyphens; `player` where nothing of it can be kept.
+pub fn player_slug(name: &str) -> String {
+    folded_or(name, "player")
+}
+
+/// A text as [`slug`] describes it. Where it is empty or reserved, it gets the word `kind`.
+fn folded_or(title: &str, kind: &str) -> String {
     let mut slug = String::new();
     for c in title.nfc().flat_map(char::to_lowercase) {
         // Some marks are letters of their scripts; the others are accents with nothing to stand on.
@@ -72,9 +82,9 @@ pub fn slug(title: &str) -> String {
     }
     let slug = slug.trim_end_matches('-');
     if slug.is_empty() {
-        "routine".to_owned()
+        kind.to_owned()
     } else if is_reserved(slug) {
-        format!("{slug}-routine")
+        format!("{slug}-{kind}")
     } else {
         slug.to_owned()
     }
@@ -175,18 +185,25 @@ fn digits(text: &str) -> &str {
 }
 
 /// Names given so far in one folder.
-#[derive(Debug, Default)]
+#[derive(Clone, Debug, Default)]
 pub struct Names(HashSet<String>);
 
 impl Names {
     /// `name`, with a number after it if it was given before, even in other case or in another of
     /// Unicode's forms: there are systems on which those are one name.
     pub fn give(&mut self, name: &str) -> String {
+        self.give_free(name, |_| true)
+    }
+
+    /// The same, with a number after it also where that name is not free for another reason.
+    pub fn give_free(&mut self, name: &str, is_free: impl Fn(&str) -> bool) -> String {
         let numbered = (2..).map(|n| format!("{name}-{n}"));
         let free = std::iter::once(name.to_owned())
             .chain(numbered)
-            .find(|name| self.0.insert(folded(name)));
-        free.expect("numbers do not run out")
+            .find(|name| !self.0.contains(&folded(name)) && is_free(name))
+            .expect("numbers do not run out");
+        self.0.insert(folded(&free));
+        free
     }
 }
 

@@ -89,6 +89,12 @@ impl Plan<'_> {
         }
     }
 
+    /// The names that the takes would get after `stem`.
+    pub fn names(&self, stem: &str) -> impl Iterator<Item = String> {
+        let takes = self.takes.iter();
+        takes.map(move |planned| name::of(stem, planned.tempo, &planned.take))
+    }
+
     /// Puts the takes in the order of practice, which is that of their names.
     pub fn in_order_of_practice(mut self) -> Self {
         self.takes.sort_by(|a, b| name::order(&a.name, &b.name));

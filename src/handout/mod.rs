@@ -4,6 +4,7 @@ mod base64;
 pub mod engine;
 pub mod escape;
 pub mod folder;
+pub mod owner;
 pub mod page;
 mod policy;
 pub mod practice;

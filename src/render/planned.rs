@@ -8,13 +8,20 @@ use crate::score::{Take, spoken};
 use crate::timeline::compile::{Settings, compile};
 use crate::words::key;
 
-/// The tracks of a plan, in its order. `whose` is the player whose marks are in them.
-pub fn tracks<'p>(plan: &'p Plan<'_>, whose: Option<&str>, settings: &Settings) -> Vec<Track<'p>> {
+/// The tracks of a plan, in its order. `whose` is the player whose marks are in them, `origin` the routine that they are
+/// of.
+pub fn tracks<'p>(
+    plan: &'p Plan<'_>,
+    whose: Option<&str>,
+    origin: Option<&str>,
+    settings: &Settings,
+) -> Vec<Track<'p>> {
     let settings = *settings;
     let of = plan.takes.len();
     let track = |(planned, number): (&'p PlannedTake<'_>, u32)| Track {
         name: planned.name.clone(),
         labels: labels(planned.score.routine, whose, &planned.take, number, of),
+        origin: origin.map(str::to_owned),
         frames: planned.frames(settings.sample_rate),
         like: vec![],
         twin: None,

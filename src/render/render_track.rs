@@ -109,9 +109,16 @@ fn make(of: &Rendering<'_>, labels: &str) -> Result<Finished, RenderFailure> {
         .filter_map(|file| file.current.clone());
     let files_now = current.chain(new).collect();
     let title = track.labels.title();
-    Record::new(shared.settings, &title, timeline, of.print, files_now)
-        .save(shared.folder, &track.name)
-        .map_err(RenderFailure::at(&shared.folder.join(record::FOLDER)))?;
+    Record::new(
+        shared.settings,
+        &title,
+        track.origin.as_deref(),
+        timeline,
+        of.print,
+        files_now,
+    )
+    .save(shared.folder, &track.name)
+    .map_err(RenderFailure::at(&shared.folder.join(record::FOLDER)))?;
     Ok(Finished {
         track: number,
         frames: timeline.frames,

@@ -12,6 +12,8 @@ pub struct Track<'a> {
     pub name: String,
     /// What players show of it.
     pub labels: Labels,
+    /// The routine that it is of, as [`origin`](super::reuse::origin) names it; none where that is not known.
+    pub origin: Option<String>,
     /// Its length, for sorting the batch and for saying how far it is.
     pub frames: u64,
     /// Other tracks, by folder and name, that may hold lines of it: these are copied, not rendered anew.

@@ -88,6 +88,7 @@ fn track(sample_rate: u32) -> Track<'static> {
         like: vec![],
         twin: None,
         print: None,
+        origin: None,
         frames: timeline.frames,
         timeline: Box::new(move || timeline.clone()),
     }

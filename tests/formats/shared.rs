@@ -22,6 +22,7 @@ fn of_player(name: &str, number: u32, timeline: Timeline) -> Track<'static> {
         like: vec![],
         twin: None,
         print: None,
+        origin: None,
         frames: timeline.frames,
         timeline: Box::new(move || timeline.clone()),
     }

@@ -60,6 +60,7 @@ impl Rendered {
         let track = Track {
             name: "t".to_owned(),
             labels: Labels::default(),
+            origin: None,
             frames,
             like: vec![],
             twin: None,

@@ -1,7 +1,7 @@
 //! The end of a class: a table by player, what is left of earlier runs, who was left out, and what may be suggested
 //! to the teacher.
 
-use super::roster::{Ready, Roster};
+use super::roster::{LeftOut, Ready, Roster};
 use crate::command::Failure;
 use crate::command::console::Console;
 use crate::command::table::Table;
@@ -36,6 +36,7 @@ pub fn tell(
     console: &mut Console,
     ready: &[&Ready<'_>],
     done: &[Vec<&Finished>],
+    left_out: &[&LeftOut],
 ) -> Result<(), Failure> {
     let mut table = Table::new(&[
         ("Player", false),
@@ -61,6 +62,13 @@ pub fn tell(
             format!("{} of {}", of(|f| f.rendered), of(|f| f.lines)),
             made(done),
         ]);
+    }
+    for LeftOut { name, why, .. } in left_out {
+        let mut row = vec![String::new(); 7];
+        row[0].clone_from(name);
+        row[3] = "0".to_owned();
+        row[6] = format!("left out: {why}");
+        table.row(row);
     }
     console.data(&table.lines())?;
     console.say(&in_all(ready.len(), &done.concat()));
@@ -156,11 +164,10 @@ fn strangers(out: &Path, known: &[String]) -> Vec<String> {
 /// Says at the very end who was left out, for what was said of it is far above by then.
 pub fn left_out(console: &mut Console, roster: &Roster<'_>, list_too: bool) {
     let mut parts = vec![];
-    if !roster.refused.is_empty() {
-        parts.push(format!(
-            "no tracks for {}",
-            named(roster.refused.iter().cloned())
-        ));
+    if !roster.left_out.is_empty() {
+        let players = roster.left_out.iter();
+        let players = players.map(|left| format!("{} ({})", left.name, left.why));
+        parts.push(format!("no tracks for {}", named(players)));
     }
     if !roster.unfit.is_empty() {
         parts.push(format!("marks of {}", named(roster.unfit.iter().cloned())));

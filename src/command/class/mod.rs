@@ -3,6 +3,7 @@
 //! `roster` reads and checks everybody before anything is rendered, `closing` writes the table at the end.
 
 mod closing;
+mod folders;
 mod roster;
 mod threads;
 
@@ -11,13 +12,13 @@ use super::source::Source;
 use super::{Exit, Failure, Outcome, formats, progress, render, rendered, sheet, show};
 use crate::class::{self, Shard};
 use crate::handout::folder::HandedOut;
-use crate::handout::practice;
+use crate::handout::{owner, practice};
 use crate::problem::{Problem, Text};
 use crate::render::{Bits, End, FileKind, RenderFailure, Settings, files, planned, together};
 use crate::sheet::Paper;
 use clap::Args;
 use rayon::prelude::*;
-use roster::{Asked, Entrants, Ready, Roster};
+use roster::{Asked, Entrants, LeftOut, Ready, Roster};
 use std::ffi::OsString;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::AtomicBool;
@@ -106,7 +107,8 @@ impl Class {
         };
         let entrants = Entrants::gather(console, &source, &list, &asked);
         let roster = Roster::check(console, &entrants, &asked);
-        let broken = !(problems.is_empty() && roster.refused.is_empty() && roster.unfit.is_empty());
+        let broken =
+            !(problems.is_empty() && roster.left_out.is_empty() && roster.unfit.is_empty());
         roster.report(console);
         if broken && !self.keep_going {
             console.complain(
@@ -137,7 +139,11 @@ impl Class {
         let ready: Vec<&Ready<'_>> = roster.ready.iter().filter(part).collect();
         let mut cleared = 0;
         for player in &ready {
-            match files::prepare(&player.folder) {
+            let prepared = files::prepare(&player.folder).and_then(|files| {
+                owner::record(&player.folder, &player.name)?;
+                Ok(files)
+            });
+            match prepared {
                 Ok(files) => cleared += files,
                 Err(failure) => {
                     console.complain(&failure.to_string(), failure.hint());
@@ -161,7 +167,7 @@ impl Class {
             console.fail(failure);
         }
         let without_page = !failures.is_empty();
-        closing::tell(console, &ready, &done)?;
+        closing::tell(console, &ready, &done, &self.left_out(roster))?;
         closing::earlier_runs(console, &ready, &roster.folders, &self.out);
         let exit = rendered::ended(
             console,
@@ -178,7 +184,12 @@ impl Class {
     fn write(&self, ready: &[&Ready<'_>], asked: &Asked<'_>, stop: &AtomicBool) -> End {
         let mut parts = Vec::new();
         for player in ready {
-            let tracks = planned::tracks(&player.plan, Some(&player.name), &asked.compile());
+            let tracks = planned::tracks(
+                &player.plan,
+                Some(&player.name),
+                Some(&player.origin),
+                &asked.compile(),
+            );
             let with_sounds = tracks.into_iter().zip(&player.sounds);
             parts.extend(with_sounds.map(|(track, sound)| together::Part {
                 folder: &player.folder,
@@ -191,6 +202,12 @@ impl Class {
         let end = together::render(parts, &self.settings(), stop, &bars);
         bars.clear();
         end
+    }
+
+    /// Who of this part of the class gets nothing.
+    fn left_out<'r>(&self, roster: &'r Roster<'_>) -> Vec<&'r LeftOut> {
+        let part = |left: &&LeftOut| self.shard.is_none_or(|shard| shard.holds(left.index));
+        roster.left_out.iter().filter(part).collect()
     }
 
     fn settings(&self) -> Settings {

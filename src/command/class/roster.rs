@@ -1,9 +1,9 @@
 //! Everybody of a class, read and checked before anything is rendered.
 
-use super::threads;
+use super::{folders, threads};
 use crate::check::Options;
 use crate::class::advice::{self, Advice};
-use crate::class::{ClassList, Named, Player};
+use crate::class::{ClassList, Listed, Named, Player};
 use crate::command::console::Console;
 use crate::command::edition::{self, Opened};
 use crate::command::source::Source;
@@ -11,6 +11,7 @@ use crate::command::{Failure, pencil, presets, show};
 use crate::edition::name::{self, Names};
 use crate::edition::{Edition, Judge, Plan, Unplayable, Wanted};
 use crate::problem::{Problem, Severity, Text};
+use crate::render::reuse::origin;
 use crate::render::together::Sound;
 use crate::routine::Routine;
 use crate::score::Take;
@@ -34,12 +35,22 @@ pub struct Entrant<'l> {
     opened: Arc<Opened>,
 }
 
+/// A player who gets nothing.
+#[derive(Clone, Debug)]
+pub struct LeftOut {
+    /// Place in the list, from 0.
+    pub index: usize,
+    /// Nickname, or the place where there is none.
+    pub name: String,
+    /// Why, in a few words.
+    pub why: &'static str,
+}
+
 /// Everybody of a class whose files were looked at.
 pub struct Entrants<'l> {
     readable: Vec<Entrant<'l>>,
-    /// Who cannot be read.
-    refused: Vec<String>,
-    /// Names of everybody's folders, those of the refused too.
+    left_out: Vec<LeftOut>,
+    /// Names of everybody's folders, those of players left out too.
     folders: Vec<String>,
 }
 
@@ -51,6 +62,8 @@ pub struct Ready<'e> {
     pub name: String,
     /// Where the tracks go.
     pub folder: PathBuf,
+    /// How the routine is named in records there.
+    pub origin: String,
     /// What is played.
     pub opened: &'e Opened,
     /// The takes in order.
@@ -74,11 +87,11 @@ impl Ready<'_> {
 pub struct Roster<'e> {
     /// Who can be rendered, in order of the list.
     pub ready: Vec<Ready<'e>>,
-    /// Who cannot.
-    pub refused: Vec<String>,
+    /// Who cannot, in order of the list.
+    pub left_out: Vec<LeftOut>,
     /// Who can with marks left out.
     pub unfit: Vec<String>,
-    /// Names of everybody's folders, those of the refused too.
+    /// Names of everybody's folders, those of players left out too.
     pub folders: Vec<String>,
 }
 
@@ -119,24 +132,43 @@ impl<'l> Entrants<'l> {
         asked: &Asked<'_>,
     ) -> Self {
         let mut library = Library::beside(source, asked.keep_going);
-        let mut names = Names::default();
+        let folders = folders::give(console, list, asked.out);
         let mut entrants = Self {
             readable: Vec::new(),
-            refused: Vec::new(),
-            folders: Vec::new(),
+            left_out: Vec::new(),
+            folders: folders.iter().flatten().cloned().collect(),
         };
-        for (index, player) in list.players.iter().enumerate() {
-            // Given to those who are broken, too: mending one must not move another's folder.
-            let folder = names.give(&name::slug(&player.name));
-            entrants.folders.push(folder.clone());
-            match library.version(console, player) {
-                Some(opened) => entrants.readable.push(Entrant {
-                    index,
-                    player,
-                    folder,
-                    opened,
-                }),
-                None => refuse(console, &mut entrants.refused, &player.name),
+        for (index, (listed, folder)) in list.players.iter().zip(folders).enumerate() {
+            let (name, found) = match (listed, folder) {
+                (Listed::Player(player), Some(folder)) => {
+                    let found = library.version(console, &player.routine, player.pencil.as_ref());
+                    let found = found.map(|opened| {
+                        entrants.readable.push(Entrant {
+                            index,
+                            player,
+                            folder,
+                            opened,
+                        });
+                    });
+                    (player.name.clone(), found)
+                }
+                (Listed::Player(player), None) => unreachable!("{} has a folder", player.name),
+                (Listed::NotUnderstood(player), _) => {
+                    // Everything that is wrong is shown at once.
+                    if let Some(routine) = &player.routine {
+                        let _ = library.version(console, routine, player.pencil.as_ref());
+                    }
+                    let name = player.name.clone();
+                    let name = name.unwrap_or_else(|| format!("player {}", index + 1));
+                    (name, Err("not understood in the class list"))
+                }
+            };
+            if let Err(why) = found {
+                leave_out(
+                    console,
+                    &mut entrants.left_out,
+                    LeftOut { index, name, why },
+                );
             }
         }
         entrants
@@ -154,7 +186,7 @@ impl<'e> Roster<'e> {
         });
         let mut roster = Self {
             ready: Vec::new(),
-            refused: entrants.refused.clone(),
+            left_out: entrants.left_out.clone(),
             unfit: Vec::new(),
             folders: entrants.folders.clone(),
         };
@@ -167,18 +199,28 @@ impl<'e> Roster<'e> {
                     roster.ready.push(ready);
                 }
                 Err(refusal) => {
-                    match refusal {
+                    let why = match refusal {
                         Refusal::Errors(errors) => {
                             for error in &errors {
                                 entrant.opened.show(console, error, None);
                             }
+                            "errors in the routine"
                         }
-                        Refusal::Take(unplayable) => console.fail(&unplayable.into()),
-                    }
-                    refuse(console, &mut roster.refused, &entrant.player.name);
+                        Refusal::Take(unplayable) => {
+                            console.fail(&unplayable.into());
+                            "a take that cannot be played"
+                        }
+                    };
+                    let left_out = LeftOut {
+                        index: entrant.index,
+                        name: entrant.player.name.clone(),
+                        why,
+                    };
+                    leave_out(console, &mut roster.left_out, left_out);
                 }
             }
         }
+        roster.left_out.sort_by_key(|left_out| left_out.index);
         roster
     }
 
@@ -209,18 +251,22 @@ impl<'e> Roster<'e> {
     }
 }
 
-fn refuse(console: &mut Console, refused: &mut Vec<String>, name: &str) {
-    refused.push(name.to_owned());
-    console.complain(&format!("{name} cannot be given this routine"), None);
+fn leave_out(console: &mut Console, all: &mut Vec<LeftOut>, left_out: LeftOut) {
+    let LeftOut { name, why, .. } = &left_out;
+    console.complain(&format!("{name} gets no tracks: {why}"), None);
+    all.push(left_out);
 }
+
+/// What a player plays, or why it cannot be read, in a few words.
+type Found<T> = Result<T, &'static str>;
 
 /// Files read so far: what one player has serves the next.
 struct Library<'l> {
     list: &'l Source,
     folder: &'l Path,
     keep_going: bool,
-    routines: HashMap<String, Option<(Source, Arc<Routine>)>>,
-    versions: HashMap<(String, Option<String>), Option<Arc<Opened>>>,
+    routines: HashMap<String, Found<(Source, Arc<Routine>)>>,
+    versions: HashMap<(String, Option<String>), Found<Arc<Opened>>>,
 }
 
 impl<'l> Library<'l> {
@@ -235,39 +281,45 @@ impl<'l> Library<'l> {
         }
     }
 
-    /// What the player plays, if it can be read.
-    fn version(&mut self, console: &mut Console, player: &Player) -> Option<Arc<Opened>> {
-        let key = (
-            player.routine.name.clone(),
-            player.pencil.as_ref().map(|p| p.name.clone()),
-        );
+    /// What a player plays, if it can be read.
+    fn version(
+        &mut self,
+        console: &mut Console,
+        routine: &Named,
+        pencil: Option<&Named>,
+    ) -> Found<Arc<Opened>> {
+        let key = (routine.name.clone(), pencil.map(|p| p.name.clone()));
         if let Some(found) = self.versions.get(&key) {
             return found.clone();
         }
-        let version = self.read(console, player).map(Arc::new);
+        let version = self.read(console, routine, pencil).map(Arc::new);
         self.versions.insert(key, version.clone());
         version
     }
 
-    fn read(&mut self, console: &mut Console, player: &Player) -> Option<Opened> {
-        let (source, teacher) = self.routine(console, &player.routine)?;
-        let pencil = match &player.pencil {
-            None => None,
-            Some(named) => {
-                let path = self.beside_list(&named.name);
-                match edition::find_pencil(path.as_os_str()) {
-                    Ok(pencil) => Some(pencil),
-                    Err(failure) => {
-                        self.missing(console, named, failure);
-                        return None;
-                    }
-                }
-            }
-        };
-        Opened::lay(console, source, teacher, pencil, self.keep_going)
+    fn read(
+        &mut self,
+        console: &mut Console,
+        routine: &Named,
+        pencil: Option<&Named>,
+    ) -> Found<Opened> {
+        let routine = self.routine(console, routine);
+        let pencil = pencil.map(|named| self.pencil(console, named)).transpose();
+        let (source, teacher) = routine?;
+        let pencil = pencil?;
+        let opened = Opened::lay(console, source, teacher, pencil, self.keep_going);
+        opened.ok_or("the pencil does not fit")
     }
 
-    fn routine(&mut self, console: &mut Console, named: &Named) -> Option<(Source, Arc<Routine>)> {
+    fn pencil(&self, console: &mut Console, named: &Named) -> Found<Source> {
+        let path = self.beside_list(&named.name);
+        edition::find_pencil(path.as_os_str()).map_err(|failure| {
+            self.missing(console, named, failure);
+            "the pencil cannot be read"
+        })
+    }
+
+    fn routine(&mut self, console: &mut Console, named: &Named) -> Found<(Source, Arc<Routine>)> {
         if let Some(found) = self.routines.get(&named.name) {
             return found.clone();
         }
@@ -276,10 +328,12 @@ impl<'l> Library<'l> {
             None => self.beside_list(&named.name),
         };
         let found = match Source::find(path.as_os_str()) {
-            Ok(source) => edition::read_routine(console, &source).map(|read| (source, read)),
+            Ok(source) => edition::read_routine(console, &source)
+                .map(|read| (source, read))
+                .ok_or("faults in the routine"),
             Err(failure) => {
                 self.missing(console, named, failure);
-                None
+                Err("the routine cannot be read")
             }
         };
         self.routines.insert(named.name.clone(), found.clone());
@@ -359,6 +413,14 @@ fn ready<'e>(
         return Err(Refusal::Errors(errors.collect()));
     }
     let stem = format!("{} {}", name::slug(&edition.played().title), entrant.folder);
+    // Nobody's track takes the place of one of another routine of that title.
+    let folder = asked.out.join(&entrant.folder);
+    let origin = entrant.opened.routine.origin(&folder);
+    let is_free = |stem: &str| {
+        let mut taken = plan.names(stem);
+        !taken.any(|name| origin::is_of_another(&folder, &name, &origin))
+    };
+    let stem = Names::default().give_free(&stem, is_free);
     plan.name(&stem, &mut Names::default());
     let sounds = plan.takes.iter().map(|planned| {
         let sound = sounds[&entrant.key(&planned.take)]
@@ -372,7 +434,8 @@ fn ready<'e>(
     Ok(Ready {
         index: entrant.index,
         name: player.name.clone(),
-        folder: asked.out.join(&entrant.folder),
+        folder,
+        origin,
         opened: &entrant.opened,
         warnings: warnings(&plan),
         plan,

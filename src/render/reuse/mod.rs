@@ -6,5 +6,6 @@
 pub(super) mod earlier;
 pub mod fingerprint;
 pub mod kept;
+pub mod origin;
 pub mod record;
 pub mod shelf;

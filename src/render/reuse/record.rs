@@ -36,6 +36,9 @@ pub struct Record {
     engine: String,
     /// What lists call the track.
     pub(in crate::render) title: String,
+    /// The routine that it is of, as [`origin`](super::origin) names it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(in crate::render) origin: Option<String>,
     pub(in crate::render) sample_rate: u32,
     bits: u16,
     spread: bool,
@@ -107,6 +110,7 @@ impl Record {
     pub fn new(
         settings: &Settings,
         title: &str,
+        origin: Option<&str>,
         timeline: &Timeline,
         print: &Fingerprint,
         files: Vec<FileRecord>,
@@ -116,6 +120,7 @@ impl Record {
             layout: LAYOUT,
             engine: crate::SOUND_REVISION.to_owned(),
             title: title.to_owned(),
+            origin: origin.map(str::to_owned),
             sample_rate: settings.sample_rate,
             bits: settings.bits.number(),
             spread: settings.spread,

@@ -1,0 +1,43 @@
+//! Which folder is whose. A folder stays its player's, whoever joins the class above.
+
+use crate::class::{ClassList, Listed};
+use crate::command::console::Console;
+use crate::edition::name::{self, Names};
+use crate::handout::owner;
+use std::path::Path;
+
+/// The folder of each player in the list, those that are not understood included: mending one must not move another's
+/// folder. None for a player without a name. Says who gets another folder than the name would give.
+pub fn give(console: &mut Console, list: &ClassList, out: &Path) -> Vec<Option<String>> {
+    let owned = owner::folders(out);
+    let own = |player: &str| owned.iter().find(|(_, owner)| owner == player);
+    let players: Vec<Option<&str>> = list.players.iter().map(named).collect();
+    let mut names = Names::default();
+    // Those who have a folder keep it.
+    let mut folders: Vec<Option<String>> = players
+        .iter()
+        .map(|player| player.and_then(own).map(|(folder, _)| names.give(folder)))
+        .collect();
+    for (player, folder) in players.iter().zip(&mut folders) {
+        let (Some(player), None) = (player, &folder) else {
+            continue;
+        };
+        let wanted = name::player_slug(player);
+        let owner_of = |name: &str| owned.iter().find(|(folder, _)| folder == name);
+        let given = names.give_free(&wanted, |name| owner_of(name).is_none());
+        if let (true, Some((_, owner))) = (given != wanted, owner_of(&wanted)) {
+            console.say(&format!(
+                "{player} gets the folder {given}: {wanted} is {owner}'s."
+            ));
+        }
+        *folder = Some(given);
+    }
+    folders
+}
+
+fn named(listed: &Listed) -> Option<&str> {
+    match listed {
+        Listed::Player(player) => Some(&player.name),
+        Listed::NotUnderstood(player) => player.name.as_deref(),
+    }
+}

@@ -1,0 +1,80 @@
+//! Which routine a track is of, so that a track of one routine never takes the place of another's of the same title.
+//!
+//! A routine is named by the way to its file from the folder of the tracks, so that both can be moved together, or by
+//! what it is called where it is no file.
+
+use super::record::Record;
+use std::path::{Component, Path, PathBuf};
+
+/// How the routine in `file` is named in the records of `folder`.
+pub fn of_file(file: &Path, folder: &Path) -> String {
+    let absolute = |path: &Path| std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
+    // Links are followed as far as there is something to follow them from: the folder may not be there yet.
+    let file = file.canonicalize().unwrap_or_else(|_| absolute(file));
+    let folder = existing(&absolute(folder));
+    let way = between(&folder, &file).unwrap_or(file);
+    way.to_string_lossy().replace('\\', "/")
+}
+
+/// True if the track called `name` in `folder` is, as its record says, of another routine than `origin`. A routine whose
+/// file is gone was moved or given another name: its tracks are those of any routine of its title.
+pub fn is_of_another(folder: &Path, name: &str, origin: &str) -> bool {
+    let Some(recorded) = Record::load(folder, name).and_then(|record| record.origin) else {
+        return false;
+    };
+    if recorded == origin {
+        return false;
+    }
+    let is_file = recorded.ends_with(".toml") || recorded.contains('/');
+    !is_file || folder.join(&recorded).exists()
+}
+
+/// The path with the links followed in the part of it that is there.
+fn existing(path: &Path) -> PathBuf {
+    for there in path.ancestors() {
+        if let Ok(followed) = there.canonicalize() {
+            let rest = path.strip_prefix(there).unwrap_or(Path::new(""));
+            return followed.join(rest);
+        }
+    }
+    path.to_owned()
+}
+
+/// The way from one absolute path to another; none where they have no root in common.
+fn between(from: &Path, to: &Path) -> Option<PathBuf> {
+    let (from, to): (Vec<Component<'_>>, Vec<Component<'_>>) =
+        (from.components().collect(), to.components().collect());
+    let common = from.iter().zip(&to).take_while(|(a, b)| a == b).count();
+    if common == 0 {
+        return None;
+    }
+    let up = from[common..].iter().map(|_| Component::ParentDir);
+    Some(up.chain(to[common..].iter().copied()).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_routine_is_named_by_the_way_to_its_file() {
+        let way = |from: &str, to: &str| {
+            let way = between(Path::new(from), Path::new(to));
+            way.map(|way| way.to_string_lossy().into_owned())
+        };
+        assert_eq!(way("/a/out", "/a/b.toml").as_deref(), Some("../b.toml"));
+        assert_eq!(way("/a", "/a/b.toml").as_deref(), Some("b.toml"));
+        assert_eq!(way("/a/b/c", "/d/e").as_deref(), Some("../../../d/e"));
+    }
+
+    #[test]
+    fn the_folder_need_not_be_there() {
+        let place = tempfile::tempdir().unwrap();
+        let file = place.path().join("a.toml");
+        std::fs::write(&file, "").unwrap();
+        let folder = place.path().join("new/tracks");
+        assert_eq!(of_file(&file, &folder), "../../a.toml");
+        std::fs::create_dir_all(&folder).unwrap();
+        assert_eq!(of_file(&file, &folder), "../../a.toml");
+    }
+}
