@@ -29,8 +29,7 @@ Examples:
   leadpipe tone A4 --rate 48000 --bits 24
 
 Pitches are as they sound: a trumpet in B-flat reads its tuning note Bb4 as C5. Each note goes to a
-file of one channel, named after its MIDI note number (A4 is 69: tone-69.wav), in place of an older
-one of that name.")]
+file of one channel that is named after it (tone-Bb4.wav), in place of an older one of that name.")]
 pub struct Tone {
     /// Sounding pitches, E3 to C6
     #[arg(value_name = "PITCH", required = true)]
@@ -112,7 +111,7 @@ impl Tone {
             .map(|pitch| {
                 let seconds = self.seconds.ratio();
                 let unit = held_note(*pitch, tuning, self.dynamic, seconds, self.rate);
-                (format!("tone-{}.wav", pitch.number()), unit)
+                (format!("tone-{pitch}.wav"), unit)
             })
             .collect();
         let written = match single::write_guides(&units, &self.out, format, stop) {

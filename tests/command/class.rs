@@ -399,7 +399,7 @@ fn nothing_begins_while_anything_is_broken_unless_asked() {
     );
     assert!(
         ran.stderr
-            .contains("error: Ada cannot be given this routine\n"),
+            .contains("error: Ada gets no tracks: faults in the routine\n"),
         "{}",
         ran.stderr
     );
@@ -421,7 +421,8 @@ fn nothing_begins_while_anything_is_broken_unless_asked() {
     assert_eq!(names(&ran.path("to")), ["bo", "cem"]);
     // Said again at the end, for what was said of it is far above by then.
     assert!(
-        ran.stderr.ends_with("error: left out: no tracks for Ada\n"),
+        ran.stderr
+            .ends_with("error: left out: no tracks for Ada (faults in the routine)\n"),
         "{}",
         ran.stderr
     );
@@ -436,6 +437,94 @@ fn nothing_begins_while_anything_is_broken_unless_asked() {
         ran.stderr
     );
     assert_eq!(names(&ran.path("to")), ["ada", "bo", "cem"]);
+}
+
+/// A player whose entry is not understood is named like everybody else who is left out: in the table, in the last words,
+/// with the reason; and what is wrong with the player's files is shown at once.
+#[test]
+fn a_player_whose_entry_is_not_understood_is_named() {
+    let list = LIST.replace("age = \"8-10\"", "age = \"12\"");
+    let ran = class(&["--keep-going"])
+        .file("lists/tuesday.toml", &list)
+        .file("lists/bo.toml", PENCIL.replace("line = 2", "line = 9"))
+        .exit(1)
+        .run();
+    for told in [
+        "error: age cannot be \"12\"\n",
+        "error: there is no line 9 in “Short”\n --> lists/bo.toml:",
+        "error: Bo gets no tracks: not understood in the class list\n",
+    ] {
+        assert!(ran.stderr.contains(told), "{told}{}", ran.stderr);
+    }
+    let end = "error: left out: no tracks for Bo (not understood in the class list); what is not understood in the list\n";
+    assert!(ran.stderr.ends_with(end), "{}", ran.stderr);
+    let row = ran.stdout.lines().find(|row| row.starts_with("Bo "));
+    let row = row.unwrap_or_else(|| panic!("{}", ran.stdout));
+    assert!(
+        row.ends_with("left out: not understood in the class list"),
+        "{row}"
+    );
+    assert_eq!(names(&ran.path("to")), ["ada", "cem"]);
+    // Without a name the place in the list stands for it.
+    let list = LIST.replace("name = \"Bo\"\n", "");
+    let ran = class(&["--keep-going"])
+        .file("lists/tuesday.toml", &list)
+        .exit(1)
+        .run();
+    assert!(ran.stdout.contains("\nplayer 2 "), "{}", ran.stdout);
+    assert!(
+        ran.stderr
+            .contains("no tracks for player 2 (not understood in the class list)"),
+        "{}",
+        ran.stderr
+    );
+}
+
+/// Names that fold to one folder: whoever had it keeps it, wherever the other one stands in the list.
+#[test]
+fn a_folder_stays_its_players() {
+    let one = |name: &str| format!("[[player]]\nname = \"{name}\"\nroutine = \"a.toml\"\n\n");
+    let list = |players: &[&str]| {
+        let players: String = players.iter().map(|name| one(name)).collect();
+        format!("format = 1\n\n{players}")
+    };
+    let title = |ran: &Ran, folder: &str| {
+        let page = ran.read(&format!("to/{folder}/index.html"));
+        let start = page.find("<title>").unwrap() + 7;
+        page[start..][..page[start..].find('<').unwrap()].to_owned()
+    };
+    let ran = class(&[])
+        .file("lists/tuesday.toml", list(&["Anna", "🎺"]))
+        .run();
+    assert_eq!(names(&ran.path("to")), ["anna", "player"]);
+    let ran = again(ran, &[])
+        .file("lists/tuesday.toml", list(&["Änna", "Anna", "🎷", "🎺"]))
+        .run();
+    assert_eq!(
+        names(&ran.path("to")),
+        ["anna", "anna-2", "player", "player-2"]
+    );
+    assert!(
+        ran.stderr
+            .contains("Änna gets the folder anna-2: anna is Anna's.\n"),
+        "{}",
+        ran.stderr
+    );
+    for (folder, player) in [
+        ("anna", "Anna"),
+        ("anna-2", "Änna"),
+        ("player", "🎺"),
+        ("player-2", "🎷"),
+    ] {
+        assert_eq!(title(&ran, folder), format!("{player}: Short"), "{folder}");
+    }
+    // Even when Anna has left the class: her page's address never shows another's.
+    let ran = again(ran, &[])
+        .file("lists/tuesday.toml", list(&["ANNA", "Änna"]))
+        .run();
+    assert_eq!(title(&ran, "anna"), "Anna: Short");
+    assert_eq!(title(&ran, "anna-2"), "Änna: Short");
+    assert_eq!(title(&ran, "anna-3"), "ANNA: Short");
 }
 
 #[test]

@@ -1,6 +1,7 @@
 //! `render`: names, the listing, and what is refused.
 
 use super::{ROUTINE, Test, names};
+use std::fs;
 
 #[test]
 fn tracks_are_listed_on_standard_output_and_named_for_practice() {
@@ -158,4 +159,29 @@ error: file is a file, so no tracks can be put into it
         ran.stderr
     );
     assert_eq!(ran.read("file"), "mine");
+}
+
+/// A track of one routine never takes the place of another's of the same title, whichever run it comes from.
+#[test]
+fn a_track_of_another_routine_is_never_replaced() {
+    let other = ROUTINE.replace("C4:half", "D4:half");
+    assert_ne!(other, ROUTINE);
+    let first = "to/short 060 key-0 together.wav";
+    let second = "to/short-2 060 key-0 together.wav";
+    let mut ran = Test::new(&["render", "a.toml", "--out", "to"])
+        .file("a.toml", ROUTINE)
+        .file("sub/a.toml", &other)
+        .run();
+    let before = fs::read(ran.path(first)).unwrap();
+    for done in ["1 track rendered.", "1 track unchanged."] {
+        ran = Test::within(ran.folder, &["render", "sub/a.toml", "--out", "to"]).run();
+        ran.says("Another routine called “Short” has tracks in to: those of sub/a.toml are called short-2.\n");
+        ran.says(done);
+        assert!(fs::read(ran.path(first)).unwrap() == before);
+        assert!(fs::read(ran.path(second)).unwrap() != before);
+    }
+    // A routine that was moved, or got another file name, is still the same routine.
+    fs::rename(ran.path("a.toml"), ran.path("b.toml")).unwrap();
+    let ran = Test::within(ran.folder, &["render", "b.toml", "--out", "to"]).run();
+    assert_eq!(ran.stderr, "1 track unchanged.\n");
 }

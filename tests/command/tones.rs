@@ -5,7 +5,7 @@ use super::{Test, names};
 use std::fs;
 
 #[test]
-fn notes_are_named_by_number_and_sound_as_named() {
+fn files_have_the_names_of_their_notes_and_sound_as_named() {
     let ran = Test::new(&[
         "tone", "A4", "bb3", "A#3", "C6", "--out", "to", "--rate", "48000", "--bits", "24",
     ])
@@ -14,17 +14,17 @@ fn notes_are_named_by_number_and_sound_as_named() {
     assert_eq!(
         ran.stdout.replace('\\', "/"),
         "\
-Note            Sounds       Hz  Length    Size
-to/tone-58.wav  Bb3      233.08    0:02  0.3 MB
-to/tone-69.wav  A4       440.00    0:02  0.3 MB
-to/tone-84.wav  C6      1046.50    0:02  0.3 MB
+Note             Sounds       Hz  Length    Size
+to/tone-Bb3.wav  Bb3      233.08    0:02  0.3 MB
+to/tone-A4.wav   A4       440.00    0:02  0.3 MB
+to/tone-C6.wav   C6      1046.50    0:02  0.3 MB
 "
     );
     assert_eq!(
         names(&ran.path("to")),
-        ["tone-58.wav", "tone-69.wav", "tone-84.wav"]
+        ["tone-A4.wav", "tone-Bb3.wav", "tone-C6.wav"]
     );
-    for (name, hz) in [("58", 233.082), ("69", 440.0), ("84", 1046.502)] {
+    for (name, hz) in [("Bb3", 233.082), ("A4", 440.0), ("C6", 1046.502)] {
         let reader = hound::WavReader::open(ran.path(&format!("to/tone-{name}.wav")));
         let mut reader = reader.expect("a WAV file");
         let spec = reader.spec();
@@ -64,7 +64,7 @@ fn louder_marks_are_louder_and_the_same_note_is_the_same_file() {
             ".",
         ];
         let ran = Test::within(folder, &arguments).stderr("").run();
-        let bytes = fs::read(ran.path("tone-65.wav")).unwrap();
+        let bytes = fs::read(ran.path("tone-F4.wav")).unwrap();
         assert_eq!(bytes.len(), 44 + 2 * 55_125);
         let power: f64 = bytes[44..]
             .chunks(2)
@@ -75,8 +75,8 @@ fn louder_marks_are_louder_and_the_same_note_is_the_same_file() {
         last = power;
         // In its own place: one file, and the same again.
         let ran = Test::within(ran.folder, &arguments).run();
-        assert_eq!(names(ran.folder.path()), ["tone-65.wav"]);
-        assert!(fs::read(ran.path("tone-65.wav")).unwrap() == bytes);
+        assert_eq!(names(ran.folder.path()), ["tone-F4.wav"]);
+        assert!(fs::read(ran.path("tone-F4.wav")).unwrap() == bytes);
         folder = ran.folder;
     }
 }
@@ -119,10 +119,10 @@ error: here is a file, so no tracks can be put into it
         .run();
     assert_eq!(ran.read("here"), "a file");
     let ran = Test::new(&["tone", "A4", "--out", "."])
-        .file("tone-69.wav/inside", "a folder in the way")
+        .file("tone-A4.wav/inside", "a folder in the way")
         .stdout("")
         .exit(1)
         .run();
     assert!(ran.stderr.contains("a folder called"), "{}", ran.stderr);
-    assert_eq!(names(ran.folder.path()), ["tone-69.wav"]);
+    assert_eq!(names(ran.folder.path()), ["tone-A4.wav"]);
 }

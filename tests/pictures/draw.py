@@ -105,6 +105,12 @@ def track(leadpipe):
     save(figure, "track.svg")
 
 
+def tone_file(midi):
+    """The file that `leadpipe tone` writes for a MIDI note number, spelt as in the fingering chart."""
+    chart = ("C", "C#", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B")
+    return f"tone-{chart[midi % 12]}{midi // 12 - 1}.wav"
+
+
 def spectra(leadpipe):
     """Partials of three held notes at three dynamics."""
     names = {54: "low (written G♯3)", 65: "middle (written G4)", 77: "high (written G5)"}
@@ -117,7 +123,7 @@ def spectra(leadpipe):
                 pitch = concert(midi)
                 command = [leadpipe, "tone", pitch, "--dynamic", mark, "--seconds", "2", "--out", folder]
                 subprocess.run(command, check=True, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
-                sound, rate = soundfile.read(pathlib.Path(folder) / f"tone-{midi}.wav")
+                sound, rate = soundfile.read(pathlib.Path(folder) / tone_file(midi))
                 steady = sound[rate // 2 : rate // 2 + rate]
                 window = np.blackman(len(steady))
                 level = 20 * np.log10(np.abs(np.fft.rfft(steady * window)) * 2 / window.sum() + 1e-12)

@@ -20,6 +20,12 @@ PITCHES = range(sets.LOWEST, sets.HIGHEST + 1)
 REGISTERS = ("low", "middle", "high")
 
 
+def tone_file(number: int) -> str:
+    """The file that `leadpipe tone` writes for a MIDI note number, spelt as in the fingering chart."""
+    chart = ("C", "C#", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B")
+    return f"tone-{chart[number % 12]}{number // 12 - 1}.wav"
+
+
 def rendered(program: str, marks: tuple[str, ...] = MARKS) -> dict[str, dict[int, np.ndarray]]:
     """Profiles at every dynamic, by MIDI note number."""
     found = {mark: {} for mark in marks}
@@ -29,7 +35,7 @@ def rendered(program: str, marks: tuple[str, ...] = MARKS) -> dict[str, dict[int
             options = ["--dynamic", mark, "--rate", "48000", "--bits", "24", "--out", folder]
             subprocess.run([program, "tone", *pitches, *options], check=True, stdout=subprocess.DEVNULL)
             for number in PITCHES:
-                x, rate = soundfile.read(Path(folder) / f"tone-{number}.wav")
+                x, rate = soundfile.read(Path(folder) / tone_file(number))
                 found[mark][number] = profiles.profile(x[int(0.3 * rate) : int(1.8 * rate)], rate)[1]
     return found
 

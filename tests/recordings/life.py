@@ -60,7 +60,7 @@ def main() -> None:
             options = ["--dynamic", mark, "--rate", "48000", "--bits", "24", "--out", folder]
             subprocess.run([sys.argv[1], "tone", *pitches, *options], check=True, stdout=subprocess.DEVNULL)
             for number in judge.PITCHES:
-                x, rate = soundfile.read(Path(folder) / f"tone-{number}.wav")
+                x, rate = soundfile.read(Path(folder) / judge.tone_file(number))
                 hz = 440 * 2 ** ((number - 69) / 12)
                 rows.append([f(x, rate, hz) for f in (attack_ms, later_ms, harmonics_over_noise_db)])
         low, high = np.nanmin(rows, axis=0), np.nanmax(rows, axis=0)
