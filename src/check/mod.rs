@@ -1,4 +1,15 @@
 //! Checks a routine at a take, with one file for each family of rules.
+//!
+//! ```
+//! use leadpipe::check::{self, Options};
+//!
+//! # const TEXT: &str = include_str!(concat!(env!("CARGO_MANIFEST_DIR"), "/presets/second-steps.toml"));
+//! # let routine = leadpipe::routine::read(TEXT).unwrap();
+//! # let score = leadpipe::score::unroll(&routine, &leadpipe::score::Take::default()).unwrap();
+//! let report = check::check(&score, &Options::default());
+//! assert!(report.findings.is_empty(), "the built-in routines have none");
+//! assert!(report.summary.rest_seconds >= report.summary.playing_seconds);
+//! ```
 
 mod breath;
 mod comfort;

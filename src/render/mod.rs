@@ -5,6 +5,27 @@
 //! renders only what changed.
 //!
 //! Every file is written by [`files`]; [`formats`] says what stands in it, [`reuse`] what need not be done again.
+//!
+//! ```
+//! use leadpipe::edition::{Edition, Judge, Wanted, name::Names};
+//! use leadpipe::render::{Bits, Settings, batch, planned};
+//! use leadpipe::timeline::compile;
+//! use std::sync::atomic::AtomicBool;
+//!
+//! # const TEXT: &str = "format = 1\ntitle = \"One note\"\ninstrument = \"trumpet in B-flat\"\n\
+//! #     comfortable_top = \"G4\"\ntempo = 120\nmeter = \"4/4\"\n[[line]]\nname = \"One\"\nnotes = \"G4:whole\"\n";
+//! let folder = tempfile::tempdir()?;
+//! let edition = Edition::read(TEXT, None).expect("it has no faults");
+//! let mut plan = edition.plan(&Wanted::default().takes(), &Judge::default()).expect("it can be played");
+//! plan.name("one-note", &mut Names::default());
+//! let compiled = compile::Settings { sample_rate: 44_100, signs: true };
+//! let tracks = planned::tracks(&plan, None, None, &compiled);
+//! let settings = Settings::new(44_100, Bits::Sixteen);
+//! let end = batch::render(&tracks, folder.path(), &settings, &AtomicBool::new(false), &());
+//! assert!(end.failure.is_none());
+//! assert!(folder.path().join("one-note 120 key-0 together.wav").is_file());
+//! # Ok::<(), std::io::Error>(())
+//! ```
 
 pub mod batch;
 pub mod failure;

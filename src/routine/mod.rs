@@ -1,4 +1,17 @@
 //! The routine file: the note language, the reader, what is read, and faults with their places.
+//!
+//! ```
+//! use leadpipe::routine;
+//!
+//! # const TEXT: &str = include_str!(concat!(env!("CARGO_MANIFEST_DIR"), "/presets/second-steps.toml"));
+//! let routine = routine::read(TEXT).expect("it has no faults");
+//! assert_eq!(routine.instrument.name, "trumpet in B-flat");
+//!
+//! // Every fault has a place, a message and often a hint.
+//! let faults = routine::read(&TEXT.replace("half", "hlaf")).unwrap_err();
+//! let place = faults[0].span;
+//! assert!(TEXT.replace("half", "hlaf")[place.start..place.end].contains("hlaf"));
+//! ```
 
 mod bar_fault;
 pub mod bounds;

@@ -4,6 +4,16 @@
 //! `spacing` and `breaks` give it room, `system` draws one staff, `layout` puts systems, words, head and
 //! foot on pages. The result, [`Sheet`], holds glyphs, lines, curves and text at points, and where each note
 //! stands; [`svg`] draws it here, [`inline`] as a part of a page, back ends outside the core draw it as PDF and PNG.
+//!
+//! ```
+//! use leadpipe::sheet::{self, Options, svg};
+//!
+//! # const TEXT: &str = include_str!(concat!(env!("CARGO_MANIFEST_DIR"), "/presets/second-steps.toml"));
+//! # let routine = leadpipe::routine::read(TEXT).unwrap();
+//! # let score = leadpipe::score::unroll(&routine, &leadpipe::score::Take::default()).unwrap();
+//! let sheet = sheet::engrave(&score, &Options::default());
+//! assert!(svg::page(&sheet.pages[0]).starts_with("<svg"));
+//! ```
 
 mod above;
 mod breaks;

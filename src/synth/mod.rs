@@ -6,6 +6,29 @@
 //!
 //! A performance begins afresh at its unit's first frame and knows nothing of what came before, so the
 //! same unit always gives the same bits.
+//!
+//! ```
+//! use leadpipe::synth::{Block, Engine};
+//! use leadpipe::timeline::{Settings, compile};
+//!
+//! # const TEXT: &str = include_str!(concat!(env!("CARGO_MANIFEST_DIR"), "/presets/second-steps.toml"));
+//! # let routine = leadpipe::routine::read(TEXT).unwrap();
+//! # let score = leadpipe::score::unroll(&routine, &leadpipe::score::Take::default()).unwrap();
+//! let timeline = compile(&score, &Settings { sample_rate: 44_100, signs: true });
+//! let engine = Engine::new(44_100);
+//! let unit = &timeline.units[1];
+//! let mut performance = engine.perform(unit);
+//! let mut block = Block::SILENT;
+//! let mut samples: Vec<f32> = vec![];
+//! loop {
+//!     let frames = performance.next_block(&mut block);
+//!     if frames == 0 {
+//!         break;
+//!     }
+//!     samples.extend((0..frames).map(|frame| block.mix(frame)));
+//! }
+//! assert_eq!(samples.len() as u64, unit.frames);
+//! ```
 
 pub mod block;
 pub mod breath;

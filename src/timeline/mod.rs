@@ -1,4 +1,15 @@
 //! What sounds when: only frames, hertz, gains and how one note leads to the next.
+//!
+//! ```
+//! use leadpipe::timeline::{Settings, compile};
+//!
+//! # const TEXT: &str = include_str!(concat!(env!("CARGO_MANIFEST_DIR"), "/presets/second-steps.toml"));
+//! # let routine = leadpipe::routine::read(TEXT).unwrap();
+//! # let score = leadpipe::score::unroll(&routine, &leadpipe::score::Take::default()).unwrap();
+//! let timeline = compile(&score, &Settings { sample_rate: 48_000, signs: true });
+//! let frames: u64 = timeline.units.iter().map(|unit| unit.frames).sum();
+//! assert_eq!(frames, timeline.frames, "units follow each other without gaps");
+//! ```
 
 pub mod compile;
 pub(crate) mod frames;
