@@ -1,90 +1,75 @@
-//! What is answered where something is wrong, and in which words.
+//! The answer to a request that is refused: what is wrong, in words, with its place.
 
+use crate::check::Finding;
 use crate::pencil::hand::Refused;
-use crate::routine::{Fault, Span, source::row_and_column};
+use crate::routine::{Fault, source::row_and_column};
 use serde::Serialize;
 
-/// Which text something is said of.
+/// What a problem is in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "camelCase")]
 pub enum In {
-    /// The routine's.
+    /// The routine's text.
     Routine,
-    /// The pencil's.
+    /// The pencil's text.
     Pencil,
-    /// The take as it was asked for.
+    /// The take that was asked for.
     Take,
     /// The request.
     Request,
 }
 
-/// One thing that is wrong.
+/// A problem as answers carry it.
 #[derive(Clone, Debug, Serialize)]
-#[serde(rename_all = "camelCase")]
-pub struct Said {
+pub struct ProblemAnswer {
+    severity: &'static str,
     r#in: In,
+    of: Option<usize>,
     row: Option<usize>,
     column: Option<usize>,
     message: String,
-    label: Option<String>,
     hint: Option<String>,
-    also: Option<Also>,
 }
 
-/// Another place that belongs to it.
-#[derive(Clone, Debug, Serialize)]
-struct Also {
-    row: usize,
-    column: usize,
-    message: String,
-}
-
-impl Said {
-    /// Something without a place.
-    pub fn of(r#in: In, message: impl Into<String>) -> Self {
+impl ProblemAnswer {
+    /// An error without a place.
+    pub fn new(r#in: In, message: impl Into<String>) -> Self {
         Self {
+            severity: "error",
             r#in,
+            of: None,
             row: None,
             column: None,
             message: message.into(),
-            label: None,
             hint: None,
-            also: None,
         }
     }
 
-    /// The same with what would be right.
-    pub fn with_hint(mut self, hint: Option<String>) -> Self {
-        self.hint = hint;
+    /// The same problem with what would be right.
+    pub fn with_hint(mut self, hint: impl Into<Option<String>>) -> Self {
+        self.hint = hint.into();
         self
     }
 
-    /// A fault of a text.
-    pub fn fault(r#in: In, text: &str, fault: &Fault) -> Self {
-        let place = |span: Span| row_and_column(text, span.start);
-        let (row, column) = place(fault.span);
-        Self {
-            r#in,
-            row: Some(row),
-            column: Some(column),
-            message: fault.message.clone(),
-            label: fault.label.clone(),
-            hint: fault.hint.clone(),
-            also: fault.also.as_ref().map(|(span, message)| {
-                let (row, column) = place(*span);
-                Also {
-                    row,
-                    column,
-                    message: message.clone(),
-                }
-            }),
-        }
+    /// The faults of a text.
+    pub fn faults(r#in: In, text: &str, faults: &[Fault]) -> Vec<Self> {
+        let one = |fault: &Fault| {
+            Self::new(r#in, &fault.message)
+                .with_hint(fault.hint.clone())
+                .at(text, fault.span.start)
+        };
+        faults.iter().map(one).collect()
     }
 
-    /// All faults of a text.
-    pub fn faults(r#in: In, text: &str, faults: &[Fault]) -> Vec<Self> {
-        let said = faults.iter().map(|fault| Self::fault(r#in, text, fault));
-        said.collect()
+    /// What the checker found in a pencil's text. `of` is the line in the teacher's routine.
+    pub fn finding(text: &str, finding: &Finding, of: Option<usize>) -> Self {
+        Self {
+            severity: finding.severity.word(),
+            of,
+            ..Self::new(In::Pencil, &finding.message)
+                .with_hint(finding.hint.clone())
+                .at(text, finding.span.start)
+        }
     }
 
     /// Why a mark could not be written into `text`.
@@ -97,25 +82,37 @@ impl Said {
             ),
             Refused::Said { message, hint, .. } => (message, hint),
         };
-        vec![Self::of(In::Request, message).with_hint(hint)]
+        vec![Self::new(In::Request, message).with_hint(hint)]
+    }
+
+    fn at(self, text: &str, byte: usize) -> Self {
+        let (row, column) = row_and_column(text, byte);
+        Self {
+            row: Some(row),
+            column: Some(column),
+            ..self
+        }
     }
 }
 
-/// An answer that is none.
+/// The answer to a request that is refused.
 #[derive(Debug, Serialize)]
-pub struct Faulty {
+pub struct Refusal {
     ok: bool,
-    faults: Vec<Said>,
+    problems: Vec<ProblemAnswer>,
 }
 
-impl From<Vec<Said>> for Faulty {
-    fn from(faults: Vec<Said>) -> Self {
-        Self { ok: false, faults }
+impl From<Vec<ProblemAnswer>> for Refusal {
+    fn from(problems: Vec<ProblemAnswer>) -> Self {
+        Self {
+            ok: false,
+            problems,
+        }
     }
 }
 
-impl From<Said> for Vec<Said> {
-    fn from(said: Said) -> Self {
-        vec![said]
+impl From<ProblemAnswer> for Vec<ProblemAnswer> {
+    fn from(problem: ProblemAnswer) -> Self {
+        vec![problem]
     }
 }
