@@ -156,7 +156,7 @@ mod tests {
             assert_eq!(row.kind, mark.kind, "{}", mark.typed);
             let text = format!("format = 1\n[[mark]]\n{} = {}\n", row.kind, row.value);
             let read = pencil::read(&text);
-            assert_eq!(read.faults, [], "{}", mark.typed);
+            assert!(read.faults.is_empty(), "{}", mark.typed);
             let change = &read.pencil.expect(mark.typed).marks[0].change;
             assert_eq!(spoken::typed(change), mark.typed);
             assert_eq!(change.kind(), mark.kind, "{}", mark.typed);
