@@ -61,7 +61,7 @@ impl ProblemAnswer {
         faults.iter().map(one).collect()
     }
 
-    /// What the checker found in a pencil's text. `of` is the line in the teacher's routine.
+    /// What the checker found in a pencil's text. `of` is the line in the teacher's routine that it is about.
     pub fn finding(text: &str, finding: &Finding, of: Option<usize>) -> Self {
         Self {
             severity: finding.severity.word(),

@@ -4,8 +4,8 @@ use super::answer::{In, ProblemAnswer};
 use super::described::{Described, Opened};
 use super::request::{self, OpenRequest};
 use super::version::Version;
-use crate::check::{self, Options};
-use crate::pencil::Pencil;
+use crate::check::{self, Finding, Options};
+use crate::pencil::{Pencil, lay};
 use crate::routine::{self, Routine};
 use crate::score::{Score, Take, TakeFault, spoken, unroll};
 use crate::timeline::{Settings, Timeline, compile};
@@ -55,7 +55,7 @@ pub fn open(request: OpenRequest, id: u32) -> Result<(Open, Opened), Vec<Problem
     ))
 }
 
-/// What the checker has to say of the rest that a pencil's marks take away.
+/// What the checker has to say of the rest that a pencil's marks take away, each at the line of its mark.
 fn advice(
     version: &Version,
     pencil_text: Option<&str>,
@@ -68,10 +68,14 @@ fn advice(
     let check = |score: &Score<'_>| check::check(score, &Options::default());
     let plain = unroll(teacher, &score.take).ok();
     let findings = cut_rest(&check(score), plain.as_ref().map(check).as_ref());
-    let line = |finding: &check::Finding| finding.line.map(|line| version.lines[line].of);
+    let marks = version.pencil.iter().flat_map(|pencil| &pencil.marks);
+    let marked = |finding: &Finding| {
+        let mark = marks.clone().find(|mark| mark.span == finding.span)?;
+        lay::find_line(&mark.target, teacher).ok().flatten()
+    };
     findings
         .iter()
-        .map(|finding| ProblemAnswer::finding(text, finding, line(finding)))
+        .map(|finding| ProblemAnswer::finding(text, finding, marked(finding)))
         .collect()
 }
 

@@ -91,7 +91,7 @@ fn first_notes(page: &Page, line: &ScoreLine) -> Vec<Note> {
             note: note.note + 1,
             name: name(note.note),
             system,
-            x: note.x,
+            x: inline::to_decimals(note.x, 2),
         })
         .collect()
 }

@@ -189,6 +189,6 @@ fn height(bounds: Option<Bounds>) -> [f64; 2] {
 }
 
 /// A number with so many decimals.
-fn to_decimals(value: f64, decimals: usize) -> f64 {
+pub fn to_decimals(value: f64, decimals: usize) -> f64 {
     rounded(value, decimals).parse().unwrap_or(value)
 }
