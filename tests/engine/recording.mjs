@@ -49,8 +49,9 @@ export const startRecording = async ([routine]) => {
     if (where === "line") see("line", index, { index, line });
     const at = where === "line" ? frame : nextCountIn(lines, index) - leftToCount * player.sampleRate;
     const now = whereIs(lines, index, at, player.sampleRate);
-    if (now.phase === "rest" && now.left > 0)
+    if (now.phase === "rest" && now.left > 0) {
       see("rest", `${index} ${Math.ceil(now.left)}`, { index, next: index + 1, left: now.left });
+    }
     if (now.phase === "count") {
       see("beat", `${index} count ${now.left}`, { index, beat: now.beat, countIn: true, last: now.left === 1 });
     }
