@@ -147,6 +147,7 @@ fn batch_of_all() -> Vec<Track<'static>> {
                 continue;
             }
             tracks.push(Track {
+                origin: None,
                 name: names.give(&name),
                 labels: Labels::default(),
                 frames,

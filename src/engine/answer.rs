@@ -1,142 +1,114 @@
-//! What is answered where something is wrong, and in which words.
+//! The answer to a request that is refused: what is wrong, in words, with its place.
 
-use crate::pencil::hand::Refused;
 use crate::problem::{Problem, Text};
-use crate::routine::{Fault, Span, source::row_and_column};
+use crate::routine::source::row_and_column;
 use serde::Serialize;
 
-/// Which text something is said of.
+/// What a problem is in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "camelCase")]
 pub enum In {
-    /// The routine's.
+    /// The routine's text.
     Routine,
-    /// The pencil's.
+    /// The pencil's text.
     Pencil,
-    /// The take as it was asked for.
+    /// The take that was asked for.
     Take,
     /// The request.
     Request,
 }
 
-/// One thing that is wrong.
+/// A problem as answers carry it.
 #[derive(Clone, Debug, Serialize)]
-#[serde(rename_all = "camelCase")]
-pub struct Said {
+pub struct ProblemAnswer {
+    severity: &'static str,
     r#in: In,
+    of: Option<usize>,
     row: Option<usize>,
     column: Option<usize>,
     message: String,
-    label: Option<String>,
     hint: Option<String>,
-    also: Option<Also>,
 }
 
-/// Another place that belongs to it.
-#[derive(Clone, Debug, Serialize)]
-struct Also {
-    row: usize,
-    column: usize,
-    message: String,
-}
-
-impl Said {
-    /// Something without a place.
-    pub fn of(r#in: In, message: impl Into<String>) -> Self {
+impl ProblemAnswer {
+    /// An error without a place.
+    pub fn new(r#in: In, message: impl Into<String>) -> Self {
         Self {
+            severity: "error",
             r#in,
+            of: None,
             row: None,
             column: None,
             message: message.into(),
-            label: None,
             hint: None,
-            also: None,
         }
     }
 
-    /// The same with what would be right.
-    pub fn with_hint(mut self, hint: Option<String>) -> Self {
-        self.hint = hint;
+    /// The same problem with what would be right.
+    pub fn with_hint(mut self, hint: impl Into<Option<String>>) -> Self {
+        self.hint = hint.into();
         self
     }
 
-    /// A fault of a text.
-    pub fn fault(r#in: In, text: &str, fault: &Fault) -> Self {
-        let place = |span: Span| row_and_column(text, span.start);
-        let (row, column) = place(fault.span);
+    /// A problem. It is in what `elsewhere` says where it has no place in a text; `text` is the one that it has its place
+    /// in.
+    pub fn problem(elsewhere: In, text: &str, problem: &Problem) -> Self {
+        let r#in = match problem.place.map(|place| place.text) {
+            Some(Text::Routine) => In::Routine,
+            Some(Text::Pencil) => In::Pencil,
+            Some(Text::ClassList) | None => elsewhere,
+        };
+        let answer = Self {
+            severity: problem.severity.word(),
+            ..Self::new(r#in, &problem.message).with_hint(problem.hint.clone())
+        };
+        match problem.place {
+            Some(place) => answer.at(text, place.span.start),
+            None => answer,
+        }
+    }
+
+    /// The problems of a text.
+    pub fn problems(elsewhere: In, text: &str, problems: &[Problem]) -> Vec<Self> {
+        let problems = problems.iter();
+        problems
+            .map(|problem| Self::problem(elsewhere, text, problem))
+            .collect()
+    }
+
+    /// The same about a line of the teacher's routine, or about the whole of it.
+    pub fn of(self, line: Option<usize>) -> Self {
+        Self { of: line, ..self }
+    }
+
+    fn at(self, text: &str, byte: usize) -> Self {
+        let (row, column) = row_and_column(text, byte);
         Self {
-            r#in,
             row: Some(row),
             column: Some(column),
-            message: fault.message.clone(),
-            label: fault.label.clone(),
-            hint: fault.hint.clone(),
-            also: fault.also.as_ref().map(|(span, message)| {
-                let (row, column) = place(*span);
-                Also {
-                    row,
-                    column,
-                    message: message.clone(),
-                }
-            }),
+            ..self
         }
-    }
-
-    /// All faults of a text.
-    pub fn faults(r#in: In, text: &str, faults: &[Fault]) -> Vec<Self> {
-        let said = faults.iter().map(|fault| Self::fault(r#in, text, fault));
-        said.collect()
-    }
-
-    /// A problem, of the request where it has no place in a text; `text` is the one it has a place in.
-    pub fn problem(r#in: In, text: &str, problem: Problem) -> Self {
-        let place = |span: Span| row_and_column(text, span.start);
-        let at = problem.place.map(|at| place(at.span));
-        Self {
-            r#in: match problem.place.map(|place| place.text) {
-                Some(Text::Routine) => In::Routine,
-                Some(Text::Pencil) => In::Pencil,
-                _ => r#in,
-            },
-            row: at.map(|(row, _)| row),
-            column: at.map(|(_, column)| column),
-            message: problem.message,
-            label: problem.label,
-            hint: problem.hint,
-            also: problem.also.map(|also| {
-                let (row, column) = place(also.span);
-                Also {
-                    row,
-                    column,
-                    message: also.message,
-                }
-            }),
-        }
-    }
-
-    /// Why a mark could not be written into `text`.
-    pub fn refused(text: &str, refused: Refused) -> Vec<Self> {
-        let problems = refused.problems().into_iter();
-        let said = problems.map(|problem| Self::problem(In::Request, text, problem));
-        said.collect()
     }
 }
 
-/// An answer that is none.
+/// The answer to a request that is refused.
 #[derive(Debug, Serialize)]
-pub struct Faulty {
+pub struct Refusal {
     ok: bool,
-    faults: Vec<Said>,
+    problems: Vec<ProblemAnswer>,
 }
 
-impl From<Vec<Said>> for Faulty {
-    fn from(faults: Vec<Said>) -> Self {
-        Self { ok: false, faults }
+impl From<Vec<ProblemAnswer>> for Refusal {
+    fn from(problems: Vec<ProblemAnswer>) -> Self {
+        Self {
+            ok: false,
+            problems,
+        }
     }
 }
 
-impl From<Said> for Vec<Said> {
-    fn from(said: Said) -> Self {
-        vec![said]
+impl From<ProblemAnswer> for Vec<ProblemAnswer> {
+    fn from(problem: ProblemAnswer) -> Self {
+        vec![problem]
     }
 }

@@ -1,13 +1,15 @@
 //! The core as a page asks it: text and JSON in, JSON and frames out. Feature `engine`.
 //!
 //! A [`Session`] holds what is open: a routine, a pencil over it, a take. [`Session::ask`] takes a request in JSON and
-//! answers in JSON; [`Session::fill`] and [`Session::mix`] give the frames of a unit that was begun. Every request and
-//! answer, field by field, stands at the head of `src/handout/engine/client.js`, which is the other end.
+//! answers in JSON; [`Session::fill`] and [`Session::mix`] give the frames of a unit that was begun.
+//! `src/handout/engine/protocol.d.ts` declares every request and answer; `tests/engine` and `.ci/scripts` hold real answers
+//! against it.
 //!
 //! In WebAssembly `exports` puts a session behind a few functions of numbers and addresses. The module imports nothing; a
 //! panic stops it, and its last words can be read.
 
 mod answer;
+mod described;
 #[cfg(target_arch = "wasm32")]
 mod exports;
 mod marks;

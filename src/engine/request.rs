@@ -1,10 +1,10 @@
 //! What can be asked, as it comes in.
 
-use super::answer::{In, Said};
-use crate::brass::AgeBand;
+use super::answer::{In, ProblemAnswer};
 use crate::music::Tuning;
 use crate::score::{Take, spoken};
-use crate::sheet::{Fingerings, Options, Passes};
+use crate::sheet::{Options, Passes};
+use crate::timeline::Settings;
 use serde::Deserialize;
 
 /// A request.
@@ -19,8 +19,6 @@ pub enum Request {
     Strips(StripsRequest),
     /// Write a mark or take one back.
     Mark(MarkRequest),
-    /// Read a pencil out.
-    Marks(MarksRequest),
     /// Begin a unit.
     Begin(BeginRequest),
     /// Drop one that was begun.
@@ -29,36 +27,34 @@ pub enum Request {
 
 /// Build the tables for a rate.
 #[derive(Debug, Deserialize)]
-#[serde(rename_all = "camelCase")]
+#[serde(rename_all = "camelCase", deny_unknown_fields)]
 pub struct StartRequest {
     pub sample_rate: Option<u32>,
 }
 
 /// Open a routine.
 #[derive(Debug, Deserialize)]
-#[serde(rename_all = "camelCase")]
+#[serde(rename_all = "camelCase", deny_unknown_fields)]
 pub struct OpenRequest {
     pub routine: String,
     pub pencil: Option<String>,
     #[serde(default)]
     pub take: TakeRequest,
     pub sample_rate: Option<u32>,
-    pub age: Option<String>,
 }
 
 /// Draw lines.
 #[derive(Debug, Deserialize)]
-#[serde(rename_all = "camelCase")]
+#[serde(rename_all = "camelCase", deny_unknown_fields)]
 pub struct StripsRequest {
     pub width: f64,
     pub lines: Option<Vec<usize>>,
     pub passes: Option<String>,
-    pub fingerings: Option<String>,
 }
 
 /// Write a mark or take one back.
 #[derive(Debug, Deserialize)]
-#[serde(rename_all = "camelCase")]
+#[serde(rename_all = "camelCase", deny_unknown_fields)]
 pub struct MarkRequest {
     pub pencil: Option<String>,
     pub of: Option<usize>,
@@ -70,14 +66,9 @@ pub struct MarkRequest {
     pub player: Option<String>,
 }
 
-/// Read a pencil out.
-#[derive(Debug, Deserialize)]
-pub struct MarksRequest {
-    pub pencil: String,
-}
-
 /// Begin a unit.
 #[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct BeginRequest {
     pub opened: Option<u32>,
     pub unit: usize,
@@ -89,6 +80,7 @@ pub struct BeginRequest {
 
 /// Drop one that was begun.
 #[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct EndRequest {
     pub performance: u32,
 }
@@ -124,59 +116,49 @@ impl Word {
 
 impl TakeRequest {
     /// The take, and whether its rests carry signs.
-    pub fn take(&self) -> Result<(Take, bool), Vec<Said>> {
+    pub fn take(&self) -> Result<(Take, bool), Vec<ProblemAnswer>> {
         fn read<T>(
             word: Option<&Word>,
             read: fn(&str) -> Result<T, String>,
-            unsaid: T,
-        ) -> Result<T, Vec<Said>> {
-            let Some(word) = word else { return Ok(unsaid) };
+            default: T,
+        ) -> Result<T, Vec<ProblemAnswer>> {
+            let Some(word) = word else { return Ok(default) };
             let text = word.text();
             read(&text).map_err(|right| {
-                Said::of(In::Take, format!("“{text}” is not understood"))
-                    .with_hint(Some(right))
+                ProblemAnswer::new(In::Take, format!("“{text}” is not understood"))
+                    .with_hint(right)
                     .into()
             })
         }
-        let unsaid = Take::default();
-        let a4 = read(self.a4.as_ref(), spoken::a4, unsaid.tuning.a4())?;
+        let default = Take::default();
+        let a4 = read(self.a4.as_ref(), spoken::a4, default.tuning.a4())?;
         let temperament = read(
             self.temperament.as_ref(),
             spoken::temperament,
-            unsaid.tuning.temperament(),
+            default.tuning.temperament(),
         )?;
         let take = Take {
-            tempo: read(self.tempo.as_ref(), spoken::tempo, unsaid.tempo)?,
-            key: read(self.key.as_ref(), spoken::key, unsaid.key)?,
-            guide: read(self.guide.as_ref(), spoken::guide, unsaid.guide)?,
+            tempo: read(self.tempo.as_ref(), spoken::tempo, default.tempo)?,
+            key: read(self.key.as_ref(), spoken::key, default.key)?,
+            guide: read(self.guide.as_ref(), spoken::guide, default.guide)?,
             tuning: Tuning::new(a4, temperament).expect("a4 was read within its bounds"),
         };
         Ok((take, self.signs.unwrap_or(true)))
     }
 }
 
-/// Frames a second that tables are built for.
+/// Frames a second that can be asked for.
 const RATES: std::ops::RangeInclusive<u32> = 44_100..=192_000;
 
 /// The rate asked for.
-pub fn rate(asked: Option<u32>) -> Result<u32, Vec<Said>> {
-    let rate = asked.unwrap_or(44_100);
+pub fn rate(asked: Option<u32>) -> Result<u32, Vec<ProblemAnswer>> {
+    let rate = asked.unwrap_or(Settings::default().sample_rate);
     if RATES.contains(&rate) {
         return Ok(rate);
     }
     let right = format!("from {} to {}", RATES.start(), RATES.end());
-    let said = Said::of(In::Request, format!("{rate} frames a second"));
-    Err(said.with_hint(Some(right)).into())
-}
-
-/// The age asked for.
-pub fn age(asked: Option<&str>) -> Result<Option<AgeBand>, Vec<Said>> {
-    let Some(text) = asked else { return Ok(None) };
-    AgeBand::parse(text).map(Some).ok_or_else(|| {
-        let right = "an age is 8-10, 11-13, 14-16 or adult".to_owned();
-        let said = Said::of(In::Request, format!("“{text}” is no age"));
-        said.with_hint(Some(right)).into()
-    })
+    let problem = ProblemAnswer::new(In::Request, format!("{rate} frames a second"));
+    Err(problem.with_hint(right).into())
 }
 
 impl StripsRequest {
@@ -184,10 +166,10 @@ impl StripsRequest {
     const WIDTHS: std::ops::RangeInclusive<f64> = 120.0..=5000.0;
 
     /// The width and what else is chosen.
-    pub fn options(&self) -> Result<(f64, Options), Vec<Said>> {
+    pub fn options(&self) -> Result<(f64, Options), Vec<ProblemAnswer>> {
         let refuse = |message: String, right: &str| {
-            let said = Said::of(In::Request, message);
-            Err(said.with_hint(Some(right.to_owned())).into())
+            let problem = ProblemAnswer::new(In::Request, message);
+            Err(problem.with_hint(right.to_owned()).into())
         };
         if !Self::WIDTHS.contains(&self.width) {
             return refuse(format!("{} points wide", self.width), "from 120 to 5000");
@@ -201,18 +183,6 @@ impl StripsRequest {
             Some("ends") => options.passes = Passes::Ends,
             Some(other) => return refuse(format!("passes: “{other}”"), "all or ends"),
         }
-        options.fingerings = match self.fingerings.as_deref() {
-            None | Some("by level") => Fingerings::ByLevel,
-            Some("unusual") => Fingerings::Unusual,
-            Some("all") => Fingerings::All,
-            Some("none") => Fingerings::None,
-            Some(other) => {
-                return refuse(
-                    format!("fingerings: “{other}”"),
-                    "by level, unusual, all or none",
-                );
-            }
-        };
         Ok((self.width, options))
     }
 }

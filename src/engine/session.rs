@@ -1,13 +1,14 @@
 //! What is open, and what is being played of it.
 
-use super::answer::{Faulty, In, Said};
+use super::answer::{In, ProblemAnswer, Refusal};
 use super::marks;
 use super::opened::{self, Open};
 use super::playing::Playing;
 use super::request::{self, BeginRequest, OpenRequest, Request, StartRequest, StripsRequest};
 use super::strips;
-use crate::score::{Take, unroll};
+use crate::score::Take;
 use crate::synth::Engine;
+use crate::volume;
 use serde::Serialize;
 use std::collections::{BTreeMap, VecDeque};
 use std::rc::Rc;
@@ -32,7 +33,6 @@ const KEPT: usize = 4;
 #[serde(rename_all = "camelCase")]
 struct Started {
     ok: bool,
-    revision: &'static str,
     sample_rate: u32,
 }
 
@@ -59,20 +59,20 @@ impl Session {
     pub fn ask(&mut self, request: &str) -> String {
         let answered = match serde_json::from_str(request) {
             Ok(request) => self.answer(request),
-            Err(error) => Err(Said::of(In::Request, error.to_string()).into()),
+            Err(error) => Err(ProblemAnswer::new(In::Request, error.to_string()).into()),
         };
-        answered.unwrap_or_else(|faults| json(&Faulty::from(faults)))
+        answered.unwrap_or_else(|problems| json(&Refusal::from(problems)))
     }
 
-    fn answer(&mut self, request: Request) -> Result<String, Vec<Said>> {
+    fn answer(&mut self, request: Request) -> Result<String, Vec<ProblemAnswer>> {
         match request {
             Request::Start(request) => self.start(&request),
             Request::Open(request) => self.open(request),
             Request::Strips(request) => self.strips(&request),
-            Request::Mark(request) => Ok(json(&marks::change(&request, &self.opened()?.teacher)?)),
-            Request::Marks(request) => {
-                Ok(json(&marks::read_out(&request, &self.opened()?.teacher)))
-            }
+            Request::Mark(request) => Ok(json(&marks::change(
+                &request,
+                self.opened()?.edition.teacher(),
+            )?)),
             Request::Begin(request) => self.begin(&request),
             Request::End(request) => {
                 self.playing.remove(&request.performance);
@@ -81,17 +81,16 @@ impl Session {
         }
     }
 
-    fn start(&mut self, request: &StartRequest) -> Result<String, Vec<Said>> {
+    fn start(&mut self, request: &StartRequest) -> Result<String, Vec<ProblemAnswer>> {
         let sample_rate = request::rate(request.sample_rate)?;
         self.engine(sample_rate);
         Ok(json(&Started {
             ok: true,
-            revision: crate::CORE_REVISION,
             sample_rate,
         }))
     }
 
-    fn open(&mut self, request: OpenRequest) -> Result<String, Vec<Said>> {
+    fn open(&mut self, request: OpenRequest) -> Result<String, Vec<ProblemAnswer>> {
         let number = self.opened.wrapping_add(1);
         let (open, answer) = opened::open(request, number)?;
         self.opened = number;
@@ -102,7 +101,7 @@ impl Session {
         Ok(json(&answer))
     }
 
-    fn strips(&mut self, request: &StripsRequest) -> Result<String, Vec<Said>> {
+    fn strips(&mut self, request: &StripsRequest) -> Result<String, Vec<ProblemAnswer>> {
         let (width, options) = request.options()?;
         let open = self.opened()?;
         // Print is as the teacher wrote it, but for the key. A key that suits the player's version may suit no
@@ -111,37 +110,38 @@ impl Session {
             key: open.take.key,
             ..Take::default()
         };
-        let score = unroll(&open.teacher, &printed)
-            .map_err(|fault| opened::refused(&fault, &open.take, &open.teacher))?;
+        let score = open.edition.printed(&printed).map_err(opened::refused)?;
         Ok(json(&strips::draw(
             &score,
-            open.pencil.as_ref(),
+            open.edition.pencil(),
             request,
             width,
             &options,
         )))
     }
 
-    fn begin(&mut self, request: &BeginRequest) -> Result<String, Vec<Said>> {
+    fn begin(&mut self, request: &BeginRequest) -> Result<String, Vec<ProblemAnswer>> {
         let mut volumes = Vec::new();
         for text in &request.volume {
-            let volume = crate::volume::parse(text).map_err(|right| {
-                Said::of(In::Request, format!("“{text}” is no volume")).with_hint(Some(right))
+            let volume = volume::parse(text).map_err(|right| {
+                ProblemAnswer::new(In::Request, format!("“{text}” is no volume")).with_hint(right)
             })?;
             volumes.push(volume);
         }
-        let balance =
-            crate::volume::balance(&volumes).map_err(|message| Said::of(In::Request, message))?;
+        let balance = volume::balance(&volumes)
+            .map_err(|message| ProblemAnswer::new(In::Request, message))?;
         let open = match request.opened {
             Some(number) => self.open.iter().find(|(one, _)| *one == number),
             None => self.open.back(),
         };
-        let (_, open) = open.ok_or_else(|| Said::of(In::Request, "it is not open"))?;
+        let (_, open) = open.ok_or_else(|| ProblemAnswer::new(In::Request, "it is not open"))?;
         let timeline = &open.timeline;
         let Some(unit) = timeline.units.get(request.unit).cloned() else {
             let message = format!("there is no unit {}", request.unit);
             let right = format!("units go from 0 to {}", timeline.units.len() - 1);
-            return Err(Said::of(In::Request, message).with_hint(Some(right)).into());
+            return Err(ProblemAnswer::new(In::Request, message)
+                .with_hint(right)
+                .into());
         };
         let rate = timeline.sample_rate;
         let (frames, engine) = (unit.frames, self.engine(rate));
@@ -191,9 +191,9 @@ impl Session {
         }
     }
 
-    fn opened(&self) -> Result<&Open, Vec<Said>> {
+    fn opened(&self) -> Result<&Open, Vec<ProblemAnswer>> {
         let last = self.open.back().map(|(_, open)| open);
-        last.ok_or_else(|| Said::of(In::Request, "no routine is open").into())
+        last.ok_or_else(|| ProblemAnswer::new(In::Request, "no routine is open").into())
     }
 }
 

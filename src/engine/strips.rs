@@ -2,9 +2,9 @@
 
 use super::request::StripsRequest;
 use crate::pencil::Pencil;
-use crate::score::Score;
-use crate::sheet::page::{PlacedNote, Role};
-use crate::sheet::{self, Options, inline};
+use crate::score::{Played, Score, ScoreLine};
+use crate::sheet::inline::{self, Places};
+use crate::sheet::{self, Options, Page};
 use serde::Serialize;
 
 /// Drawings of lines.
@@ -19,26 +19,23 @@ pub struct Strips {
 #[derive(Debug, Serialize)]
 struct Strip {
     of: usize,
-    svg: String,
-    places: String,
     width: f64,
-    height: f64,
-    notes: Vec<Head>,
-    words: String,
+    svg: String,
+    places: Places,
+    notes: Vec<Note>,
 }
 
-/// One head of a note.
+/// A note of the first pass that is drawn.
 #[derive(Debug, Serialize)]
-struct Head {
-    id: String,
-    head: usize,
+struct Note {
+    /// Its number in the pass, from 1, as marks count.
+    note: usize,
+    /// The written pitch; none where one breathes.
+    name: Option<String>,
+    /// Index of the system it stands in.
+    system: usize,
+    /// Middle of its first head.
     x: f64,
-    y: f64,
-}
-
-/// A note's name on the sheet: line, pass and note from 1, as in its SVG.
-pub fn id(line: usize, pass: usize, note: usize) -> String {
-    format!("{}.{}.{}", line + 1, pass + 1, note + 1)
 }
 
 /// Draws lines of the teacher's score, with a pencil over them if there is one.
@@ -59,29 +56,12 @@ pub fn draw(
         .filter(|(_, line)| wanted(line.index))
         .map(|(index, line)| {
             let page = sheet::strip(score, index, options, pencil, width);
-            let head = |note: &PlacedNote| Head {
-                id: id(note.line, note.pass, note.note),
-                head: note.head,
-                x: note.x,
-                y: note.y,
-            };
-            let figures = page.blocks.iter().filter_map(|block| match &block.role {
-                Role::Figure(words) => Some(words.as_str()),
-                _ => None,
-            });
             let strip = Strip {
                 of: line.index,
+                width: page.width,
                 svg: inline::strip(&page, "strip"),
                 places: inline::places(&page, line),
-                width: page.width,
-                height: page.height,
-                notes: page
-                    .blocks
-                    .iter()
-                    .flat_map(|b| &b.notes)
-                    .map(head)
-                    .collect(),
-                words: figures.collect::<Vec<_>>().join("; "),
+                notes: first_notes(&page, line),
             };
             pages.push(page);
             strip
@@ -91,4 +71,27 @@ pub fn draw(
         strips: strips.collect(),
         glyphs: inline::definitions(pages.iter()),
     }
+}
+
+/// The notes of the first pass that is drawn, each once.
+fn first_notes(page: &Page, line: &ScoreLine) -> Vec<Note> {
+    let systems = || page.blocks.iter().enumerate();
+    let Some(first) = systems().flat_map(|(_, block)| &block.notes).next() else {
+        return vec![];
+    };
+    let pass = &line.passes[first.pass];
+    let name = |note: usize| match pass.notes.get(note)?.played {
+        Played::Pitch { written, .. } => Some(written.to_string()),
+        Played::In | Played::Out => None,
+    };
+    systems()
+        .flat_map(|(system, block)| block.notes.iter().map(move |note| (system, note)))
+        .filter(|(_, note)| note.pass == first.pass && note.head == 0)
+        .map(|(system, note)| Note {
+            note: note.note + 1,
+            name: name(note.note),
+            system,
+            x: inline::to_decimals(note.x, 2),
+        })
+        .collect()
 }

@@ -35,6 +35,20 @@ pub fn json(text: &str) -> String {
     out
 }
 
+/// A JSON document (RFC 8259) as it may stand in a page's script of data, with the same meaning. Only its strings hold
+/// what means something to a reader of HTML.
+pub fn data(json: &str) -> String {
+    let mut out = String::with_capacity(json.len());
+    for c in json.chars() {
+        match c {
+            '<' | '>' | '&' | '\'' | '\u{2028}' | '\u{2029}' => out.push_str(&by_number(c)),
+            c if is_order(c) => out.push_str(&by_number(c)),
+            c => out.push(c),
+        }
+    }
+    out
+}
+
 fn by_number(c: char) -> String {
     let mut units = [0; 2];
     let units = c.encode_utf16(&mut units).iter();
@@ -82,6 +96,17 @@ mod tests {
         assert!(!json.contains(['<', '>', '&', '\n', '\u{202e}']), "{json}");
         let read: String = serde_json::from_str(&json).expect("it is JSON");
         assert_eq!(read, text);
+    }
+
+    #[test]
+    fn a_document_of_json_says_the_same_and_ends_no_script() {
+        let text = "</script><!-- \"a\\b\" 'c' & \n\u{2028}\u{202e}\u{85}Übung 朝";
+        let document = serde_json::to_string(&[text]).expect("a text can be written");
+        let data = data(&document);
+        let orders = ['<', '>', '&', '\u{2028}', '\u{202e}', '\u{85}'];
+        assert!(!data.contains(orders), "{data}");
+        let read: Vec<String> = serde_json::from_str(&data).expect("it is JSON");
+        assert_eq!(read, [text]);
     }
 
     #[test]

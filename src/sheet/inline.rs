@@ -1,12 +1,12 @@
 //! A strip of music as a part of a page of HTML: drawn in the page's own ink, its glyphs defined once for
 //! all strips of the page.
 
-use super::course;
 use super::glyph::Glyph;
 use super::layout::SPACE;
 use super::letters::FAMILY;
-use super::page::{Bounds, Kind, Mark, Page, Role, Shape};
+use super::page::{Block, Bounds, Kind, Mark, Page, Role, Shape};
 use super::svg::{escaped, glyphs, letters, number, outline, rounded};
+use super::timetable;
 use crate::score::ScoreLine;
 use std::fmt::Write;
 
@@ -125,14 +125,31 @@ fn filled(out: &mut String, mark: &Mark) {
     };
 }
 
-/// Where the music of a strip is at which moment, as JSON: for a mark that shows the place, and for fingers
-/// that touch a note. Lengths as in the strip's `viewBox`.
-///
-/// `places` names the half step or tube of each written pass, as [`course`] does. Each of
-/// `systems` holds the `box` it stands in and its `staff` (top, bottom each), `moments` (index into `places`,
-/// whole notes since the start of the pass, x; …) and `notes` (index into `places`, index in the pass, x, y;
-/// …), the first head of each.
-pub fn places(page: &Page, line: &ScoreLine) -> String {
+/// Where the music of a strip is at which moment: for a mark that shows the place. Lengths are those of the strip's
+/// `viewBox`.
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(any(feature = "cli", feature = "engine"), derive(serde::Serialize))]
+pub struct Places {
+    /// The half step or tube of each written pass, as [`timetable::place`] names it.
+    pub places: Vec<String>,
+    /// The systems of the strip.
+    pub systems: Vec<System>,
+}
+
+/// Where the music of one system is.
+#[derive(Clone, Debug, PartialEq)]
+#[cfg_attr(any(feature = "cli", feature = "engine"), derive(serde::Serialize))]
+pub struct System {
+    /// Top and bottom of all that is drawn.
+    pub r#box: [f64; 2],
+    /// Top and bottom of the staff.
+    pub staff: [f64; 2],
+    /// Index into `places`, whole notes since the start of the pass, and x of each moment.
+    pub moments: Vec<(usize, f64, f64)>,
+}
+
+/// Where the music of a strip is at which moment.
+pub fn places(page: &Page, line: &ScoreLine) -> Places {
     let mut passes: Vec<usize> = vec![];
     let mut systems = vec![];
     for block in &page.blocks {
@@ -142,46 +159,36 @@ pub fn places(page: &Page, line: &ScoreLine) -> String {
                 passes.len() - 1
             })
         };
-        let moments: Vec<String> = block
-            .moments
-            .iter()
-            .map(|m| {
-                let at = *m.at.numer() as f64 / *m.at.denom() as f64;
-                format!("{},{},{}", index(m.pass), rounded(at, 6), number(m.x))
-            })
-            .collect();
-        let notes: Vec<String> = block
-            .notes
-            .iter()
-            .filter(|n| n.head == 0)
-            .map(|n| {
-                let (pass, x, y) = (index(n.pass), number(n.x), number(n.y));
-                format!("{pass},{},{x},{y}", n.note)
-            })
-            .collect();
-        let height = |bounds: Option<Bounds>| {
-            let bounds = bounds.map_or((0.0, 0.0), |b| (b.top, b.bottom));
-            format!("[{},{}]", number(bounds.0), number(bounds.1))
-        };
-        let staff = block.marks.iter().filter(|m| m.kind == Kind::StaffLine);
-        let staff = staff.map(Mark::bounds).reduce(|all, one| all.with(&one));
-        systems.push(format!(
-            "{{\"box\":{},\"staff\":{},\"moments\":[{}],\"notes\":[{}]}}",
-            height(block.bounds()),
-            height(staff),
-            moments.join(","),
-            notes.join(",")
-        ));
+        let moments = block.moments.iter().map(|m| {
+            let at = *m.at.numer() as f64 / *m.at.denom() as f64;
+            (index(m.pass), to_decimals(at, 6), to_decimals(m.x, 2))
+        });
+        systems.push(System {
+            moments: moments.collect(),
+            r#box: height(block.bounds()),
+            staff: height(staff(block)),
+        });
     }
-    let places: Vec<String> = passes
-        .iter()
-        .map(|pass| format!("\"{}\"", course::place(&line.passes[*pass])))
-        .collect();
-    format!(
-        "{{\"width\":{},\"height\":{},\"places\":[{}],\"systems\":[{}]}}",
-        number(page.width),
-        number(page.height),
-        places.join(","),
-        systems.join(",")
-    )
+    let place = |pass: &usize| timetable::place(&line.passes[*pass]);
+    Places {
+        places: passes.iter().map(place).collect(),
+        systems,
+    }
+}
+
+/// Bounds of the staff of a system.
+fn staff(block: &Block) -> Option<Bounds> {
+    let staff = block.marks.iter().filter(|m| m.kind == Kind::StaffLine);
+    staff.map(Mark::bounds).reduce(|all, one| all.with(&one))
+}
+
+/// Top and bottom.
+fn height(bounds: Option<Bounds>) -> [f64; 2] {
+    let bounds = bounds.map_or([0.0, 0.0], |b| [b.top, b.bottom]);
+    bounds.map(|y| to_decimals(y, 2))
+}
+
+/// A number with so many decimals.
+pub fn to_decimals(value: f64, decimals: usize) -> f64 {
+    rounded(value, decimals).parse().unwrap_or(value)
 }

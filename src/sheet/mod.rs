@@ -18,7 +18,6 @@
 mod above;
 mod breaks;
 mod canvas;
-pub mod course;
 mod curves;
 mod foot;
 pub mod glyph;
@@ -43,6 +42,7 @@ mod spacing;
 mod spoken;
 pub mod svg;
 mod system;
+pub mod timetable;
 mod words;
 
 pub use layout::{engrave, engrave_marked, engrave_pencilled, strip};

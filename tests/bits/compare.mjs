@@ -19,7 +19,7 @@ function native(key) {
 async function webAssembly() {
   // No imports: the core asks nothing of what it runs in.
   const { instance } = await WebAssembly.instantiate(readFileSync(modulePath), {});
-  const { make_report, report_text, memory } = instance.exports;
+  const { make_report, report_text, memory } = /** @type {any} */ (instance.exports);
   return (key) => {
     const length = make_report(key);
     return new TextDecoder().decode(new Uint8Array(memory.buffer, report_text(), length));
@@ -81,7 +81,7 @@ function hashOfFrames(path) {
 }
 
 function compareFiles(report, folder) {
-  const names = readdirSync(folder, { recursive: true }).filter((name) => name.endsWith(".wav"));
+  const names = readdirSync(folder, { recursive: true, encoding: "utf8" }).filter((name) => name.endsWith(".wav"));
   const tracks = [...report.matchAll(/^(\d+) track (\w+) 16-bit (\w+)$/gm)];
   for (const [, rate, voice, hash] of tracks) {
     const ending = voice === "mix" ? "together.wav" : `together ${voice}.wav`;

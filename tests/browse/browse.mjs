@@ -81,9 +81,7 @@ run("render", "hostile.toml", "--out", "tracks", "--format", "mp3,flac", "--stem
 /** A server and its address. */
 async function shared(...more) {
   const share = spawn(leadpipe, ["share", ".", ...more], { cwd: folder, stdio: ["ignore", "pipe", "ignore"] });
-  const address = await new Promise((resolve) =>
-    share.stdout.once("data", (data) => resolve(String(data).split("\n")[0])),
-  );
+  const address = await new Promise((resolve) => share.stdout.once("data", (data) => resolve(String(data).split("\n")[0])));
   return { share, address };
 }
 const { share, address } = await shared();
@@ -93,11 +91,17 @@ const { share: lan, address: far } = await shared("--lan");
 const browser = await chromium.launch({ executablePath: browserPath, args: ["--no-sandbox"] });
 const figures = [];
 
-/** A phone with `page` open; nothing may go wrong on it unseen. Without `engine` it is one that knows no WebAssembly. */
+/**
+ * A phone with a page open; nothing may go wrong on it unseen. Without `engine` it is one that knows no WebAssembly.
+ * @param {string} url
+ * @param {import("playwright-core").BrowserContextOptions & { engine?: boolean }} options
+ * @returns {Promise<import("playwright-core").Page & { unplugged?: boolean }>}
+ */
 async function phone(url, { engine = true, ...options } = {}) {
   const context = await browser.newContext({ ...PHONE, ...options });
   if (!engine) await context.addInitScript(() => delete globalThis.WebAssembly);
   await context.addInitScript(watch);
+  /** @type {import("playwright-core").Page & { unplugged?: boolean }} */
   const page = await context.newPage();
   page.on("pageerror", (error) => assert.fail(`${url}: ${error}`));
   page.on("dialog", (dialog) => assert.fail(`${url}: ${dialog.message()}`));
@@ -115,6 +119,7 @@ function watch() {
   globalThis.watched = { busy: [], sounds: [] };
   if (globalThis.Worker) {
     globalThis.Worker = class extends Worker {
+      /** @param {ConstructorParameters<typeof Worker>} how */
       constructor(...how) {
         super(...how);
         globalThis.watched.worker = this;
@@ -148,10 +153,7 @@ const state = (page, number = 0) =>
 /** Waits until a player has played for a while. */
 async function plays(page, number = 0) {
   const before = (await state(page, number)).currentTime;
-  await page.waitForFunction(
-    ([n, t]) => document.querySelectorAll("audio")[n].currentTime > t + 0.3,
-    [number, before],
-  );
+  await page.waitForFunction(([n, t]) => document.querySelectorAll("audio")[n].currentTime > t + 0.3, [number, before]);
 }
 
 async function accessible(page, what) {
@@ -175,7 +177,7 @@ const checks = {
     const wide = await page.evaluate(() => document.documentElement.scrollWidth);
     assert(wide <= PHONE.viewport.width, `${wide} pixels wide`);
     const item = page.locator("#lines > li").last();
-    const start = await startOf(page, (await page.locator("#lines > li").count()) - 1);
+    const start = startOf((await page.locator("#lines > li").count()) - 1);
     await item.scrollIntoViewIfNeeded();
     await item.locator(".jump:visible").tap();
     await plays(page);
@@ -198,7 +200,7 @@ const checks = {
   async "a jump is heard where the line begins"() {
     const page = await phone(`${address}pupil/`, { engine: false });
     for (const number of [2, 5, 8]) {
-      const start = await startOf(page, number);
+      const start = startOf(number);
       const heard = await heardClick(page, start);
       figures.push(`line ${number + 1}: its first click is heard ${((heard - start) * 1000).toFixed(0)} ms after ${start} s`);
       assert(Math.abs(heard - start) < 0.12, `line ${number + 1}: ${heard} for ${start}`);
@@ -227,7 +229,9 @@ const checks = {
     let there = 0;
     for (let i = 0; i < 100 && !(there >= start); i++) {
       await page.waitForTimeout(100);
-      there = await page.evaluate(() => document.querySelector("video, audio")?.currentTime ?? 0);
+      there = await page.evaluate(
+        () => /** @type {HTMLMediaElement} */ (document.querySelector("video, audio"))?.currentTime ?? 0,
+      );
     }
     assert(there >= start && there < start + 10, `${there} for ${start}`);
     await page.close();
@@ -261,7 +265,7 @@ const checks = {
   },
 
   async "an accessibility engine finds no violation"() {
-    for (const colorScheme of ["light", "dark"]) {
+    for (const colorScheme of /** @type {const} */ (["light", "dark"])) {
       const page = await phone(`${address}pupil/`, { colorScheme, engine: true });
       await accessible(page, `the card of the first use, ${colorScheme}`);
       await read(page);
@@ -294,16 +298,17 @@ const checks = {
     const page = await phone(`${address}tracks/`);
     await page.locator("a", { hasText: "together.flac" }).tap();
     await page.waitForURL(/\.flac$/);
-    await page.waitForFunction(() => document.querySelector("video, audio")?.duration > 10);
+    await page.waitForFunction(() => /** @type {HTMLMediaElement} */ (document.querySelector("video, audio"))?.duration > 10);
     await page.close();
   },
 };
 
-async function startOf(page, number) {
+function startOf(number) {
   // The page's own figure, from its text as it was served: of the take that plays first.
   const html = readFileSync(inFolder("pupil/index.html"), "utf8");
-  const [, course] = html.match(/id="course">(.*?)<\/script>/s);
-  return JSON.parse(course).takes[0].lines[number].start;
+  const [, text] = html.match(/id="data">(.*?)<\/script>/s);
+  const data = JSON.parse(text);
+  return data.takes[0].lines[number].start / data.sampleRate;
 }
 
 /** By the player's clock, when the first loud moment after a jump into the rest before a line is heard. */
@@ -341,7 +346,7 @@ function tooLong(seconds) {
   return new Promise((_, fail) => setTimeout(() => fail(new Error(`not done in ${seconds} s`)), seconds * 1000).unref());
 }
 
-const tools = { assert, browser, phone, read, whenReady, accessible, figures, inFolder, run, address, far, PHONE };
+const tools = { assert, browser, phone, read, whenReady, accessible, figures, inFolder, run, address, far };
 let failed = 0;
 for (const [name, check] of Object.entries({ ...checks, ...standChecks(tools) })) {
   if (!name.includes(only)) continue;

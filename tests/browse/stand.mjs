@@ -2,7 +2,7 @@
 import { createHash } from "node:crypto";
 import { readFileSync, statSync, writeFileSync } from "node:fs";
 
-export function standChecks({ assert, phone, read, whenReady, figures, inFolder, run, address, far, PHONE }) {
+export function standChecks({ assert, phone, read, whenReady, figures, inFolder, run, address, far }) {
   const phase = (page, name) => page.waitForSelector(`#stand[data-phase=${name}]`, { timeout: 60000 });
   const current = (page) => page.locator("#lines > li[aria-current]").getAttribute("data-line");
   const place = (page) => page.evaluate(() => Number(document.querySelector("rect.place")?.getAttribute("x") ?? NaN));
@@ -12,6 +12,11 @@ export function standChecks({ assert, phone, read, whenReady, figures, inFolder,
     await page.locator("#start").tap();
     await phase(page, "count");
     assert.equal(await current(page), "0");
+    const { title, artist } = await page.evaluate(() => {
+      const shown = navigator.mediaSession.metadata;
+      return { title: shown?.title, artist: shown?.artist };
+    });
+    assert.deepEqual([title, artist], ["1. Down", "Four short lines"], "the lock screen names the line");
     await page.waitForFunction(() => document.getElementById("count").textContent === "breathe");
     await phase(page, "play");
     const before = await place(page);
@@ -41,7 +46,7 @@ export function standChecks({ assert, phone, read, whenReady, figures, inFolder,
   const hash = (bytes) => createHash("sha256").update(bytes).digest("hex");
   function frames(file) {
     const bytes = readFileSync(file);
-    for (let at = 12; at + 8 <= bytes.length; ) {
+    for (let at = 12; at + 8 <= bytes.length;) {
       const size = bytes.readUInt32LE(at + 4);
       if (bytes.toString("latin1", at, at + 4) === "data") return bytes.subarray(at + 8, at + 8 + size);
       at += 8 + size + (size % 2);
@@ -94,7 +99,10 @@ export function standChecks({ assert, phone, read, whenReady, figures, inFolder,
   }
 
   const checks = {};
-  for (const [where, url] of [["on this machine", address], ["by a number in the network", far]]) {
+  for (const [where, url] of [
+    ["on this machine", address],
+    ["by a number in the network", far],
+  ]) {
     checks[`${where} it is started, followed and waited for`] = async () => {
       const page = await phone(`${url}short/`);
       assert.equal(await page.evaluate(() => isSecureContext), url === address);
@@ -132,7 +140,9 @@ export function standChecks({ assert, phone, read, whenReady, figures, inFolder,
       run("render", "short.toml", "--pencil", name, "--out", "marked", "--force");
       const track = frames(inFolder(`marked/four-short-lines ${name.replace(".toml", "")} 160 key-0 together.wav`));
       assert.equal(hash(marked), hash(track), "with the marks");
-      figures.push(`${where}: ${marked.length / 2} frames, SHA-256 ${hash(marked).slice(0, 16)}…, as the command line renders them`);
+      figures.push(
+        `${where}: ${marked.length / 2} frames, SHA-256 ${hash(marked).slice(0, 16)}…, as the command line renders them`,
+      );
 
       await page.reload();
       await whenReady(page, "engine");
@@ -146,7 +156,7 @@ export function standChecks({ assert, phone, read, whenReady, figures, inFolder,
       await page.locator("#marks").getByRole("button", { name: "Undo" }).tap();
       await page.waitForFunction(() => document.querySelector("#lines .pencilled").textContent.includes("slower"));
       await page.getByRole("button", { name: "Done" }).tap();
-      writeFileSync(inFolder("other.toml"), "format = 1\n[[mark]]\nline = 2\nstop_after = \"2\"\n");
+      writeFileSync(inFolder("other.toml"), 'format = 1\n[[mark]]\nline = 2\nstop_after = "2"\n');
       await page.locator("#open-pencil").setInputFiles(inFolder("other.toml"));
       await page.waitForFunction(() => document.querySelectorAll("#lines .pencilled")[1].textContent.includes("stop after"));
       await page.close();
@@ -167,7 +177,12 @@ export function standChecks({ assert, phone, read, whenReady, figures, inFolder,
       await page.locator("#lines .jump:visible").nth(3).tap();
       await phase(page, "play");
       if (!engine) assert((await page.evaluate(() => document.querySelector("audio").currentTime)) > 1);
-      const sheet = await page.evaluate(async () => (await (await fetch(document.querySelector('a[href$=".pdf"]').href)).text()).slice(0, 5));
+      const sheet = await page.evaluate(async () =>
+        (await (await fetch(/** @type {HTMLAnchorElement} */ (document.querySelector('a[href$=".pdf"]')).href)).text()).slice(
+          0,
+          5,
+        ),
+      );
       assert.equal(sheet, "%PDF-");
       await page.close();
     }
@@ -221,7 +236,9 @@ export function standChecks({ assert, phone, read, whenReady, figures, inFolder,
     const busy = await page.evaluate(() => Math.max(0, ...globalThis.watched.busy));
     const { size } = statSync(inFolder("pupil/index.html"));
     figures.push(`the page: ${(size / 1024).toFixed(0)} KiB`);
-    figures.push(`first sound ${first.toFixed(0)} ms after the touch (half a second of it for wireless speakers), again ${again.toFixed(0)} ms`);
+    figures.push(
+      `first sound ${first.toFixed(0)} ms after the touch (half a second of it for wireless speakers), again ${again.toFixed(0)} ms`,
+    );
     figures.push(`a slower tempo sounds after ${slower.toFixed(0)} ms`);
     figures.push(`the page was busy for ${busy.toFixed(0)} ms at a stretch at most`);
     await page.close();
@@ -242,7 +259,10 @@ export function standChecks({ assert, phone, read, whenReady, figures, inFolder,
         await whenReady(page, "engine");
         await shot("top");
         await page.locator("#lines > li").nth(2).scrollIntoViewIfNeeded();
-        await page.locator("#lines > li").nth(2).screenshot({ path: inFolder(`line-${width}-${colorScheme}.png`) });
+        await page
+          .locator("#lines > li")
+          .nth(2)
+          .screenshot({ path: inFolder(`line-${width}-${colorScheme}.png`) });
         const wide = await page.evaluate(() => document.documentElement.scrollWidth);
         assert(wide <= width, `${wide} pixels wide`);
         await page.locator("#lines > li").nth(3).locator(".mark").tap();

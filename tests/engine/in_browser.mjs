@@ -12,17 +12,23 @@ import { networkInterfaces } from "node:os";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
 import { chromium } from "playwright-core";
+import { startRecording } from "./recording.mjs";
 
 const [root, browserPath, folder] = process.argv.slice(2).map((a) => path.resolve(a));
+/** @type {(name: string, as?: BufferEncoding) => string} */
 const read = (name, as = "utf8") => readFileSync(path.join(root, name), as);
 const place = "src/handout/engine/";
 const record = read(`${place}engine.record.toml`);
 const figures = [];
 
 // As `handout::engine` joins them.
-const joined = `const ENGINE_WORKER = ${JSON.stringify(read(`${place}worker.js`))};\n${read(`${place}client.js`)}${read(`${place}player.js`)}`;
+const scripts = [...read(`${place}mod.rs`).matchAll(/include_str!\("(\w+\.js)"\)/g)]
+  .map(([, name]) => name)
+  .filter((name) => name !== "worker.js");
+assert(scripts.includes("player.js"), scripts.join());
+const joined = `const ENGINE_WORKER = ${JSON.stringify(read(`${place}worker.js`))};\n${scripts.map((name) => read(place + name)).join("")}`;
 const script = `${joined}
-Object.assign(globalThis, { Engine, Player, start: () =>
+Object.assign(globalThis, { Engine, Player, nextCountIn, whereIs, start: () =>
   Engine.start({ worker: ENGINE_WORKER, wasm: document.getElementById("leadpipe-engine").textContent }) });
 `.replaceAll("</", "<\\/");
 const hash = createHash("sha256").update(script).digest("base64");
@@ -40,9 +46,11 @@ const server = createServer((request, response) => {
   response.setHeader("Content-Type", "text/html");
   response.end(request.url === "/" ? html : "");
 });
-await new Promise((listening) => server.listen(0, listening));
-const { port } = server.address();
-const other = Object.values(networkInterfaces()).flat().find((one) => one.family === "IPv4" && !one.internal);
+await new Promise((listening) => server.listen(0, () => listening(null)));
+const { port } = /** @type {import("node:net").AddressInfo} */ (server.address());
+const other = Object.values(networkInterfaces())
+  .flat()
+  .find((one) => one.family === "IPv4" && !one.internal);
 const trusted = `http://127.0.0.1:${port}/`;
 
 const browser = await chromium.launch({ executablePath: browserPath, args: ["--no-sandbox"] });
@@ -83,72 +91,7 @@ notes = "mf G4:whole | F#4:whole"
 /** Runs `check` in a page that has started an engine with QUICK open, sound recorded from a tap on. Policy is lifted for the recorder. */
 async function recorded(check, ...args) {
   const page = await open(trusted, { bypassCSP: true });
-  await page.evaluate(
-    async ([routine]) => {
-      const RECORDER = `registerProcessor("recorder", class extends AudioWorkletProcessor {
-        process([[samples]], [[out]]) {
-          if (samples) { out.set(samples); this.port.postMessage([currentFrame, samples.slice()]); }
-          return true;
-        }
-      });`;
-      const engine = await start();
-      const context = new AudioContext({ sampleRate: 44100 });
-      await context.audioWorklet.addModule(URL.createObjectURL(new Blob([RECORDER], { type: "text/javascript" })));
-      const recorder = new AudioWorkletNode(context, "recorder", { outputChannelCount: [1], channelCount: 1, channelCountMode: "explicit" });
-      recorder.connect(context.destination);
-      const blocks = new Map();
-      recorder.port.onmessage = ({ data: [frame, samples] }) => blocks.set(frame, samples);
-      const player = new Player(engine, { context, output: recorder });
-      const said = [];
-      for (const what of ["state", "line", "beat", "note", "rest", "late", "fault"]) {
-        player.addEventListener(what, ({ detail }) => said.push({ what, at: context.currentTime, ...JSON.parse(JSON.stringify(detail)) }));
-      }
-      const opened = await engine.open({ routine, sampleRate: player.sampleRate });
-      await player.load(opened);
-      /** What was heard from a frame on. */
-      const heard = (from, count) => {
-        const samples = new Float32Array(count);
-        for (let i = 0; i < count; i++) samples[i] = blocks.get((from + i) & ~127)?.[(from + i) & 127] ?? NaN;
-        return samples;
-      };
-      const firstSound = () => {
-        for (const frame of [...blocks.keys()].sort((a, b) => a - b)) {
-          const at = blocks.get(frame).findIndex((x) => x !== 0);
-          if (at >= 0) return frame + at;
-        }
-        return null;
-      };
-      /** All frames of a unit. */
-      const unit = async (number, voices = ["guide"]) => {
-        const { performance, frames } = await engine.begin({ unit: number });
-        const sum = new Float32Array(frames);
-        let at = 0;
-        for (;;) {
-          const filled = await engine.fill({ performance, frames: 1 << 16 });
-          if (filled.frames === 0) return sum;
-          for (const voice of voices) for (let i = 0; i < filled.frames; i++) sum[at + i] += filled[voice][i];
-          at += filled.frames;
-        }
-      };
-      const until = async (so, seconds = 20) => {
-        const end = performance.now() + 1000 * seconds;
-        while (!so()) {
-          if (performance.now() > end) throw new Error(`not in ${seconds} s: ${so}; ${JSON.stringify(said.slice(-5))}`);
-          await new Promise((done) => setTimeout(done, 10));
-        }
-      };
-      const longest = { task: 0 };
-      new PerformanceObserver((list) => {
-        for (const { duration } of list.getEntries()) longest.task = Math.max(longest.task, duration);
-      }).observe({ type: "longtask", buffered: true });
-      Object.assign(globalThis, { engine, context, player, opened, said, blocks, heard, firstSound, unit, until, longest });
-      document.querySelector("button").onclick = () => {
-        globalThis.tapped = performance.now();
-        player.play(0);
-      };
-    },
-    [QUICK],
-  );
+  await page.evaluate(startRecording, [QUICK]);
   await page.locator("button").tap();
   const result = await page.evaluate(check, args);
   const { said, longest } = await page.evaluate(() => ({ said: globalThis.said, longest: globalThis.longest.task }));
@@ -198,7 +141,8 @@ const checks = {
               globalThis.engine ??= await start();
               const began = performance.now();
               const opened = await engine.open({ routine, take });
-              const all = new Int16Array(opened.frames);
+              const last = opened.lines.at(-1);
+              const all = new Int16Array(last.start + last.frames);
               let at = 0;
               for (let unit = 0; unit < 2 * opened.lines.length; unit++) {
                 const { performance: number } = await engine.begin({ unit });
@@ -223,7 +167,9 @@ const checks = {
       }
     }
     assert.equal(compared, 36);
-    figures.push(`${compared} tracks are the same, ${Math.round(seconds)} s of sound at ${Math.round(seconds / spent)} times real time`);
+    figures.push(
+      `${compared} tracks are the same, ${Math.round(seconds)} s of sound at ${Math.round(seconds / spent)} times real time`,
+    );
     await page.context().close();
   },
 
@@ -237,22 +183,39 @@ const checks = {
       const expected = [...(await unit(1)), ...(await unit(2)), ...(await unit(3))];
       const first = expected.findIndex((x) => x !== 0);
       // Where the unit begins: at the place where its first note is heard, with all that comes after it.
-      const from = [...blocks.keys()].sort((a, b) => a - b).flatMap((frame) => {
-        const samples = blocks.get(frame);
-        return [...samples.keys()].filter((i) => samples[i] === expected[first]).map((i) => frame + i - first);
-      });
+      const from = [...blocks.keys()]
+        .sort((a, b) => a - b)
+        .flatMap((frame) => {
+          const samples = blocks.get(frame);
+          return [...samples.keys()].filter((i) => samples[i] === expected[first]).map((i) => frame + i - first);
+        });
       const last = from.at(-1) + expected.length;
       await until(() => blocks.has(last & ~127));
       const differing = from.map((start) => {
         const samples = heard(start + first, expected.length - first);
         const at = samples.findIndex((x, i) => x !== expected[first + i]);
-        return at < 0 ? null : { at, heard: samples[at], expected: expected[first + at], bad: samples.filter((x, i) => x !== expected[first + i]).length };
+        return at < 0
+          ? null
+          : {
+              at,
+              heard: samples[at],
+              expected: expected[first + at],
+              bad: samples.filter((x, i) => x !== expected[first + i]).length,
+            };
       });
-      return { frames: expected.length - first, sounding: expected.filter((x) => x !== 0).length, candidates: from.length, differing };
+      return {
+        frames: expected.length - first,
+        sounding: expected.filter((x) => x !== 0).length,
+        candidates: from.length,
+        differing,
+      };
     });
     assert(result.sounding > 50_000, JSON.stringify(result));
     assert(result.differing.includes(null), `what is heard is not what was rendered: ${JSON.stringify(result)}`);
-    assert.deepEqual(said.filter(({ what }) => what === "late"), []);
+    assert.deepEqual(
+      said.filter(({ what }) => what === "late"),
+      [],
+    );
     figures.push(`${result.frames} frames over two lines and the rest between them are heard as they were rendered`);
   },
 
@@ -261,18 +224,43 @@ const checks = {
       await until(() => said.some(({ what, state }) => what === "state" && state === "ended"), 40);
     });
     const of = (wanted) => said.filter(({ what }) => what === wanted);
-    assert.deepEqual(of("line").map(({ index }) => index), [0, 1, 2]);
+    assert.deepEqual(
+      of("line").map(({ index }) => index),
+      [0, 1, 2],
+    );
     const first = of("beat").filter(({ index }) => index === 0);
-    assert.deepEqual(first.map(({ beat, countIn, last }) => [beat, countIn, last]), [
-      [1, true, false], [2, true, false], [3, true, false], [4, true, true],
-      [1, false, false], [2, false, false], [3, false, false], [4, false, false],
-    ]);
-    assert.deepEqual(of("note").filter(({ index, note }) => index === 0 && note).map(({ note }) => note.id), ["1.1.1", "1.1.2", "1.1.3"]);
-    const rests = of("rest").filter(({ index }) => index === 1).map(({ left }) => Math.ceil(left));
-    assert.deepEqual(rests, [5, 4, 3, 2], "whole seconds, until the count-in");
+    assert.deepEqual(
+      first.map(({ beat, countIn, last }) => [beat, countIn, last]),
+      [
+        [1, true, false],
+        [2, true, false],
+        [3, true, false],
+        [4, true, true],
+        [1, false, false],
+        [2, false, false],
+        [3, false, false],
+        [4, false, false],
+      ],
+    );
+    const notes = of("note").filter(({ index }) => index === 0);
+    assert.deepEqual(
+      notes.map(({ note }) => note),
+      [0, 1, 2],
+    );
+    const rests = of("rest").filter(({ index }) => index === 1);
+    assert.deepEqual(
+      rests.map(({ left }) => Math.ceil(left)),
+      [4, 3, 2, 1],
+      "whole seconds, until the count-in",
+    );
     // A beat is told when it is heard: a quarter of a second apart here.
     const gaps = first.slice(1).map(({ at }, i) => at - first[i].at);
-    assert(gaps.every((gap) => gap > 0.15 && gap < 0.35), gaps.join());
+    assert(
+      gaps.every((gap) => gap > 0.15 && gap < 0.35),
+      gaps.join(),
+    );
+    const between = notes[1].at - notes[0].at;
+    assert(between > 0.15 && between < 0.35, `a quarter note lasts ${between} s`);
   },
 
   async "wait holds the rest, ready counts in, and lines can be chosen"() {
@@ -288,12 +276,12 @@ const checks = {
       const answered = said.findLast(({ what }) => what === "line").at - asked;
       const again = player.wait();
       const back = player.position();
-      await player.next();
+      await player.play(1);
       await until(() => player.position().where === "line");
       const next = player.position().index;
-      await player.next();
+      await player.play(2);
       await until(() => said.findLast(({ what }) => what === "line").index === 2);
-      await player.previous();
+      await player.play(1);
       await until(() => said.findLast(({ what }) => what === "line").index === 1);
       await player.pause();
       const paused = [player.state, player.position().frame];
@@ -303,72 +291,76 @@ const checks = {
       await until(() => player.position().frame > still + 4410);
       return { waits, waiting, lines, answered, again, back, next, paused, still, state: player.state };
     });
-    assert.deepEqual([result.waits, result.waiting, result.lines], [true, "waiting", 1], "in 2.5 s the rest of 2 s would have been over");
+    assert.deepEqual(
+      [result.waits, result.waiting, result.lines],
+      [true, "waiting", 1],
+      "in 2.5 s the rest of 2 s would have been over",
+    );
     assert(result.answered < 0.3, `the count-in is told ${result.answered} s after ready`);
-    assert.deepEqual([result.again, result.back.where, result.back.index, result.next], [true, "rest", 0, 1], "the count-in can be stopped too");
+    assert.deepEqual(
+      [result.again, result.back.where, result.back.index, result.next],
+      [true, "rest", 0, 1],
+      "the count-in can be stopped too",
+    );
     assert.equal(result.paused[0], "paused");
     assert(Math.abs(result.still - result.paused[1]) < 4410, "it stands still");
     assert.equal(result.state, "playing");
   },
 
   async "in a rest, and while it waits, another tempo is for what comes after"() {
-    const { result } = await recorded(
-      async ([routine]) => {
-        const at = (tempo) => engine.open({ routine, take: { tempo }, sampleRate: player.sampleRate });
-        const line = (index) => said.find((one) => one.what === "line" && one.index === index);
-        await until(() => said.some(({ what, index }) => what === "rest" && index === 0));
-        const slower = await at("80%");
-        const left = player.position().leftToCount;
-        const asked = context.currentTime;
-        await player.load(slower);
-        await until(() => line(1));
-        const waited = line(1).at - asked;
-        await until(() => said.some(({ what, index }) => what === "rest" && index === 1));
-        player.wait();
-        await player.load(await at("90%"));
-        const state = player.state;
-        await player.ready();
-        await until(() => line(2));
-        return { left, waited, tempos: [line(1).line.tempo, line(2).line.tempo], state };
-      },
-      QUICK,
-    );
+    const { result } = await recorded(async ([routine]) => {
+      const at = (tempo) => engine.open({ routine, take: { tempo }, sampleRate: player.sampleRate });
+      const line = (index) => said.find((one) => one.what === "line" && one.index === index);
+      await until(() => said.some(({ what, index }) => what === "rest" && index === 0));
+      const slower = await at("80%");
+      await until(() => player.position().where === "rest");
+      const left = player.position().leftToCount;
+      const asked = context.currentTime;
+      await player.load(slower);
+      await until(() => line(1));
+      const waited = line(1).at - asked;
+      await until(() => said.some(({ what, index }) => what === "rest" && index === 1));
+      player.wait();
+      await player.load(await at("90%"));
+      const state = player.state;
+      await player.ready();
+      await until(() => line(2));
+      return { left, waited, tempos: [line(1).line.tempo, line(2).line.tempo], state };
+    }, QUICK);
     assert(Math.abs(result.waited - result.left) < 0.15, JSON.stringify(result));
-    assert.deepEqual([result.tempos, result.state], [[192, 216], "waiting"]);
+    assert.deepEqual([result.tempos, result.state], [["192", "216"], "waiting"]);
   },
 
   async "another tempo is heard at once"() {
-    const { result, longest } = await recorded(
-      async ([routine]) => {
-        const other = await engine.open({ routine, sampleRate: player.sampleRate });
-        await player.load(other);
-        await player.play(0);
-        const times = [];
-        for (const tempo of ["90%", "80%", "85%", "75%", "95%"]) {
-          await new Promise((done) => setTimeout(done, 1500));
-          const from = context.currentTime * 44100;
-          const began = performance.now();
-          const asked = await engine.open({ routine, take: { tempo }, sampleRate: player.sampleRate });
-          const opened = performance.now() - began;
-          await player.load(asked);
-          const scheduled = performance.now() - began;
-          await new Promise((done) => setTimeout(done, 400));
-          // Where the new line begins, by the player; and there its first click must be, as it was rendered.
-          const latency = context.outputLatency || context.baseLatency;
-          const begins = Math.round((context.currentTime - latency) * 44100 - player.position().frame);
-          const expected = (await unit(1, ["click"])).slice(0, 200);
-          let loud = null;
-          for (let frame = begins - 256; frame < begins + 256 && loud === null; frame++) {
-            const there = heard(frame, 200);
-            if (expected.every((x, i) => Math.abs(x - there[i]) < 2e-3)) loud = frame + expected.findIndex((x) => Math.abs(x) > 0.02);
-          }
-          if (loud === null) throw new Error("the click is not where the line begins");
-          times.push({ opened, scheduled, heard: ((loud - from) / 44100) * 1000, latency: context.outputLatency * 1000 });
+    const { result, longest } = await recorded(async ([routine]) => {
+      const other = await engine.open({ routine, sampleRate: player.sampleRate });
+      await player.load(other);
+      await player.play(0);
+      const times = [];
+      for (const tempo of ["90%", "80%", "85%", "75%", "95%"]) {
+        await new Promise((done) => setTimeout(done, 1500));
+        const from = context.currentTime * 44100;
+        const began = performance.now();
+        const asked = await engine.open({ routine, take: { tempo }, sampleRate: player.sampleRate });
+        const opened = performance.now() - began;
+        await player.load(asked);
+        const scheduled = performance.now() - began;
+        await new Promise((done) => setTimeout(done, 400));
+        // Where the new line begins, by the player; and there its first click must be, as it was rendered.
+        const latency = context.outputLatency || context.baseLatency;
+        const begins = Math.round((context.currentTime - latency) * 44100 - player.position().frame);
+        const expected = (await unit(1, ["click"])).slice(0, 200);
+        let loud = null;
+        for (let frame = begins - 256; frame < begins + 256 && loud === null; frame++) {
+          const there = heard(frame, 200);
+          const same = expected.every((x, i) => Math.abs(x - there[i]) < 2e-3);
+          if (same) loud = frame + expected.findIndex((x) => Math.abs(x) > 0.02);
         }
-        return times;
-      },
-      preset("second-steps"),
-    );
+        if (loud === null) throw new Error("the click is not where the line begins");
+        times.push({ opened, scheduled, heard: ((loud - from) / 44100) * 1000, latency: context.outputLatency * 1000 });
+      }
+      return times;
+    }, preset("second-steps"));
     const heard = result.map((one) => one.heard).sort((a, b) => a - b);
     figures.push(
       `another tempo: the routine is open after ${result.map((one) => one.opened.toFixed(0)).join(", ")} ms, the line sounds after ` +
@@ -389,10 +381,8 @@ const checks = {
       await context.resume();
       await until(() => player.state === "playing");
       await until(() => player.position().frame > before);
-      const { title, album } = navigator.mediaSession.metadata;
-      return { title, album, gap: player.position().frame - before };
+      return { gap: player.position().frame - before };
     });
-    assert.deepEqual([result.title, result.album], ["1 One", "Quick"], "the lock screen names the line");
     assert(result.gap < 22050, JSON.stringify(result));
   },
 

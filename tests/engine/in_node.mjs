@@ -14,10 +14,15 @@ parentPort.on("message", (data) => globalThis.onmessage({ data }));
 `;
 
 class NodeWorker {
+  /** @type {((event: { data: any }) => void) | undefined} */
+  onmessage;
+  /** @type {((event: { message: string }) => void) | undefined} */
+  onerror;
+
   constructor(worker) {
     this.thread = new Thread(SHIM + worker, { eval: true });
-    this.thread.on("message", (data) => this.onmessage({ data }));
-    this.thread.on("error", (error) => this.onerror({ message: String(error.stack ?? error) }));
+    this.thread.on("message", (data) => this.onmessage?.({ data }));
+    this.thread.on("error", (error) => this.onerror?.({ message: String(error.stack ?? error) }));
   }
 
   postMessage(message) {
@@ -29,7 +34,10 @@ class NodeWorker {
   }
 }
 
-/** The page's `Engine`, whose workers are made from their text. */
+/**
+ * The page's `Engine`, whose workers are made from their text.
+ * @type {{ Engine: any, EngineBroken: typeof Error }}
+ */
 export const { Engine, EngineBroken } = new Function(
   "Worker",
   "URL",

@@ -1,6 +1,7 @@
 //! What the page asks of the engine and what it gets: the same session that runs in WebAssembly, natively.
 #![cfg(all(feature = "engine", feature = "cli"))]
 
+mod declared;
 mod heard;
 mod marked;
 mod opened;
@@ -36,7 +37,7 @@ pub fn ask(session: &mut Session, request: Value) -> Value {
     serde_json::from_str(&session.ask(&request.to_string())).expect("answers are JSON")
 }
 
-/// A session in which [`ROUTINE`] is open, and what was said of it.
+/// A session in which [`ROUTINE`] is open, and the answer.
 pub fn open(request: Value) -> (Session, Value) {
     let mut session = Session::new();
     let mut whole = json!({ "do": "open", "routine": ROUTINE });

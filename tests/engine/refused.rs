@@ -1,4 +1,4 @@
-//! What is wrong is an answer: in words, with its place.
+//! A request that is refused: the answer says why, with the place.
 
 use crate::{ROUTINE, ask, open};
 use leadpipe::engine::Session;
@@ -9,20 +9,20 @@ fn a_fault_of_a_routine_has_its_row() {
     let wrong = ROUTINE.replace("D4:quarter", "H4:quarter");
     let (_, answer) = open(json!({ "routine": wrong }));
     assert_eq!(answer["ok"], false);
-    let fault = &answer["faults"][0];
+    let problem = &answer["problems"][0];
     // The notes stand in the tenth row; `notes = "mf C4:quarter slur( ` is before it.
     assert_eq!(
-        (&fault["in"], &fault["row"], &fault["column"]),
+        (&problem["in"], &problem["row"], &problem["column"]),
         (&json!("routine"), &json!(10), &json!(30))
     );
     assert!(
-        fault["message"]
+        problem["message"]
             .as_str()
             .unwrap()
             .contains("H is the German name"),
-        "{fault}"
+        "{problem}"
     );
-    assert!(fault["hint"].is_string(), "{fault}");
+    assert!(problem["hint"].is_string(), "{problem}");
 }
 
 #[test]
@@ -60,15 +60,15 @@ fn takes_rates_and_requests_are_refused_in_words() {
             "request",
             "8000 frames a second",
         ),
-        (json!({ "age": "old" }), "request", "“old” is no age"),
+        (json!({ "age": "old" }), "request", "unknown field `age`"),
         (json!({ "pencil": "not toml" }), "pencil", ""),
     ] {
         let (_, answer) = open(request.clone());
         assert_eq!(answer["ok"], false, "{request}");
-        let fault = &answer["faults"][0];
-        assert_eq!(fault["in"], part, "{request}: {answer}");
+        let problem = &answer["problems"][0];
+        assert_eq!(problem["in"], part, "{request}: {answer}");
         assert!(
-            fault["message"].as_str().unwrap().contains(words),
+            problem["message"].as_str().unwrap().contains(words),
             "{request}: {answer}"
         );
     }
@@ -86,7 +86,7 @@ fn nothing_can_be_asked_of_what_is_not_open() {
     ] {
         let answer = ask(&mut session, request.clone());
         assert_eq!(answer["ok"], false, "{request}");
-        assert_eq!(answer["faults"][0]["in"], "request", "{request}");
+        assert_eq!(answer["problems"][0]["in"], "request", "{request}");
     }
     assert_eq!(session.fill(1, 64, &mut Default::default()), 0);
 }
@@ -126,7 +126,7 @@ fn marks_that_cannot_be_are_refused_and_change_nothing() {
         whole["do"] = json!("mark");
         let answer = ask(&mut session, whole);
         assert_eq!(answer["ok"], false, "{request}");
-        let message = answer["faults"][0]["message"].as_str().unwrap();
+        let message = answer["problems"][0]["message"].as_str().unwrap();
         assert!(message.contains(words), "{request}: {answer}");
     }
 }

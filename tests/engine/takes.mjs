@@ -20,7 +20,7 @@ export const takes = ROUTINES.flatMap((routine) =>
 /** SHA-256 of the whole track as the engine mixes it, unit after unit; and its frames. */
 export async function sound(engine, { routine, tempo, key }) {
   const opened = await engine.open({ routine: text(routine), take: { tempo, key } });
-  if (!opened.ok) throw new Error(JSON.stringify(opened.faults));
+  if (!opened.ok) throw new Error(JSON.stringify(opened.problems));
   const hash = createHash("sha256");
   let frames = 0;
   for (let unit = 0; unit < 2 * opened.lines.length; unit++) {
@@ -32,7 +32,8 @@ export async function sound(engine, { routine, tempo, key }) {
       frames += mix.length;
     }
   }
-  if (frames !== opened.frames) throw new Error(`${frames} frames of ${opened.frames}`);
+  const last = opened.lines.at(-1);
+  if (frames !== last.start + last.frames) throw new Error(`${frames} frames of ${last.start + last.frames}`);
   return { hash: hash.digest("hex"), frames };
 }
 
@@ -47,5 +48,7 @@ export function ofFile(path) {
   }
   const size = file.readUInt32LE(at + 4);
   if (size === 0) throw new Error(`${path} is empty`);
-  return createHash("sha256").update(file.subarray(at + 8, at + 8 + size)).digest("hex");
+  return createHash("sha256")
+    .update(file.subarray(at + 8, at + 8 + size))
+    .digest("hex");
 }

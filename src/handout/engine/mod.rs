@@ -2,8 +2,8 @@
 //!
 //! The module is made by `.ci/engine --update` and kept beside this file, packed, so that building leadpipe needs no
 //! compiler for WebAssembly; `engine.record.toml` says from which sources it was made and which sound it must give. How a
-//! page takes it in, and everything it can be asked, stands at the head of `client.js`; how it is played at that of
-//! `player.js`.
+//! page takes it in stands at the head of `client.js`, everything it can be asked in `protocol.d.ts`, how it is played at
+//! the head of `player.js`.
 
 use crate::handout::base64::base64;
 use std::sync::LazyLock;
@@ -12,18 +12,24 @@ use std::sync::LazyLock;
 const MODULE: &[u8] = include_bytes!("engine.wasm.gz");
 
 const WORKER: &str = include_str!("worker.js");
-const CLIENT: &str = include_str!("client.js");
-const PLAYER: &str = include_str!("player.js");
+/// Each file may use what stands before it.
+const SCRIPTS: &str = concat!(
+    include_str!("client.js"),
+    include_str!("timetable.js"),
+    include_str!("silence.js"),
+    include_str!("sound.js"),
+    include_str!("player.js"),
+);
 
 /// What the page's policy needs in `script-src` beside the hash of its script.
 pub const SCRIPT_SOURCE: &str = "'wasm-unsafe-eval'";
 
-/// What the page's own script, a module, begins with: `ENGINE_WORKER`, `Engine`, `EngineBroken` and `Player`. It ends no script
-/// element.
+/// What the page's own script, a module, begins with: `ENGINE_WORKER`, `Engine`, `Player` and what they need. It ends no
+/// script element.
 pub fn script() -> &'static str {
     static SCRIPT: LazyLock<String> = LazyLock::new(|| {
         let worker = serde_json::to_string(WORKER).expect("a text can be written");
-        let script = format!("const ENGINE_WORKER = {worker};\n{CLIENT}{PLAYER}");
+        let script = format!("const ENGINE_WORKER = {worker};\n{SCRIPTS}");
         script.replace("</", "<\\/")
     });
     &SCRIPT

@@ -1,85 +1,106 @@
-// The engine in a worker of its own: takes the messages that client.js describes, one after another.
+// The engine in a worker of its own: answers the messages of client.js one after another.
 "use strict";
 
-let module, instance, sampleRate;
+/** @type {WebAssembly.Module | undefined} */
+let compiled;
+/** @type {Protocol.Exports} */
+let engine;
 
-/** What the engine said when it broke down, and a fresh one in its place. */
-async function brokenDown(error) {
-  let said = String(error?.message ?? error);
-  try {
-    const { memory, last_words, last_words_length } = instance.exports;
-    const length = last_words_length();
-    if (length > 0) said = new TextDecoder().decode(new Uint8Array(memory.buffer, last_words(), length));
-  } catch {
-    // It was never there, or cannot speak any more.
-  }
-  if (module) instance = await WebAssembly.instantiate(module, {});
-  return said;
+/** Makes an engine from the module that was compiled. */
+async function instantiate() {
+  if (!compiled) return;
+  const instance = await WebAssembly.instantiate(compiled, {});
+  engine = /** @type {Protocol.Exports} */ (instance.exports);
 }
 
-async function unpacked(wasm) {
-  let bytes = wasm;
-  if (typeof wasm === "string") {
-    const letters = atob(wasm.trim());
-    bytes = Uint8Array.from(letters, (letter) => letter.charCodeAt(0));
+/**
+ * What the engine said when it broke down; a fresh one takes its place.
+ * @param {any} error
+ */
+async function breakdown(error) {
+  let message = String(error?.message ?? error);
+  try {
+    const { memory, last_words, last_words_length } = engine;
+    const length = last_words_length();
+    if (length > 0) message = new TextDecoder().decode(new Uint8Array(memory.buffer, last_words(), length));
+  } catch {
+    // There was no engine yet, or it cannot speak any more.
   }
-  bytes = new Uint8Array(bytes);
-  // gzip, or the module itself.
-  if (bytes[0] !== 0x1f || bytes[1] !== 0x8b) return bytes;
+  await instantiate();
+  return message;
+}
+
+/**
+ * The module from base64 or bytes, gzipped or not.
+ * @param {string | Uint8Array} wasm
+ */
+async function unpacked(wasm) {
+  const bytes =
+    typeof wasm === "string" ? Uint8Array.from(atob(wasm.trim()), (letter) => letter.charCodeAt(0)) : new Uint8Array(wasm);
+  const isGzip = bytes[0] === 0x1f && bytes[1] === 0x8b;
+  if (!isGzip) return bytes;
   const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
   return new Uint8Array(await new Response(stream).arrayBuffer());
 }
 
-/** Asks the engine in JSON. */
+/**
+ * Asks the engine in JSON.
+ * @param {object} request
+ */
 function ask(request) {
-  const { memory, room, ask } = instance.exports;
+  const { memory } = engine;
   const text = new TextEncoder().encode(JSON.stringify(request));
-  const at = room(text.length);
+  const at = engine.room(text.length);
   new Uint8Array(memory.buffer, at, text.length).set(text);
-  const length = ask();
-  return JSON.parse(new TextDecoder().decode(new Uint8Array(memory.buffer, instance.exports.answer(), length)));
+  const length = engine.ask();
+  return JSON.parse(new TextDecoder().decode(new Uint8Array(memory.buffer, engine.answer(), length)));
 }
 
-/** Frames of a performance, copied out of the engine's memory. */
-function frames(exports, { performance, frames }) {
-  const wish = Math.min(Math.max(Math.trunc(frames) || 0, 1), 2 ** 18);
-  const count = exports.fill(performance, wish);
-  const stems = ["guide", "click", "drone"].map((_, voice) =>
-    new Float32Array(exports.memory.buffer, exports.stem(voice), count).slice(),
-  );
-  return { ok: true, frames: count, guide: stems[0], click: stems[1], drone: stems[2] };
+/**
+ * The next frames of a performance, copied out of the engine's memory.
+ * @param {Protocol.FramesRequest} request
+ * @returns {Protocol.Filled}
+ */
+function fill({ performance, frames }) {
+  const count = engine.fill(performance, Math.max(1, frames));
+  /** @param {number} voice */
+  const stem = (voice) => new Float32Array(engine.memory.buffer, engine.stem(voice), count).slice();
+  return { ok: true, frames: count, guide: stem(0), click: stem(1), drone: stem(2) };
 }
 
-function mixed(exports, { performance, frames }) {
-  const wish = Math.min(Math.max(Math.trunc(frames) || 0, 1), 2 ** 18);
-  const count = exports.mix(performance, wish);
-  return { ok: true, frames: count, mix: new Int16Array(exports.memory.buffer, exports.steps(), count).slice() };
+/**
+ * @param {Protocol.FramesRequest} request
+ * @returns {Protocol.Mixed}
+ */
+function mix({ performance, frames }) {
+  const count = engine.mix(performance, Math.max(1, frames));
+  return { ok: true, frames: count, mix: new Int16Array(engine.memory.buffer, engine.steps(), count).slice() };
 }
 
-const does = {
-  async start(request) {
-    module = await WebAssembly.compile(await unpacked(request.wasm));
-    instance = await WebAssembly.instantiate(module, {});
-    sampleRate = request.sampleRate;
-    return ask({ do: "start", sampleRate });
-  },
-  fill: (request) => frames(instance.exports, request),
-  mix: (request) => mixed(instance.exports, request),
-};
+/** @param {{ do: string, wasm?: any, performance?: any, frames?: any }} request */
+async function answerTo(request) {
+  if (request.do === "fill") return fill(/** @type {Protocol.FramesRequest} */ (request));
+  if (request.do === "mix") return mix(/** @type {Protocol.FramesRequest} */ (request));
+  if (request.do !== "start") return ask(request);
+  const { wasm, ...rest } = request;
+  compiled = await WebAssembly.compile(await unpacked(wasm));
+  await instantiate();
+  return ask(rest);
+}
 
+/** @param {{ id: number, do: string }} message */
 async function handle({ id, ...request }) {
   try {
-    const known = does[request.do];
-    const answer = known ? await known(request) : ask(request);
+    const answer = await answerTo(request);
     const arrays = [answer.guide, answer.click, answer.drone, answer.mix].filter((array) => ArrayBuffer.isView(array));
     postMessage({ id, answer }, { transfer: arrays.map((array) => array.buffer) });
   } catch (error) {
-    postMessage({ id, broken: await brokenDown(error).catch(String) });
+    postMessage({ id, broken: await breakdown(error).catch(String) });
   }
 }
 
-// One after another, also across what has to be waited for.
-let last = Promise.resolve();
+/** Everything before it has been answered, also what had to be waited for. */
+let answered = Promise.resolve();
 onmessage = ({ data }) => {
-  last = last.then(() => handle(data));
+  answered = answered.then(() => handle(data));
 };

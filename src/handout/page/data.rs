@@ -2,50 +2,95 @@
 
 use super::Page;
 use super::bare::bare;
-use super::lines::Strips;
+use super::choices::{self, Choice, MARKS, MarkGroup};
+use super::lines::{Strips, WIDTHS};
 use crate::handout::escape;
-use crate::sheet::course;
+use crate::routine::bounds::LARGEST_FILE;
+use crate::sheet::inline::Places;
+use crate::sheet::timetable::{TimetableLine, timetable};
+use crate::timeline::Settings;
+use serde::Serialize;
+use std::collections::BTreeMap;
 
-/// The takes with their courses, and where the notes of every strip are.
+/// Width of a line that is drawn large enough to touch its notes, in points.
+const WIDTH_TO_TOUCH: f64 = 120.0;
+
+/// The data of a page; `src/handout/engine/protocol.d.ts` declares it for its scripts.
+#[derive(Serialize)]
+#[serde(rename_all = "camelCase")]
+struct Data<'a> {
+    title: &'a str,
+    tempo: f64,
+    player: Option<&'a str>,
+    routine: String,
+    pencil: Option<&'a str>,
+    sample_rate: u32,
+    takes: Vec<Take<'a>>,
+    /// By key, then by the index of the line; for a narrow and a wide screen.
+    places: BTreeMap<i32, Vec<Option<&'a [Places]>>>,
+    widths: Widths,
+    keys: Vec<Choice>,
+    guides: Vec<Choice>,
+    marks: &'static [MarkGroup],
+    largest_pencil: usize,
+}
+
+#[derive(Serialize)]
+struct Take<'a> {
+    file: String,
+    tempo: String,
+    key: i32,
+    guide: &'a str,
+    lines: Vec<TimetableLine>,
+}
+
+/// Widths that lines are drawn to, in points.
+#[derive(Serialize)]
+struct Widths {
+    narrow: f64,
+    wide: f64,
+    touch: f64,
+}
+
+/// The element that holds the data.
 pub fn html(page: &Page<'_>, strips: &[Strips]) -> String {
-    let takes: Vec<String> = page
-        .takes
-        .iter()
-        .map(|take| {
-            format!(
-                "{{\"title\":{},\"file\":{},\"tempo\":\"{}\",\"key\":{},\"guide\":\"{}\",\"lines\":{}}}",
-                escape::json(&take.title),
-                escape::json(&escape::address(&take.file)),
-                take.score.take.tempo,
-                take.score.take.key,
-                take.score.take.guide,
-                course::course(take.score, |index| take.of[index])
-            )
-        })
-        .collect();
-    let keys: Vec<String> = strips
-        .iter()
-        .map(|strips| {
-            let lines: Vec<String> = strips
-                .lines
-                .iter()
-                .map(|strip| match strip {
-                    Some(strip) => format!("[{}]", strip.places.join(",")),
-                    None => "null".to_owned(),
-                })
-                .collect();
-            format!("\"{}\":[{}]", strips.key, lines.join(","))
-        })
-        .collect();
+    let sample_rate = Settings::default().sample_rate;
+    let take = |take: &super::Take<'_>| Take {
+        file: escape::address(&take.file),
+        tempo: take.score.take.tempo.to_string(),
+        key: take.score.take.key,
+        guide: take.score.take.guide.word(),
+        lines: timetable(take.score, sample_rate, |index| take.of[index]),
+    };
+    let places = strips.iter().map(|strips| {
+        let lines = strips
+            .lines
+            .iter()
+            .map(|strip| Some(&*strip.as_ref()?.places));
+        (strips.key, lines.collect())
+    });
+    let data = Data {
+        title: &page.edition.teacher().title,
+        tempo: page.edition.teacher().tempo.as_f64(),
+        player: page.whose,
+        routine: bare(page.text),
+        pencil: page.pencil_text,
+        sample_rate,
+        takes: page.takes.iter().map(take).collect(),
+        places: places.collect(),
+        widths: Widths {
+            narrow: WIDTHS[0].1,
+            wide: WIDTHS[1].1,
+            touch: WIDTH_TO_TOUCH,
+        },
+        keys: choices::keys(),
+        guides: choices::guides(),
+        marks: &MARKS,
+        largest_pencil: LARGEST_FILE,
+    };
+    let json = serde_json::to_string(&data).expect("numbers and texts can be written");
     format!(
-        "<script type=\"application/json\" id=\"course\">{{\"title\":{},\"tempo\":{},\"player\":{},\"routine\":{},\"pencil\":{},\
-         \"takes\":[{}],\"places\":{{{}}}}}</script>\n",
-        escape::json(&page.edition.teacher().title),
-        page.edition.teacher().tempo,
-        page.whose.map_or("null".to_owned(), escape::json),
-        escape::json(&bare(page.text)),
-        page.pencil_text.map_or("null".to_owned(), escape::json),
-        takes.join(","),
-        keys.join(",")
+        "<script type=\"application/json\" id=\"data\">{}</script>\n",
+        escape::data(&json)
     )
 }

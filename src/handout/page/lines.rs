@@ -4,21 +4,22 @@ use super::{Page, Take};
 use crate::edition::Edition;
 use crate::handout::escape;
 use crate::pencil::{Pencil, lay, words};
-use crate::routine::{Line, On, Routine};
+use crate::routine::Routine;
 use crate::score::{self, ScoreLine};
-use crate::sheet::{self, Options, inline, strip};
+use crate::sheet::inline::Places;
+use crate::sheet::{self, Options, inline, strip, timetable};
 use crate::words::{duration, key};
 use num_traits::ToPrimitive;
 
 /// Widths that the music of a line is engraved to, in points: broken to few notes a system for a phone held
 /// upright, where a staff space is then 9 of its pixels, and for wider screens.
-const WIDTHS: [(&str, f64); 2] = [("strip narrow", 190.0), ("strip wide", 380.0)];
+pub const WIDTHS: [(&str, f64); 2] = [("strip narrow", 190.0), ("strip wide", 380.0)];
 
 /// A line of music in every width, with what a screen must know to follow it.
 pub struct Strip {
     pages: Vec<sheet::Page>,
-    /// Where its notes are, as JSON, for each width.
-    pub places: Vec<String>,
+    /// Where its music is at which moment, for each width.
+    pub places: Vec<Places>,
 }
 
 /// The music of all lines in one key.
@@ -121,7 +122,7 @@ fn line(page: &Page<'_>, strips: &[Strips], index: usize) -> String {
     for (at, take) in page.takes.iter().enumerate() {
         let here = take.score.lines.iter().find(|l| take.of[l.index] == index);
         if let Some(score_line) = here {
-            html += &plays(page, line, number, (at, take), score_line);
+            html += &plays(page, number, (at, take), score_line);
             played = true;
         }
     }
@@ -144,14 +145,12 @@ fn marks(pencil: &Pencil, teacher: &Routine, index: usize) -> String {
 /// Where a take plays a line.
 fn plays(
     page: &Page<'_>,
-    line: &Line,
     number: usize,
     (at, take): (usize, &Take<'_>),
     played: &ScoreLine,
 ) -> String {
     let file = escape::address(&take.file);
     let start = format!("{:.3}", played.start.to_f64().unwrap_or(0.0));
-    let length = played.total_seconds().to_f64().unwrap_or(0.0);
     let which = match page.takes.len() {
         1 => String::new(),
         _ => format!(
@@ -163,29 +162,7 @@ fn plays(
         "<div class=\"play\" data-take=\"{at}\">\n<p class=\"soft\">{}</p>\n\
          <a class=\"jump\" href=\"{file}#t={start}\" data-start=\"{start}\"><span>Play from line \
          {number}{which}</span> <span>{}</span></a>\n</div>\n",
-        facts(line, played, length),
+        timetable::facts(played),
         duration(start.parse().unwrap_or(0.0))
     )
-}
-
-/// How it is played, how long it takes, and the rest after it.
-fn facts(line: &Line, played: &ScoreLine, length: f64) -> String {
-    let mut facts = match line.on {
-        On::Horn => vec![],
-        On::Mouthpiece => vec!["On the mouthpiece.".to_owned()],
-        On::Air => vec!["Breathing, without the horn.".to_owned()],
-    };
-    let times = played.passes.len();
-    facts.push(match times {
-        1 => format!("Lasts {}.", duration(length)),
-        times => format!("{times} times through, {}.", duration(length)),
-    });
-    facts.push(match &played.rest {
-        Some(rest) => {
-            let rest = duration(rest.seconds.to_f64().unwrap_or(0.0));
-            format!("Then rest for {rest}.")
-        }
-        None => "Then you have done it.".to_owned(),
-    });
-    facts.join(" ")
 }

@@ -5,6 +5,7 @@
 
 mod bare;
 mod card;
+mod choices;
 mod data;
 mod installed;
 mod lines;
@@ -33,8 +34,8 @@ const STYLE: &str = concat!(
 );
 /// Each file may use what stands before it.
 const OWN_SCRIPT: &str = concat!(
-    include_str!("script/make.js"),
-    include_str!("script/course.js"),
+    include_str!("script/elements.js"),
+    include_str!("script/data.js"),
     include_str!("script/memory.js"),
     include_str!("script/tracks.js"),
     include_str!("script/place.js"),
@@ -44,11 +45,12 @@ const OWN_SCRIPT: &str = concat!(
     include_str!("script/card.js"),
     include_str!("script/keep.js"),
     include_str!("script/drawing.js"),
-    include_str!("script/engine.js"),
+    include_str!("script/rendered.js"),
     include_str!("script/settings.js"),
     include_str!("script/pencil.js"),
     include_str!("script/zoomed.js"),
     include_str!("script/marks.js"),
+    include_str!("script/pencilled.js"),
     include_str!("script/start.js"),
 );
 

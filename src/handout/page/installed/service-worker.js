@@ -1,51 +1,57 @@
 // Keeps a handout on the phone: its page and sheets at once, its tracks when the page asks for them. Files are this folder's own;
 // nothing else is ever asked for. NAME and FILES are written in when the handout is made; NAME changes whenever one of the files does.
 
-const own = (name) => new URL(name, registration.scope).href;
+const worker = /** @type {ServiceWorkerGlobalScope} */ (/** @type {unknown} */ (self));
+const { scope } = worker.registration;
 
-addEventListener("install", (event) => {
+const own = (/** @type {string} */ name) => new URL(name, scope).href;
+
+worker.addEventListener("install", (event) => {
   const fetched = async () => {
     const kept = await caches.open(NAME);
-    const fresh = (name) => new Request(own(name), { cache: "reload" });
+    const fresh = (/** @type {string} */ name) => new Request(own(name), { cache: "reload" });
     await kept.addAll(FILES.page.map(fresh));
     // A sheet may have been taken out of the folder; the page is kept all the same.
     await Promise.allSettled(FILES.sheets.map((name) => kept.add(fresh(name))));
-    await skipWaiting();
+    await worker.skipWaiting();
   };
   event.waitUntil(fetched());
 });
 
 // A page that was opened without this worker is left alone: a player that began on the network breaks off when its next part comes
 // from elsewhere.
-addEventListener("activate", (event) => {
+worker.addEventListener("activate", (event) => {
   const cleared = async () => {
-    const mine = (name) => name.startsWith(`leadpipe ${registration.scope} `);
+    const mine = (/** @type {string} */ name) => name.startsWith(`leadpipe ${scope} `);
     for (const name of await caches.keys()) if (mine(name) && name !== NAME) await caches.delete(name);
   };
   event.waitUntil(cleared());
 });
 
 // "keep" fetches the tracks too, and says how far it has come.
-addEventListener("message", (event) => {
+worker.addEventListener("message", (event) => {
   if (event.data !== "keep") return;
   const keep = async () => {
     const kept = await caches.open(NAME);
     let done = 0;
     for (const name of FILES.tracks) {
       if (!(await kept.match(own(name)))) await kept.add(new Request(own(name), { cache: "reload" }));
-      event.source.postMessage({ kept: ++done, of: FILES.tracks.length });
+      event.source?.postMessage({ kept: ++done, of: FILES.tracks.length });
     }
   };
-  event.waitUntil(keep().catch((error) => event.source.postMessage({ failed: String(error.message ?? error) })));
+  event.waitUntil(keep().catch((error) => event.source?.postMessage({ failed: String(error.message ?? error) })));
 });
 
-addEventListener("fetch", (event) => {
+worker.addEventListener("fetch", (event) => {
   const { request } = event;
-  if (request.method !== "GET" || !request.url.startsWith(registration.scope)) return;
+  if (request.method !== "GET" || !request.url.startsWith(scope)) return;
   event.respondWith(request.mode === "navigate" ? page(request) : file(request));
 });
 
-/** The page or a sheet as it is now, and as it was last where there is no network. */
+/**
+ * The page or a sheet as it is now, and as it was last where there is no network.
+ * @param {Request} request
+ */
 async function page(request) {
   try {
     const answer = await fetch(request);
@@ -57,6 +63,7 @@ async function page(request) {
   return (await kept.match(request.url, { ignoreSearch: true })) ?? Response.error();
 }
 
+/** @param {Request} request */
 async function file(request) {
   const kept = await (await caches.open(NAME)).match(request.url, { ignoreSearch: true });
   if (!kept) return fetch(request);
@@ -64,7 +71,12 @@ async function file(request) {
   return range ? part(kept, Number(range[1]), range[2]) : kept;
 }
 
-/** A part of a track, as players ask for it (RFC 9110, section 14). */
+/**
+ * A part of a track, as players ask for it (RFC 9110, section 14).
+ * @param {Response} kept
+ * @param {number} from first byte
+ * @param {string} to last byte; empty for all that is left
+ */
 async function part(kept, from, to) {
   const whole = await kept.blob();
   const last = to === "" ? whole.size - 1 : Math.min(Number(to), whole.size - 1);

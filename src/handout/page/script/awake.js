@@ -1,6 +1,7 @@
 // Keeps the screen on while something is played, where the browser lets a page do so (not on a page from plain http).
 
 class Awake {
+  /** @type {WakeLockSentinel | undefined} */
   #lock;
   #wanted = false;
 
@@ -16,7 +17,7 @@ class Awake {
     this.#ask();
   }
 
-  let() {
+  release() {
     this.#wanted = false;
     this.#lock?.release();
     this.#lock = undefined;
@@ -25,7 +26,7 @@ class Awake {
   async #ask() {
     try {
       this.#lock = await navigator.wakeLock?.request("screen");
-      if (!this.#wanted) this.let();
+      if (!this.#wanted) this.release();
     } catch {
       // Low on battery, or not allowed: then the screen may go dark.
     }

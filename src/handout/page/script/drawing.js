@@ -1,41 +1,57 @@
-// Draws the lines anew, where the key or the pencil is another than the page was made with.
+// Draws lines anew where the key or the pencil is another than the page was made with.
 
-const WIDTHS = { narrow: 190, wide: 380 };
-
-/** Draws `lines` (all, if left out) as they are open in the engine. */
-async function redraw(rendered, lines) {
-  const drawn = {};
-  for (const [name, width] of Object.entries(WIDTHS)) {
-    const answer = await rendered.strips(width, lines);
-    if (!answer.ok) return;
-    addGlyphs(answer.glyphs);
-    for (const strip of answer.strips) (drawn[strip.of] ??= {})[name] = strip;
-  }
+/**
+ * @param {Rendered} rendered
+ */
+async function redraw(rendered) {
+  const { narrow, wide } = data.widths;
+  const [small, large] = [await rendered.strips(narrow), await rendered.strips(wide)];
+  if (!small.ok || !large.ok) return;
+  addGlyphs(small.glyphs);
+  addGlyphs(large.glyphs);
   const { key } = rendered;
-  data.places[key] ??= [];
-  for (const [of, { narrow, wide }] of Object.entries(drawn)) {
-    const item = document.querySelector(`#lines > li[data-line="${of}"]`);
-    let music = item.querySelector(`.music[data-key="${key}"]`);
-    if (!music) {
-      music = make("div", { className: "music", "data-key": key });
-      item.querySelector(".pencilled").after(music);
-    }
-    music.innerHTML = narrow.svg.replace("strip", "strip narrow") + wide.svg.replace("strip", "strip wide");
-    data.places[key][of] = [JSON.parse(narrow.places), JSON.parse(wide.places)];
+  const places = (data.places[key] ??= []);
+  for (const [index, strip] of small.strips.entries()) {
+    const other = large.strips[index];
+    const music = musicOf(strip.of, key);
+    music.innerHTML = strip.svg.replace("strip", "strip narrow") + other.svg.replace("strip", "strip wide");
+    places[strip.of] = [strip.places, other.places];
   }
 }
 
-/** Glyphs that the page has not yet. */
+/**
+ * Where the music of a line stands in one key, made if it is new.
+ * @param {number} of
+ * @param {number} key
+ */
+function musicOf(of, key) {
+  const item = itemOf(of);
+  const there = item.querySelector(`.music[data-key="${key}"]`);
+  if (there) return there;
+  const music = make("div", { className: "music", "data-key": key });
+  find(".pencilled", item).after(music);
+  return music;
+}
+
+/**
+ * Adds the glyphs that the page does not have yet.
+ * @param {string} definitions
+ */
 function addGlyphs(definitions) {
   const box = make("div");
   box.innerHTML = definitions;
-  const there = document.querySelector("svg > defs");
-  for (const glyph of box.querySelectorAll("defs > path")) if (!by(glyph.id)) there.append(glyph);
+  const there = find("svg > defs");
+  for (const glyph of box.querySelectorAll("defs > path")) {
+    if (!document.getElementById(glyph.id)) there.append(glyph);
+  }
 }
 
-/** Shows the music in one key. */
+/**
+ * Shows the music in one key.
+ * @param {number} key
+ */
 function showKey(key) {
-  for (const music of document.querySelectorAll(".music")) {
+  for (const music of findAll(".music")) {
     music.hidden = Number(music.dataset.key) !== key;
     music.querySelector(".key")?.remove();
   }

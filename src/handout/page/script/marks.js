@@ -10,21 +10,32 @@ class Marks {
   #advice = make("p", { className: "soft" });
   #body = make("div");
   #undo;
-  #of;
+  /** @type {number | null} Index of the line in the teacher's routine; null for the whole routine. */
+  #of = null;
+  /** What touching a note marks, as it is typed. */
   #what = "breath after";
   #player = "";
 
+  /**
+   * @param {Rendered} rendered
+   * @param {Pencil} pencil
+   */
   constructor(rendered, pencil) {
     this.#rendered = rendered;
     this.#pencil = pencil;
     this.#undo = button("Undo", async () => this.#say(await pencil.undo()));
     const done = button("Done", () => this.#sheet.close(), "deed");
-    this.#sheet.append(this.#title, this.#there, this.#wrong, this.#advice, this.#body, make("div", { className: "row last" }, this.#undo, done));
+    const last = make("div", { className: "row last" }, this.#undo, done);
+    this.#sheet.append(this.#title, this.#there, this.#wrong, this.#advice, this.#body, last);
     document.body.append(this.#sheet);
     pencil.addEventListener("marked", () => this.#sheet.open && this.#fill());
   }
 
-  /** Opens the sheet of a line; null is the whole routine. */
+  /**
+   * Opens the sheet of a line; null is the whole routine.
+   * @param {number | null} of
+   * @param {string} title
+   */
   open(of, title) {
     this.#of = of;
     this.#title.textContent = of === null ? "Marks on every line" : `Marks: ${title}`;
@@ -34,89 +45,129 @@ class Marks {
     this.#sheet.scrollTop = 0;
   }
 
+  /** @param {string | null} wrong */
   #say(wrong) {
     this.#wrong.textContent = wrong ?? "";
     if (wrong) this.#wrong.scrollIntoView({ block: "nearest" });
   }
 
-  /** Writes a mark. One of its kind that is there already gives way. */
+  /**
+   * Writes a mark. One of its kind that is there already gives way.
+   * @param {string | null} kind null where several may stand at a line
+   * @param {string} words as they are typed
+   */
   async #mark(kind, words) {
-    const first = this.#pencil.text === null ? { player: this.#player } : {};
+    const player = this.#pencil.text === null ? this.#player : undefined;
     const old = kind === null ? undefined : this.#pencil.at(this.#of).find((mark) => mark.kind === kind);
-    this.#say(await this.#pencil.write({ of: this.#of, mark: words, replaces: old?.index, ...first }));
+    this.#say(await this.#pencil.write({ of: this.#of, mark: words, replaces: old?.index, player }));
   }
 
+  /** @param {number} index */
   async #takeBack(index) {
-    this.#say(await this.#pencil.write({ index, erase: true }));
+    this.#say(await this.#pencil.takeBack(index));
   }
 
   #fill() {
-    this.#undo.disabled = !this.#pencil.canUndo;
-    const marks = this.#pencil.at(this.#of);
     const of = this.#of;
-    this.#there.replaceChildren(
-      ...marks.map((mark) =>
-        make("li", {}, make("span", { className: "pencilled", textContent: mark.words }), button("Rub out", () => this.#takeBack(mark.index))),
-      ),
-    );
-    this.#there.hidden = marks.length === 0;
-    const advice = this.#pencil.findings.filter((finding) => finding.in === "pencil" && (of === null || finding.of === of));
-    this.#advice.textContent = said(advice);
-    const kinds = new Map(marks.map((mark) => [mark.kind, mark]));
-    const group = (title, ...parts) => make("fieldset", {}, make("legend", { textContent: title }), make("div", { className: "row" }, ...parts));
-    const word = (kind, words, text = words) => {
-      const one = button(text, () => this.#mark(kind, words));
-      const on = kinds.get(kind)?.typed === words;
-      one.setAttribute("aria-pressed", String(on));
-      if (on) one.onclick = () => this.#takeBack(kinds.get(kind).index);
-      return one;
-    };
-    const asked = (label, kind, begin, { type = "text", ...more } = {}) => {
-      const input = make("input", { type, ...more });
-      const form = make("form", { className: "asked" }, make("label", {}, make("span", { textContent: label }), input), make("button", { className: "quiet", textContent: "Mark" }));
-      form.addEventListener("submit", (event) => {
-        event.preventDefault();
-        if (input.value.trim()) this.#mark(kind, `${begin}${input.value.trim()}`);
-      });
-      return form;
-    };
-    const groups = [
-      group("Tempo", word("tempo", "slower"), word("tempo", "faster"), asked("Percent of what is written", "tempo", "", { placeholder: "70%", pattern: "\\d{2,3}%" })),
-      group("Rest after it", word("rest", "rest longer", "longer"), word("rest", "rest shorter", "shorter")),
-      group("Rest between the times", word("between", "between longer", "longer"), word("between", "between shorter", "shorter")),
-      group("Tongue or slur", ...["tongued", "slurred", "both", "as written"].map((words) => word("articulation", words))),
-      group("How often", ...[1, 2, 3, 4, 5].map((n) => word("times", `times ${n}`, String(n)))),
-      group("How loud", word("loudness", "softer"), word("loudness", "louder")),
-      group("Held note", word("drone", "drone off", "off"), word("drone", "drone tonic", "key note"), word("drone", "drone tonic and fifth", "key note and fifth")),
-      group("Guide", word("guide", "guide together", "plays along"), word("guide", "guide echo", "plays first"), word("guide", "guide off", "off")),
-    ];
-    if (of !== null) groups.unshift(this.#atNotes(marks));
-    if (of !== null) groups.push(this.#stops(word), group("The whole line", word("leave_out", "leave out"), word("bend", "bend", "bend half steps down")));
-    groups.push(
-      group("Words", asked("For the sheet", "words", "words ", { maxLength: 200 })),
-      make(
-        "details",
+    this.#undo.disabled = !this.#pencil.canUndo;
+    const marks = this.#pencil.at(of);
+    const item = (/** @type {Protocol.Mark} */ mark) => {
+      const words = make("span", { className: "pencilled", textContent: mark.words });
+      return make(
+        "li",
         {},
-        make("summary", { textContent: "Another mark, in words" }),
-        make("p", { className: "soft", textContent: "For example: rest 2 bars, tempo 60, half steps 0,-1,-2, tubes 0,2, drone Bb3." }),
-        asked("Mark", null, ""),
-      ),
+        words,
+        button("Rub out", () => this.#takeBack(mark.index)),
+      );
+    };
+    this.#there.replaceChildren(...marks.map(item));
+    this.#there.hidden = marks.length === 0;
+    this.#advice.textContent = inWords(this.#pencil.advice.filter((one) => of === null || one.of === of));
+    const needsName = this.#pencil.text === null && !data.player;
+    this.#body.replaceChildren(
+      ...(needsName ? [this.#nickname()] : []),
+      ...(of === null ? [] : [this.#atNotes(of, marks)]),
+      ...data.marks.filter((group) => !group.ofALine).map((group) => this.#group(group)),
+      ...this.#stops(),
+      ...data.marks.filter((group) => group.ofALine && of !== null).map((group) => this.#group(group)),
+      fieldset("Words", this.#asked("For the sheet", "words", "words ", { maxLength: 200 })),
+      this.#anotherMark(),
     );
-    if (this.#pencil.text === null && !data.player) {
-      const name = make("input", { type: "text", value: this.#player, maxLength: 60, oninput: () => (this.#player = name.value) });
-      groups.unshift(make("label", { className: "choice" }, make("span", { textContent: "Your nickname (may stay empty)" }), name));
-    }
-    this.#body.replaceChildren(...groups.filter(Boolean));
   }
 
-  /** Breaths and bends, by touching notes. */
-  #atNotes(marks) {
-    const place = make("fieldset", {}, make("legend", { textContent: "Touch a note" }));
+  #nickname() {
+    const name = make("input", { type: "text", value: this.#player, maxLength: 60 });
+    name.oninput = () => (this.#player = name.value);
+    return labelled("Your nickname (may stay empty)", name);
+  }
+
+  /** @param {Protocol.PageData["marks"][number]} group */
+  #group({ title, marks }) {
+    const buttons = marks.map(({ kind, typed, words }) => this.#button(kind, typed, words));
+    if (marks[0].kind !== "tempo") return fieldset(title, ...buttons);
+    const more = { placeholder: "70%", pattern: "\\d{2,3}%" };
+    return fieldset(title, ...buttons, this.#asked("Percent of what is written", "tempo", "", more));
+  }
+
+  /**
+   * A button that makes a mark, or takes it back where it stands already.
+   * @param {string} kind
+   * @param {string} typed
+   * @param {string} words
+   */
+  #button(kind, typed, words) {
+    const there = this.#pencil.at(this.#of).findLast((mark) => mark.kind === kind);
+    const on = there?.typed === typed;
+    const one = button(words, () => (there && on ? this.#takeBack(there.index) : this.#mark(kind, typed)));
+    one.setAttribute("aria-pressed", String(on));
+    return one;
+  }
+
+  /**
+   * A field for what no button says.
+   * @param {string} label
+   * @param {string | null} kind
+   * @param {string} begin what is typed before it
+   * @param {Record<string, unknown>} [more]
+   */
+  #asked(label, kind, begin, more = {}) {
+    const input = make("input", { type: "text", ...more });
+    const words = make("label", {}, make("span", { textContent: label }), input);
+    const form = make("form", { className: "asked" }, words, make("button", { className: "quiet", textContent: "Mark" }));
+    form.addEventListener("submit", (event) => {
+      event.preventDefault();
+      if (input.value.trim()) this.#mark(kind, `${begin}${input.value.trim()}`);
+    });
+    return form;
+  }
+
+  #anotherMark() {
+    const example = "For example: rest 2 bars, tempo 60, half steps 0,-1,-2, tubes 0,2, drone Bb3.";
+    return make(
+      "details",
+      {},
+      make("summary", { textContent: "Another mark, in words" }),
+      make("p", { className: "soft", textContent: example }),
+      this.#asked("Mark", null, ""),
+    );
+  }
+
+  /**
+   * Breaths and bends, by touching notes.
+   * @param {number} of
+   * @param {Protocol.Mark[]} marks
+   */
+  #atNotes(of, marks) {
+    const row = make("div", { className: "row" });
+    const place = make("fieldset", {}, make("legend", { textContent: "Touch a note" }), row);
     const draw = async () => {
       const kind = this.#what === "bend" ? "bend" : "breath_after";
-      const own = marks.filter((mark) => mark.kind === kind && mark.note);
-      const drawing = await zoomed(this.#rendered, this.#of, this.#what, own.map((mark) => mark.note), (note, marked) => {
-        if (marked) this.#takeBack(own.find((mark) => mark.note === note).index);
+      /** @type {Map<number, Protocol.Mark>} */
+      const own = new Map();
+      for (const mark of marks) if (mark.kind === kind && mark.note) own.set(mark.note, mark);
+      const drawing = await zoomed(this.#rendered, of, this.#what, [...own.keys()], (note) => {
+        const there = own.get(note);
+        if (there) this.#takeBack(there.index);
         else this.#mark(null, `${this.#what} ${note}`);
       });
       place.querySelector(".zoomed, p")?.remove();
@@ -126,7 +177,6 @@ class Marks {
       ["breath after", "Breathe after it"],
       ["bend", "Bend it"],
     ];
-    const row = make("div", { className: "row" });
     for (const [what, words] of ways) {
       const one = button(words, () => {
         this.#what = what;
@@ -136,19 +186,24 @@ class Marks {
       one.setAttribute("aria-pressed", String(this.#what === what));
       row.append(one);
     }
-    place.append(row);
     draw();
     return place;
   }
 
   /** The half steps or tubes after which the line may be over. */
-  #stops(word) {
-    const line = this.#rendered.opened.lines.find((one) => one.of === this.#of);
-    const passes = line?.passes ?? [];
-    const names = [...new Set(passes.map((pass) => pass.tube ?? String(pass.halfSteps - this.#rendered.opened.take.key)))];
-    if (names.length < 2) return null;
-    const label = (name) => (passes[0].tube !== null ? name : moved(Number(name)));
-    const row = names.slice(0, -1).map((name) => word("stop_after", `stop after ${name}`, label(name)));
-    return make("fieldset", {}, make("legend", { textContent: "Stop after" }), make("div", { className: "row" }, ...row));
+  #stops() {
+    const line = this.#rendered.lines.find((one) => one.of === this.#of);
+    const stops = line?.stops ?? [];
+    if (stops.length === 0) return [];
+    return [fieldset("Stop after", ...stops.map(({ typed, words }) => this.#button("stop_after", typed, words)))];
   }
+}
+
+/**
+ * A titled row.
+ * @param {string} title
+ * @param {HTMLElement[]} parts
+ */
+function fieldset(title, ...parts) {
+  return make("fieldset", {}, make("legend", { textContent: title }), make("div", { className: "row" }, ...parts));
 }

@@ -1,6 +1,7 @@
 // What the phone remembers, where the browser lets a page remember anything.
 
 const memory = {
+  /** @param {string} name */
   get(name) {
     try {
       return localStorage.getItem(`leadpipe ${name}`);
@@ -8,7 +9,11 @@ const memory = {
       return null;
     }
   },
-  /** True if it will be remembered. */
+  /**
+   * True if it will be remembered.
+   * @param {string} name
+   * @param {string | null} text null forgets it
+   */
   set(name, text) {
     try {
       if (text === null) localStorage.removeItem(`leadpipe ${name}`);

@@ -1,42 +1,71 @@
-// Plays finished tracks. What plays, this or the engine, has these, and says "change" when it begins, stops or ends:
-//   lines           the course
-//   playing         true while it sounds
-//   position()      { index, t }: which line, and seconds since the start of its count-in
-//   play(index)     from the count-in of a line
-//   pause(), resume(), stop()
-//   wait(), ready(index)    holds a rest for as long as it takes; counts in the line after it
-//   volumes         what can be made softer: { name: [words, get, set] }
+// Plays finished tracks.
+
+/**
+ * Something that can be made softer, with words for its slider.
+ * @typedef {{ words: string, get: () => number, set: (value: number) => void }} Volume
+ */
+
+/**
+ * What plays, tracks or the engine. It says "change" when it begins, stops or ends.
+ * @typedef {object} PlayerOfPage
+ * @property {Protocol.TimetableLine[]} lines
+ * @property {number} sampleRate of the frames of `lines`
+ * @property {number} key
+ * @property {boolean} playing true while it sounds
+ * @property {boolean} failed true if the sound could not be loaded
+ * @property {Record<string, Volume>} volumes
+ * @property {() => { index: number, frame: number }} position the line, and frames since the start of its count-in
+ * @property {(index: number) => Promise<void>} play from the count-in of a line
+ * @property {() => void} pause
+ * @property {() => Promise<void>} resume
+ * @property {() => void} wait holds a rest for as long as it takes
+ * @property {(index: number) => Promise<void>} ready counts in the line after it
+ * @property {() => void} stop
+ */
 
 class Tracks extends EventTarget {
-  #audio;
+  sampleRate = data.sampleRate;
+  /** Index of the take that is played. */
+  take = 0;
+  key = 0;
+  /** @type {Protocol.TimetableLine[]} */
+  lines = [];
+  /** @type {Record<string, Volume>} */
   volumes = {};
+  #players;
+  /** @type {HTMLAudioElement} */
+  #audio;
 
-  constructor(players, takes) {
+  /** @param {HTMLAudioElement[]} players of the takes */
+  constructor(players) {
     super();
-    this.takes = takes.map((take, index) => ({ ...take, audio: players[index], course: courseOf(take.lines) }));
-    for (const { audio } of this.takes) {
+    this.#players = players;
+    for (const audio of players) {
       for (const name of ["play", "pause", "ended", "error"]) {
         audio.addEventListener(name, () => {
           if (audio === this.#audio) this.dispatchEvent(new Event("change"));
         });
       }
     }
+    [this.#audio] = players;
     this.choose(0);
-    // Some phones leave the volume to their own buttons, and say so by not keeping what is set.
-    const { audio } = this.takes[0];
+    // Some phones leave the volume to their own buttons: what is set there is not kept.
+    const [audio] = players;
     audio.volume = 0.5;
     if (audio.volume === 0.5) {
-      this.volumes.all = ["Volume", () => audio.volume, (value) => this.takes.forEach((take) => (take.audio.volume = value))];
+      const set = (/** @type {number} */ value) => players.forEach((player) => (player.volume = value));
+      this.volumes.all = { words: "Volume", get: () => audio.volume, set };
     }
     audio.volume = 1;
   }
 
-  choose(index) {
-    this.#audio?.pause();
-    this.take = index;
-    this.#audio = this.takes[index].audio;
-    this.lines = this.takes[index].course;
-    this.key = this.takes[index].key;
+  /** @param {number} take */
+  choose(take) {
+    this.#audio.pause();
+    this.take = take;
+    this.#audio = this.#players[take];
+    this.lines = data.takes[take].lines;
+    this.key = data.takes[take].key;
   }
 
   get playing() {
@@ -48,16 +77,21 @@ class Tracks extends EventTarget {
   }
 
   position() {
-    const time = this.#audio.currentTime;
+    const frame = this.#audio.currentTime * this.sampleRate;
     // A jump may land a moment before its line.
-    const index = Math.max(0, this.lines.findLastIndex((line) => line.start <= time + 0.05));
-    return { index, t: time - this.lines[index].start };
+    const soon = frame + 0.05 * this.sampleRate;
+    const index = Math.max(
+      0,
+      this.lines.findLastIndex((line) => line.start <= soon),
+    );
+    return { index, frame: frame - this.lines[index].start };
   }
 
+  /** @param {number} index */
   async play(index) {
     // A player that broke off begins anew.
     if (this.failed) this.#audio.load();
-    this.#audio.currentTime = this.lines[index].start;
+    this.#audio.currentTime = this.lines[index].start / this.sampleRate;
     await this.#audio.play();
   }
 
@@ -73,6 +107,7 @@ class Tracks extends EventTarget {
     this.pause();
   }
 
+  /** @param {number} index */
   ready(index) {
     return this.play(index);
   }

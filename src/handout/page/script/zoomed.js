@@ -1,44 +1,59 @@
-// A line drawn large, each note of its first time through a button: for breaths and bends.
+// A line drawn large, each note of its first pass through a button: for breaths and bends.
 
-const ZOOMED = 120;
-
-/** `touched` gets the number of a note, from 1. `signs` are those that bear the mark already. */
+/**
+ * @param {Rendered} rendered
+ * @param {number} of
+ * @param {string} what words for what touching a note does
+ * @param {number[]} signs numbers of the notes that bear the mark already
+ * @param {(note: number, marked: boolean) => void} touched
+ */
 async function zoomed(rendered, of, what, signs, touched) {
-  const answer = await rendered.strips(ZOOMED, [of]);
+  const answer = await rendered.strips(data.widths.touch, [of]);
   const strip = answer.ok ? answer.strips[0] : null;
-  if (!strip) return make("p", { textContent: "This line has no notes to mark." });
+  if (!answer.ok || !strip || strip.notes.length === 0) {
+    return make("p", { textContent: "This line has no notes to mark." });
+  }
   addGlyphs(answer.glyphs);
   const place = make("div", { className: "zoomed" });
   place.innerHTML = strip.svg;
-  place.firstElementChild.setAttribute("aria-hidden", "true");
-  const { width, systems } = JSON.parse(strip.places);
-  const first = systems.filter(({ notes }) => notes.some((pass, i) => i % 4 === 0 && pass === 0));
-  if (first.length === 0) return make("p", { textContent: "This line has no notes to mark." });
-  // Only the first time through: marks at notes are for every time.
+  const drawing = find("svg", place);
+  drawing.setAttribute("aria-hidden", "true");
+  const { systems } = strip.places;
+  const first = systems.filter((_, system) => strip.notes.some((note) => note.system === system));
+  // Only the first pass: marks at notes are for every pass.
   const height = Math.max(...first.map(({ box }) => box[1])) + 4;
-  place.firstElementChild.setAttribute("viewBox", `0 0 ${width} ${height}`);
-  const names = rendered.opened.lines.find((line) => line.of === of)?.passes[0].notes ?? [];
-  const part = (length, whole) => `${(100 * length) / whole}%`;
-  for (const { box, staff, notes } of first) {
-    const own = [];
-    for (let i = 0; i < notes.length; i += 4) if (notes[i] === 0) own.push({ note: notes[i + 1], x: notes[i + 2] });
-    for (const [index, { note, x }] of own.entries()) {
-      const left = index === 0 ? x - 8 : (own[index - 1].x + x) / 2;
-      const right = index + 1 === own.length ? x + 8 : (x + own[index + 1].x) / 2;
-      const marked = signs.includes(note + 1);
-      const name = names[note]?.written ?? "";
-      const one = button("", () => touched(note + 1, marked), marked ? "note marked" : "note");
-      one.setAttribute("aria-label", `${what} note ${note + 1}${name ? `, ${name}` : ""}`);
+  drawing.setAttribute("viewBox", `0 0 ${strip.width} ${height}`);
+  for (const [system, { box, staff }] of systems.entries()) {
+    const notes = strip.notes.filter((note) => note.system === system);
+    const top = Math.min(box[0], staff[0] - 10);
+    const bottom = Math.max(box[1], staff[1] + 10);
+    for (const [index, { note, name, x }] of notes.entries()) {
+      const left = index === 0 ? x - 8 : (notes[index - 1].x + x) / 2;
+      const right = index + 1 === notes.length ? x + 8 : (x + notes[index + 1].x) / 2;
+      const marked = signs.includes(note);
+      const one = button("", () => touched(note, marked), marked ? "note marked" : "note");
+      one.setAttribute("aria-label", `${what} note ${note}${name ? `, ${name}` : ""}`);
       one.setAttribute("aria-pressed", String(marked));
-      // The policy of the page allows no style in its text; the object model may set one.
-      Object.assign(one.style, {
-        left: part(left, width),
-        width: part(right - left, width),
-        top: part(Math.min(box[0], staff[0] - 10), height),
-        height: part(Math.max(box[1], staff[1] + 10) - Math.min(box[0], staff[0] - 10), height),
-      });
+      put(one, [left / strip.width, right / strip.width], [top / height, bottom / height]);
       place.append(one);
     }
   }
   return place;
+}
+
+/**
+ * Puts an element at parts of its place's width and height.
+ * @param {HTMLElement} element
+ * @param {[number, number]} across
+ * @param {[number, number]} down
+ */
+function put(element, [left, right], [top, bottom]) {
+  const percent = (/** @type {number} */ part) => `${100 * part}%`;
+  // The policy of the page allows no style in its text; the object model may set one.
+  Object.assign(element.style, {
+    left: percent(left),
+    width: percent(right - left),
+    top: percent(top),
+    height: percent(bottom - top),
+  });
 }

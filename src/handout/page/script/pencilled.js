@@ -1,0 +1,122 @@
+// The pencil on the page: beside each line, and what can be done with all marks.
+
+/**
+ * @param {Rendered} rendered
+ * @param {Pencil} pencil
+ * @param {Stand} stand
+ * @param {string | null} other the marks of a new handout, where they are not the player's own
+ */
+function withPencil(rendered, pencil, stand, other) {
+  const marks = new Marks(rendered, pencil);
+  const place = new PencilPlace(pencil, marks, other);
+  const show = () => {
+    for (const item of items()) showMarks(item, rendered, pencil);
+    place.show();
+  };
+  for (const item of items()) item.append(markButton(item, marks));
+  by("music").after(place.section);
+  pencil.addEventListener("marked", async () => {
+    await redraw(rendered);
+    show();
+    showTake();
+    stand.redrawn();
+  });
+  by("mark").addEventListener("click", () => {
+    if (rendered.playing) rendered.pause();
+    marks.open(rendered.lines[stand.line].of, stand.nameOf(stand.line));
+  });
+  show();
+}
+
+/**
+ * The marks beside a line, and whether they leave it out.
+ * @param {HTMLElement} item
+ * @param {Rendered} rendered
+ * @param {Pencil} pencil
+ */
+function showMarks(item, rendered, pencil) {
+  const of = Number(item.dataset.line);
+  const words = pencil.at(of).map((mark) => mark.words);
+  find(".pencilled", item).textContent = words.join(" · ");
+  const played = rendered.lines.some((line) => line.of === of);
+  item.classList.toggle("left-out", !played);
+  for (const jump of findAll(".jump", item)) /** @type {HTMLButtonElement} */ (jump).disabled = !played;
+}
+
+/**
+ * @param {HTMLElement} item
+ * @param {Marks} marks
+ */
+function markButton(item, marks) {
+  const title = find("h3", item).textContent ?? "";
+  const mark = button("Pencil", () => marks.open(Number(item.dataset.line), title), "quiet mark");
+  mark.setAttribute("aria-label", `Pencil: ${title}`);
+  return mark;
+}
+
+/** The part of the page for all marks. */
+class PencilPlace {
+  section;
+  #pencil;
+  #send;
+  #undo;
+  #state = make("p", { role: "status" });
+
+  /**
+   * @param {Pencil} pencil
+   * @param {Marks} marks
+   * @param {string | null} other
+   */
+  constructor(pencil, marks, other) {
+    this.#pencil = pencil;
+    this.#send = button("Send my marks to my teacher", () => pencil.send());
+    this.#undo = button("Undo", async () => this.#say(await pencil.undo()));
+    const all = button("Mark every line", () => marks.open(null, ""));
+    const about = "Slower here, a breath there: your marks stay on this phone until you send them.";
+    this.section = make(
+      "section",
+      { id: "pencil", "aria-labelledby": "pencil-title" },
+      make("h2", { id: "pencil-title", textContent: "Pencil" }),
+      make("p", { className: "soft", textContent: about }),
+      make("div", { className: "row" }, all, this.#undo, this.#send),
+      labelled("Open marks from a file", this.#file()),
+      this.#state,
+    );
+    if (other !== null) this.#offer(other);
+  }
+
+  show() {
+    const { marks, canUndo, kept, problems } = this.#pencil;
+    this.#send.disabled = marks.length === 0;
+    this.#undo.disabled = !canUndo;
+    const lost = kept ? "" : "This browser keeps no marks: send them before you close the page.";
+    this.#state.textContent = [lost, inWords(problems)].filter(Boolean).join(" ");
+  }
+
+  /** @param {string | null} words */
+  #say(words) {
+    this.#state.textContent = words ?? "";
+  }
+
+  #file() {
+    const file = make("input", { type: "file", id: "open-pencil", accept: ".toml,.txt,text/plain" });
+    file.addEventListener("change", async () => {
+      const chosen = file.files?.[0];
+      file.value = "";
+      if (!chosen) return;
+      const tooLarge = chosen.size > data.largestPencil;
+      const wrong = tooLarge ? "This file is too large to be a pencil." : await this.#pencil.set(await chosen.text());
+      if (wrong) this.#say(wrong);
+    });
+    return file;
+  }
+
+  /** @param {string} other */
+  #offer(other) {
+    const take = button("Use the marks of the new handout instead of mine", async () => {
+      this.#say(await this.#pencil.set(other));
+      take.remove();
+    });
+    this.section.append(take);
+  }
+}

@@ -1,0 +1,150 @@
+//! Real requests and answers for `.ci/scripts`, which holds them against `src/handout/engine/protocol.d.ts`.
+//!
+//! A field that an answer has and the declaration has not, or the other way round, is an error there.
+
+use crate::{ROUTINE, ask};
+use assert_cmd::Command;
+use leadpipe::engine::Session;
+use serde_json::{Value, json};
+use std::fmt::Write;
+use std::path::Path;
+use std::{env, fs};
+
+const FILE: &str = "tests/scripts/answers.ts";
+
+const HEAD: &str =
+    "// Real requests, answers and data of the page, to be held against protocol.d.ts: written by
+//     UPDATE_ANSWERS=1 cargo test --test engine declared
+// Long texts are cut.
+";
+
+/// Marks of every kind of place: a line, a note, the whole routine, nowhere. The first takes rest away.
+const PENCIL: &str = "format = 1
+player = \"Bo\"
+
+[[mark]]
+line = 1
+rest = \"none\"
+
+[[mark]]
+line = 1
+breath_after = 1
+
+[[mark]]
+loudness = \"softer\"
+
+[[mark]]
+line = 7
+tempo = \"slower\"
+";
+
+#[test]
+fn the_answers_that_are_held_against_the_declaration_are_real() {
+    let written = answers();
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(FILE);
+    if env::var_os("UPDATE_ANSWERS").is_some() {
+        fs::write(&path, &written).expect("it can be written");
+    }
+    let kept = fs::read_to_string(&path).unwrap_or_default();
+    assert!(
+        kept.replace('\r', "") == written,
+        "{FILE} is out of date: set UPDATE_ANSWERS=1, run this test again, then .ci/scripts"
+    );
+}
+
+fn answers() -> String {
+    let mut session = Session::new();
+    let take = json!({ "tempo": "80%", "key": -1, "guide": "echo", "signs": true });
+    let requests = [
+        ("start", "Started", json!({ "sampleRate": 44100 })),
+        ("strips", "Refusal", json!({ "width": 270 })),
+        ("open", "Opened", json!({ "routine": ROUTINE })),
+        (
+            "open",
+            "Opened",
+            json!({ "routine": ROUTINE, "pencil": PENCIL, "take": take, "sampleRate": 48000 }),
+        ),
+        (
+            "open",
+            "Refusal",
+            json!({ "routine": "tempo = 1", "pencil": null }),
+        ),
+        (
+            "strips",
+            "Strips",
+            json!({ "width": 270, "lines": [0], "passes": "ends" }),
+        ),
+        (
+            "mark",
+            "Marked",
+            json!({ "pencil": null, "of": 1, "mark": "slower", "date": "2026-11-26", "player": "Bo" }),
+        ),
+        (
+            "mark",
+            "Marked",
+            json!({ "pencil": PENCIL, "index": 0, "erase": true }),
+        ),
+        (
+            "begin",
+            "Begun",
+            json!({ "opened": 1, "unit": 1, "from": 64, "volume": ["click=-6dB"] }),
+        ),
+        ("end", "Ended", json!({ "performance": 1 })),
+    ];
+    let mut out = HEAD.to_owned();
+    for (number, (what, answered, request)) in requests.into_iter().enumerate() {
+        let mut asked = request.clone();
+        asked["do"] = json!(what);
+        let answer = ask(&mut session, asked);
+        let asks = match what {
+            "start" => "StartRequest".to_owned(),
+            what => format!("Exchanges[\"{what}\"][\"request\"]"),
+        };
+        constant(&mut out, &format!("request{number}"), &asks, request);
+        constant(&mut out, &format!("answer{number}"), answered, answer);
+    }
+    constant(&mut out, "data", "PageData", page_data());
+    out
+}
+
+/// The data of a page as the program writes it.
+fn page_data() -> Value {
+    let folder = tempfile::tempdir().unwrap();
+    fs::write(folder.path().join("two.toml"), ROUTINE).unwrap();
+    fs::write(folder.path().join("bo.pencil.toml"), "format = 1\n").unwrap();
+    let mut command = Command::new(env!("CARGO_BIN_EXE_leadpipe"));
+    command.current_dir(folder.path());
+    command.args([
+        "handout",
+        "two.toml",
+        "--pencil",
+        "bo.pencil.toml",
+        "--out",
+        "page",
+    ]);
+    command.args(["--guide", "echo", "--format", "wav"]);
+    command.assert().success();
+    let page = fs::read_to_string(folder.path().join("page/index.html")).unwrap();
+    let (_, data) = page.split_once("id=\"data\">").expect("it has data");
+    let (data, _) = data.split_once("</script>").expect("that ends");
+    serde_json::from_str(data).expect("it is JSON")
+}
+
+fn constant(out: &mut String, name: &str, kind: &str, mut value: Value) {
+    cut(&mut value);
+    let json = serde_json::to_string_pretty(&value).expect("it can be written");
+    let _ = write!(out, "\nexport const {name}: Protocol.{kind} = {json};\n");
+}
+
+/// Shortens long texts: drawings.
+fn cut(value: &mut Value) {
+    match value {
+        Value::String(text) if text.len() > 120 => {
+            let short: String = text.chars().take(40).collect();
+            *text = format!("{short}…");
+        }
+        Value::Array(list) => list.iter_mut().for_each(cut),
+        Value::Object(fields) => fields.values_mut().for_each(cut),
+        _ => {}
+    }
+}
