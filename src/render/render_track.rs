@@ -6,7 +6,7 @@ use super::finished::{Finished, FinishedFile, Made};
 use super::part::Part;
 use super::reuse::earlier::Earlier;
 use super::reuse::fingerprint::Fingerprint;
-use super::reuse::record::{self, FileRecord, Record};
+use super::reuse::record::{FileRecord, Record};
 use super::shared::Shared;
 use super::sounding::{Rendering, is_line};
 use super::track::Track;
@@ -117,8 +117,7 @@ fn make(of: &Rendering<'_>, labels: &str) -> Result<Finished, RenderFailure> {
         of.print,
         files_now,
     )
-    .save(shared.folder, &track.name)
-    .map_err(RenderFailure::at(&shared.folder.join(record::FOLDER)))?;
+    .save(shared.folder, &track.name)?;
     Ok(Finished {
         track: number,
         frames: timeline.frames,

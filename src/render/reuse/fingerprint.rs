@@ -24,17 +24,23 @@ pub struct Fingerprint {
 impl Fingerprint {
     /// The hashes of `timeline`.
     pub fn of(timeline: &Timeline) -> Self {
-        let units: Vec<Hash> = timeline.units.iter().map(unit).collect();
+        let Timeline {
+            sample_rate,
+            frames,
+            units,
+            cues,
+        } = timeline;
+        let hashes: Vec<Hash> = units.iter().map(unit).collect();
         let mut to = To(Hasher::new());
-        to.number(timeline.sample_rate.into());
-        to.number(timeline.frames);
-        to.number(timeline.units.len() as u64);
-        for (unit, hash) in timeline.units.iter().zip(&units) {
+        to.number((*sample_rate).into());
+        to.number(*frames);
+        to.number(units.len() as u64);
+        for (unit, hash) in units.iter().zip(&hashes) {
             to.number(unit.first_frame);
             to.0.update(hash.as_bytes());
         }
         let sound = to.0.finalize();
-        to.list(&timeline.cues, |to, cue| {
+        to.list(cues, |to, cue| {
             let Cue {
                 frame,
                 frames,
@@ -48,7 +54,7 @@ impl Fingerprint {
         Self {
             whole: to.0.finalize(),
             sound,
-            units,
+            units: hashes,
         }
     }
 }

@@ -5,6 +5,7 @@
 //! as none.
 
 use super::fingerprint::Fingerprint;
+use crate::render::failure::RenderFailure;
 use crate::render::file_kind::FileKind;
 use crate::render::files::{self, Look, folder};
 use crate::render::part::Part;
@@ -149,13 +150,17 @@ impl Record {
     }
 
     /// Writes the record beside the tracks in `folder`.
-    pub fn save(&self, folder: &Path, track: &str) -> io::Result<()> {
-        let mut text = serde_json::to_vec_pretty(self)?;
-        text.push(b'\n');
+    ///
+    /// # Errors
+    /// Where it cannot be written.
+    pub fn save(&self, folder: &Path, track: &str) -> Result<(), RenderFailure> {
         let within = folder.join(FOLDER);
-        fs::create_dir_all(&within)?;
-        files::write(&place(folder, track), &text)?;
-        Ok(())
+        let mut text = serde_json::to_vec_pretty(self)
+            .map_err(io::Error::from)
+            .map_err(RenderFailure::at(&within))?;
+        text.push(b'\n');
+        fs::create_dir_all(&within).map_err(RenderFailure::at(&within))?;
+        files::put(&within, &name_of(track), &text).map(drop)
     }
 
     /// True if what was rendered then would be the same samples now.
@@ -230,5 +235,9 @@ fn gains(settings: &Settings) -> [u32; 3] {
 }
 
 fn place(folder: &Path, track: &str) -> PathBuf {
-    folder.join(FOLDER).join(format!("{track}{ENDING}"))
+    folder.join(FOLDER).join(name_of(track))
+}
+
+fn name_of(track: &str) -> String {
+    format!("{track}{ENDING}")
 }
