@@ -2,8 +2,12 @@
 //! code with the synthesis, and states its accuracy. `tests/measuring.rs` checks it against known signals.
 #![allow(dead_code, reason = "each test binary uses its own part")]
 
-use rustfft::{FftPlanner, num_complex::Complex64};
+use rustfft::{Fft, FftPlanner, num_complex::Complex64};
+use std::cell::RefCell;
+use std::collections::HashMap;
 use std::f64::consts::TAU;
+use std::rc::Rc;
+use std::sync::Arc;
 
 /// The frequency of a MIDI note number at A4 = 440 Hz (MIDI 1.0; ISO 16:1975).
 pub fn midi_hz(midi: f64) -> f64 {
@@ -51,20 +55,43 @@ pub fn levels(x: &[f32], window: usize, hop: usize) -> Vec<(usize, f64)> {
         .collect()
 }
 
+/// What a spectrum of one length needs: the window and the transform, worked out once a thread.
+struct Lens {
+    window: Vec<f64>,
+    transform: Arc<dyn Fft<f64>>,
+}
+
+impl Lens {
+    fn of(n: usize) -> Rc<Self> {
+        thread_local! {
+            static LENSES: RefCell<HashMap<usize, Rc<Lens>>> = RefCell::default();
+        }
+        let window = |i: usize| {
+            let t = TAU * i as f64 / n as f64;
+            0.35875 - 0.48829 * t.cos() + 0.14128 * (2.0 * t).cos() - 0.01168 * (3.0 * t).cos()
+        };
+        LENSES.with_borrow_mut(|lenses| {
+            let lens = lenses.entry(n).or_insert_with(|| {
+                Rc::new(Self {
+                    window: (0..n).map(window).collect(),
+                    transform: FftPlanner::new().plan_fft_forward(n),
+                })
+            });
+            Rc::clone(lens)
+        })
+    }
+}
+
 /// Magnitudes of the spectrum up to half the sample rate, as peak amplitudes, through a four-term
 /// Blackman-Harris window (side lobes below −92 dB; Harris, Proc. IEEE 66:51, 1978).
 pub fn spectrum(x: &[f32]) -> Vec<f64> {
     let n = x.len();
-    let window = |i: usize| {
-        let t = TAU * i as f64 / n as f64;
-        0.35875 - 0.48829 * t.cos() + 0.14128 * (2.0 * t).cos() - 0.01168 * (3.0 * t).cos()
-    };
-    let mut data: Vec<Complex64> = x
-        .iter()
-        .enumerate()
-        .map(|(i, v)| Complex64::new(f64::from(*v) * window(i), 0.0))
+    let lens = Lens::of(n);
+    let windowed = x.iter().zip(&lens.window);
+    let mut data: Vec<Complex64> = windowed
+        .map(|(v, w)| Complex64::new(f64::from(*v) * w, 0.0))
         .collect();
-    FftPlanner::new().plan_fft_forward(n).process(&mut data);
+    lens.transform.process(&mut data);
     let scale = 2.0 / (0.35875 * n as f64);
     data[..n / 2].iter().map(|c| c.norm() * scale).collect()
 }
@@ -92,14 +119,16 @@ pub fn strongest_partial(x: &[f32], rate: f64, hz: f64, most: usize) -> usize {
 fn mean_frequency(x: &[f32], rate: f64, hz: f64) -> f64 {
     let window = ((16.0 * rate / hz.min(600.0)) as usize).min(x.len() / 3);
     let hop = window / 4;
+    let hann: Vec<f64> = (0..window)
+        .map(|i| 0.5 - 0.5 * (TAU * (i as f64 + 0.5) / window as f64).cos())
+        .collect();
+    // Turned back by `hz`, so that only what it is off turns on. Windows overlap: once for all of them.
+    let still: Vec<Complex64> = (x.iter().enumerate())
+        .map(|(i, v)| Complex64::from_polar(f64::from(*v), -TAU * hz * (i as f64 / rate)))
+        .collect();
     let phase_at = |at: usize| {
-        let mut sum = Complex64::new(0.0, 0.0);
-        for i in 0..window {
-            let hann = 0.5 - 0.5 * (TAU * (i as f64 + 0.5) / window as f64).cos();
-            let angle = -TAU * hz * ((at + i) as f64 / rate);
-            sum += Complex64::from_polar(hann * f64::from(x[at + i]), angle);
-        }
-        sum.arg()
+        let seen = still[at..at + window].iter().zip(&hann);
+        seen.map(|(v, w)| v * w).sum::<Complex64>().arg()
     };
     let (mut turned, mut at) = (0.0, 0);
     let mut last = phase_at(0);
@@ -197,7 +226,10 @@ pub fn harmonics_over_noise_db(x: &[f32], rate: f64, hz: f64) -> f64 {
             let place = |i: usize| i as f64 * rate / size as f64 / hz;
             let (mut whole, mut noise) = (0.0, 0.0);
             for k in 1..=(9_000.0 / hz) as usize {
-                let band: Vec<(f64, f64)> = (0..spectrum.len())
+                let bin = |partials: f64| partials * hz * size as f64 / rate;
+                let around = bin(k as f64 - 0.5) as usize..bin(k as f64 + 0.5) as usize + 2;
+                let band: Vec<(f64, f64)> = around
+                    .filter(|i| *i < spectrum.len())
                     .map(|i| ((place(i) - k as f64).abs(), spectrum[i].powi(2)))
                     .filter(|(away, _)| *away <= 0.5)
                     .collect();

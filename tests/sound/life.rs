@@ -41,9 +41,9 @@ fn rms_course(x: &[f32], window: usize) -> Vec<f64> {
         .collect()
 }
 
-/// Amplitude of partial `k` at every fifth frame, through a Blackman-Harris window of five periods, in which no
+/// Amplitude of partial `k` at a frame, through a Blackman-Harris window of five periods that end there, in which no
 /// other partial shows.
-fn partial_course(x: &[f32], period: usize, k: usize) -> Vec<f64> {
+fn partial_at(x: &[f32], period: usize, k: usize) -> impl Fn(usize) -> f64 {
     let turn = |i: usize| std::f64::consts::TAU * i as f64;
     let turned: Vec<(f64, f64)> = (x.iter().enumerate())
         .map(|(i, v)| {
@@ -58,15 +58,12 @@ fn partial_course(x: &[f32], period: usize, k: usize) -> Vec<f64> {
             0.35875 - 0.48829 * t.cos() + 0.14128 * (2.0 * t).cos() - 0.01168 * (3.0 * t).cos()
         })
         .collect();
-    (0..x.len())
-        .step_by(5)
-        .map(|end| {
-            let from = (end + 1).saturating_sub(n);
-            let part = turned[from..=end].iter().rev().zip(&window);
-            let (re, im) = part.fold((0.0, 0.0), |(re, im), ((c, s), w)| (re + c * w, im + s * w));
-            f64::hypot(re, im)
-        })
-        .collect()
+    move |end| {
+        let from = (end + 1).saturating_sub(n);
+        let part = turned[from..=end].iter().rev().zip(&window);
+        let (re, im) = part.fold((0.0, 0.0), |(re, im), ((c, s), w)| (re + c * w, im + s * w));
+        f64::hypot(re, im)
+    }
 }
 
 /// Luce and Clark (1965): attacks of 14–85 ms over all winds and strings; recorded trumpets 8–53 ms,
@@ -91,15 +88,20 @@ fn attacks_are_quick_and_low_partials_come_first() {
             );
             lower = Some(ms);
 
-            let courses: Vec<Vec<f64>> = (1..=8)
-                .map(|k| partial_course(&x[..9_600], period, k))
-                .collect();
-            let full = |course: &[f64]| course[course.len() - 1];
-            let loudest = courses.iter().fold(0.0, |m: f64, c| m.max(full(c)));
-            let halves: Vec<f64> = courses
+            let partials = (1..=8).map(|k| partial_at(&x[..9_600], period, k));
+            let partials: Vec<_> = partials.map(|at| (at(9_595), at)).collect();
+            let loudest = partials.iter().fold(0.0, |m: f64, (full, _)| m.max(*full));
+            let halves: Vec<f64> = partials
                 .iter()
-                .take_while(|c| db(full(c) / loudest) > -45.0)
-                .map(|c| 5.0 * passes(c, 0.5 * full(c)) / 48.0)
+                .take_while(|(full, _)| db(full / loudest) > -45.0)
+                .map(|(full, at)| {
+                    // Every fifth frame, as far as it takes to get there.
+                    let mut course = vec![];
+                    while course.last().is_none_or(|level| *level <= 0.5 * full) {
+                        course.push(at(5 * course.len()));
+                    }
+                    5.0 * passes(&course, 0.5 * full) / 48.0
+                })
                 .collect();
             for pair in halves.windows(2) {
                 let later = pair[1] - pair[0];

@@ -1,6 +1,7 @@
 //! One changed line changes no other line's samples, through the files.
 
 use leadpipe::score::Take;
+use std::sync::OnceLock;
 
 use crate::rendered::*;
 
@@ -13,6 +14,12 @@ const LINES: [&str; 6] = [
     "notes = \"triplet( C4:quarter E4:quarter G4:quarter ) slur( E4:quarter Eb4:quarter (bend) )\"\nmeter = \"4/4\"\nguide = \"echo\"",
     "notes = \"slur( G4:half F#4:half | G4:whole ) breath | A4:quarter G4:quarter (staccato) rest:half\"\nhalf_steps = [0, -2]",
 ];
+
+/// All of them, rendered once for both tests.
+fn whole() -> &'static Rendered {
+    static WHOLE: OnceLock<Rendered> = OnceLock::new();
+    WHOLE.get_or_init(|| Rendered::of(&trumpet("113.3", &LINES), &Take::default()))
+}
 
 /// What a line sounds like, fade included.
 fn sound(rendered: &Rendered, line: usize) -> [&[i16]; 4] {
@@ -30,7 +37,7 @@ fn sound(rendered: &Rendered, line: usize) -> [&[i16]; 4] {
 
 #[test]
 fn one_changed_line_changes_no_other_lines_samples() {
-    let before = Rendered::of(&trumpet("113.3", &LINES), &Take::default());
+    let before = whole();
     // Other notes; other length, tempo and meter, so that all lines after it lie elsewhere.
     let changes = [
         (
@@ -52,7 +59,7 @@ fn one_changed_line_changes_no_other_lines_samples() {
         lines[changed] = to;
         let after = Rendered::of(&trumpet("113.3", &lines), &Take::default());
         for line in 0..LINES.len() {
-            let same = sound(&before, line) == sound(&after, line);
+            let same = sound(before, line) == sound(&after, line);
             assert_eq!(
                 same,
                 line != changed,
@@ -71,14 +78,17 @@ fn one_changed_line_changes_no_other_lines_samples() {
         }
     }
     // Where a line stands in the routine does not matter either: the last is the first over again.
-    assert!(sound(&before, 0) == sound(&before, LINES.len() - 1));
+    assert!(sound(before, 0) == sound(before, LINES.len() - 1));
 }
 
 #[test]
 fn a_line_rendered_alone_is_the_same() {
-    let all = Rendered::of(&trumpet("113.3", &LINES), &Take::default());
     for (line, text) in LINES.iter().enumerate() {
         let alone = Rendered::of(&trumpet("113.3", &[text]), &Take::default());
-        assert!(sound(&all, line) == sound(&alone, 0), "line {}", line + 1);
+        assert!(
+            sound(whole(), line) == sound(&alone, 0),
+            "line {}",
+            line + 1
+        );
     }
 }
