@@ -1,6 +1,9 @@
-//! How the sources hang together: what decides that tracks are rendered again.
+//! How the sources hang together: what uses what, how long files and functions are, and what decides that tracks are
+//! rendered again.
 
+mod graph;
 mod revisions;
+mod sizes;
 mod source;
 mod uses;
 

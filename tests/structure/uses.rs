@@ -28,6 +28,12 @@ impl<'s> Library<'s> {
         let names = sources.iter().map(|(module, source)| {
             let mut names = Names::default();
             gather(&source.items, module, &mut names);
+            // What begins with neither `crate`, `super` nor `self` is another crate's, if it is not the module's own.
+            let (own, deep) = (&names.own, module.len());
+            names.brought.retain(|_, path| {
+                let local = path.len() > deep && path.starts_with(module);
+                !local || sources.contains_key(&path[..=deep]) || own.contains(&path[deep])
+            });
             (module.clone(), names)
         });
         Self {
@@ -41,7 +47,7 @@ impl<'s> Library<'s> {
     pub fn used_by(&self, source: &Source) -> BTreeSet<&'s str> {
         let mut used = BTreeSet::new();
         for path in paths(&source.items, &source.module) {
-            if let Some(module) = self.home_of(&source.module, &path, 0) {
+            if let Some(module) = self.home_of(&path, 0) {
                 used.insert(self.sources[&module].file.as_str());
             }
         }
@@ -50,17 +56,19 @@ impl<'s> Library<'s> {
     }
 
     /// The module that says what a path from the root names; none for a module, and for what is not the library's.
-    fn home_of(&self, from: &Module, path: &[String], depth: usize) -> Option<Module> {
+    fn home_of(&self, path: &[String], depth: usize) -> Option<Module> {
         assert!(depth < 20, "{path:?} leads nowhere");
         let mut module: Module = vec![];
         for (index, name) in path.iter().enumerate() {
             let mut inner = module.clone();
             inner.push(name.clone());
-            if self.sources.contains_key(&inner) {
+            let names = &self.names[&module];
+            // A name may be that of a module and of something in it that is handed on.
+            let said = names.own.contains(name) || names.brought.contains_key(name);
+            if self.sources.contains_key(&inner) && (index + 1 < path.len() || !said) {
                 module = inner;
                 continue;
             }
-            let names = &self.names[&module];
             if names.own.contains(name) {
                 return Some(module);
             }
@@ -68,12 +76,14 @@ impl<'s> Library<'s> {
             if let Some(brought) = names.brought.get(name) {
                 // What a file brings in for itself and uses is the same path once more.
                 let whole: Vec<String> = brought.iter().chain(rest).cloned().collect();
-                return self.home_of(from, &whole, depth + 1);
+                return self.home_of(&whole, depth + 1);
             }
-            let globs = names.globs.iter().filter(|glob| **glob != module);
+            // Another crate's names are not the library's.
+            let known = |glob: &&Module| **glob != module && self.sources.contains_key(*glob);
+            let globs = names.globs.iter().filter(known);
             return globs
                 .map(|glob| glob.iter().chain(&path[index..]).cloned().collect())
-                .find_map(|whole: Vec<String>| self.home_of(from, &whole, depth + 1));
+                .find_map(|whole: Vec<String>| self.home_of(&whole, depth + 1));
         }
         None
     }
