@@ -30,6 +30,9 @@ impl Exit {
     }
 }
 
+/// The result of every command.
+pub type Outcome = Result<Exit, Failure>;
+
 /// Why a command came to no end of its own.
 #[derive(Debug)]
 pub enum Failure {

@@ -40,11 +40,8 @@ pub mod usage;
 
 use clap::{Parser, Subcommand};
 use console::Console;
-pub use failure::{Exit, Failure};
+pub use failure::{Exit, Failure, Outcome};
 use std::ffi::OsString;
-
-/// What every command comes to.
-pub type Outcome = Result<Exit, Failure>;
 
 /// Turns a brass warm-up routine, written once as text, into checked, exact play-along tracks.
 #[derive(Debug, Parser)]

@@ -8,8 +8,8 @@ use std::fs;
 
 /// The modules, each of which uses only those before it.
 const LAYERS: [&str; 22] = [
-    "problem", "music", "brass", "routine", "pencil", "score", "check", "notation", "class",
-    "words", "timeline", "synth", "volume", "edition", "sheet", "engine", "render", "print",
+    "problem", "music", "words", "brass", "routine", "pencil", "score", "check", "edition",
+    "notation", "class", "timeline", "synth", "volume", "sheet", "engine", "render", "print",
     "exchange", "handout", "command", "lib",
 ];
 
