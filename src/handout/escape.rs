@@ -39,8 +39,15 @@ pub fn json(text: &str) -> String {
 /// what means something to a reader of HTML.
 pub fn data(json: &str) -> String {
     let mut out = String::with_capacity(json.len());
-    for c in json.chars() {
+    let mut letters = json.chars();
+    while let Some(c) = letters.next() {
         match c {
+            // A quote inside a text goes by its number, too; what else is escaped stays so.
+            '\\' => match letters.next() {
+                Some('"') => out.push_str(&by_number('"')),
+                Some(escaped) => out.extend([c, escaped]),
+                None => out.push(c),
+            },
             '<' | '>' | '&' | '\'' | '\u{2028}' | '\u{2029}' => out.push_str(&by_number(c)),
             c if is_order(c) => out.push_str(&by_number(c)),
             c => out.push(c),

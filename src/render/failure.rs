@@ -71,7 +71,7 @@ impl fmt::Display for RenderFailure {
             Self::Stopped => f.write_str("stopped"),
             Self::NotAFolder(path) => write!(
                 f,
-                "{} is a file, so no tracks can be put into it",
+                "{} is a file, so nothing can be put into it",
                 path.display()
             ),
             Self::FolderInTheWay(path) => write!(

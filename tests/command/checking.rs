@@ -267,7 +267,7 @@ Clicks a minute  Length  Playing  Rest  Rest to playing  Lowest  Highest  Breath
         .stderr(
             "\
 Rest to playing leaves aside what is played after the last rest.
-a.toml: nothing to say against it.
+a.toml: no problems found.
 ",
         )
         .run();

@@ -113,7 +113,7 @@ fn losses_are_told_line_by_line_before_the_findings() {
              Not kept, 2 things:\n\
              - line 1 “Bar 1”, bar 1: grace notes are left out\n\
              - line 1 “Bar 1”, bar 1: words under the notes are left out\n\
-             solo.toml: nothing to say against it.\n\
+             solo.toml: no problems found.\n\
              Next: leadpipe check solo.toml\n",
         )
         .run();

@@ -504,7 +504,7 @@ fn a_pencil_that_cuts_rest_is_told_so_at_its_place() {
     // The teacher's own version has nothing against it.
     Test::within(ran.folder, &["check", "a.toml"])
         .stderr(
-            "Rest to playing leaves aside what is played after the last rest.\na.toml: nothing to say against it.\n",
+            "Rest to playing leaves aside what is played after the last rest.\na.toml: no problems found.\n",
         )
         .run();
 }

@@ -150,7 +150,7 @@ fn what_stands_in_the_way_of_tracks_is_named() {
     assert!(
         ran.stderr.ends_with(
             "\
-error: file is a file, so no tracks can be put into it
+error: file is a file, so nothing can be put into it
  |
  = help: name another folder with --out
 "

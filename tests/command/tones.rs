@@ -110,7 +110,7 @@ error: “h4” is not a note
         .stdout("")
         .stderr(
             "\
-error: here is a file, so no tracks can be put into it
+error: here is a file, so nothing can be put into it
  |
  = help: name another folder with --out
 ",

@@ -105,7 +105,7 @@ fn marks_that_cannot_be_are_refused_and_change_nothing() {
             "there is no line 10 in “Two lines”",
         ),
         (
-            json!({ "of": 0, "mark": "faster", "pencil": slower }),
+            json!({ "of": 0, "mark": "slower", "pencil": slower }),
             "1 Four is marked already: slower",
         ),
         (

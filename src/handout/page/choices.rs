@@ -154,7 +154,10 @@ mod tests {
         for mark in MARKS.iter().flat_map(|group| group.marks) {
             let row = spoken::parse(mark.typed).expect(mark.typed);
             assert_eq!(row.kind, mark.kind, "{}", mark.typed);
-            let text = format!("format = 1\n[[mark]]\n{} = {}\n", row.kind, row.value);
+            let text = format!(
+                "format = 1\n[[mark]]\nline = 1\n{} = {}\n",
+                row.kind, row.value
+            );
             let read = pencil::read(&text);
             assert!(read.faults.is_empty(), "{}", mark.typed);
             let change = &read.pencil.expect(mark.typed).marks[0].change;
