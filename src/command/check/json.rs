@@ -1,6 +1,6 @@
 //! Problems and figures as JSON, for scripts.
 
-use super::{Said, said};
+use super::said::{Said, said};
 use crate::check::LineSummary;
 use crate::command::edition::Opened;
 use crate::command::source::Source;

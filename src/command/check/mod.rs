@@ -2,6 +2,7 @@
 
 mod figures;
 mod json;
+mod said;
 
 use super::console::Console;
 use super::edition::{self, Opened};
@@ -15,6 +16,7 @@ use crate::routine::Guide;
 use crate::score::TakeTempo;
 use crate::words::count;
 use clap::Args;
+use said::said;
 use std::ffi::OsString;
 
 /// Check a routine: notes, range, slurs, breath and rest, and what it comes to
@@ -69,9 +71,6 @@ fn age(text: &str) -> Result<AgeBand, String> {
         .find_map(|(word, band)| (*word == text).then_some(*band))
         .ok_or_else(|| "an age is 8-10, 11-13, 14-16 or adult".to_owned())
 }
-
-/// A problem, and the take it was found at where that is not the first.
-type Said<'p> = (Option<String>, &'p Problem);
 
 impl Check {
     /// Runs the command.
@@ -132,19 +131,6 @@ impl Check {
         }
         Ok(Exit::Errors)
     }
-}
-
-/// Every problem of a text once: those of the first take, then what each further one adds, with where.
-fn said<'p>(opened: &Opened, plan: &'p Plan<'_>, text: Text) -> Vec<Said<'p>> {
-    let takes = plan.takes.iter().enumerate();
-    let said = takes.flat_map(|(number, planned)| {
-        let words = || takes::in_words(&planned.take, opened.edition.played());
-        let at = (number > 0).then(words);
-        let problems = planned.problems.iter();
-        let of_text = problems.filter(move |p| p.place.is_some_and(|place| place.text == text));
-        of_text.map(move |problem| (at.clone(), problem))
-    });
-    said.collect()
 }
 
 /// Says every problem and every notice.
