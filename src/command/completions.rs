@@ -1,8 +1,8 @@
 //! `leadpipe completions`: help for the Tab key.
 
 use super::console::Console;
-use super::{Arguments, Exit, Outcome};
-use clap::{Args, CommandFactory};
+use super::{Exit, Outcome};
+use clap::Args;
 use clap_complete::Shell;
 
 /// Print a script that completes commands and options in a shell
@@ -17,15 +17,10 @@ pub struct Completions {
 }
 
 impl Completions {
-    /// Runs the command.
-    pub fn run(self, console: &mut Console) -> Outcome {
+    /// Runs the command, with the whole program's commands and options.
+    pub fn run(self, console: &mut Console, program: &mut clap::Command) -> Outcome {
         let mut script = Vec::new();
-        clap_complete::generate(
-            self.shell,
-            &mut Arguments::command(),
-            "leadpipe",
-            &mut script,
-        );
+        clap_complete::generate(self.shell, program, "leadpipe", &mut script);
         console.data(&String::from_utf8_lossy(&script))?;
         Ok(Exit::Done)
     }

@@ -38,7 +38,7 @@ pub mod text;
 pub mod tone;
 pub mod usage;
 
-use clap::{Parser, Subcommand};
+use clap::{CommandFactory, Parser, Subcommand};
 use console::Console;
 pub use failure::{Exit, Failure, Outcome};
 use std::ffi::OsString;
@@ -143,7 +143,7 @@ impl Arguments {
             Some(Command::Share(command)) => command.run(console),
             Some(Command::Sheet(command)) => command.run(console),
             Some(Command::Tone(command)) => command.run(console),
-            Some(Command::Completions(command)) => command.run(console),
+            Some(Command::Completions(command)) => command.run(console, &mut Arguments::command()),
         }
     }
 }
