@@ -84,9 +84,9 @@ pub struct Measure {
     pub marks: Vec<MeasureMark>,
     /// True if a new system begins here.
     pub new_system: bool,
-    /// True if something new begins here: a double bar stands before it.
+    /// True if a section begins here: a double bar precedes it.
     pub double_before: bool,
-    /// True if a double bar stands after it.
+    /// True if a double bar follows it.
     pub double_after: bool,
     /// How it is repeated.
     pub repeat: Repeat,

@@ -68,8 +68,8 @@ impl Rendering<'_> {
                 to.copy(before, kept)?;
             } else if let Some((there, kept)) = others.find(hash, unit.frames) {
                 to.copy(&there, kept)?;
-            } else if let Some(laid) = shelf.and_then(|shelf| shelf.find(hash, &parts)) {
-                to.take_down(unit, &laid)?;
+            } else if let Some(line) = shelf.and_then(|shelf| shelf.find(hash, &parts)) {
+                to.take_down(unit, &line)?;
             } else {
                 rendered += usize::from(is_line(unit));
                 let wanted = laying.as_mut().and_then(|laying| {
@@ -135,8 +135,8 @@ impl Sounding<'_, '_> {
     }
 
     /// Copies a line from the shelf.
-    fn take_down(&mut self, unit: &Unit, laid: &ShelvedLine) -> Result<(), RenderFailure> {
-        let copied = laid.read(|part, bytes| {
+    fn take_down(&mut self, unit: &Unit, line: &ShelvedLine) -> Result<(), RenderFailure> {
+        let copied = line.read(|part, bytes| {
             self.shared.go_on().map_err(Cut::Failure)?;
             self.writers[part].encoded(bytes).map_err(Cut::System)
         });

@@ -100,7 +100,7 @@ pub struct PartWriter<'f> {
     coders: Vec<Coder<'f>>,
     steps: Vec<i32>,
     /// The frames written since the last piece was taken, if they are to be stored on the shelf.
-    laid: Option<Vec<u8>>,
+    gathered: Option<Vec<u8>>,
 }
 
 impl<'f> PartWriter<'f> {
@@ -126,7 +126,7 @@ impl<'f> PartWriter<'f> {
                     wave: None,
                     coders: vec![],
                     steps: vec![],
-                    laid: None,
+                    gathered: None,
                 });
             }
             let writer = writers.last_mut().expect("there is one now");
@@ -151,14 +151,14 @@ impl<'f> PartWriter<'f> {
         if let Some(wave) = &mut self.wave {
             wave.write(samples)?;
         }
-        if self.coders.is_empty() && self.laid.is_none() {
+        if self.coders.is_empty() && self.gathered.is_none() {
             return Ok(());
         }
         let mut steps = [0; 2 * BLOCK];
         let steps = &mut steps[..samples.len()];
         pcm::steps(samples, self.format.bits, steps);
-        if let Some(laid) = &mut self.laid {
-            pcm::bytes_of(steps, self.format.bits, laid);
+        if let Some(gathered) = &mut self.gathered {
+            pcm::bytes_of(steps, self.format.bits, gathered);
         }
         self.coders.iter_mut().try_for_each(|c| c.write(steps))
     }
@@ -197,18 +197,18 @@ impl<'f> PartWriter<'f> {
 
     /// Turns gathering of blocks for the shelf on or off.
     pub fn gather(&mut self, on: bool) {
-        self.laid = on.then(Vec::new);
+        self.gathered = on.then(Vec::new);
     }
 
     /// What was gathered since the last call of `clear_gathered`.
     pub fn gathered(&self) -> &[u8] {
-        self.laid.as_deref().unwrap_or_default()
+        self.gathered.as_deref().unwrap_or_default()
     }
 
     /// Starts another piece.
     pub fn clear_gathered(&mut self) {
-        if let Some(laid) = &mut self.laid {
-            laid.clear();
+        if let Some(gathered) = &mut self.gathered {
+            gathered.clear();
         }
     }
 

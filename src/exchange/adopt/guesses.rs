@@ -1,6 +1,6 @@
 //! Guesses for what a routine needs and a file does not say: the comfortable top and the reach.
 
-use super::tune::{EventKind, Tune};
+use super::tune::{Tune, TuneEventKind};
 use crate::brass::{Instrument, Level};
 use crate::music::{Whole, WrittenPitch};
 use num_traits::Zero;
@@ -16,7 +16,7 @@ pub(super) fn comfort(
 ) -> (WrittenPitch, Option<WrittenPitch>) {
     let mut played: Vec<(WrittenPitch, Whole)> = vec![];
     for event in tunes.iter().flat_map(|t| &t.events) {
-        if let EventKind::Note(pitch) = event.kind {
+        if let TuneEventKind::Note(pitch) = event.kind {
             played.push((pitch, event.end() - event.start()));
         }
     }

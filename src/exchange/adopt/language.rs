@@ -3,7 +3,7 @@
 use super::lengths::Atom;
 use super::losses::Losses;
 use super::loudness::{LoudnessStep, Word};
-use super::tune::{EventKind, TuneEvent};
+use super::tune::{TuneEvent, TuneEventKind};
 use crate::brass::{Instrument, fingering};
 use crate::music::{NoteValue, Whole};
 use crate::routine::{Attack, Style};
@@ -70,7 +70,7 @@ pub(super) fn notes(
         let last = atoms
             .get(index + 1)
             .is_none_or(|next| next.event != atom.event);
-        if event.breath && last && matches!(event.kind, EventKind::Note(_)) {
+        if event.breath && last && matches!(event.kind, TuneEventKind::Note(_)) {
             tokens.push(Token::Plain("breath"));
         }
     }
@@ -108,12 +108,12 @@ fn leading(
 fn word(event: &TuneEvent, atom: &Atom, style: Writing<'_>) -> Token {
     let plain = |head: &str| Token::Valued(head.to_owned(), atom.value, String::new());
     let pitch = match event.kind {
-        EventKind::Rest => return plain("rest"),
+        TuneEventKind::Rest => return plain("rest"),
         _ if !atom.first => return plain("tie"),
-        EventKind::In => return plain("in"),
-        EventKind::Out => return plain("out"),
-        EventKind::Hold => return plain("hold"),
-        EventKind::Note(pitch) => pitch,
+        TuneEventKind::In => return plain("in"),
+        TuneEventKind::Out => return plain("out"),
+        TuneEventKind::Hold => return plain("hold"),
+        TuneEventKind::Note(pitch) => pitch,
     };
     let mut marks = String::new();
     let usual = fingering::standard(style.instrument, pitch).map(|f| f.valves);

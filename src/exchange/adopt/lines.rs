@@ -94,7 +94,7 @@ impl Maker<'_> {
         level: Dynamic,
         timed: &Timed,
         losses: &mut Losses,
-    ) -> Made {
+    ) -> LineDraft {
         let instrument = self.choice.instrument;
         let has_notes = tune.events.iter().any(|e| e.pitch().is_some());
         let on = match (has_notes, tune.mouthpiece) {
@@ -134,7 +134,7 @@ impl Maker<'_> {
             let label = &self.piece.measures[*measure].label;
             format!("Bar {label}: {words}")
         };
-        Made {
+        LineDraft {
             passes: passes(&pattern),
             line: toml::TomlLine {
                 name: String::new(),
@@ -175,7 +175,7 @@ impl Maker<'_> {
 }
 
 /// A line, and how many times it is played.
-struct Made {
+struct LineDraft {
     line: toml::TomlLine,
     passes: LinePasses,
 }

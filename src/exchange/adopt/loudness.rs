@@ -2,7 +2,7 @@
 
 use super::lengths::can_cut;
 use super::losses::Losses;
-use super::tune::{ChangeKind, LoudnessChange, TuneEvent};
+use super::tune::{ChangeKind, TuneChange, TuneEvent};
 use crate::music::{Dynamic, Whole};
 
 /// A dynamic, *cresc* or *dim* of a routine.
@@ -27,7 +27,7 @@ impl Word {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct LoudnessStep {
     pub at: Whole,
-    /// Index of the bar it stands in.
+    /// Index of its bar.
     pub bar: usize,
     pub word: Word,
 }
@@ -36,12 +36,12 @@ pub(super) struct LoudnessStep {
 #[derive(Clone, Copy)]
 struct Open {
     louder: bool,
-    from: LoudnessChange,
+    from: TuneChange,
 }
 
 /// Resolves the changes of a tune that starts at `level`; returns the words and the level at the end.
 pub(super) fn resolve(
-    changes: &[LoudnessChange],
+    changes: &[TuneChange],
     events: &[TuneEvent],
     level: Dynamic,
     losses: &mut Losses,
@@ -59,7 +59,7 @@ pub(super) fn resolve(
     changes.sort_by_key(|c| c.at);
     let mut changes = changes.into_iter().peekable();
     while let Some(change) = changes.next() {
-        let change = LoudnessChange {
+        let change = TuneChange {
             at: near(change.at, events),
             ..change
         };
@@ -81,7 +81,7 @@ pub(super) fn resolve(
                     matches!(c.kind, ChangeKind::Dynamic(_))
                         && (near == change.at || next.is_some_and(|next| near <= next))
                 });
-                let leads = |target: &LoudnessChange| resolver.leads_to(target.kind);
+                let leads = |target: &TuneChange| resolver.leads_to(target.kind);
                 if !target.is_some_and(leads) {
                     resolver.close(change);
                 }
@@ -90,7 +90,7 @@ pub(super) fn resolve(
     }
     let end = events.iter().rfind(|e| !e.is_rest()).map(TuneEvent::end);
     if let (Some(open), Some(end)) = (resolver.open, end) {
-        resolver.close(LoudnessChange {
+        resolver.close(TuneChange {
             at: end.max(open.from.at),
             ..open.from
         });
@@ -117,7 +117,7 @@ impl Resolver<'_> {
         }
     }
 
-    fn dynamic(&mut self, change: LoudnessChange, to: Dynamic) {
+    fn dynamic(&mut self, change: TuneChange, to: Dynamic) {
         if let Some(open) = self.open {
             if change.at <= open.from.at {
                 // It is the dynamic that the wedge starts from.
@@ -134,7 +134,7 @@ impl Resolver<'_> {
     }
 
     /// Ends the open wedge if nothing says where it leads.
-    fn close(&mut self, at: LoudnessChange) {
+    fn close(&mut self, at: TuneChange) {
         let Some(open) = self.open.take() else {
             return;
         };
@@ -166,7 +166,7 @@ impl Resolver<'_> {
         notes.any(|e| e.start() < to && e.end() > from)
     }
 
-    fn lead(&mut self, open: Open, at: LoudnessChange, to: Dynamic) {
+    fn lead(&mut self, open: Open, at: TuneChange, to: Dynamic) {
         self.open = None;
         let word = if open.louder { Word::Cresc } else { Word::Dim };
         // A mark at the moment of the wedge precedes it.
@@ -176,7 +176,7 @@ impl Resolver<'_> {
         self.level = to;
     }
 
-    fn step(&mut self, change: LoudnessChange, word: Word) {
+    fn step(&mut self, change: TuneChange, word: Word) {
         let (at, bar) = (change.at, change.bar);
         let same = self
             .steps

@@ -31,7 +31,7 @@ use crate::problem::Problem;
 use losses::Losses;
 use maker::Maker;
 use timing::Timed;
-use tune::{EventKind, Tune};
+use tune::{Tune, TuneEventKind};
 
 pub use maker::AdoptOptions;
 
@@ -120,14 +120,17 @@ fn without_breathing(tune: &mut Tune, losses: &mut Losses) {
     if !tune
         .events
         .iter()
-        .any(|e| matches!(e.kind, EventKind::Note(_)))
+        .any(|e| matches!(e.kind, TuneEventKind::Note(_)))
     {
         tune.changes.clear();
         return;
     }
     for event in &mut tune.events {
-        if matches!(event.kind, EventKind::In | EventKind::Out | EventKind::Hold) {
-            event.kind = EventKind::Rest;
+        if matches!(
+            event.kind,
+            TuneEventKind::In | TuneEventKind::Out | TuneEventKind::Hold
+        ) {
+            event.kind = TuneEventKind::Rest;
             losses.lose(Some(event.measure), "breathing among notes is a rest");
         }
     }

@@ -1,7 +1,7 @@
 //! Finds lines that repeat one pattern: lower or higher, on several tubes, slurred and then tongued.
 
 use super::loudness::{LoudnessStep, Word};
-use super::tune::{EventKind, Tune, TuneEvent};
+use super::tune::{Tune, TuneEvent, TuneEventKind};
 use crate::brass::{Instrument, Valves, fingering, partials};
 use crate::music::{Dynamic, Whole};
 use crate::routine::Articulation;
@@ -323,7 +323,7 @@ fn moved(first: &PatternUnit, other: &PatternUnit) -> Option<i32> {
     let by = pitches(b).unwrap_or(0) - pitches(a).unwrap_or(0);
     let same = |(a, b): (&TuneEvent, &TuneEvent)| {
         let kind = match (a.kind, b.kind) {
-            (EventKind::Note(a), EventKind::Note(b)) => b.number() - a.number() == by,
+            (TuneEventKind::Note(a), TuneEventKind::Note(b)) => b.number() - a.number() == by,
             (a, b) => a == b,
         };
         kind && a.heads == b.heads

@@ -1,7 +1,7 @@
 //! Converts pitches to what the player of the chosen instrument reads.
 
 use super::losses::Losses;
-use super::tune::{EventKind, Tune, TuneEvent};
+use super::tune::{Tune, TuneEvent, TuneEventKind};
 use crate::brass::{Instrument, partials};
 use crate::exchange::piece::Pitches;
 use crate::music::{Whole, WrittenPitch};
@@ -41,7 +41,7 @@ pub(super) fn set(
         ));
     }
     for event in tunes.iter_mut().flat_map(|t| &mut t.events) {
-        if let EventKind::Note(pitch) = event.kind {
+        if let TuneEventKind::Note(pitch) = event.kind {
             let moved = pitch.moved(by + octaves);
             let fitting = into_compass(moved, instrument);
             if fitting != moved {
@@ -56,7 +56,7 @@ pub(super) fn set(
                 );
                 losses.lose(Some(event.measure), what);
             }
-            event.kind = EventKind::Note(fitting);
+            event.kind = TuneEventKind::Note(fitting);
             if by != 0 || fitting.number() != moved.number() || octaves != 0 {
                 // The fingering was for another note.
                 event.valves = None;

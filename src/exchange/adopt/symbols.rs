@@ -2,7 +2,7 @@
 //! join.
 
 use super::losses::Losses;
-use super::tune::{EventKind, Tune, TuneEvent};
+use super::tune::{Tune, TuneEvent, TuneEventKind};
 use crate::brass::Valves;
 use crate::exchange::piece::{ImportedPiece, MeasureSymbol, SymbolKind};
 use crate::music::Whole;
@@ -63,11 +63,11 @@ impl Walker {
         let before = tune.events.last().filter(|_| goes_on);
         let kind = kind(symbol, before).unwrap_or_else(|| {
             losses.lose(Some(measure), "notes without a pitch are rests");
-            EventKind::Rest
+            TuneEventKind::Rest
         });
         let same = |before: &TuneEvent| match (before.kind, kind) {
-            (EventKind::Note(a), EventKind::Note(b)) => a.number() == b.number(),
-            (a, b) => a == b && a != EventKind::Rest,
+            (TuneEventKind::Note(a), TuneEventKind::Note(b)) => a.number() == b.number(),
+            (a, b) => a == b && a != TuneEventKind::Rest,
         };
         let slurred = !self.slurs.is_empty();
         self.tied = symbol.tied_on;
@@ -80,7 +80,7 @@ impl Walker {
             before.heads.push((at, length));
             before.breath |= symbol.breath;
         } else {
-            if symbol.tied_from && matches!(kind, EventKind::Note(_)) {
+            if symbol.tied_from && matches!(kind, TuneEventKind::Note(_)) {
                 losses.lose(
                     Some(measure),
                     "a tie that comes from no such note is left out",
@@ -134,13 +134,13 @@ impl Walker {
 }
 
 /// The kind of a symbol; `before` is the event that it continues, if it does.
-fn kind(symbol: &MeasureSymbol, before: Option<&TuneEvent>) -> Option<EventKind> {
+fn kind(symbol: &MeasureSymbol, before: Option<&TuneEvent>) -> Option<TuneEventKind> {
     match (symbol.what, symbol.syllable.as_deref()) {
-        (SymbolKind::Note(pitch), _) => Some(EventKind::Note(pitch)),
-        (SymbolKind::Rest, _) => Some(EventKind::Rest),
-        (SymbolKind::Unpitched, Some("in")) => Some(EventKind::In),
-        (SymbolKind::Unpitched, Some("out")) => Some(EventKind::Out),
-        (SymbolKind::Unpitched, Some("hold")) => Some(EventKind::Hold),
+        (SymbolKind::Note(pitch), _) => Some(TuneEventKind::Note(pitch)),
+        (SymbolKind::Rest, _) => Some(TuneEventKind::Rest),
+        (SymbolKind::Unpitched, Some("in")) => Some(TuneEventKind::In),
+        (SymbolKind::Unpitched, Some("out")) => Some(TuneEventKind::Out),
+        (SymbolKind::Unpitched, Some("hold")) => Some(TuneEventKind::Hold),
         (SymbolKind::Unpitched, _) => before.map(|before| before.kind),
     }
 }

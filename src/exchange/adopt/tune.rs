@@ -11,7 +11,7 @@ pub(super) struct TuneEvent {
     /// Index of the measure it begins in, for reporting losses.
     pub measure: usize,
     /// What it is.
-    pub kind: EventKind,
+    pub kind: TuneEventKind,
     /// Its noteheads: moment and length of each; the later ones are tied.
     pub heads: Vec<(Whole, Whole)>,
     /// True if a slur joins it to the previous note.
@@ -26,7 +26,7 @@ pub(super) struct TuneEvent {
 
 /// What an event is.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) enum EventKind {
+pub(super) enum TuneEventKind {
     Note(WrittenPitch),
     Rest,
     In,
@@ -46,23 +46,23 @@ impl TuneEvent {
 
     pub(super) fn pitch(&self) -> Option<WrittenPitch> {
         match self.kind {
-            EventKind::Note(pitch) => Some(pitch),
+            TuneEventKind::Note(pitch) => Some(pitch),
             _ => None,
         }
     }
 
     pub(super) fn is_rest(&self) -> bool {
-        self.kind == EventKind::Rest
+        self.kind == TuneEventKind::Rest
     }
 }
 
 /// A change of loudness in the file.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct LoudnessChange {
+pub(super) struct TuneChange {
     pub at: Whole,
-    /// Index of the measure it stands in.
+    /// Index of its measure.
     pub measure: usize,
-    /// Index of the bar it stands in.
+    /// Index of its bar.
     pub bar: usize,
     pub kind: ChangeKind,
 }
@@ -89,7 +89,7 @@ pub(super) struct TuneBar {
 #[derive(Clone, Debug, Default)]
 pub(super) struct Tune {
     pub events: Vec<TuneEvent>,
-    pub changes: Vec<LoudnessChange>,
+    pub changes: Vec<TuneChange>,
     pub bars: Vec<TuneBar>,
     /// True if all bars are full, except perhaps the last: then bar lines can be written.
     pub regular: bool,

@@ -3,7 +3,7 @@
 use super::course::{PlayedMeasure, Timing};
 use super::losses::Losses;
 use super::symbols::Walker;
-use super::tune::{ChangeKind, EventKind, LoudnessChange, Tune, TuneBar, TuneEvent};
+use super::tune::{ChangeKind, Tune, TuneBar, TuneChange, TuneEvent, TuneEventKind};
 use crate::exchange::piece::{ImportedPiece, MarkKind, MeasureMark, SymbolKind, words};
 use crate::music::Whole;
 use crate::routine::Attack;
@@ -147,7 +147,7 @@ fn join_short_bars(bars: &mut Vec<TuneBar>, full: Whole) {
 fn rest(measure: usize, at: Whole, length: Whole) -> TuneEvent {
     TuneEvent {
         measure,
-        kind: EventKind::Rest,
+        kind: TuneEventKind::Rest,
         heads: vec![(at, length)],
         joined: false,
         style: None,
@@ -239,7 +239,7 @@ fn marks(marks: &[MeasureMark], start: Whole, measure: usize, bar: usize, tune: 
             MarkKind::Name(_) | MarkKind::Tempo(_) => continue,
         };
         let at = start + mark.at;
-        tune.changes.push(LoudnessChange {
+        tune.changes.push(TuneChange {
             at,
             measure,
             bar,
