@@ -94,7 +94,7 @@ mod tests {
         blake3::hash(&[name])
     }
 
-    /// A plan for tracks with these lines; lower case in `there` marks those that are up to date.
+    /// A plan for tracks with these lines; the flag says whether a track is up to date.
     fn plan(tracks: &[(&str, bool)], from_files: bool) -> SharingPlan {
         let lines: Vec<Vec<Hash>> = tracks
             .iter()

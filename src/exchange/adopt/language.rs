@@ -14,7 +14,7 @@ enum Token {
     /// An element with a value, which may be given by `each`: the text before and after the value.
     Valued(String, NoteValue, String),
     Plain(&'static str),
-    TuneBar,
+    Bar,
 }
 
 /// The notes of a line as text.
@@ -55,7 +55,7 @@ pub(super) fn notes(
     let mut steps = steps.iter().peekable();
     for (index, atom) in atoms.iter().enumerate() {
         while bars.next_if(|bar| **bar <= atom.at).is_some() {
-            tokens.push(Token::TuneBar);
+            tokens.push(Token::Bar);
         }
         while let Some(step) = steps.next_if(|s| s.at <= atom.at) {
             tokens.push(Token::Plain(step.word.text()));
@@ -247,7 +247,7 @@ fn rows(tokens: &[Token], each: Option<NoteValue>) -> Vec<String> {
         Token::Valued(head, value, marks) if Some(*value) == each => format!("{head}{marks}"),
         Token::Valued(head, value, marks) => format!("{head}:{value}{marks}"),
         Token::Plain(text) => (*text).to_owned(),
-        Token::TuneBar => "|".to_owned(),
+        Token::Bar => "|".to_owned(),
     });
     let mut bars: Vec<String> = vec![String::new()];
     for text in texts {

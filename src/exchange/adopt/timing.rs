@@ -10,7 +10,7 @@ use crate::music::{Decimal, Meter, tempo};
 use num_rational::Ratio;
 
 /// Clicks a minute if the file gives none.
-const UNSAID_TEMPO: i64 = 72;
+const DEFAULT_TEMPO: i64 = 72;
 
 /// A line's tempo and meter.
 pub(super) struct Timed {
@@ -52,7 +52,7 @@ impl Maker<'_> {
         let quarters = first.tempo.unwrap_or_else(|| {
             let click = written.click();
             let click = Ratio::new(i128::from(*click.numer()), i128::from(*click.denom()));
-            Ratio::from_integer(i128::from(UNSAID_TEMPO) * 4) * click
+            Ratio::from_integer(i128::from(DEFAULT_TEMPO) * 4) * click
         });
         let faster = quarters * Ratio::from_integer(i128::from(factor));
         let asked = course::clicks(faster, meter);
@@ -85,7 +85,7 @@ impl Maker<'_> {
             None => {
                 let clicks = length / meter.click();
                 let clicks = *clicks.numer() as f64 / *clicks.denom() as f64;
-                clicks * 60.0 / UNSAID_TEMPO as f64
+                clicks * 60.0 / DEFAULT_TEMPO as f64
             }
         }
     }

@@ -26,7 +26,7 @@ const BREATH: u8 = 121;
 const ACCENTED: u8 = 76;
 const PLAIN: u8 = 77;
 
-/// A tongued note is shortened by this much of a quarter, and at most by a quarter of its length.
+/// A tongued note is shortened by this length, in whole notes, and at most by a quarter of its own length.
 const GAP: Whole = Whole::new_raw(1, 64);
 
 /// An event at a tick. At the same tick, notes end before others begin.

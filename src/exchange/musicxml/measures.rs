@@ -24,7 +24,7 @@ pub(super) struct Staff {
 }
 
 /// Divisions of a quarter note if a file gives none.
-const UNSAID_DIVISIONS: i128 = 1_000;
+const DEFAULT_DIVISIONS: i128 = 1_000;
 
 /// Tracks the position in a measure while its elements are read.
 pub(super) struct Clock {
@@ -39,7 +39,7 @@ pub(super) struct Clock {
 impl Clock {
     fn new() -> Self {
         Self {
-            divisions: UNSAID_DIVISIONS,
+            divisions: DEFAULT_DIVISIONS,
             now: Whole::zero(),
             note: Whole::zero(),
             end: Whole::zero(),
