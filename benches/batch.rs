@@ -6,7 +6,7 @@
 
 use leadpipe::command::presets;
 use leadpipe::edition::name::{self, Names};
-use leadpipe::render::{Bits, FileKind, Finished, Labels, Settings, Track, Watch, batch};
+use leadpipe::render::{Bits, FileKind, Finished, Labels, RenderSettings, Track, Watch, batch};
 use leadpipe::routine::{self, Routine};
 use leadpipe::score::{Take, TakeTempo, unroll};
 use leadpipe::timeline::Timeline;
@@ -116,10 +116,10 @@ fn render(tracks: &[Track<'_>], folder: &Path, watch: &dyn Watch) {
 }
 
 fn render_as(tracks: &[Track<'_>], folder: &Path, kinds: &[FileKind], watch: &dyn Watch) {
-    let settings = Settings {
+    let settings = RenderSettings {
         threads: None,
         kinds: kinds.iter().copied().collect(),
-        ..Settings::new(RATE, Bits::Sixteen)
+        ..RenderSettings::new(RATE, Bits::Sixteen)
     };
     let end = batch::render(tracks, folder, &settings, &AtomicBool::new(false), watch);
     assert!(end.failure.is_none(), "{:?}", end.failure);
@@ -153,7 +153,7 @@ fn batch_of_all() -> Vec<Track<'static>> {
                 frames,
                 like: vec![],
                 twin: None,
-                print: None,
+                fingerprint: None,
                 timeline: Box::new(move || timeline(&routine, &take)),
             });
         }
@@ -231,7 +231,7 @@ fn memory_of(minutes: u64) {
             frames: one.frames * times,
             like: vec![],
             twin: None,
-            print: None,
+            fingerprint: None,
             timeline: Box::new(|| repeated(&one, times)),
         })
         .into();

@@ -2,8 +2,8 @@
 
 use leadpipe::brass::Instrument;
 use leadpipe::command::presets;
-use leadpipe::exchange::musicxml::Fingerings;
-use leadpipe::exchange::{Choice, adopt, midi, musicxml};
+use leadpipe::exchange::musicxml::FingeredNotes;
+use leadpipe::exchange::{AdoptOptions, adopt, midi, musicxml};
 use leadpipe::routine;
 use leadpipe::score::{Take, unroll};
 use std::hint::black_box;
@@ -12,7 +12,7 @@ use std::time::{Duration, Instant};
 const RUNS: usize = 9;
 
 fn main() {
-    let choice = Choice {
+    let choice = AdoptOptions {
         instrument: Instrument::named("trumpet in B-flat").expect("it is known"),
         concert: false,
         title: "bench".to_owned(),
@@ -21,10 +21,10 @@ fn main() {
     for preset in presets::ALL {
         let routine = routine::read(preset.text).expect("built-in routines are read");
         let score = unroll(&routine, &Take::default()).expect("it unrolls");
-        let xml = musicxml::write(&score, Fingerings::Unusual);
+        let xml = musicxml::write(&score, FingeredNotes::Unusual);
         let mid = midi::write(&score);
         let out = fastest(|| {
-            black_box(musicxml::write(&score, Fingerings::Unusual));
+            black_box(musicxml::write(&score, FingeredNotes::Unusual));
         });
         let back = fastest(|| {
             let piece = musicxml::read(&xml, None).expect("it is read");

@@ -1,7 +1,8 @@
-//! What is wrong with something a person wrote or asked for, in the one shape in which it reaches that person.
+//! What is wrong with something a person wrote or asked for, in the one form that is shown to that person.
 //!
-//! Readers give `Fault`s and the checker gives `Finding`s, which know less: which text they are about is decided by
-//! whoever read it. Both convert into a [`Problem`]; everything else that can be refused is a [`Problem`] from the start.
+//! Readers return `Fault`s and the checker returns `Finding`s, which do not know which text they are about; the
+//! caller does. Both convert into a [`Problem`]; everything else that can be refused is a [`Problem`] from the
+//! start.
 //!
 //! ```
 //! use leadpipe::problem::{Problem, Severity, Span, Text};
@@ -30,12 +31,12 @@ impl Span {
         Self { start, end }
     }
 
-    /// True if the byte lies in it, or right behind it.
+    /// True if the byte is in it, or right behind it.
     pub fn holds(self, byte: usize) -> bool {
         (self.start..=self.end).contains(&byte)
     }
 
-    /// From the start of this to the end of `other`.
+    /// From the start of this span to the end of `other`.
     pub fn to(self, other: Span) -> Span {
         Span {
             start: self.start,
@@ -53,14 +54,14 @@ impl From<std::ops::Range<usize>> for Span {
     }
 }
 
-/// How much a problem matters.
+/// The severity of a problem.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Severity {
-    /// Worth a thought.
+    /// Advice: worth considering.
     Advice,
-    /// Should be changed.
+    /// A warning: should be changed.
     Warning,
-    /// Cannot be played as written, or done as asked.
+    /// An error: cannot be played as written, or done as asked.
     Error,
 }
 
@@ -82,7 +83,7 @@ pub enum Text {
     Routine,
     /// A player's pencil.
     Pencil,
-    /// The list of a class.
+    /// A class list.
     ClassList,
 }
 
@@ -91,37 +92,37 @@ pub enum Text {
 pub struct Place {
     /// Which text.
     pub text: Text,
-    /// Where in it.
+    /// The place in it.
     pub span: Span,
 }
 
-/// Another place that belongs to a problem, such as where a slur was opened.
+/// A second place that belongs to a problem, such as where a slur was opened.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Also {
-    /// Where, in the same text.
+    /// The place, in the same text.
     pub span: Span,
-    /// What stands there.
+    /// A short label for it.
     pub message: String,
 }
 
-/// One thing that is wrong, or worth saying. Plain data: how it is shown is for whoever shows it.
+/// One problem or remark. Plain data: the caller decides how to show it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Problem {
-    /// How much it matters.
+    /// Its severity.
     pub severity: Severity,
-    /// Which rule of the checker it breaks, as a word for scripts; none where no rule is meant.
+    /// The rule of the checker that it breaks, as a word for scripts; `None` if it breaks no rule.
     pub rule: Option<&'static str>,
-    /// Index of the routine's line that it is about; none for a whole text.
+    /// Index of the routine's line that it is about; `None` for a whole text.
     pub line: Option<usize>,
     /// What is wrong, in a musician's words; no capital, no full stop.
     pub message: String,
     /// What would be right.
     pub hint: Option<String>,
-    /// Where; none for what has no place in a text, such as an option.
+    /// Its place; `None` for what is not in a text, such as an option.
     pub place: Option<Place>,
-    /// A short word at the place itself.
+    /// A short label for the place itself.
     pub label: Option<String>,
-    /// Another place that belongs to it.
+    /// A second place.
     pub also: Option<Also>,
 }
 
@@ -149,19 +150,19 @@ impl Problem {
         }
     }
 
-    /// The same with what would be right.
+    /// Adds a hint.
     pub fn hint(mut self, hint: impl Into<String>) -> Self {
         self.hint = Some(hint.into());
         self
     }
 
-    /// The same with its place.
+    /// Adds its place.
     pub fn at(mut self, text: Text, span: Span) -> Self {
         self.place = Some(Place { text, span });
         self
     }
 
-    /// Where it stands in its text; the very beginning for what has no place.
+    /// Its place in its text; the very beginning if it has none.
     pub fn start(&self) -> usize {
         self.place.map_or(0, |place| place.span.start)
     }

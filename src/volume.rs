@@ -3,10 +3,10 @@
 use crate::synth::Balance;
 use crate::synth::spectrum::from_db;
 
-/// The softest volume that is not off, in dB: what is softer is not heard.
+/// The lowest volume that is not off, in dB: anything lower is inaudible.
 const SOFTEST_DB: f64 = -60.0;
 
-/// A voice and how much softer it is.
+/// A voice and its attenuation.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Volume {
     voice: Voice,
@@ -23,7 +23,7 @@ enum Voice {
 /// Reads `click=-6dB`, `drone=off`.
 ///
 /// # Errors
-/// In words, to be shown after the option's name.
+/// A message to show after the option's name.
 pub fn parse(text: &str) -> Result<Volume, String> {
     const RIGHT: &str = "write click=-6dB or drone=off; the voices are guide, drone and click";
     let (voice, volume) = text.split_once('=').ok_or(RIGHT)?;
@@ -56,10 +56,10 @@ pub fn parse(text: &str) -> Result<Volume, String> {
     })
 }
 
-/// All volumes together; a voice that is not named stays as it is.
+/// Combines volumes; a voice that is not named stays as it is.
 ///
 /// # Errors
-/// In words, where a voice is named twice.
+/// A message, if a voice is named twice.
 pub fn balance(volumes: &[Volume]) -> Result<Balance, String> {
     let mut balance = Balance::CALIBRATED;
     for (i, volume) in volumes.iter().enumerate() {

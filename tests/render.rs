@@ -3,7 +3,7 @@
 use leadpipe::render::files::passing;
 use leadpipe::render::reuse::record::FOLDER;
 use leadpipe::render::{
-    Bits, Finished, Labels, Made, RenderFailure, Settings, Track, Watch, batch,
+    Bits, Finished, Labels, RenderFailure, RenderSettings, Track, TrackOutcome, Watch, batch,
 };
 use leadpipe::timeline::{
     Approach, Click, Content, Cue, Held, LevelPoint, LineSound, Onset, RestSound, Sign, Source,
@@ -112,23 +112,23 @@ fn track(name: &str, timeline: Timeline) -> Track<'static> {
         frames: timeline.frames,
         like: vec![],
         twin: None,
-        print: None,
+        fingerprint: None,
         timeline: Box::new(move || timeline.clone()),
     }
 }
 
-const PLAIN: Settings = Settings {
+const PLAIN: RenderSettings = RenderSettings {
     threads: Some(1),
-    ..Settings::new(RATE, Bits::Sixteen)
+    ..RenderSettings::new(RATE, Bits::Sixteen)
 };
 
-fn render(folder: &Path, settings: Settings, tracks: &[Track<'_>]) -> Vec<Finished> {
+fn render(folder: &Path, settings: RenderSettings, tracks: &[Track<'_>]) -> Vec<Finished> {
     let end = batch::render(tracks, folder, &settings, &AtomicBool::new(false), &());
     assert!(end.failure.is_none(), "{:?}", end.failure);
     end.finished
 }
 
-fn made(folder: &Path, settings: Settings, tracks: &[Track<'_>]) -> Vec<Made> {
+fn made(folder: &Path, settings: RenderSettings, tracks: &[Track<'_>]) -> Vec<TrackOutcome> {
     let finished = render(folder, settings, tracks);
     finished.iter().map(|f| f.made).collect()
 }
@@ -150,8 +150,8 @@ fn folder() -> TempDir {
     tempfile::tempdir().unwrap()
 }
 
-fn again(rendered: usize, lines: usize) -> Made {
-    Made::Again {
+fn again(rendered: usize, lines: usize) -> TrackOutcome {
+    TrackOutcome::Again {
         rendered,
         lines,
         altered: false,
@@ -166,7 +166,7 @@ fn one_thread_and_four_write_the_same_bytes() {
             .collect::<Vec<_>>()
     };
     let (one, four) = (folder(), folder());
-    let settings = |threads| Settings {
+    let settings = |threads| RenderSettings {
         stems: true,
         threads: Some(threads),
         ..PLAIN
@@ -181,7 +181,7 @@ fn one_thread_and_four_write_the_same_bytes() {
 #[test]
 fn the_sound_is_not_silence_and_stems_add_up_to_the_track() {
     let at = folder();
-    let settings = Settings {
+    let settings = RenderSettings {
         stems: true,
         ..PLAIN
     };
@@ -211,24 +211,27 @@ fn a_second_run_renders_nothing() {
         track("a", three_lines(247.0, 500)),
         track("b", three_lines(262.0, 500)),
     ];
-    assert_eq!(made(at.path(), PLAIN, &tracks), [Made::New, Made::New]);
+    assert_eq!(
+        made(at.path(), PLAIN, &tracks),
+        [TrackOutcome::New, TrackOutcome::New]
+    );
     let before = files(at.path());
     let time = |name| {
         let metadata = fs::metadata(at.path().join(name)).unwrap();
         metadata.modified().unwrap()
     };
     let times = (time("a.wav"), time("b.wav"));
-    let verify = Settings {
+    let verify = RenderSettings {
         verify: true,
         ..PLAIN
     };
     for settings in [PLAIN, verify] {
-        let unchanged = [Made::Unchanged, Made::Unchanged];
+        let unchanged = [TrackOutcome::Unchanged, TrackOutcome::Unchanged];
         assert_eq!(made(at.path(), settings, &tracks), unchanged);
     }
     assert_eq!((time("a.wav"), time("b.wav")), times);
     assert!(files(at.path()) == before);
-    let force = Settings {
+    let force = RenderSettings {
         force: true,
         ..PLAIN
     };
@@ -239,7 +242,7 @@ fn a_second_run_renders_nothing() {
 #[test]
 fn one_changed_line_is_rendered_and_the_others_are_copied() {
     for bits in [Bits::Sixteen, Bits::TwentyFour] {
-        let settings = Settings {
+        let settings = RenderSettings {
             bits,
             stems: true,
             ..PLAIN
@@ -251,7 +254,10 @@ fn one_changed_line_is_rendered_and_the_others_are_copied() {
         assert_eq!(made(at.path(), settings, &changed), [again(1, 3)]);
         render(fresh.path(), settings, &changed);
         assert!(files(at.path()) == files(fresh.path()));
-        assert_eq!(made(at.path(), settings, &changed), [Made::Unchanged]);
+        assert_eq!(
+            made(at.path(), settings, &changed),
+            [TrackOutcome::Unchanged]
+        );
     }
 }
 
@@ -274,7 +280,7 @@ fn another_format_renders_everything() {
     let at = folder();
     let tracks = [track("t", three_lines(247.0, 500))];
     render(at.path(), PLAIN, &tracks);
-    let wide = Settings {
+    let wide = RenderSettings {
         bits: Bits::TwentyFour,
         ..PLAIN
     };
@@ -298,12 +304,12 @@ fn verifying_finds_damage_that_keeps_size_and_time() {
     render(at.path(), PLAIN, &tracks);
     let before = files(at.path());
     damage(&at.path().join("t.wav"));
-    assert_eq!(made(at.path(), PLAIN, &tracks), [Made::Unchanged]);
-    let verify = Settings {
+    assert_eq!(made(at.path(), PLAIN, &tracks), [TrackOutcome::Unchanged]);
+    let verify = RenderSettings {
         verify: true,
         ..PLAIN
     };
-    let repaired = Made::Again {
+    let repaired = TrackOutcome::Again {
         rendered: 3,
         lines: 3,
         altered: true,
@@ -319,7 +325,7 @@ fn a_track_that_was_touched_or_taken_away_is_rendered_again() {
     render(at.path(), PLAIN, &tracks);
     let before = files(at.path());
     fs::write(at.path().join("t.wav"), "something else").unwrap();
-    let replaced = Made::Again {
+    let replaced = TrackOutcome::Again {
         rendered: 3,
         lines: 3,
         altered: true,
@@ -327,7 +333,7 @@ fn a_track_that_was_touched_or_taken_away_is_rendered_again() {
     assert_eq!(made(at.path(), PLAIN, &tracks), [replaced]);
     assert!(files(at.path()) == before);
     fs::remove_file(at.path().join("t.wav")).unwrap();
-    assert_eq!(made(at.path(), PLAIN, &tracks), [Made::New]);
+    assert_eq!(made(at.path(), PLAIN, &tracks), [TrackOutcome::New]);
     assert!(files(at.path()) == before);
 }
 
@@ -360,7 +366,7 @@ fn a_record_that_cannot_be_read_is_as_good_as_none() {
 #[test]
 fn stems_once_asked_for_are_kept_in_step() {
     let at = folder();
-    let stems = Settings {
+    let stems = RenderSettings {
         stems: true,
         ..PLAIN
     };
@@ -410,7 +416,7 @@ fn a_stopped_batch_leaves_what_was_there_and_nothing_else() {
         track("t", three_lines(300.0, 500)),
         track("u", three_lines(300.0, 500)),
     ];
-    let settings = Settings {
+    let settings = RenderSettings {
         force: true,
         ..PLAIN
     };
@@ -468,7 +474,7 @@ fn tracks_have_ordinary_permissions() {
 #[test]
 fn records_tell_the_truth() {
     let at = folder();
-    let settings = Settings {
+    let settings = RenderSettings {
         stems: true,
         ..PLAIN
     };

@@ -4,7 +4,7 @@
 //! Specifications 1.0, August 1991: RIFF, `fmt `, `cue `, `LIST adtl`, `labl`, `ltxt`; and of 1999 for
 //! the extensible `fmt `).
 
-use leadpipe::render::{Bits, Labels, Settings, Track, batch};
+use leadpipe::render::{Bits, Labels, RenderSettings, Track, batch};
 use leadpipe::timeline::{Click, Content, Cue, LineSound, RestSound, Timeline, Unit};
 use std::collections::HashMap;
 use std::fs;
@@ -188,12 +188,12 @@ fn rendered(rate: u32, bits: Bits, last: u64) -> Vec<u8> {
         frames: 0,
         like: vec![],
         twin: None,
-        print: None,
+        fingerprint: None,
         timeline: Box::new(move || timeline(rate, last)),
     };
-    let settings = Settings {
+    let settings = RenderSettings {
         threads: Some(1),
-        ..Settings::new(rate, bits)
+        ..RenderSettings::new(rate, bits)
     };
     let stop = AtomicBool::new(false);
     let end = batch::render(&[track], folder.path(), &settings, &stop, &());

@@ -1,10 +1,10 @@
-//! Whether a routine suits a player, by what is comfortable. Suggestions to the teacher, who has heard the player.
+//! Whether a routine suits a player's range. Suggestions to the teacher, who has heard the player.
 
 use crate::brass::{Level, choose};
 use crate::music::WrittenPitch;
 use crate::routine::Routine;
 
-/// What may be said of a player's routine.
+/// A suggestion about a player's routine.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Advice {
     /// The player is comfortable higher than the routine asks.
@@ -14,7 +14,7 @@ pub enum Advice {
 }
 
 impl Advice {
-    /// In a sentence without its subject: "… might try third-steps".
+    /// The suggestion as a sentence without its subject: "… might try third-steps".
     pub fn words(&self) -> &str {
         match self {
             Advice::TryNext(words) | Advice::TooHigh(words) => words,
@@ -22,7 +22,7 @@ impl Advice {
     }
 }
 
-/// Advice on a player whose highest open note played with ease is `top`; none where the routine suits.
+/// A suggestion for a player whose highest comfortable open note is `top`; `None` if the routine suits.
 pub fn of(routine: &Routine, top: WrittenPitch) -> Option<Advice> {
     let instrument = routine.instrument;
     let player = Level::of_top(instrument, top);

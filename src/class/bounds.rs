@@ -1,4 +1,4 @@
-//! How much a class list may hold. README.md lists these bounds, and a test compares.
+//! Limits of a class list. README.md lists them, and a test compares.
 
 /// The most players of one list.
 pub const MOST_PLAYERS: usize = 1000;

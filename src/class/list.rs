@@ -1,4 +1,4 @@
-//! A class as its teacher lists it.
+//! A class list.
 
 use crate::brass::AgeBand;
 use crate::music::WrittenPitch;
@@ -8,7 +8,7 @@ use crate::score::TakeTempo;
 /// A class.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ClassList {
-    /// What it is called.
+    /// Its name.
     pub title: Option<String>,
     /// The players in order.
     pub players: Vec<Listed>,
@@ -23,23 +23,23 @@ pub enum Listed {
     NotUnderstood(NotUnderstood),
 }
 
-/// What is understood of an entry with faults.
+/// The parts of a faulty entry that are understood.
 #[derive(Clone, Debug, PartialEq)]
 pub struct NotUnderstood {
     /// Nickname.
     pub name: Option<String>,
     /// A built-in routine or a file.
     pub routine: Option<Named>,
-    /// A file.
+    /// The path of a pencil file.
     pub pencil: Option<Named>,
 }
 
-/// Something that a list names: a routine, a pencil.
+/// A routine or pencil that a list names.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Named {
-    /// As it is written.
+    /// The name as written.
     pub name: String,
-    /// Where it stands.
+    /// Its place.
     pub span: Span,
 }
 
@@ -48,11 +48,11 @@ pub struct Named {
 pub struct Player {
     /// Nickname.
     pub name: String,
-    /// Where it stands.
+    /// Its place.
     pub span: Span,
     /// A built-in routine or a file.
     pub routine: Named,
-    /// A file.
+    /// The path of a pencil file.
     pub pencil: Option<Named>,
     /// Tempos, at least one.
     pub tempos: Vec<TakeTempo>,
@@ -60,7 +60,7 @@ pub struct Player {
     pub keys: Vec<i32>,
     /// Guide modes, at least one.
     pub guides: Vec<Guide>,
-    /// Whose breath it is.
+    /// The breath to check for.
     pub age: Option<AgeBand>,
     /// The highest open note played with ease.
     pub comfortable_top: Option<WrittenPitch>,

@@ -1,7 +1,8 @@
 //! The class list: players, each with a routine, a pencil and the takes wanted.
 //!
-//! [`read`] takes the text of a list to a [`ClassList`]; [`advice`] compares a player with a routine; [`Shard`] deals
-//! the players out to several machines. No files here: what a list names is looked for by whoever reads it.
+//! [`read`] turns the text of a list into a [`ClassList`]; [`advice`] compares a player with a routine;
+//! [`Shard`] splits the players among several machines. This module opens no files: its caller looks for the
+//! files that a list names.
 //!
 //! ```
 //! use leadpipe::class;
@@ -18,5 +19,5 @@ pub mod reader;
 pub mod shard;
 
 pub use list::{ClassList, Listed, Named, NotUnderstood, Player};
-pub use reader::{Read, read};
+pub use reader::{ClassRead, read};
 pub use shard::Shard;

@@ -30,31 +30,31 @@ const CLASS: Dialect = Dialect {
     keys: [&HEAD_KEYS, &PLAYER_KEYS],
 };
 
-/// What came of reading a class list.
+/// The result of reading a class list.
 #[derive(Clone, Debug)]
-pub struct Read {
-    /// The list; none where the file as a whole is not understood.
+pub struct ClassRead {
+    /// The list; `None` if the file as a whole is not understood.
     pub list: Option<ClassList>,
     /// Every fault in order of place.
     pub faults: Vec<Fault>,
 }
 
 /// Reads the text of a class list.
-pub fn read(text: &str) -> Read {
+pub fn read(text: &str) -> ClassRead {
     let (list, faults) = document::read(text, &CLASS, read_head);
-    Read { list, faults }
+    ClassRead { list, faults }
 }
 
-/// The takes of those who name none.
+/// The takes of players without their own.
 struct Takes {
     tempos: Vec<TakeTempo>,
     keys: Vec<i32>,
     guides: Vec<Guide>,
 }
 
-fn read_head(mut head: Fields<'_, '_>, sound: bool, faults: &mut Vec<Fault>) -> Option<ClassList> {
+fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> Option<ClassList> {
     if head.table.is_empty() {
-        if sound {
+        if valid {
             faults.push(
                 Fault::new(head.at, "there is no class list in this file").hint(
                     "a class list begins with format = 1; then comes a [[player]] for each player",
@@ -67,12 +67,12 @@ fn read_head(mut head: Fields<'_, '_>, sound: bool, faults: &mut Vec<Fault>) -> 
     document::format(&mut head);
     let format = head.get("format").and_then(|e| whole_number(e.value));
     let title = head.text("title", "Tuesday brass").map(|(title, _)| title);
-    let unsaid = Takes {
+    let defaults = Takes {
         tempos: vec![TakeTempo::AS_WRITTEN],
         keys: vec![0],
         guides: vec![Guide::Together],
     };
-    let of_all = read_takes(&mut head, &unsaid);
+    let of_all = read_takes(&mut head, &defaults);
     let players = read_players(&mut head, &of_all);
     faults.append(&mut head.faults);
     (format == Some(1)).then_some(ClassList { title, players })
@@ -194,7 +194,7 @@ fn read_player(
     (listed, fields.faults)
 }
 
-fn read_takes(fields: &mut Fields<'_, '_>, unsaid: &Takes) -> Takes {
+fn read_takes(fields: &mut Fields<'_, '_>, defaults: &Takes) -> Takes {
     let tempos = each(fields, "tempo", "[\"100%\", \"85%\"]", tempo);
     let keys = each(fields, "key", "[0, -1]", |_, entry| {
         whole_number(entry.value)
@@ -221,13 +221,13 @@ fn read_takes(fields: &mut Fields<'_, '_>, unsaid: &Takes) -> Takes {
         })
     });
     Takes {
-        tempos: tempos.unwrap_or_else(|| unsaid.tempos.clone()),
-        keys: keys.unwrap_or_else(|| unsaid.keys.clone()),
-        guides: guides.unwrap_or_else(|| unsaid.guides.clone()),
+        tempos: tempos.unwrap_or_else(|| defaults.tempos.clone()),
+        keys: keys.unwrap_or_else(|| defaults.keys.clone()),
+        guides: guides.unwrap_or_else(|| defaults.guides.clone()),
     }
 }
 
-/// Reads every entry of a list with `one`; what it says of a wrong one is message and hint.
+/// Reads every entry of a list with `one`, which returns message and hint for an invalid one.
 fn each<T: PartialEq>(
     fields: &mut Fields<'_, '_>,
     key: &str,
@@ -248,7 +248,7 @@ fn each<T: PartialEq>(
     let mut found = Vec::new();
     for entry in entries {
         match one(fields.source, entry) {
-            // Named twice is rendered once.
+            // A duplicate is rendered once.
             Ok(value) if found.contains(&value) => {}
             Ok(value) => found.push(value),
             Err((message, hint)) => fields.wrong(entry, message, &hint),

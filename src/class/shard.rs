@@ -1,16 +1,16 @@
 //! Part of a class, for one of several machines.
 
-/// Every so many-th player: `2/5` is the 2nd, 7th, 12th … of the list.
+/// Every n-th player: `2/5` is the 2nd, 7th, 12th … of the list.
 ///
-/// By place in the list, so that every part is as large as the others but for one player, whatever the names; and a
-/// player is in one part only, so that no two parts write one file.
+/// Split by position in the list, so that the sizes of the parts differ by at most one, whatever the names. A
+/// player is in one part only, so no two parts write the same file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Shard {
     part: usize,
     of: usize,
 }
 
-/// The most parts: one a player.
+/// The maximum number of parts, one for each player.
 pub const MOST_PARTS: usize = super::bounds::MOST_PLAYERS;
 
 impl Shard {
@@ -25,7 +25,7 @@ impl Shard {
         ((1..=MOST_PARTS).contains(&of) && (1..=of).contains(&part)).then_some(Self { part, of })
     }
 
-    /// True for the player at this place of the list, from 0.
+    /// True if the part includes the player at this index of the list, from 0.
     pub fn holds(self, index: usize) -> bool {
         index % self.of == self.part - 1
     }

@@ -7,8 +7,8 @@ use crate::brass::Instrument;
 use crate::brass::instrument::INSTRUMENTS;
 use crate::check::{self, Options};
 use crate::edition::unrolled;
-use crate::exchange::piece::Piece;
-use crate::exchange::{Choice, adopt, midi, musicxml};
+use crate::exchange::piece::ImportedPiece;
+use crate::exchange::{AdoptOptions, adopt, midi, musicxml};
 use crate::problem::{Problem, Text};
 use crate::render::failure::system_words;
 use crate::score::Take;
@@ -81,7 +81,7 @@ impl Adopt {
         let piece = piece(&bytes, self.part.as_deref()).map_err(refused)?;
         let path = Path::new(&self.file);
         let part = |name: Option<&OsStr>| name.unwrap_or_default().to_string_lossy().into_owned();
-        let choice = Choice {
+        let choice = AdoptOptions {
             instrument: self.instrument,
             concert: self.concert,
             title: part(path.file_stem()),
@@ -163,7 +163,7 @@ fn check(console: &mut Console, path: &Path, text: String) -> Outcome {
 }
 
 /// The music in a file, whichever kind it is: its first bytes say so, not its name.
-fn piece(bytes: &[u8], part: Option<&str>) -> Result<Piece, Problem> {
+fn piece(bytes: &[u8], part: Option<&str>) -> Result<ImportedPiece, Problem> {
     if midi::read::is_midi(bytes) {
         return midi::read(bytes, part);
     }

@@ -42,7 +42,7 @@ pub struct Export {
 
     /// Fingerings in MusicXML: unusual (other than the usual ones, and the tube at its first note) or all
     #[arg(long, value_name = "WHICH", value_parser = fingerings, default_value = "unusual")]
-    fingerings: musicxml::Fingerings,
+    fingerings: musicxml::FingeredNotes,
 
     /// Folder to put the files in
     #[arg(long, value_name = "DIR", default_value = "output")]
@@ -59,7 +59,7 @@ pub enum To {
 }
 
 impl To {
-    fn content(self, score: &Score<'_>, fingerings: musicxml::Fingerings) -> Vec<u8> {
+    fn content(self, score: &Score<'_>, fingerings: musicxml::FingeredNotes) -> Vec<u8> {
         match self {
             To::Musicxml => musicxml::write(score, fingerings).into_bytes(),
             To::Midi => midi::write(score),
@@ -74,10 +74,10 @@ impl To {
     }
 }
 
-fn fingerings(text: &str) -> Result<musicxml::Fingerings, String> {
+fn fingerings(text: &str) -> Result<musicxml::FingeredNotes, String> {
     match text.trim() {
-        "unusual" => Ok(musicxml::Fingerings::Unusual),
-        "all" => Ok(musicxml::Fingerings::All),
+        "unusual" => Ok(musicxml::FingeredNotes::Unusual),
+        "all" => Ok(musicxml::FingeredNotes::All),
         _ => Err("fingerings are unusual or all".to_owned()),
     }
 }

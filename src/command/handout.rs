@@ -9,7 +9,7 @@ use crate::edition::name::Names;
 use crate::edition::{Plan, Wanted};
 use crate::handout::folder::{self, HandedOut};
 use crate::handout::page;
-use crate::render::{Bits, FileKind, Settings};
+use crate::render::{Bits, FileKind, RenderSettings};
 use crate::routine::Guide;
 use crate::score::{Take, TakeTempo};
 use crate::sheet::Paper;
@@ -124,9 +124,9 @@ impl Handout {
         plan: &Plan<'_>,
         stop: &AtomicBool,
     ) -> Result<(Exit, bool), Failure> {
-        let settings = Settings {
+        let settings = RenderSettings {
             kinds: [self.kind()].into_iter().collect(),
-            ..Settings::new(RATE, Bits::Sixteen)
+            ..RenderSettings::new(RATE, Bits::Sixteen)
         };
         let compiled = compile::Settings {
             sample_rate: RATE,

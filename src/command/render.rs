@@ -8,7 +8,7 @@ use crate::edition::name::Names;
 use crate::edition::{Plan, Wanted};
 use crate::music::{Decimal, Temperament, Tuning};
 use crate::render::batch::End;
-use crate::render::{Bits, FileKind, Settings, Track, list};
+use crate::render::{Bits, FileKind, RenderSettings, Track, list};
 use crate::routine::Guide;
 use crate::score::{Take, TakeTempo};
 use crate::synth::Balance;
@@ -231,7 +231,7 @@ impl Render {
         if tracks.is_empty() {
             return None;
         }
-        let settings = Settings {
+        let settings = RenderSettings {
             bits: self.bits,
             kinds: self.format.iter().copied().collect(),
             balance,
@@ -240,7 +240,7 @@ impl Render {
             force: self.force,
             verify: self.verify,
             threads: self.threads,
-            ..Settings::new(self.rate, self.bits)
+            ..RenderSettings::new(self.rate, self.bits)
         };
         Some(rendered::write(&tracks, &self.out, &settings, stop))
     }

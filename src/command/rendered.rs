@@ -8,7 +8,7 @@ use crate::edition::Plan;
 use crate::edition::name::{self, Names};
 use crate::render::batch::{self, End};
 use crate::render::reuse::origin;
-use crate::render::{Finished, Made, RenderFailure, Settings, Track, planned};
+use crate::render::{Finished, RenderFailure, RenderSettings, Track, TrackOutcome, planned};
 use crate::timeline::compile;
 use crate::words::{count, duration, size};
 use std::path::Path;
@@ -65,7 +65,12 @@ pub fn name(
 }
 
 /// Renders tracks into a folder, and shows how far they are.
-pub fn write(tracks: &[Track<'_>], folder: &Path, settings: &Settings, stop: &AtomicBool) -> End {
+pub fn write(
+    tracks: &[Track<'_>],
+    folder: &Path,
+    settings: &RenderSettings,
+    stop: &AtomicBool,
+) -> End {
     let bars = progress::Bars::new(tracks.iter().map(|t| (t.name.clone(), t.frames)));
     let end = batch::render(tracks, folder, settings, stop, &bars);
     bars.clear();
@@ -124,9 +129,9 @@ fn listing(finished: &[Finished], rate: u32) -> String {
                 size(file.bytes),
                 match track.made {
                     _ if !file.written => "unchanged",
-                    Made::Unchanged => "unchanged",
-                    Made::New => "new",
-                    Made::Again { .. } => "again",
+                    TrackOutcome::Unchanged => "unchanged",
+                    TrackOutcome::New => "new",
+                    TrackOutcome::Again { .. } => "again",
                 }
                 .to_owned(),
             ]);
@@ -141,9 +146,9 @@ fn done(finished: &[Finished]) -> String {
     let (mut rendered_lines, mut all_lines) = (0, 0);
     for track in finished {
         match track.made {
-            Made::Unchanged => unchanged += 1,
-            Made::New => new += 1,
-            Made::Again {
+            TrackOutcome::Unchanged => unchanged += 1,
+            TrackOutcome::New => new += 1,
+            TrackOutcome::Again {
                 rendered,
                 lines,
                 altered: was_altered,

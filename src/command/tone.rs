@@ -7,7 +7,7 @@ use super::table::Table;
 use super::takes;
 use super::{Exit, Failure, Outcome};
 use crate::music::{Decimal, Dynamic, SoundingPitch, Temperament, Tuning};
-use crate::render::{Bits, Channels, Format, RenderFailure, single};
+use crate::render::{Bits, Channels, RenderFailure, SampleFormat, single};
 use crate::timeline::{Unit, held_note};
 use crate::words::{duration, size};
 use clap::Args;
@@ -94,7 +94,7 @@ impl Tone {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
         let stop = stop_on_ctrl_c();
-        let format = Format {
+        let format = SampleFormat {
             sample_rate: self.rate,
             bits: self.bits,
             channels: Channels::Mono,

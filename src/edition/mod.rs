@@ -1,8 +1,8 @@
-//! A routine with a player's pencil laid over it, at the takes wanted, judged and named.
+//! A routine with a player's pencil applied, at the wanted takes, checked and named.
 //!
-//! Whatever makes files or pages asks an [`Edition`]: what the teacher wrote, what is played, which marks were applied
-//! and which were left out, where each line comes from. [`Edition::plan`] unrolls and checks every take once and keeps
-//! its score. Nothing here prints or reads files: what there is to say is returned as [`Problem`]s.
+//! Everything that makes files or pages uses an [`Edition`]: what the teacher wrote, what is played, which
+//! marks were applied or left out, and where each line comes from. [`Edition::plan`] unrolls and checks every
+//! take once and keeps its score. This module prints nothing and reads no files: it returns [`Problem`]s.
 //!
 //! ```
 //! use leadpipe::edition::{Edition, Judge, Wanted};
@@ -50,7 +50,7 @@ pub struct Edition {
     pencilled: Option<Pencilled>,
 }
 
-/// What a pencil makes of the routine.
+/// The pencil of an edition.
 #[derive(Clone, Debug)]
 struct Pencilled {
     /// Every mark that was understood.
@@ -70,12 +70,12 @@ impl Edition {
         }
     }
 
-    /// The routine with the pencil of this text laid over it. Marks that are not understood or do not fit are
-    /// [left out](Self::left_out).
+    /// Applies the pencil with this text to the routine. Marks that are not understood or do not fit are [left
+    /// out](Self::left_out).
     ///
     /// # Errors
-    /// Where the text as a whole is no pencil: then nothing of it is applied, and the teacher's version would be no
-    /// answer to it.
+    /// If the text as a whole is not a pencil: then no mark is applied, and it would be wrong to go on with the
+    /// teacher's version.
     pub fn pencilled(teacher: Arc<Routine>, pencil: &str) -> Result<Self, Vec<Problem>> {
         let read = pencil::read(pencil);
         let mut faults = read.faults;
@@ -107,7 +107,7 @@ impl Edition {
     /// Reads a routine and, where there is one, a pencil.
     ///
     /// # Errors
-    /// Everything that keeps the routine from being read, or else the pencil.
+    /// Everything that is wrong with the routine, or else with the pencil.
     pub fn read(routine: &str, pencil: Option<&str>) -> Result<Self, Vec<Problem>> {
         let teacher = routine::read(routine).map_err(|faults| {
             let faults = faults.into_iter();
@@ -120,12 +120,12 @@ impl Edition {
         }
     }
 
-    /// What the teacher wrote.
+    /// The routine as the teacher wrote it.
     pub fn teacher(&self) -> &Routine {
         &self.teacher
     }
 
-    /// What is played.
+    /// The routine as it is played.
     pub fn played(&self) -> &Routine {
         match &self.pencilled {
             Some(pencilled) => &pencilled.laid.routine,
@@ -133,12 +133,12 @@ impl Edition {
         }
     }
 
-    /// The pencil with the marks that are applied; none where no pencil is laid over the routine.
+    /// The pencil with the marks that are applied; `None` without a pencil.
     pub fn pencil(&self) -> Option<&Pencil> {
         self.pencilled.as_ref().map(|p| &p.applied)
     }
 
-    /// The pencil with every mark that was understood, those that were left out included.
+    /// The pencil with every mark that was understood, including those that were left out.
     pub fn pencil_as_read(&self) -> Option<&Pencil> {
         self.pencilled.as_ref().map(|p| &p.read)
     }
@@ -148,12 +148,12 @@ impl Edition {
         self.pencil().map_or(&[], |pencil| &pencil.marks)
     }
 
-    /// Why marks were left out, each problem at its place in the pencil.
+    /// Why marks were left out; each problem has its place in the pencil.
     pub fn left_out(&self) -> &[Problem] {
         self.pencilled.as_ref().map_or(&[], |p| &p.left_out)
     }
 
-    /// For each line that is played, where it comes from and which marks changed it: indices into
+    /// For each line that is played, its origin and the marks that changed it, as indices into
     /// [`pencil_as_read`](Self::pencil_as_read).
     pub fn lines(&self) -> Vec<LaidLine> {
         match &self.pencilled {
@@ -169,10 +169,10 @@ impl Edition {
         self.lines().into_iter().map(|line| line.of).collect()
     }
 
-    /// The score that is printed at a take: the teacher's, for a pencil is drawn over it.
+    /// The score that is printed for a take: the teacher's, because the pencil is drawn over it.
     ///
     /// # Errors
-    /// Where the teacher's routine cannot be played at this take.
+    /// If the teacher's routine cannot be played at this take.
     pub fn printed(&self, take: &Take) -> Result<Score<'_>, Unplayable> {
         unrolled(&self.teacher, take)
     }
@@ -180,7 +180,7 @@ impl Edition {
     /// The score that is played at a take.
     ///
     /// # Errors
-    /// Where it cannot be played so.
+    /// If it cannot be played at this take.
     pub fn score(&self, take: &Take) -> Result<Score<'_>, Unplayable> {
         unrolled(self.played(), take)
     }

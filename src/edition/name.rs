@@ -1,8 +1,7 @@
-//! Names of tracks: safe on every system, and in the order of practice wherever files are listed by
-//! name.
+//! Names of tracks: valid on every system, and in practice order when files are listed by name.
 //!
-//! `second-steps 061.2 key-down-1 echo`: the routine, clicks a minute (slow takes come before fast
-//! ones), half steps it is moved by, guide mode; then its tuning where that is not the usual one.
+//! `second-steps 061.2 key-down-1 echo`: the routine, clicks a minute (slow takes before fast ones), half steps
+//! it is moved by, guide mode; then its tuning if that is not the usual one.
 
 use crate::music::{Temperament, Tempo, Tuning};
 use crate::score::Take;
@@ -12,7 +11,7 @@ use std::collections::HashSet;
 use unicode_normalization::UnicodeNormalization;
 use unicode_normalization::char::is_combining_mark;
 
-/// Letters of a routine's title that are kept.
+/// Most letters of a routine's title in a name.
 const LONGEST: usize = 48;
 
 /// The name of a take at `tempo` of the routine called `routine` (a [`slug`]).
@@ -38,7 +37,7 @@ pub fn key(half_steps: i32) -> String {
     }
 }
 
-/// Clicks a minute, three digits before the point and as many after it, at most three, as are needed.
+/// Clicks a minute, three digits before the point and at most three after it, as many as needed.
 fn clicks(tempo: Tempo) -> String {
     let thousandths = (tempo.clicks_a_minute() * Ratio::from_integer(1000))
         .round()
@@ -51,25 +50,26 @@ fn clicks(tempo: Tempo) -> String {
     }
 }
 
-/// A title in small letters, digits and hyphens; `routine` where nothing of it can be kept.
+/// A title in lower-case letters, digits and hyphens; `routine` if none of its characters can be kept.
 ///
-/// Accents are taken off Latin letters; letters of other scripts stay as they are, in Unicode's composed
-/// form, however they were typed. Nothing is left that any system takes for a path, an ending or a device,
-/// and no letter that cannot be seen.
+/// Latin letters lose their accents; letters of other scripts stay, in Unicode's composed form, however they
+/// were typed. The result is never a path, an extension or a device name on any system, and has no invisible
+/// letters.
 pub fn slug(title: &str) -> String {
     folded_or(title, "routine")
 }
 
-/// A player's nickname in small letters, digits and hyphens; `player` where nothing of it can be kept.
+/// A player's nickname in lower-case letters, digits and hyphens; `player` if none of its characters can be
+/// kept.
 pub fn player_slug(name: &str) -> String {
     folded_or(name, "player")
 }
 
-/// A text as [`slug`] describes it. Where it is empty or reserved, it gets the word `kind`.
+/// A text as [`slug`] describes it. If it is empty or reserved, `kind` is used or added.
 fn folded_or(title: &str, kind: &str) -> String {
     let mut slug = String::new();
     for c in title.nfc().flat_map(char::to_lowercase) {
-        // Some marks are letters of their scripts; the others are accents with nothing to stand on.
+        // Some combining marks are letters of their scripts; the others are accents without a base letter.
         let accent = is_combining_mark(c) && !c.is_alphanumeric();
         if accent || is_unseen(c) || matches!(c, '\'' | '’') {
             continue;
@@ -98,7 +98,7 @@ fn push(slug: &mut String, c: char) {
     }
 }
 
-/// Letters that fill a place and show nothing (Unicode's default ignorables among the letters).
+/// Letters that are invisible (Unicode's default ignorable letters).
 fn is_unseen(c: char) -> bool {
     matches!(
         c,
@@ -106,7 +106,7 @@ fn is_unseen(c: char) -> bool {
     )
 }
 
-/// Names that one system keeps for devices, with whatever ending.
+/// Device names that a system reserves, with any extension.
 fn is_reserved(slug: &str) -> bool {
     let numbered = |name| {
         slug.strip_prefix(name).is_some_and(|n| {
@@ -154,8 +154,8 @@ fn fold(c: char) -> Option<&'static str> {
         .find_map(|(plain, letters)| letters.contains(c).then_some(*plain))
 }
 
-/// The order of practice: that of names, with numbers in them by their size, so that a key ten half steps down comes
-/// after one of two. Systems that list files letter by letter agree as long as keys have one digit.
+/// Practice order: the order of names, with numbers in them compared by size, so that a key ten half steps down
+/// comes after one of two. File lists sorted letter by letter agree as long as keys have one digit.
 pub fn order(one: &str, other: &str) -> Ordering {
     let (mut left, mut right) = (one, other);
     while !left.is_empty() && !right.is_empty() {
@@ -167,7 +167,7 @@ pub fn order(one: &str, other: &str) -> Ordering {
             a.cmp(&b)
         } else {
             (left, right) = (&left[number.len()..], &right[other_number.len()..]);
-            // Of two without noughts before them the longer is larger.
+            // Without leading zeros the longer number is larger.
             let [a, b] = [number, other_number].map(|n| n.trim_start_matches('0'));
             a.len().cmp(&b.len()).then_with(|| a.cmp(b))
         };
@@ -184,18 +184,18 @@ fn digits(text: &str) -> &str {
     &text[..end.unwrap_or(text.len())]
 }
 
-/// Names given so far in one folder.
+/// Names already used in one folder.
 #[derive(Clone, Debug, Default)]
 pub struct Names(HashSet<String>);
 
 impl Names {
-    /// `name`, with a number after it if it was given before, even in other case or in another of
-    /// Unicode's forms: there are systems on which those are one name.
+    /// `name`, with a number added if it was used before, even in another case or Unicode form, because some
+    /// systems treat those as one name.
     pub fn give(&mut self, name: &str) -> String {
         self.give_free(name, |_| true)
     }
 
-    /// The same, with a number after it also where that name is not free for another reason.
+    /// The same, and a number is also added to a name that `is_free` rejects.
     pub fn give_free(&mut self, name: &str, is_free: impl Fn(&str) -> bool) -> String {
         let numbered = (2..).map(|n| format!("{name}-{n}"));
         let free = std::iter::once(name.to_owned())
@@ -207,8 +207,8 @@ impl Names {
     }
 }
 
-/// The same for names that any system may take for one. Upper case first, for some letters have two small
-/// forms.
+/// A key that is equal for names that some system treats as one. Upper case first, because some letters have
+/// two lower-case forms.
 fn folded(name: &str) -> String {
     let upper: String = name.nfkd().flat_map(char::to_uppercase).collect();
     upper.nfkc().flat_map(char::to_lowercase).nfkc().collect()
@@ -327,8 +327,8 @@ mod tests {
         assert_eq!(names.give("warm-up"), "warm-up");
         assert_eq!(names.give("Warm-Up"), "Warm-Up-2");
         assert_eq!(names.give("warm-up"), "warm-up-3");
-        // One name each on a system that folds case (σ and ς share a capital), or that compares composed and
-        // decomposed letters, or wide and narrow ones, as equal.
+        // Each group is one name on a system that folds case (σ and ς share a capital), or that treats composed
+        // and decomposed letters, or wide and narrow ones, as equal.
         for [first, second] in [
             ["σας", "σασ"],
             ["straße", "STRASSE"],

@@ -10,32 +10,32 @@ use crate::score::{Notice, Score, Take, TakeTempo, spoken, unroll};
 use num_traits::ToPrimitive;
 use std::collections::{HashMap, HashSet};
 
-/// How takes are judged.
+/// How takes are checked.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Judge {
-    /// Whose breath and range count.
+    /// The player's breath and range.
     pub options: Options,
-    /// What problems must be new to.
+    /// Which problems count as known.
     pub against: Against,
 }
 
-/// What a take's problems are held against, beside those of the takes before it.
+/// The problems that count as known, in addition to those of earlier takes.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Against {
-    /// Nothing: all that there is to say of the first take is new.
+    /// None: all problems of the first take are new.
     #[default]
     Nothing,
-    /// The routine as it is written, in the same guide mode.
+    /// Those of the routine as written, in the same guide mode.
     AsWritten,
 }
 
 /// Takes that can be rendered.
 #[derive(Debug)]
 pub struct Plan<'e> {
-    /// What there is to say of the routine before any take changes it, where takes are judged against that.
+    /// Problems of the routine as written, if takes are compared with it.
     pub as_written: Option<Report>,
-    /// The takes in the order in which they were wanted, none twice. Empty where the routine has errors as it is
-    /// written.
+    /// The takes in the order in which they were wanted, without duplicates. Empty if the routine as written
+    /// has errors.
     pub takes: Vec<PlannedTake<'e>>,
 }
 
@@ -46,13 +46,13 @@ pub struct PlannedTake<'e> {
     pub take: Take,
     /// Its base tempo.
     pub tempo: Tempo,
-    /// What is played.
+    /// The score that is played.
     pub score: Score<'e>,
-    /// All that there is to say of it, and the take in figures.
+    /// All its problems, and its summary.
     pub report: Report,
-    /// What there is to say of it that was not said of a take before it.
+    /// Its problems that no earlier take has.
     pub problems: Vec<Problem>,
-    /// What it cannot do as asked and no take before it said.
+    /// What it does differently from what was asked, unless an earlier take said so.
     pub notices: Vec<Notice>,
     /// Its name; empty until [`Plan::name`] gives it one.
     pub name: String,
@@ -63,7 +63,7 @@ pub struct PlannedTake<'e> {
 pub struct Unplayable {
     /// The take.
     pub take: Take,
-    /// What is wrong, and what would be right.
+    /// What is wrong, with a hint.
     pub problem: Problem,
 }
 
@@ -75,27 +75,27 @@ impl Unplayable {
 }
 
 impl PlannedTake<'_> {
-    /// About how many frames it has.
+    /// Its approximate number of frames.
     pub fn frames(&self, sample_rate: u32) -> u64 {
         (self.score.seconds.to_f64().unwrap_or(0.0) * f64::from(sample_rate)) as u64
     }
 }
 
 impl Plan<'_> {
-    /// Names the takes after `stem`, a routine's [`slug`](name::slug), each as no other in `names`.
+    /// Names the takes after `stem`, a routine's [`slug`](name::slug), each unique in `names`.
     pub fn name(&mut self, stem: &str, names: &mut Names) {
         for planned in &mut self.takes {
             planned.name = names.give(&name::of(stem, planned.tempo, &planned.take));
         }
     }
 
-    /// The names that the takes would get after `stem`.
+    /// The names that the takes would get from `stem`.
     pub fn names(&self, stem: &str) -> impl Iterator<Item = String> {
         let takes = self.takes.iter();
         takes.map(move |planned| name::of(stem, planned.tempo, &planned.take))
     }
 
-    /// Puts the takes in the order of practice, which is that of their names.
+    /// Sorts the takes in practice order, which is the order of their names.
     pub fn in_order_of_practice(mut self) -> Self {
         self.takes.sort_by(|a, b| name::order(&a.name, &b.name));
         self
@@ -103,11 +103,12 @@ impl Plan<'_> {
 }
 
 impl Edition {
-    /// Unrolls and checks these takes. Of takes that are the same (a tempo may be named as a part and in clicks) the
-    /// first is kept.
+    /// Unrolls and checks these takes. Of equal takes (a tempo may be given in percent and in clicks) the first
+    /// is kept.
     ///
     /// # Errors
-    /// Where the routine cannot be played at one of them: too slow or too fast, too long, or nothing is left of it.
+    /// If the routine cannot be played at one of them: too slow or too fast, too long, or without any line
+    /// left.
     pub fn plan(&self, wanted: &[Take], judge: &Judge) -> Result<Plan<'_>, Unplayable> {
         let mut planning = Planning::begin(self, judge)?;
         let mut plan = Plan {
@@ -123,7 +124,7 @@ impl Edition {
         Ok(plan)
     }
 
-    /// What the pencil takes away of the rest at a take, at the marks that do it.
+    /// The rest that the pencil removes at a take, reported at the marks that remove it.
     fn rest_cut(&self, take: &Take, report: &Report) -> Vec<Finding> {
         let Some(pencilled) = &self.pencilled else {
             return Vec::new();
@@ -143,7 +144,8 @@ struct Planning<'e> {
     edition: &'e Edition,
     judge: Judge,
     as_written: Option<Report>,
-    /// Findings that were said or count as known: of each guide mode where it is held against its own as written.
+    /// Findings that were reported or count as known; for each guide mode if takes are compared with the
+    /// routine as written.
     known: HashMap<Option<Guide>, Vec<Finding>>,
     rest_cut: Vec<Finding>,
     notices: Vec<Notice>,
@@ -173,7 +175,7 @@ impl<'e> Planning<'e> {
         Ok(planning)
     }
 
-    /// Plans a take; none where it is one of those before.
+    /// Plans a take; `None` if it equals an earlier one.
     fn take(&mut self, take: &Take) -> Result<Option<PlannedTake<'e>>, Unplayable> {
         let routine = self.edition.played();
         let score = unrolled(routine, take)?;
@@ -236,7 +238,7 @@ impl<'e> Planning<'e> {
 /// Unrolls a routine at a take.
 ///
 /// # Errors
-/// Where it cannot be played so.
+/// If it cannot be played at this take.
 pub fn unrolled<'r>(routine: &'r Routine, take: &Take) -> Result<Score<'r>, Unplayable> {
     unroll(routine, take).map_err(|fault| Unplayable {
         take: *take,
@@ -244,7 +246,7 @@ pub fn unrolled<'r>(routine: &'r Routine, take: &Take) -> Result<Score<'r>, Unpl
     })
 }
 
-/// The findings of the routine as written in a guide mode; none where that cannot be played.
+/// The findings of the routine as written in a guide mode; `None` if that cannot be played.
 fn findings_as_written(routine: &Routine, guide: Guide, options: &Options) -> Vec<Finding> {
     let take = Take {
         guide,
@@ -255,7 +257,7 @@ fn findings_as_written(routine: &Routine, guide: Guide, options: &Options) -> Ve
         .unwrap_or_default()
 }
 
-/// The findings of `take` that `known` has none like: the same rule at the same place is the same finding, even where
+/// The findings of `take` that are not in `known`: the same rule at the same place is the same finding, even if
 /// its figures differ.
 pub fn added<'a>(known: &[Finding], take: &'a [Finding]) -> Vec<&'a Finding> {
     let like = |a: &Finding, b: &Finding| {

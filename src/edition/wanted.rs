@@ -4,16 +4,16 @@ use crate::music::Tuning;
 use crate::routine::Guide;
 use crate::score::{Take, TakeTempo};
 
-/// Every tempo in every key with every guide mode.
+/// Every combination of these tempos, keys and guide modes.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Wanted {
     /// Tempos.
     pub tempos: Vec<TakeTempo>,
-    /// Half steps that lines of pitches are moved by.
+    /// Half steps that lines with pitches are moved by.
     pub keys: Vec<i32>,
     /// Guide modes.
     pub guides: Vec<Guide>,
-    /// Tuning of all of them.
+    /// The tuning of all takes.
     pub tuning: Tuning,
 }
 

@@ -5,10 +5,10 @@ use crate::edition::{Edition, Plan, PlannedTake, name};
 use crate::problem::Problem;
 #[cfg(feature = "pdf")]
 use crate::render::files;
-use crate::render::list::{self, Entry};
+use crate::render::list::{self, ListEntry};
 use crate::render::planned;
 use crate::render::reuse::record::Record;
-use crate::render::{FileKind, Part};
+use crate::render::{FileKind, TrackPart};
 use crate::score::Take;
 use crate::sheet::{self, Options, Paper, Sheet};
 use crate::words::key;
@@ -72,13 +72,17 @@ impl HandedOut<'_> {
     }
 
     /// A track in the list and on the page.
-    fn track<'t>(&self, planned: &'t PlannedTake<'_>, of: &'t [usize]) -> (Entry, page::Take<'t>) {
+    fn track<'t>(
+        &self,
+        planned: &'t PlannedTake<'_>,
+        of: &'t [usize],
+    ) -> (ListEntry, page::Take<'t>) {
         let name = &planned.name;
-        let mut entry = Entry::of(self.folder, name).expect("the track was rendered just now");
+        let mut entry = ListEntry::of(self.folder, name).expect("the track was rendered just now");
         // A folder may hold the same track in other kinds from an earlier run.
-        entry.file = Part::Mix.file_name(name, self.kind);
+        entry.file = TrackPart::Mix.file_name(name, self.kind);
         let record = Record::load(self.folder, name);
-        let state = record.and_then(|r| Some(r.file(Part::Mix, self.kind)?.blake3.clone()));
+        let state = record.and_then(|r| Some(r.file(TrackPart::Mix, self.kind)?.blake3.clone()));
         let take = page::Take {
             state: state.unwrap_or_default(),
             title: planned::labels(self.edition.played(), None, &planned.take, 1, 1).take,

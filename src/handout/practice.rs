@@ -4,7 +4,7 @@ use crate::brass::caution;
 use crate::edition::{Edition, Plan, PlannedTake};
 use crate::pencil::hand::by_line;
 use crate::pencil::words;
-use crate::render::{FileKind, Part};
+use crate::render::{FileKind, TrackPart};
 use crate::routine::Guide;
 use crate::score::spoken;
 use crate::words::{count, duration, key};
@@ -80,7 +80,7 @@ fn row(take: &PlannedTake<'_>, kind: FileKind) -> String {
     let summary = &take.report.summary;
     format!(
         "| {} | {} | {key} | {guide} | {} | {} | {} |\n",
-        plain(&Part::Mix.file_name(&take.name, kind)),
+        plain(&TrackPart::Mix.file_name(&take.name, kind)),
         take.tempo,
         duration(summary.seconds),
         duration(summary.playing_seconds),

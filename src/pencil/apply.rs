@@ -7,7 +7,7 @@ use crate::brass::Valves;
 use crate::music::{Decimal, Tempo};
 use crate::problem::Problem;
 use crate::routine::notes::Phrase;
-use crate::routine::resolve::{Setting, resolve};
+use crate::routine::resolve::{PhraseContext, resolve};
 use crate::routine::{Line, On, RestLength, Routine, Walk};
 use crate::words::list;
 use num_rational::Ratio;
@@ -156,7 +156,7 @@ fn rest(
 
 /// Replaces the notes of a line and resolves them.
 fn play(line: &mut Line, phrase: Phrase, routine: &Routine) -> Result<(), Problem> {
-    let setting = Setting {
+    let setting = PhraseContext {
         instrument: routine.instrument,
         on: line.on,
         meter: line.meter_in(routine),

@@ -1,5 +1,5 @@
-//! Back ends for the sheet outside the core: PDF (feature `pdf`) and PNG (feature `png`).
-//! They draw what a resolved page says and decide nothing of music.
+//! Output formats for the sheet outside the core: PDF (feature `pdf`) and PNG (feature `png`). They draw a
+//! resolved page and make no musical decisions.
 
 #[cfg(feature = "pdf")]
 pub mod pdf;
@@ -9,7 +9,7 @@ pub mod png;
 #[cfg(any(feature = "pdf", feature = "png"))]
 use crate::sheet::letters::Face;
 
-/// The font file of a face, picked by the build script.
+/// The font file of a face, chosen by the build script.
 #[cfg(any(feature = "pdf", feature = "png"))]
 fn font(face: Face) -> &'static [u8] {
     match face {

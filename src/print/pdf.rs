@@ -1,5 +1,4 @@
-//! A sheet as PDF: outlines of glyphs, text as text in an embedded font, tagged for readers who cannot
-//! see it.
+//! A sheet as PDF: glyphs as outlines, text in embedded fonts, tagged for screen readers.
 
 use super::font;
 use crate::sheet::glyph::Glyph;
@@ -21,7 +20,7 @@ use std::collections::HashMap;
 use std::fmt;
 use std::num::NonZeroU16;
 
-/// Why a sheet is no PDF.
+/// Why a sheet cannot be written as PDF.
 #[derive(Debug)]
 pub struct PdfFailure(String);
 
@@ -33,13 +32,13 @@ impl fmt::Display for PdfFailure {
 
 impl std::error::Error for PdfFailure {}
 
-/// The language of all that a sheet says of itself.
+/// The language of a sheet's own texts.
 const LANGUAGE: &str = "en";
 
-/// A sheet as a PDF file. The same sheet is the same file: no time is written into it.
+/// A sheet as a PDF file. It contains no time stamp, so equal sheets give equal files.
 ///
 /// # Errors
-/// Where the pages cannot be written as PDF; none of our own sheets comes to that.
+/// If the pages cannot be written as PDF, which does not happen for sheets made by this program.
 pub fn pdf(sheet: &Sheet) -> Result<Vec<u8>, PdfFailure> {
     let settings = SerializeSettings {
         enable_tagging: true,
@@ -78,20 +77,20 @@ pub fn pdf(sheet: &Sheet) -> Result<Vec<u8>, PdfFailure> {
         .map_err(|error| PdfFailure(format!("{error:?}")))
 }
 
-/// True for a PDF file that this program made: its creator is written into it in plain letters.
+/// True for a PDF file that this program made: the creator is stored in it uncompressed.
 pub fn is_ours(file: &[u8]) -> bool {
     const CREATOR: &[u8] = b"/Creator(leadpipe ";
     file.starts_with(b"%PDF-") && file.windows(CREATOR.len()).any(|w| w == CREATOR)
 }
 
-/// What pages are drawn with. A glyph is written into the file once and used wherever it stands.
+/// State for drawing pages. A glyph is stored in the file once and reused.
 struct Pen {
     fonts: [Font; 3],
     glyphs: HashMap<(Glyph, u64, u8), Graphic>,
 }
 
 impl Pen {
-    /// Draws a block; its place in the document's outline, if it has one.
+    /// Draws a block; returns its place in the document outline, if it has one.
     fn block(&mut self, surface: &mut Surface<'_>, block: &Block) -> Option<TagGroup> {
         if block.marks.is_empty() {
             return None;
@@ -216,7 +215,7 @@ fn path(steps: impl Iterator<Item = Step>, at: (f64, f64), scale: f64) -> Option
     builder.finish()
 }
 
-/// The letters of a text at the widths that the page was laid out with.
+/// The letters of a text at the widths of the page layout.
 fn letters(face: Face, text: &str) -> Vec<KrillaGlyph> {
     text.char_indices()
         .map(|(start, letter)| {

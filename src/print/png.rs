@@ -1,5 +1,5 @@
-//! A page as a picture, drawn from its SVG. Its letters are drawn as outlines, where the PDF has them too: an
-//! engine that lays text out would choose places of its own, and takes a minute to build.
+//! A page as a picture, drawn from its SVG. Letters are drawn as outlines at the positions of the PDF: a text
+//! layout engine would choose its own positions, and takes a minute to build.
 
 use super::font;
 use crate::sheet::letters::Face;
@@ -9,10 +9,10 @@ use resvg::{tiny_skia, usvg};
 use std::fmt;
 use ttf_parser::{GlyphId, OutlineBuilder};
 
-/// Dots to an inch: fine staff lines are still two dots wide.
+/// Dots per inch: fine staff lines are still two dots wide.
 pub const DOTS: f32 = 160.0;
 
-/// Why a page is no picture.
+/// Why a page cannot be drawn.
 #[derive(Debug)]
 pub struct PngFailure(String);
 
@@ -24,7 +24,7 @@ impl fmt::Display for PngFailure {
 
 impl std::error::Error for PngFailure {}
 
-/// Draws pages. Its fonts are read once.
+/// Draws pages. It reads its fonts once.
 pub struct Painter {
     fonts: [ttf_parser::Face<'static>; 3],
 }
@@ -43,14 +43,14 @@ impl Painter {
     /// A page as a PNG file.
     ///
     /// # Errors
-    /// A page too large for a picture.
+    /// If the page is too large for a picture.
     pub fn png(&self, page: &Page) -> Result<Vec<u8>, PngFailure> {
         let failed = |error: String| PngFailure(error);
         let drawn = svg::page(&self.outlined(page));
         let tree = usvg::Tree::from_str(&drawn, &usvg::Options::default())
             .map_err(|error| failed(error.to_string()))?;
         let scale = DOTS / 72.0;
-        // Sizes of the tree are in CSS pixels, of which there are 96 to an inch.
+        // Sizes of the tree are in CSS pixels, 96 per inch.
         let dots = |points: f64| (points as f32 * scale).ceil() as u32;
         let mut picture = tiny_skia::Pixmap::new(dots(page.width), dots(page.height))
             .ok_or_else(|| failed("the page is too large for a picture".to_owned()))?;
@@ -82,7 +82,7 @@ impl Painter {
         page
     }
 
-    /// The outlines of a line of text, at the widths that the page was laid out with.
+    /// The outlines of a line of text, at the widths of the page layout.
     fn letters(&self, face: Face, text: &str, at: (f64, f64), size: f64) -> Vec<Step> {
         let font = &self.fonts[face as usize];
         let mut pen = Pen {
@@ -92,7 +92,7 @@ impl Painter {
         };
         for letter in text.chars() {
             let glyph = face.letter(letter).map_or(0, |(glyph, _)| glyph);
-            // None for a letter without ink, such as a blank.
+            // `None` for a letter without an outline, such as a space.
             let _ = font.outline_glyph(GlyphId(glyph), &mut pen);
             pen.at.0 += face.width(letter.encode_utf8(&mut [0; 4]), size);
         }
@@ -100,7 +100,7 @@ impl Painter {
     }
 }
 
-/// Puts outlines of a font, whose y goes up, on a page, whose y goes down.
+/// Copies outlines from a font, whose y axis points up, to a page, whose y axis points down.
 struct Pen {
     steps: Vec<Step>,
     at: (f64, f64),

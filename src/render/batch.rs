@@ -6,7 +6,7 @@ use super::finished::Finished;
 use super::lazy_engine::LazyEngine;
 use super::render_track;
 use super::reuse::shelf::Shelf;
-use super::settings::Settings;
+use super::settings::RenderSettings;
 use super::shared::Shared;
 use super::track::Track;
 use super::watch::Watch;
@@ -22,47 +22,46 @@ use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 pub struct End {
     /// The tracks that were finished, in order.
     pub finished: Vec<Finished>,
-    /// Unfinished files of earlier runs that were cleared away.
+    /// Number of unfinished files of earlier runs that were removed.
     pub cleared: usize,
-    /// Why the others were not.
+    /// Why the other tracks were not finished.
     pub failure: Option<RenderFailure>,
 }
 
 /// A track and the folder it goes to.
-pub struct Placed<'p, 't> {
-    /// The number that the watch and [`Finished`] know it by.
+pub struct BatchTrack<'p, 't> {
+    /// The number that identifies it in [`Watch`] and [`Finished`].
     pub number: usize,
-    /// Where it goes.
+    /// The folder it is written to.
     pub folder: &'p Path,
     /// The track.
     pub track: &'p Track<'t>,
-    /// Places, among the tracks that are rendered with it, of those that are to be done before, for it copies from
-    /// them. They stand before it.
+    /// Indices of the tracks that it copies from and that must be finished before it. They are smaller than its
+    /// own index.
     pub after: Vec<usize>,
-    /// Lines that it takes from the shelf.
-    pub takes: &'p [Hash],
+    /// Lines that it copies from the shelf.
+    pub shelf_lines: &'p [Hash],
 }
 
-/// Renders `tracks` into `folder`. Their names must differ even where case does not count.
+/// Renders `tracks` into `folder`. Their names must differ even when case is ignored.
 ///
-/// The files are the same whatever the number of threads. When `stop` becomes true, or a file cannot
-/// be written, no further track is begun, those being rendered leave nothing behind, and those finished
-/// stay.
+/// The files do not depend on the number of threads. When `stop` becomes true or a file cannot be written, no
+/// further track is started, unfinished tracks leave no files, and finished tracks stay.
 pub fn render(
     tracks: &[Track<'_>],
     folder: &Path,
-    settings: &Settings,
+    settings: &RenderSettings,
     stop: &AtomicBool,
     watch: &dyn Watch,
 ) -> End {
-    let placed = tracks.iter().enumerate().map(|(number, track)| Placed {
+    let placed = tracks.iter().enumerate().map(|(number, track)| BatchTrack {
         number,
         folder,
         track,
         after: vec![],
-        takes: &[],
+        shelf_lines: &[],
     });
-    let placed: Vec<Placed<'_, '_>> = placed.collect();
+    let placed: Vec<BatchTrack<'_, '_>> = placed.collect();
     let cleared = match files::prepare(folder) {
         Ok(cleared) => cleared,
         Err(failure) => return End::before(failure, 0),
@@ -80,30 +79,30 @@ pub fn render(
     }
 }
 
-/// What the tracks of a run have in common.
+/// What the tracks of a run share.
 #[derive(Clone, Copy)]
 pub struct Run<'a> {
-    /// How they are rendered.
-    pub settings: &'a Settings,
-    /// What renders them.
+    /// How the tracks are rendered.
+    pub settings: &'a RenderSettings,
+    /// The engine that renders them.
     pub engine: &'a LazyEngine,
-    /// Lines that several of them need, where they are not read back from WAV files.
+    /// The shelf for lines that several tracks need, if they are not read back from WAV files.
     pub shelf: Option<&'a Shelf>,
-    /// Becomes true when the run is to end.
+    /// Becomes true when the run is to stop.
     pub stop: &'a AtomicBool,
-    /// Is told how it gets on.
+    /// Receives progress reports.
     pub watch: &'a dyn Watch,
 }
 
 impl Run<'_> {
-    /// For each track of which it is known how it sounds what there is to say of it if it is there already and
-    /// nothing has to be done.
+    /// For each track, its result if its sound is known and its files are up to date, so that nothing has to be
+    /// done.
     ///
     /// # Errors
-    /// Where the run is stopped, or the system grants no threads.
+    /// If the run is stopped, or the system cannot start threads.
     pub fn unchanged(
         &self,
-        tracks: &[Placed<'_, '_>],
+        tracks: &[BatchTrack<'_, '_>],
     ) -> Result<Vec<Option<Finished>>, RenderFailure> {
         let stopped = || self.stop.load(Ordering::Relaxed);
         self.pool(tracks)?.install(|| {
@@ -122,12 +121,12 @@ impl Run<'_> {
         })
     }
 
-    /// Renders tracks into the folders they go to, which have been made with [`files::prepare`]. Names must differ within a
+    /// Renders each track into its folder, which [`files::prepare`] has created. Names must be unique within a
     /// folder.
     ///
     /// # Panics
-    /// Where a track is to come after one that does not stand before it.
-    pub fn render(&self, tracks: &[Placed<'_, '_>]) -> End {
+    /// If a track copies from a track that does not precede it.
+    pub fn render(&self, tracks: &[BatchTrack<'_, '_>]) -> End {
         let failed = AtomicBool::new(false);
         let stopped = || self.stop.load(Ordering::Relaxed) || failed.load(Ordering::Relaxed);
         let pool = match self.pool(tracks) {
@@ -146,7 +145,7 @@ impl Run<'_> {
             stopped: &stopped,
             results: Mutex::new((Vec::new(), None)),
         };
-        // The longest first, so that no thread begins it when the others are already done.
+        // The longest first, so that no thread starts it when the others are already done.
         let free = |number: &usize| tracks[*number].after.is_empty();
         let mut order: Vec<usize> = (0..tracks.len()).filter(free).collect();
         order.sort_by_key(|number| std::cmp::Reverse(tracks[*number].track.frames));
@@ -170,7 +169,7 @@ impl Run<'_> {
 
     fn shared<'s>(
         &'s self,
-        placed: &Placed<'s, '_>,
+        placed: &BatchTrack<'s, '_>,
         stopped: &'s (dyn Fn() -> bool + Sync),
     ) -> Shared<'s> {
         Shared {
@@ -183,7 +182,7 @@ impl Run<'_> {
         }
     }
 
-    fn pool(&self, tracks: &[Placed<'_, '_>]) -> Result<ThreadPool, RenderFailure> {
+    fn pool(&self, tracks: &[BatchTrack<'_, '_>]) -> Result<ThreadPool, RenderFailure> {
         let pool = ThreadPoolBuilder::new()
             .num_threads(self.settings.threads.unwrap_or(0))
             .build();
@@ -194,8 +193,8 @@ impl Run<'_> {
     }
 }
 
-/// For each track those that come after it.
-fn followers(tracks: &[Placed<'_, '_>]) -> Vec<Vec<usize>> {
+/// For each track, those that wait for it.
+fn followers(tracks: &[BatchTrack<'_, '_>]) -> Vec<Vec<usize>> {
     let mut next = vec![Vec::new(); tracks.len()];
     for (number, placed) in tracks.iter().enumerate() {
         for before in &placed.after {
@@ -206,11 +205,11 @@ fn followers(tracks: &[Placed<'_, '_>]) -> Vec<Vec<usize>> {
     next
 }
 
-/// Tracks being rendered, each when those it copies from are done.
+/// Tracks being rendered, each after those it copies from.
 struct Queue<'q, 'p, 't> {
     run: &'q Run<'q>,
-    tracks: &'q [Placed<'p, 't>],
-    /// How many each is still waiting for.
+    tracks: &'q [BatchTrack<'p, 't>],
+    /// How many tracks each is still waiting for.
     waiting: Vec<AtomicUsize>,
     next: Vec<Vec<usize>>,
     failed: &'q AtomicBool,
@@ -224,7 +223,7 @@ impl Queue<'_, '_, '_> {
         let shared = self.run.shared(placed, self.stopped);
         let result = render_track::render(&shared, placed.number, placed.track);
         if let Some(shelf) = self.run.shelf {
-            shelf.done_with(placed.takes);
+            shelf.done_with(placed.shelf_lines);
         }
         {
             let mut results = self
@@ -237,7 +236,7 @@ impl Queue<'_, '_, '_> {
                     results.0.push(finished);
                 }
                 Err(failure) => {
-                    // The first failure is the cause; that others stopped is its effect.
+                    // The first failure is the cause; the others stopped because of it.
                     self.failed.store(true, Ordering::Relaxed);
                     results.1.get_or_insert(failure);
                 }
@@ -252,7 +251,7 @@ impl Queue<'_, '_, '_> {
 }
 
 impl End {
-    /// The end of a batch that could not be begun.
+    /// The result of a batch that could not start.
     pub(super) fn before(failure: RenderFailure, cleared: usize) -> Self {
         Self {
             finished: vec![],

@@ -8,25 +8,25 @@ use std::path::{Path, PathBuf};
 /// Why a batch could not be finished, in words a teacher can act on.
 #[derive(Debug)]
 pub enum RenderFailure {
-    /// It was asked to stop.
+    /// The run was stopped.
     Stopped,
-    /// A file stands where the folder should be.
+    /// The path of the folder is a file.
     NotAFolder(PathBuf),
-    /// A folder stands where a file should go.
+    /// The path of the file is a folder.
     FolderInTheWay(PathBuf),
-    /// A file of somebody else's stands where one should go.
+    /// The path of the file is a file that this program did not write.
     NotOurs(PathBuf),
-    /// The system refused.
+    /// The operating system reported an error.
     System {
-        /// The file or folder it was about.
+        /// The file or folder concerned.
         path: PathBuf,
-        /// What it said.
+        /// The error.
         error: io::Error,
     },
 }
 
 impl RenderFailure {
-    /// A refusal of the system at `path`.
+    /// Wraps an I/O error at `path`.
     pub fn at(path: &Path) -> impl FnOnce(io::Error) -> Self {
         move |error| Self::System {
             path: path.to_owned(),
@@ -34,7 +34,7 @@ impl RenderFailure {
         }
     }
 
-    /// What would help, where something is known.
+    /// What would help, if anything is known.
     pub fn hint(&self) -> Option<&'static str> {
         match self {
             Self::Stopped => None,
@@ -56,7 +56,7 @@ impl RenderFailure {
     }
 }
 
-/// What the system said, without the number it goes by there.
+/// The system's message, without the error number.
 pub fn system_words(error: &io::Error) -> String {
     let said = error.to_string();
     let words = said.split(" (os error ").next().unwrap_or_default();

@@ -6,19 +6,19 @@ use serde::{Deserialize, Serialize};
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "lowercase")]
 pub enum FileKind {
-    /// WAV: every sample as it is.
+    /// WAV: uncompressed samples.
     Wav,
-    /// FLAC: every sample as it is, in about a third of the room.
+    /// FLAC: lossless, about a third of the size.
     Flac,
-    /// MP3: what every phone plays, in a tenth of the room or less.
+    /// MP3: what every phone plays, a tenth of the size or less.
     Mp3,
 }
 
 impl FileKind {
-    /// All of them; those that say every sample first.
+    /// All of them, lossless ones first.
     pub const ALL: [FileKind; 3] = [FileKind::Wav, FileKind::Flac, FileKind::Mp3];
 
-    /// Its word, which is also how names of such files end.
+    /// Its word, which is also the file extension.
     pub fn word(self) -> &'static str {
         match self {
             FileKind::Wav => "wav",
@@ -36,30 +36,29 @@ impl FileKind {
         }
     }
 
-    /// True if the name of the routine, the take and a picture go into the file, so that it changes with
-    /// them.
+    /// True if the file contains the name of the routine, the take and a picture, so that it changes with them.
     pub fn is_labelled(self) -> bool {
         self != FileKind::Wav
     }
 }
 
-/// Kinds of file that are wanted.
+/// A set of file kinds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct FileKinds([bool; FileKind::ALL.len()]);
 
 impl FileKinds {
-    /// None yet.
+    /// The empty set.
     pub const NONE: Self = Self([false; FileKind::ALL.len()]);
     /// WAV alone.
     pub const WAV: Self = Self([true, false, false]);
 
-    /// These and `kind`.
+    /// This set with `kind` added.
     pub const fn with(mut self, kind: FileKind) -> Self {
         self.0[kind as usize] = true;
         self
     }
 
-    /// True if `kind` is among them.
+    /// True if the set contains `kind`.
     pub fn has(self, kind: FileKind) -> bool {
         self.0[kind as usize]
     }

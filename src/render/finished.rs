@@ -1,8 +1,8 @@
-//! What came of a track.
+//! The result for a track.
 
 use std::path::PathBuf;
 
-/// A track that is done.
+/// A track that is finished.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Finished {
     /// Its number in the batch.
@@ -12,40 +12,40 @@ pub struct Finished {
     /// Its files, the track itself first.
     pub files: Vec<FinishedFile>,
     /// What had to be done.
-    pub made: Made,
-    /// Its lines.
+    pub made: TrackOutcome,
+    /// How many lines it has.
     pub lines: usize,
-    /// Those of them that were rendered; the others were there, or were copied.
+    /// How many of them were rendered; the others existed or were copied.
     pub rendered: usize,
 }
 
-/// A file of a track that is done.
+/// A file of a finished track.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct FinishedFile {
     /// Where it is.
     pub path: PathBuf,
     /// Its length in bytes.
     pub bytes: u64,
-    /// False if it was there already, and as it should be.
+    /// False if it existed and was up to date.
     pub written: bool,
-    /// Whether its sound was packed for it; none for a kind of file that holds it as it is.
+    /// Whether its sound was encoded for it; `None` for a kind of file that is not encoded.
     pub packed: Option<bool>,
 }
 
 /// What had to be done for a track.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Made {
-    /// Nothing: it was there already.
+pub enum TrackOutcome {
+    /// Nothing: it was up to date.
     Unchanged,
-    /// All of it, for the first time.
+    /// All of it, because it did not exist.
     New,
-    /// It was there, but not like this.
+    /// It existed, but was not up to date.
     Again {
-        /// Lines that were rendered; the others were copied from the track as it was.
+        /// Lines that were rendered; the others were copied from the existing track.
         rendered: usize,
         /// Lines of the track.
         lines: usize,
-        /// True if a file no longer was what its record said.
+        /// True if a file differed from its record.
         altered: bool,
     },
 }

@@ -1,39 +1,38 @@
-//! The list of a folder's tracks that players open: M3U8, in the order of practice.
+//! The playlist of a folder's tracks: M3U8, in practice order.
 //!
-//! UTF-8; `#EXTM3U` at its head, then for each track its length in whole seconds and its title, and the name
-//! of its file.
+//! UTF-8; `#EXTM3U` at the top, then for each track its length in whole seconds, its title, and its file name.
 
 use super::failure::RenderFailure;
 use super::file_kind::FileKind;
 use super::files;
-use super::part::Part;
+use super::part::TrackPart;
 use super::reuse::record::Record;
 use crate::edition::name;
 use std::path::Path;
 
-/// Its name in its folder.
+/// File name of the playlist.
 pub const NAME: &str = "practice.m3u8";
 
-/// A track in a list.
+/// A track in a playlist.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Entry {
-    /// Name of its file.
+pub struct ListEntry {
+    /// Its file name.
     pub file: String,
     /// Its title.
     pub title: String,
-    /// Its length, rounded.
+    /// Its length in seconds, rounded.
     pub seconds: u64,
 }
 
-impl Entry {
-    /// The entry of the track called `name`, as its record in `folder` tells; none where there is no
-    /// record, or no file. Of several kinds of file the smallest is taken.
+impl ListEntry {
+    /// The entry of the track called `name`, from its record in `folder`; `None` if there is no record or no
+    /// file. Of several kinds of file the smallest is chosen.
     pub fn of(folder: &Path, name: &str) -> Option<Self> {
         let record = Record::load(folder, name)?;
         let file = FileKind::ALL.iter().rev().find_map(|kind| {
-            let file = Part::Mix.file_name(name, *kind);
+            let file = TrackPart::Mix.file_name(name, *kind);
             let recorded = record
-                .file(Part::Mix, *kind)
+                .file(TrackPart::Mix, *kind)
                 .is_some_and(|f| f.name == file);
             (recorded && folder.join(&file).is_file()).then_some(file)
         })?;
@@ -46,23 +45,23 @@ impl Entry {
     }
 }
 
-/// Every track that `folder` has a record of, in the order of practice: that of their names.
-pub fn of_folder(folder: &Path) -> Vec<Entry> {
+/// Every track that `folder` has a record of, in practice order, which is the order of names.
+pub fn of_folder(folder: &Path) -> Vec<ListEntry> {
     let mut names = Record::tracks(folder);
     names.sort_by(|a, b| name::order(a, b));
-    let entries = names.iter().map(|name| Entry::of(folder, name));
+    let entries = names.iter().map(|name| ListEntry::of(folder, name));
     entries.flatten().collect()
 }
 
-/// Writes the list of `entries` into `folder`, unless it stands there already.
+/// Writes the playlist of `entries` into `folder`, if it changed.
 ///
 /// # Errors
-/// Where it cannot be written.
-pub fn write(folder: &Path, entries: &[Entry]) -> Result<(), RenderFailure> {
+/// If it cannot be written.
+pub fn write(folder: &Path, entries: &[ListEntry]) -> Result<(), RenderFailure> {
     files::put(folder, NAME, text(entries).as_bytes()).map(drop)
 }
 
-fn text(entries: &[Entry]) -> String {
+fn text(entries: &[ListEntry]) -> String {
     let mut text = "#EXTM3U\n".to_owned();
     for entry in entries {
         // A line end in a title would end the entry.
@@ -78,7 +77,7 @@ mod tests {
 
     #[test]
     fn a_list_is_in_words_that_players_read() {
-        let entry = |file: &str, title: &str, seconds| Entry {
+        let entry = |file: &str, title: &str, seconds| ListEntry {
             file: file.to_owned(),
             title: title.to_owned(),
             seconds,

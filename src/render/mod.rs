@@ -1,14 +1,15 @@
-//! Takes become files: the batch, the writers of WAV, FLAC and MP3, and the record of what was rendered.
+//! Rendering takes to files: the batch, the writers of WAV, FLAC and MP3, and the record of what was rendered.
 //!
-//! A [`Track`] names a take and says how to come by its timeline; [`batch::render`] renders many in
-//! parallel into one folder. Each track appears under its name whole or not at all, and a second run
-//! renders only what changed.
+//! A [`Track`] names a take and compiles its timeline; [`batch::render`] renders many tracks in parallel into
+//! one folder. A track appears under its name only when it is complete, and a second run renders only what
+//! changed.
 //!
-//! Every file is written by [`files`]; [`formats`] says what stands in it, [`reuse`] what need not be done again.
+//! [`files`] writes every file; [`formats`] defines their content, [`reuse`] finds what need not be rendered
+//! again.
 //!
 //! ```
 //! use leadpipe::edition::{Edition, Judge, Wanted, name::Names};
-//! use leadpipe::render::{Bits, Settings, batch, planned};
+//! use leadpipe::render::{Bits, RenderSettings, batch, planned};
 //! use leadpipe::timeline::compile;
 //! use std::sync::atomic::AtomicBool;
 //!
@@ -20,7 +21,7 @@
 //! plan.name("one-note", &mut Names::default());
 //! let compiled = compile::Settings { sample_rate: 44_100, signs: true };
 //! let tracks = planned::tracks(&plan, None, None, &compiled);
-//! let settings = Settings::new(44_100, Bits::Sixteen);
+//! let settings = RenderSettings::new(44_100, Bits::Sixteen);
 //! let end = batch::render(&tracks, folder.path(), &settings, &AtomicBool::new(false), &());
 //! assert!(end.failure.is_none());
 //! assert!(folder.path().join("one-note 120 key-0 together.wav").is_file());
@@ -53,10 +54,10 @@ mod writing;
 pub use batch::End;
 pub use failure::RenderFailure;
 pub use file_kind::{FileKind, FileKinds};
-pub use finished::{Finished, FinishedFile, Made};
-pub use formats::{Bits, Channels, Format, Labels};
+pub use finished::{Finished, FinishedFile, TrackOutcome};
+pub use formats::{Bits, Channels, Labels, SampleFormat};
 pub use lazy_engine::LazyEngine;
-pub use part::Part;
-pub use settings::Settings;
+pub use part::TrackPart;
+pub use settings::RenderSettings;
 pub use track::Track;
 pub use watch::Watch;

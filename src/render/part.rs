@@ -7,8 +7,8 @@ use serde::{Deserialize, Serialize};
 /// A part of the sound that has a file of its own.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "lowercase")]
-pub enum Part {
-    /// All voices together: the track itself.
+pub enum TrackPart {
+    /// All voices together.
     Mix,
     /// The guide tone alone.
     Guide,
@@ -18,11 +18,16 @@ pub enum Part {
     Click,
 }
 
-impl Part {
+impl TrackPart {
     /// The track, then its stems.
-    pub const ALL: [Part; 4] = [Part::Mix, Part::Guide, Part::Drone, Part::Click];
+    pub const ALL: [TrackPart; 4] = [
+        TrackPart::Mix,
+        TrackPart::Guide,
+        TrackPart::Drone,
+        TrackPart::Click,
+    ];
 
-    /// Name of the file of this part of the track called `track`.
+    /// File name of this part of the track called `track`.
     pub fn file_name(self, track: &str, kind: FileKind) -> String {
         let ending = kind.word();
         match self.word() {
@@ -31,24 +36,24 @@ impl Part {
         }
     }
 
-    /// What is heard in a stem; nothing for the track itself.
+    /// The voice that is heard in a stem; `None` for the mix.
     pub fn word(self) -> Option<&'static str> {
         match self {
-            Part::Mix => None,
-            Part::Guide => Some("guide"),
-            Part::Drone => Some("drone"),
-            Part::Click => Some("click"),
+            TrackPart::Mix => None,
+            TrackPart::Guide => Some("guide"),
+            TrackPart::Drone => Some("drone"),
+            TrackPart::Click => Some("click"),
         }
     }
 
-    /// What of a block sounds in it, where the voices of the mix are spread or not.
+    /// What is heard in it, for a stereo or a mono mix.
     pub fn heard(self, spread: bool) -> Heard {
         match self {
-            Part::Mix if spread => Heard::Spread,
-            Part::Mix => Heard::Mix,
-            Part::Guide => Heard::Guide,
-            Part::Drone => Heard::Drone,
-            Part::Click => Heard::Click,
+            TrackPart::Mix if spread => Heard::Spread,
+            TrackPart::Mix => Heard::Mix,
+            TrackPart::Guide => Heard::Guide,
+            TrackPart::Drone => Heard::Drone,
+            TrackPart::Click => Heard::Click,
         }
     }
 }

@@ -1,4 +1,4 @@
-//! The tracks of planned takes, and what players are told of them.
+//! The tracks of planned takes, and their labels.
 
 use super::{Labels, Track};
 use crate::brass::caution;
@@ -8,8 +8,8 @@ use crate::score::{Take, spoken};
 use crate::timeline::compile::{Settings, compile};
 use crate::words::key;
 
-/// The tracks of a plan, in its order. `whose` is the player whose marks are in them, `origin` the routine that they are
-/// of.
+/// The tracks of a plan, in its order. `whose` is the player whose marks are applied, `origin` the routine they
+/// belong to.
 pub fn tracks<'p>(
     plan: &'p Plan<'_>,
     whose: Option<&str>,
@@ -25,14 +25,14 @@ pub fn tracks<'p>(
         frames: planned.frames(settings.sample_rate),
         like: vec![],
         twin: None,
-        print: None,
+        fingerprint: None,
         timeline: Box::new(move || compile(&planned.score, &settings)),
     };
     plan.takes.iter().zip(numbers(plan)).map(track).collect()
 }
 
-/// The labels of a take, number `number` of `of` in the order of practice. `whose` is the player whose marks
-/// are in it.
+/// The labels of a take, number `number` of `of` in practice order. `whose` is the player whose marks are
+/// applied.
 pub fn labels(
     routine: &Routine,
     whose: Option<&str>,
@@ -59,12 +59,12 @@ pub fn labels(
     }
 }
 
-/// The place of each take in the order of practice, from 1.
+/// The position of each take in practice order, from 1.
 fn numbers(plan: &Plan<'_>) -> Vec<u32> {
     in_practice(plan.takes.iter().map(|take| take.name.as_str()))
 }
 
-/// The place of each name in the order of practice, from 1.
+/// The position of each name in practice order, from 1.
 fn in_practice<'n>(names: impl Iterator<Item = &'n str>) -> Vec<u32> {
     let names: Vec<&str> = names.collect();
     let mut order: Vec<usize> = (0..names.len()).collect();

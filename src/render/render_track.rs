@@ -1,32 +1,33 @@
-//! One track: what of it is there already, and making the rest.
+//! Renders one track: finds which files are up to date, and writes the others.
 
 use super::failure::RenderFailure;
 use super::file_kind::FileKind;
-use super::finished::{Finished, FinishedFile, Made};
-use super::part::Part;
+use super::finished::{Finished, FinishedFile, TrackOutcome};
+use super::part::TrackPart;
 use super::reuse::earlier::Earlier;
 use super::reuse::fingerprint::Fingerprint;
 use super::reuse::record::{FileRecord, Record};
 use super::shared::Shared;
 use super::sounding::{Rendering, is_line};
 use super::track::Track;
-use super::writing::{Written, write};
+use super::writing::{WrittenFiles, write};
 use std::sync::Arc;
 
-/// A track that is there as it should be: nothing has to be done for it. Only told of one whose sound is known.
+/// The result of a track that is up to date: nothing has to be done for it. `None` unless its fingerprint is
+/// known.
 pub(super) fn unchanged(
     shared: &Shared<'_>,
     number: usize,
     track: &Track<'_>,
 ) -> Result<Option<Finished>, RenderFailure> {
-    let Some(print) = &track.print else {
+    let Some(fingerprint) = &track.fingerprint else {
         return Ok(None);
     };
-    let earlier = Earlier::look(shared, track, print, &labels(track))?;
+    let earlier = Earlier::look(shared, track, fingerprint, &labels(track))?;
     Ok(is_there(shared, number, track, &earlier))
 }
 
-/// Renders one track, or finds that it need not.
+/// Renders one track, unless it is up to date.
 pub(super) fn render(
     shared: &Shared<'_>,
     number: usize,
@@ -34,11 +35,14 @@ pub(super) fn render(
 ) -> Result<Finished, RenderFailure> {
     shared.go_on()?;
     let labels = labels(track);
-    let look = |print: Arc<Fingerprint>| {
-        let earlier = Earlier::look(shared, track, &print, &labels)?;
-        Ok((print, earlier))
+    let look = |fingerprint: Arc<Fingerprint>| {
+        let earlier = Earlier::look(shared, track, &fingerprint, &labels)?;
+        Ok((fingerprint, earlier))
     };
-    let known = track.print.as_ref().map(|print| look(Arc::clone(print)));
+    let known = track
+        .fingerprint
+        .as_ref()
+        .map(|fingerprint| look(Arc::clone(fingerprint)));
     let known = known.transpose()?;
     let there = known
         .as_ref()
@@ -47,7 +51,7 @@ pub(super) fn render(
         return Ok(finished);
     }
     let timeline = (track.timeline)();
-    let (print, earlier) = match known {
+    let (fingerprint, earlier) = match known {
         Some(known) => known,
         None => {
             let known = look(Arc::new(Fingerprint::of(&timeline)))?;
@@ -62,18 +66,18 @@ pub(super) fn render(
         number,
         track,
         timeline: &timeline,
-        print: &print,
+        fingerprint: &fingerprint,
         earlier: &earlier,
     };
     make(&rendering, &labels)
 }
 
-/// The hash of what labels a track.
+/// The hash of a track's labels.
 fn labels(track: &Track<'_>) -> String {
-    track.labels.print().to_hex().to_string()
+    track.labels.fingerprint().to_hex().to_string()
 }
 
-/// Makes what is missing of a track, and its record.
+/// Writes the missing files of a track, and its record.
 fn make(of: &Rendering<'_>, labels: &str) -> Result<Finished, RenderFailure> {
     let Rendering {
         shared,
@@ -86,21 +90,21 @@ fn make(of: &Rendering<'_>, labels: &str) -> Result<Finished, RenderFailure> {
     shared.watch.began(number, timeline.frames);
     let lines = timeline.units.iter().filter(|u| is_line(u)).count();
     let missing: Vec<_> = earlier.missing().collect();
-    let Written {
+    let WrittenFiles {
         files: new,
         copied,
         rendered,
     } = write(of, &missing, labels)?;
     let made = if missing.is_empty() {
-        Made::Unchanged
+        TrackOutcome::Unchanged
     } else if earlier.existed {
-        Made::Again {
+        TrackOutcome::Again {
             rendered,
             lines,
             altered: earlier.altered,
         }
     } else {
-        Made::New
+        TrackOutcome::New
     };
     let files = listed(shared, earlier, &new, &copied);
     let current = earlier
@@ -114,7 +118,7 @@ fn make(of: &Rendering<'_>, labels: &str) -> Result<Finished, RenderFailure> {
         &title,
         track.origin.as_deref(),
         timeline,
-        of.print,
+        of.fingerprint,
         files_now,
     )
     .save(shared.folder, &track.name)?;
@@ -128,7 +132,7 @@ fn make(of: &Rendering<'_>, labels: &str) -> Result<Finished, RenderFailure> {
     })
 }
 
-/// What there is to say of a track if it was there already.
+/// The result of a track if it is up to date.
 fn is_there(
     shared: &Shared<'_>,
     number: usize,
@@ -141,18 +145,18 @@ fn is_there(
         track: number,
         frames: record.frames(),
         files: listed(shared, earlier, &[], &[]),
-        made: Made::Unchanged,
+        made: TrackOutcome::Unchanged,
         lines: record.lines(),
         rendered: 0,
     })
 }
 
-/// The wanted files in order: those that were there, and the new ones.
+/// The wanted files in order: existing and new ones.
 fn listed(
     shared: &Shared<'_>,
     earlier: &Earlier,
     new: &[FileRecord],
-    copied: &[(Part, FileKind)],
+    copied: &[(TrackPart, FileKind)],
 ) -> Vec<FinishedFile> {
     let files = earlier.wanted.iter().filter_map(|wanted| {
         let written = wanted.current.is_none();

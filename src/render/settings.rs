@@ -1,35 +1,35 @@
-//! How tracks are rendered, whatever is in them.
+//! How tracks are rendered, whatever their content.
 
 use super::file_kind::FileKinds;
-use super::formats::{Bits, Channels, Format};
-use super::part::Part;
+use super::formats::{Bits, Channels, SampleFormat};
+use super::part::TrackPart;
 use crate::synth::Balance;
 
 /// How a batch is rendered.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Settings {
+pub struct RenderSettings {
     /// Frames a second.
     pub sample_rate: u32,
     /// Width of a sample.
     pub bits: Bits,
-    /// What each track is written as.
+    /// The kinds of file to write.
     pub kinds: FileKinds,
-    /// How strong each voice is.
+    /// The gain of each voice.
     pub balance: Balance,
     /// True to write the mix in stereo, the guide on the left, click and drone on the right.
     pub spread: bool,
-    /// True to write guide, drone and click apart as well.
+    /// True to also write guide, drone and click as files of their own.
     pub stems: bool,
-    /// True to render what is there already, too.
+    /// True to render even what is up to date.
     pub force: bool,
-    /// True to read every file that is there and compare it with its record.
+    /// True to read every existing file and compare it with its record.
     pub verify: bool,
-    /// Threads; none for as many as the machine has cores.
+    /// Number of threads; `None` for one on each core.
     pub threads: Option<usize>,
 }
 
-impl Settings {
-    /// Mono mixes in WAV files as calibrated, without stems, of what changed, on every core.
+impl RenderSettings {
+    /// Mono mixes in WAV files with calibrated gains, no stems, only what changed, on every core.
     pub const fn new(sample_rate: u32, bits: Bits) -> Self {
         Self {
             sample_rate,
@@ -44,12 +44,12 @@ impl Settings {
         }
     }
 
-    /// How the file of a part is written.
-    pub fn format(&self, part: Part) -> Format {
-        Format {
+    /// The format of the file of a part.
+    pub fn format(&self, part: TrackPart) -> SampleFormat {
+        SampleFormat {
             sample_rate: self.sample_rate,
             bits: self.bits,
-            channels: if self.spread && part == Part::Mix {
+            channels: if self.spread && part == TrackPart::Mix {
                 Channels::Stereo
             } else {
                 Channels::Mono

@@ -3,14 +3,14 @@
 use super::failure::RenderFailure;
 use super::lazy_engine::LazyEngine;
 use super::reuse::shelf::Shelf;
-use super::settings::Settings;
+use super::settings::RenderSettings;
 use super::watch::Watch;
 use std::path::Path;
 
 /// What the tracks of a batch share.
 pub(super) struct Shared<'a> {
     pub folder: &'a Path,
-    pub settings: &'a Settings,
+    pub settings: &'a RenderSettings,
     pub engine: &'a LazyEngine,
     pub shelf: Option<&'a Shelf>,
     pub stopped: &'a (dyn Fn() -> bool + Sync),

@@ -1,50 +1,50 @@
-//! Which tracks have sound in common, what each copies from which, and which has to be done first.
+//! Which tracks share sound, what each copies from which, and which must be finished first.
 //!
-//! Tracks that sound the same from beginning to end are twins: one of them is rendered and packed, the others copy its
-//! files but for the labels. Of other tracks the lines are known by what they sound like: each line is rendered with
-//! the first track that has it and copied by every other that has it.
+//! Tracks with exactly the same sound are twins: one of them is rendered and encoded, the others copy its files
+//! with their own labels. Of other tracks, lines with the same sound are shared: each line is rendered with the
+//! first track that has it and copied by the others.
 
 use blake3::Hash;
 use std::collections::{BTreeSet, HashMap};
 
-/// What a track sounds like.
+/// Hashes of a track's sound.
 pub struct Sounding<'a> {
-    /// All of it.
+    /// Of all of it.
     pub whole: Hash,
-    /// Its lines.
+    /// Of each line.
     pub lines: &'a [Hash],
-    /// True if it is there already and nothing has to be done for it.
+    /// True if the track is up to date and nothing has to be done.
     pub there: bool,
 }
 
 /// What a track copies.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Copies {
-    /// The track it is the twin of.
+    /// The track whose twin it is.
     pub twin: Option<usize>,
-    /// Tracks with lines of it.
+    /// Tracks that have some of its lines.
     pub like: Vec<usize>,
-    /// Tracks that are to be done before it; all of them have smaller numbers.
+    /// Tracks that must be finished before it; all of them have smaller numbers.
     pub after: Vec<usize>,
-    /// Lines that it takes from the shelf.
-    pub takes: Vec<Hash>,
+    /// Lines that it copies from the shelf.
+    pub shelf_lines: Vec<Hash>,
 }
 
 /// What every track copies.
-pub struct Plan {
+pub struct SharingPlan {
     /// In the order of the tracks.
     pub copies: Vec<Copies>,
-    /// Lines that are to be put on the shelf, and how many tracks take each.
+    /// Lines to store on the shelf, and how many tracks copy each.
     pub shelved: HashMap<Hash, usize>,
 }
 
-impl Plan {
-    /// A plan for these tracks. Lines are read `from_files` where every track has one with its frames as they are;
-    /// otherwise the track that renders a line puts it on the shelf.
+impl SharingPlan {
+    /// A plan for these tracks. Lines are read `from_files` if every track has a file with its frames
+    /// unencoded; otherwise the track that renders a line stores it on the shelf.
     pub fn new(tracks: &[Sounding<'_>], from_files: bool) -> Self {
         let mut first: HashMap<Hash, usize> = HashMap::new();
         let mut makers: HashMap<Hash, usize> = HashMap::new();
-        // What is there is rather copied than what is still to be made.
+        // Copying from an existing track is better than from one that has yet to be rendered.
         let there = || (0..).zip(tracks).filter(|(_, track)| track.there);
         for (number, track) in there() {
             first.entry(track.whole).or_insert(number);
@@ -59,7 +59,7 @@ impl Plan {
         for (number, track) in (0..).zip(tracks).filter(|(_, track)| !track.there) {
             let copies = &mut plan.copies[number];
             let twin = *first.entry(track.whole).or_insert(number);
-            let (mut like, mut takes) = (BTreeSet::new(), BTreeSet::new());
+            let (mut like, mut shelf_lines) = (BTreeSet::new(), BTreeSet::new());
             if twin != number {
                 copies.twin = Some(twin);
                 like.insert(twin);
@@ -68,7 +68,7 @@ impl Plan {
                     let maker = *makers.entry(*line).or_insert(number);
                     if maker != number {
                         like.insert(maker);
-                        takes.insert(*line.as_bytes());
+                        shelf_lines.insert(*line.as_bytes());
                     }
                 }
             }
@@ -76,8 +76,8 @@ impl Plan {
             copies.after = after.copied().collect();
             copies.like = like.into_iter().filter(|_| from_files).collect();
             if !from_files {
-                copies.takes = takes.into_iter().map(Hash::from_bytes).collect();
-                for line in &copies.takes {
+                copies.shelf_lines = shelf_lines.into_iter().map(Hash::from_bytes).collect();
+                for line in &copies.shelf_lines {
                     *plan.shelved.entry(*line).or_default() += 1;
                 }
             }
@@ -94,8 +94,8 @@ mod tests {
         blake3::hash(&[name])
     }
 
-    /// A plan for tracks with these lines; small `there` says which are there.
-    fn plan(tracks: &[(&str, bool)], from_files: bool) -> Plan {
+    /// A plan for tracks with these lines; the flag says whether a track is up to date.
+    fn plan(tracks: &[(&str, bool)], from_files: bool) -> SharingPlan {
         let lines: Vec<Vec<Hash>> = tracks
             .iter()
             .map(|(names, _)| names.bytes().map(hash).collect())
@@ -109,7 +109,7 @@ mod tests {
                 there: *there,
             })
             .collect();
-        Plan::new(&tracks, from_files)
+        SharingPlan::new(&tracks, from_files)
     }
 
     fn taken(names: &str) -> Vec<Hash> {
@@ -126,7 +126,7 @@ mod tests {
         assert_eq!(like, [vec![], vec![0], vec![0], vec![], vec![2, 3], vec![]]);
         for copies in &plan.copies {
             assert_eq!(copies.after, copies.like);
-            assert!(copies.takes.is_empty());
+            assert!(copies.shelf_lines.is_empty());
         }
         let twins: Vec<Option<usize>> = plan.copies.iter().map(|c| c.twin).collect();
         assert_eq!(twins, [None, Some(0), None, None, None, None]);
@@ -137,11 +137,11 @@ mod tests {
     fn without_files_to_copy_from_lines_are_shelved_for_those_that_are_no_twins() {
         let tracks = ["abc", "abc", "axc", "axx"].map(|names| (names, false));
         let plan = plan(&tracks, false);
-        let of = |twin, after: &[usize], takes: &str| Copies {
+        let of = |twin, after: &[usize], shelf_lines: &str| Copies {
             twin,
             like: vec![],
             after: after.to_vec(),
-            takes: taken(takes),
+            shelf_lines: taken(shelf_lines),
         };
         assert_eq!(
             plan.copies,

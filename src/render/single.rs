@@ -2,22 +2,22 @@
 
 use super::failure::RenderFailure;
 use super::files::{self, Growing};
-use super::formats::Format;
+use super::formats::SampleFormat;
 use super::formats::wave::{self, Wave};
 use crate::synth::{Block, Engine};
 use crate::timeline::Unit;
 use std::path::Path;
 use std::sync::atomic::{AtomicBool, Ordering};
 
-/// Writes the guide of each unit to the file of that name in `folder`, in place of what has that name,
-/// and says how many bytes each is. Every file appears whole or not at all; those before a failure stay.
+/// Writes the guide of each unit to the file of that name in `folder`, replacing any existing file, and returns
+/// the size of each in bytes. A file appears only when it is complete; files finished before a failure stay.
 ///
 /// # Errors
-/// Where the folder or a file cannot be written, and where `stop` became true.
+/// If the folder or a file cannot be written, or `stop` became true.
 pub fn write_guides(
     units: &[(String, Unit)],
     folder: &Path,
-    format: Format,
+    format: SampleFormat,
     stop: &AtomicBool,
 ) -> Result<Vec<u64>, RenderFailure> {
     files::prepare(folder)?;
@@ -32,7 +32,7 @@ fn write_guide(
     engine: &Engine,
     unit: &Unit,
     path: &Path,
-    format: Format,
+    format: SampleFormat,
     stop: &AtomicBool,
 ) -> Result<u64, RenderFailure> {
     if path.is_dir() {

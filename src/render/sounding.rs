@@ -1,12 +1,12 @@
-//! The frames of a track, unit by unit: copied from where they are already, or rendered.
+//! The frames of a track, unit by unit: copied from where they exist, or rendered.
 
 use super::failure::RenderFailure;
-use super::part::Part;
+use super::part::TrackPart;
 use super::reuse::earlier::{Earlier, Others, holds};
 use super::reuse::fingerprint::Fingerprint;
 use super::reuse::kept::Kept;
 use super::reuse::record::UnitRecord;
-use super::reuse::shelf::{Laid, Laying};
+use super::reuse::shelf::{Laying, ShelvedLine};
 use super::shared::Shared;
 use super::track::Track;
 use super::watch::Watch;
@@ -27,18 +27,19 @@ pub(super) struct Rendering<'a> {
     pub number: usize,
     pub track: &'a Track<'a>,
     pub timeline: &'a Timeline,
-    pub print: &'a Fingerprint,
+    pub fingerprint: &'a Fingerprint,
     pub earlier: &'a Earlier,
 }
 
 impl Rendering<'_> {
-    /// Writes the frames of all units and says how many lines were rendered. What the system refuses is said of `path`.
+    /// Writes the frames of all units and returns how many lines were rendered. I/O errors are reported at
+    /// `path`.
     pub fn sound(
         &self,
         writers: &mut [PartWriter<'_>],
         path: &Path,
     ) -> Result<usize, RenderFailure> {
-        let parts: Vec<Part> = writers.iter().map(|writer| writer.part).collect();
+        let parts: Vec<TrackPart> = writers.iter().map(|writer| writer.part).collect();
         let mut kept = self.earlier.open(self.shared, self.track, &parts);
         let mut others = Others::open(self.shared, &self.track.like, &parts);
         let (folder, shelf) = (self.shared.folder, self.shared.shelf);
@@ -51,10 +52,10 @@ impl Rendering<'_> {
             progress: Progress {
                 watch: self.shared.watch,
                 number: self.number,
-                unsaid: 0,
+                unreported: 0,
             },
         };
-        for (unit, hash) in self.timeline.units.iter().zip(&self.print.units) {
+        for (unit, hash) in self.timeline.units.iter().zip(&self.fingerprint.units) {
             assert_eq!(unit.first_frame, end, "units follow each other");
             end += unit.frames;
             let record = self.earlier.record.as_ref();
@@ -67,8 +68,8 @@ impl Rendering<'_> {
                 to.copy(before, kept)?;
             } else if let Some((there, kept)) = others.find(hash, unit.frames) {
                 to.copy(&there, kept)?;
-            } else if let Some(laid) = shelf.and_then(|shelf| shelf.find(hash, &parts)) {
-                to.take_down(unit, &laid)?;
+            } else if let Some(line) = shelf.and_then(|shelf| shelf.find(hash, &parts)) {
+                to.take_down(unit, &line)?;
             } else {
                 rendered += usize::from(is_line(unit));
                 let wanted = laying.as_mut().and_then(|laying| {
@@ -84,17 +85,17 @@ impl Rendering<'_> {
     }
 }
 
-/// Where the frames go.
+/// Where the frames are written to.
 struct Sounding<'s, 'f> {
     shared: &'s Shared<'s>,
     writers: &'s mut [PartWriter<'f>],
-    /// What the system refuses is said of this file.
+    /// The path that I/O errors are reported at.
     path: &'s Path,
     progress: Progress<'s>,
 }
 
 impl Sounding<'_, '_> {
-    /// Renders a unit, and lays it down for others if it is wanted.
+    /// Renders a unit, and stores it on the shelf if other tracks need it.
     fn perform(
         &mut self,
         unit: &Unit,
@@ -134,8 +135,8 @@ impl Sounding<'_, '_> {
     }
 
     /// Copies a line from the shelf.
-    fn take_down(&mut self, unit: &Unit, laid: &Laid) -> Result<(), RenderFailure> {
-        let copied = laid.read(|part, bytes| {
+    fn take_down(&mut self, unit: &Unit, line: &ShelvedLine) -> Result<(), RenderFailure> {
+        let copied = line.read(|part, bytes| {
             self.shared.go_on().map_err(Cut::Failure)?;
             self.writers[part].encoded(bytes).map_err(Cut::System)
         });
@@ -174,7 +175,7 @@ impl Sounding<'_, '_> {
     }
 }
 
-/// What can end a copy.
+/// What can interrupt a copy.
 pub(super) enum Cut {
     System(std::io::Error),
     Failure(RenderFailure),
@@ -195,24 +196,24 @@ impl From<std::io::Error> for Cut {
     }
 }
 
-/// Frames done, told to the watch now and then.
+/// Counts the frames done and reports them to the watch at intervals.
 struct Progress<'a> {
     watch: &'a dyn Watch,
     number: usize,
-    unsaid: u64,
+    unreported: u64,
 }
 
 impl Progress<'_> {
     fn add(&mut self, frames: u64) {
         const OFTEN_ENOUGH: u64 = 1 << 16;
-        self.unsaid += frames;
-        if self.unsaid >= OFTEN_ENOUGH {
+        self.unreported += frames;
+        if self.unreported >= OFTEN_ENOUGH {
             self.say();
         }
     }
 
     fn say(&mut self) {
-        self.watch.moved(self.number, self.unsaid);
-        self.unsaid = 0;
+        self.watch.moved(self.number, self.unreported);
+        self.unreported = 0;
     }
 }

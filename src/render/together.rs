@@ -1,26 +1,26 @@
-//! Tracks of many folders at once: the sound that they have in common is rendered and packed once.
+//! Renders tracks into many folders at once: the sound they have in common is rendered and encoded once.
 
-use super::batch::{End, Placed, Run};
+use super::batch::{BatchTrack, End, Run};
 use super::reuse::fingerprint::Fingerprint;
 use super::reuse::shelf::Shelf;
-use super::sharing::{Copies, Plan, Sounding};
-use super::{FileKind, Finished, LazyEngine, RenderFailure, Settings, Track, Watch};
+use super::sharing::{Copies, SharingPlan, Sounding};
+use super::{FileKind, Finished, LazyEngine, RenderFailure, RenderSettings, Track, Watch};
 use crate::timeline::{Content, Timeline};
 use blake3::Hash;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
 
-/// What a track sounds like.
+/// Hashes of a track's sound.
 pub struct Sound {
-    /// All of it.
+    /// Of all of it.
     pub fingerprint: Arc<Fingerprint>,
-    /// Its lines alone.
+    /// Of each line.
     pub lines: Vec<Hash>,
 }
 
 impl Sound {
-    /// What a timeline sounds like.
+    /// The hashes of a timeline's sound.
     pub fn of(timeline: &Timeline) -> Self {
         let fingerprint = Fingerprint::of(timeline);
         let units = timeline.units.iter().zip(&fingerprint.units);
@@ -33,25 +33,25 @@ impl Sound {
     }
 }
 
-/// A track, the folder it goes to, and what it sounds like.
-pub struct Part<'a> {
-    /// Where it goes; the folder has been made with [`prepare`](super::files::prepare).
+/// A track, its folder, and the hashes of its sound.
+pub struct SharedTrack<'a> {
+    /// The folder, created by [`prepare`](super::files::prepare).
     pub folder: &'a Path,
     /// The track.
     pub track: Track<'a>,
-    /// What it sounds like.
+    /// The hashes of its sound.
     pub sound: &'a Sound,
 }
 
-/// Renders every track that is not there as it should be. Tracks are numbered in their order.
+/// Renders every track that is not up to date. Tracks are numbered in their order.
 pub fn render(
-    mut parts: Vec<Part<'_>>,
-    settings: &Settings,
+    mut parts: Vec<SharedTrack<'_>>,
+    settings: &RenderSettings,
     stop: &AtomicBool,
     watch: &dyn Watch,
 ) -> End {
     for part in &mut parts {
-        part.track.print = Some(Arc::clone(&part.sound.fingerprint));
+        part.track.fingerprint = Some(Arc::clone(&part.sound.fingerprint));
     }
     let engine = LazyEngine::new(settings.sample_rate);
     let run = Run {
@@ -74,7 +74,7 @@ pub fn render(
             there: there.is_some(),
         })
         .collect();
-    let plan = Plan::new(&sounding, settings.kinds.has(FileKind::Wav));
+    let plan = SharingPlan::new(&sounding, settings.kinds.has(FileKind::Wav));
     let places: Vec<(PathBuf, String)> = parts
         .iter()
         .map(|part| (part.folder.to_owned(), part.track.name.clone()))
@@ -95,37 +95,37 @@ pub fn render(
     end
 }
 
-/// What there is to say of the tracks for which nothing has to be done.
-fn there(run: &Run<'_>, parts: &[Part<'_>]) -> Result<Vec<Option<Finished>>, RenderFailure> {
-    let placed = parts.iter().enumerate().map(|(number, part)| Placed {
+/// The results of the tracks that are up to date.
+fn there(run: &Run<'_>, parts: &[SharedTrack<'_>]) -> Result<Vec<Option<Finished>>, RenderFailure> {
+    let placed = parts.iter().enumerate().map(|(number, part)| BatchTrack {
         number,
         folder: part.folder,
         track: &part.track,
         after: vec![],
-        takes: &[],
+        shelf_lines: &[],
     });
     run.unchanged(&placed.collect::<Vec<_>>())
 }
 
-/// The others, each after those that it copies from.
+/// The other tracks, each after those it copies from.
 fn missing<'p, 't>(
-    parts: &'p [Part<'t>],
+    parts: &'p [SharedTrack<'t>],
     there: &[Option<Finished>],
     copies: &'p [Copies],
-) -> Vec<Placed<'p, 't>> {
+) -> Vec<BatchTrack<'p, 't>> {
     let mut places = vec![0; parts.len()];
-    let mut placed: Vec<Placed<'p, 't>> = vec![];
+    let mut placed: Vec<BatchTrack<'p, 't>> = vec![];
     for (number, part) in parts.iter().enumerate() {
         if there[number].is_some() {
             continue;
         }
         places[number] = placed.len();
-        placed.push(Placed {
+        placed.push(BatchTrack {
             number,
             folder: part.folder,
             track: &part.track,
             after: copies[number].after.iter().map(|n| places[*n]).collect(),
-            takes: &copies[number].takes,
+            shelf_lines: &copies[number].shelf_lines,
         });
     }
     placed

@@ -8,22 +8,22 @@ use std::sync::Arc;
 
 /// A track to be rendered.
 pub struct Track<'a> {
-    /// Its name: that of its file without `.wav`.
+    /// Its name: its file name without the extension.
     pub name: String,
-    /// What players show of it.
+    /// What a music player shows for it.
     pub labels: Labels,
-    /// The routine that it is of, as [`origin`](super::reuse::origin) names it; none where that is not known.
+    /// The routine it belongs to, as [`origin`](super::reuse::origin) names it, or `None` if unknown.
     pub origin: Option<String>,
-    /// Its length, for sorting the batch and for saying how far it is.
+    /// Its length, for ordering the batch and reporting progress.
     pub frames: u64,
-    /// Other tracks, by folder and name, that may hold lines of it: these are copied, not rendered anew.
+    /// Other tracks, by folder and name, that may hold some of its lines: these are copied instead of rendered.
     pub like: Vec<(PathBuf, String)>,
-    /// A track, by folder and name, that sounds the same from beginning to end and is labelled and packed as this
-    /// program does it now: its FLAC and MP3 files are copied but for their labels.
+    /// A track, by folder and name, with exactly the same sound, labelled and encoded as this program does it
+    /// now. Its FLAC and MP3 files are copied, with other labels.
     pub twin: Option<(PathBuf, String)>,
-    /// What it sounds like, where that is known: then a track that is there needs no timeline.
-    pub print: Option<Arc<Fingerprint>>,
-    /// How to come by its timeline. Called on the thread that renders it, so that no more timelines
-    /// are held than tracks are being rendered.
+    /// The fingerprint of its sound, if known: then a track that is up to date needs no timeline.
+    pub fingerprint: Option<Arc<Fingerprint>>,
+    /// Compiles its timeline. Called on the thread that renders the track, so that there are never more
+    /// timelines in memory than tracks being rendered.
     pub timeline: Box<dyn Fn() -> Timeline + Send + Sync + 'a>,
 }

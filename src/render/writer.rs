@@ -1,4 +1,4 @@
-//! One part of a track on its way into files: what sounds is rounded once and goes to every one of them.
+//! Writes one part of a track: its sound is rounded once and goes to all of its files.
 
 use super::failure::RenderFailure;
 use super::file_kind::FileKind;
@@ -10,21 +10,21 @@ use super::formats::flac::Flac;
 use super::formats::labels::Labels;
 #[cfg(feature = "mp3")]
 use super::formats::mp3::Mp3;
-use super::formats::pcm::{self, Format};
+use super::formats::pcm::{self, SampleFormat};
 use super::formats::wave::{self, Wave};
-use super::part::Part;
-use super::settings::Settings;
+use super::part::TrackPart;
+use super::settings::RenderSettings;
 use crate::synth::{BLOCK, Block};
 use crate::timeline::Timeline;
 use std::io;
 use std::path::{Path, PathBuf};
 
-/// Silence that is handed on at once.
+/// Silence that is written at once.
 static SILENCE: [i32; 4096] = [0; 4096];
 
 /// One file of a track, being written.
 pub struct NewFile {
-    pub part: Part,
+    pub part: TrackPart,
     pub kind: FileKind,
     pub name: String,
     pub path: PathBuf,
@@ -32,18 +32,18 @@ pub struct NewFile {
 }
 
 impl NewFile {
-    /// A file for a part of the track called `name` in `folder`.
+    /// Creates a file for a part of the track called `name` in `folder`.
     pub fn begin(
         folder: &Path,
         name: &str,
-        (part, kind): (Part, FileKind),
-        settings: &Settings,
+        (part, kind): (TrackPart, FileKind),
+        settings: &RenderSettings,
         timeline: &Timeline,
     ) -> io::Result<Self> {
         let format = settings.format(part);
         let head = match kind {
             FileKind::Wav => wave::head(format, timeline.frames, tail(format, timeline).len())?,
-            // Known only when all is written.
+            // Only known when everything is written.
             FileKind::Flac | FileKind::Mp3 => vec![],
         };
         let name = part.file_name(name, kind);
@@ -56,11 +56,11 @@ impl NewFile {
         })
     }
 
-    /// Writes all of it from a file that holds its sound already.
+    /// Writes the whole file from one that already holds its sound.
     pub fn copy<E: From<io::Error>>(
         &mut self,
         from: Packed,
-        settings: &Settings,
+        settings: &RenderSettings,
         labels: &Labels,
         timeline: &Timeline,
         go_on: impl Fn() -> Result<(), E>,
@@ -69,8 +69,8 @@ impl NewFile {
         from.copy(self.growing.sink(), format, &labels, timeline, go_on)
     }
 
-    /// Writes what stands after the sound, and what stands before it as it has come to be.
-    pub fn complete(&mut self, settings: &Settings, timeline: &Timeline) -> io::Result<()> {
+    /// Writes what follows the sound, and the final head.
+    pub fn complete(&mut self, settings: &RenderSettings, timeline: &Timeline) -> io::Result<()> {
         match self.kind {
             FileKind::Wav => {
                 let tail = tail(settings.format(self.part), timeline);
@@ -80,37 +80,37 @@ impl NewFile {
         }
     }
 
-    /// Gives it its name.
+    /// Renames it to its own name.
     pub fn finish(self) -> Result<Look, RenderFailure> {
         let finished = self.growing.finish(&self.path);
         finished.map_err(RenderFailure::at(&self.path))
     }
 }
 
-fn tail(format: Format, timeline: &Timeline) -> Vec<u8> {
+fn tail(format: SampleFormat, timeline: &Timeline) -> Vec<u8> {
     wave::tail(format, timeline.frames, &timeline.cues)
 }
 
 /// The writers of all files of one part.
 pub struct PartWriter<'f> {
-    pub part: Part,
-    format: Format,
+    pub part: TrackPart,
+    format: SampleFormat,
     spread: bool,
     wave: Option<Wave<'f, Sink>>,
     coders: Vec<Coder<'f>>,
     steps: Vec<i32>,
-    /// The frames written since the last piece was taken, where they are to be laid on the shelf.
-    laid: Option<Vec<u8>>,
+    /// The frames written since the last piece was taken, if they are to be stored on the shelf.
+    gathered: Option<Vec<u8>>,
 }
 
 impl<'f> PartWriter<'f> {
-    /// Writers for these files, which stand in the order of their parts.
+    /// Writers for these files, which are in the order of their parts.
     ///
     /// # Errors
-    /// With the file it was about.
+    /// With the path of the file concerned.
     pub fn begin(
         files: impl Iterator<Item = &'f mut NewFile>,
-        settings: &Settings,
+        settings: &RenderSettings,
         labels: &Labels,
         timeline: &Timeline,
     ) -> Result<Vec<Self>, RenderFailure> {
@@ -126,7 +126,7 @@ impl<'f> PartWriter<'f> {
                     wave: None,
                     coders: vec![],
                     steps: vec![],
-                    laid: None,
+                    gathered: None,
                 });
             }
             let writer = writers.last_mut().expect("there is one now");
@@ -151,14 +151,14 @@ impl<'f> PartWriter<'f> {
         if let Some(wave) = &mut self.wave {
             wave.write(samples)?;
         }
-        if self.coders.is_empty() && self.laid.is_none() {
+        if self.coders.is_empty() && self.gathered.is_none() {
             return Ok(());
         }
         let mut steps = [0; 2 * BLOCK];
         let steps = &mut steps[..samples.len()];
         pcm::steps(samples, self.format.bits, steps);
-        if let Some(laid) = &mut self.laid {
-            pcm::bytes_of(steps, self.format.bits, laid);
+        if let Some(gathered) = &mut self.gathered {
+            pcm::bytes_of(steps, self.format.bits, gathered);
         }
         self.coders.iter_mut().try_for_each(|c| c.write(steps))
     }
@@ -182,7 +182,7 @@ impl<'f> PartWriter<'f> {
         Ok(())
     }
 
-    /// Writes frames as they stand in a WAV file of the same format.
+    /// Writes frames that are encoded as in a WAV file of the same format.
     pub fn encoded(&mut self, bytes: &[u8]) -> io::Result<()> {
         if let Some(wave) = &mut self.wave {
             wave.write_encoded(bytes)?;
@@ -195,20 +195,20 @@ impl<'f> PartWriter<'f> {
         self.coders.iter_mut().try_for_each(|c| c.write(steps))
     }
 
-    /// From now on blocks are also gathered for the shelf, or no longer.
+    /// Turns gathering of blocks for the shelf on or off.
     pub fn gather(&mut self, on: bool) {
-        self.laid = on.then(Vec::new);
+        self.gathered = on.then(Vec::new);
     }
 
-    /// What was gathered since it was last cleared.
+    /// What was gathered since the last call of `clear_gathered`.
     pub fn gathered(&self) -> &[u8] {
-        self.laid.as_deref().unwrap_or_default()
+        self.gathered.as_deref().unwrap_or_default()
     }
 
-    /// Begins another piece.
+    /// Starts another piece.
     pub fn clear_gathered(&mut self) {
-        if let Some(laid) = &mut self.laid {
-            laid.clear();
+        if let Some(gathered) = &mut self.gathered {
+            gathered.clear();
         }
     }
 
@@ -221,13 +221,13 @@ impl<'f> PartWriter<'f> {
     }
 }
 
-/// Packs samples into a file.
+/// Encodes samples into a file.
 enum Coder<'f> {
     #[cfg(feature = "flac")]
     Flac(Box<Flac<'f, Sink>>),
     #[cfg(feature = "mp3")]
     Mp3(Box<Mp3<'f, Sink>>),
-    /// Keeps a build without any of them whole.
+    /// Keeps the enum inhabited in a build without encoders.
     #[allow(dead_code)]
     None(std::marker::PhantomData<&'f ()>),
 }
@@ -237,7 +237,7 @@ impl<'f> Coder<'f> {
     fn begin(
         kind: FileKind,
         sink: &'f mut Sink,
-        format: Format,
+        format: SampleFormat,
         labels: &Labels,
         timeline: &Timeline,
     ) -> io::Result<Self> {

@@ -1,8 +1,8 @@
-//! The files of a track, from their passing names to their own.
+//! Writes the files of a track under temporary names, then renames them.
 
 use super::failure::RenderFailure;
 use super::file_kind::FileKind;
-use super::part::Part;
+use super::part::TrackPart;
 use super::reuse::earlier;
 use super::reuse::record::FileRecord;
 use super::sounding::{Cut, Rendering};
@@ -11,29 +11,30 @@ use std::path::Path;
 
 /// What was written of a track.
 #[derive(Default)]
-pub(super) struct Written {
+pub(super) struct WrittenFiles {
     pub files: Vec<FileRecord>,
-    /// Those of them whose sound was copied as it is packed in another track's file.
-    pub copied: Vec<(Part, FileKind)>,
+    /// The files whose encoded sound was copied from another track's file.
+    pub copied: Vec<(TrackPart, FileKind)>,
     /// How many lines were rendered.
     pub rendered: usize,
 }
 
-/// Writes these files of a track, then gives them their names.
+/// Writes these files of a track, then renames them to their own names.
 pub(super) fn write(
     of: &Rendering<'_>,
-    missing: &[(Part, FileKind)],
+    missing: &[(TrackPart, FileKind)],
     labels: &str,
-) -> Result<Written, RenderFailure> {
+) -> Result<WrittenFiles, RenderFailure> {
     let (folder, settings) = (of.shared.folder, of.shared.settings);
     let Some(first) = missing.first() else {
-        return Ok(Written::default());
+        return Ok(WrittenFiles::default());
     };
-    let path = |(part, kind): &(Part, FileKind)| folder.join(part.file_name(&of.track.name, *kind));
+    let path =
+        |(part, kind): &(TrackPart, FileKind)| folder.join(part.file_name(&of.track.name, *kind));
     if let Some(path) = missing.iter().map(path).find(|path| path.is_dir()) {
         return Err(RenderFailure::FolderInTheWay(path));
     }
-    // What the system refuses is said of the track, not of the passing names.
+    // I/O errors are reported at the track's path, not at a temporary one.
     let first = path(first);
     let at = || RenderFailure::at(&first);
     let mut files = missing
@@ -46,7 +47,7 @@ pub(super) fn write(
     for file in &mut files {
         file.complete(settings, of.timeline).map_err(at())?;
     }
-    // The last moment to turn back: from here on the tracks as they were are replaced.
+    // The last chance to stop: from here on the existing files are replaced.
     of.shared.go_on()?;
     let mut done = Vec::new();
     for file in files {
@@ -55,24 +56,24 @@ pub(super) fn write(
         let labels = kind.is_labelled().then(|| labels.to_owned());
         done.push(FileRecord::new(part, kind, labels, name, look));
     }
-    Ok(Written {
+    Ok(WrittenFiles {
         files: done,
         copied,
         rendered,
     })
 }
 
-/// Fills the files whose sound is packed already in those of the track's twin, and says which.
+/// Copies encoded sound from the files of the track's twin, and returns which files were filled.
 fn copy_from_twin(
     of: &Rendering<'_>,
     files: &mut [NewFile],
     path: &Path,
-) -> Result<Vec<(Part, FileKind)>, RenderFailure> {
+) -> Result<Vec<(TrackPart, FileKind)>, RenderFailure> {
     let settings = of.shared.settings;
     let mut copied = vec![];
     for file in files {
         let which = (file.part, file.kind);
-        if let Some(packed) = earlier::packed(of.shared, of.track, of.print, which) {
+        if let Some(packed) = earlier::packed(of.shared, of.track, of.fingerprint, which) {
             let go_on = || of.shared.go_on().map_err(Cut::Failure);
             file.copy(packed, settings, &of.track.labels, of.timeline, go_on)
                 .map_err(|cut| cut.at(path))?;
@@ -82,11 +83,11 @@ fn copy_from_twin(
     Ok(copied)
 }
 
-/// Fills the other files, and says how many lines were rendered for them.
+/// Renders the other files, and returns how many lines were rendered.
 fn render(
     of: &Rendering<'_>,
     files: &mut [NewFile],
-    copied: &[(Part, FileKind)],
+    copied: &[(TrackPart, FileKind)],
     path: &Path,
 ) -> Result<usize, RenderFailure> {
     let to_render = files

@@ -1,11 +1,11 @@
-//! A bar that holds more or less than its meter says.
+//! A bar with more or less than its meter allows.
 
 use super::fault::{Fault, Span};
 use crate::music::{Meter, Whole};
 use crate::words::{beats, count};
 use num_traits::{Signed, Zero};
 
-/// What is to be said of the bar of this number, which holds so much. `span` is its end.
+/// The fault of the bar of this number, which has this length. `span` is its end.
 pub(super) fn of(number: u32, held: Whole, meter: Meter, span: Span) -> Fault {
     let bar = meter.bar();
     let off = beats::in_words((held - bar).abs() / meter.click());

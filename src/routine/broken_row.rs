@@ -1,32 +1,32 @@
-//! What is wrong with a row of a file that is no TOML, in a teacher's words.
+//! Explains rows that are not valid TOML, in a teacher's words.
 
 use super::fault::{Fault, Span};
 
-/// What the rows of a kind of file are about: a routine, a pencil, a class list.
+/// The vocabulary of a kind of file: a routine, a pencil, a class list.
 #[derive(Clone, Copy)]
 pub struct Dialect {
-    /// What the file is, for a sentence: "routine".
+    /// The word for the file: "routine".
     pub file: &'static str,
-    /// What opens one of its tables: `[[line]]`.
+    /// The header of one of its tables: `[[line]]`.
     pub opens: &'static str,
-    /// What such a table is: "a line".
+    /// The word for such a table: "a line".
     pub table: &'static str,
     /// The names of entries, at the head and in tables.
     pub keys: [&'static [&'static str]; 2],
 }
 
 impl Dialect {
-    /// True for the name of an entry.
+    /// True if `name` is the name of an entry.
     pub fn knows(&self, name: &str) -> bool {
         self.keys.iter().any(|keys| keys.contains(&name))
     }
 }
 
-/// What a row looks like that is right.
+/// An example of a correct row.
 const A_ROW: &str =
     "every row is a name, an equals sign and a value: tempo = 72; a remark starts with #";
 
-/// What is wrong with a row, of which the TOML parser says `message` at `span`.
+/// What is wrong with a row for which the TOML parser reports `message` at `span`.
 pub fn explain(
     source: &str,
     whole_row: Span,
@@ -107,7 +107,7 @@ fn in_quotes(value: &str, at_value: usize, message: &str, place: Span) -> Fault 
     }
 }
 
-/// What is wrong with a value without quotes, where that can be told from the value.
+/// What is wrong with a value without quotes, if the value shows it.
 fn without_quotes(key: &str, bare: &str, bare_span: Span, place: Span) -> Option<Fault> {
     if bare.contains(['–', '—', '−']) {
         let hint = format!(
@@ -145,7 +145,7 @@ fn too_much(place: Span) -> Fault {
         .hint("write the next name in a row of its own; a remark starts with #")
 }
 
-/// What the value of an entry may look like.
+/// An example of a correct value for the entry.
 fn example(key: &str) -> &'static str {
     match key {
         "format" => "1",
@@ -157,7 +157,7 @@ fn example(key: &str) -> &'static str {
     }
 }
 
-/// A character in the row that nobody can see, and that is no blank.
+/// An invisible character in the row that is not a space.
 fn unseen(row: &str, row_at: usize) -> Option<Fault> {
     let (at, c) = row.char_indices().find(|(_, c)| is_unseen(*c))?;
     let span = Span::new(row_at + at, row_at + at + c.len_utf8());
@@ -167,8 +167,7 @@ fn unseen(row: &str, row_at: usize) -> Option<Fault> {
     )
 }
 
-/// True for characters without a look of their own that are no blanks either: they come with text
-/// copied from elsewhere.
+/// True for invisible characters that are not spaces; they come with text copied from elsewhere.
 pub fn is_unseen(c: char) -> bool {
     c.is_control() && !c.is_whitespace()
         || matches!(
@@ -178,7 +177,7 @@ pub fn is_unseen(c: char) -> bool {
         )
 }
 
-/// The first backslash of a text in quotes that stands for nothing.
+/// The first invalid escape in a text in quotes.
 fn lone_backslash(text: &str) -> Option<usize> {
     if text.starts_with('\'') {
         return None;
@@ -227,7 +226,7 @@ fn without_equals(row: &str, at: Span, dialect: &Dialect) -> Fault {
     fault.hint(A_ROW)
 }
 
-/// A row whose name is none.
+/// A row with an invalid name.
 fn odd_name(key: &str, value: &str, row: Span, source: &str, dialect: &Dialect) -> Fault {
     let joined = key.split_whitespace().collect::<Vec<_>>().join("_");
     if dialect.knows(&joined) && joined != key {

@@ -1,4 +1,4 @@
-//! A file of ours being read: TOML with a place for every fault, whatever kind of file it is.
+//! Reads a file of any kind: TOML with a place for every fault.
 
 use super::bounds::{LARGEST_FILE, MOST_FAULTS};
 use super::broken_row::Dialect;
@@ -6,11 +6,11 @@ use super::fault::{Fault, Span};
 use super::fields::Fields;
 use super::toml_text;
 
-/// Reads the text of a file with `read`, which is handed its head, whether nothing was wrong so far, and
-/// where to put what is.
+/// Reads the text of a file with `read`, which gets the head of the file, whether it is valid so far, and the
+/// list of faults to add to.
 ///
-/// Gives back what could be read, if anything could, and every fault of the file in order of place. What
-/// was read is all there only where there is no fault.
+/// Returns what could be read, if anything, and every fault of the file in order of place. What was read is
+/// complete only if there is no fault.
 pub fn read<T>(
     text: &str,
     dialect: &Dialect,
@@ -40,16 +40,16 @@ pub fn read<T>(
     };
     let mut read_faults = Vec::new();
     let found = read(head, faults.is_empty(), &mut read_faults);
-    // What is made of a row that is not understood says nothing the row's own fault does not.
+    // The value of a row that is not understood says nothing beyond the row's own fault.
     read_faults.retain(|fault| {
         let Span { start, end } = fault.span;
-        // What the parser puts in for a missing value stands at the very end of the row, or behind it.
+        // A value that the parser inserts for a missing one is at the very end of the row, or behind it.
         let put_in = start == end && start > 0;
         !broken_rows
             .iter()
             .any(|row| row.holds(start) || put_in && row.holds(start - 1))
     });
-    // Where rows are missing, what stands around them may mean something else.
+    // If rows are missing, the rows around them may mean something else.
     let found = found.filter(|_| faults.is_empty());
     faults.append(&mut read_faults);
     for fault in &mut faults {
@@ -64,7 +64,7 @@ pub fn read<T>(
     (found, faults)
 }
 
-/// A span widened to whole letters of the file: repaired quotes are narrower than curly ones.
+/// A span widened to whole characters of the file: repaired quotes are narrower than curly ones.
 fn whole_letters(text: &str, span: Span) -> Span {
     let (mut start, mut end) = (span.start.min(text.len()), span.end.min(text.len()));
     while !text.is_char_boundary(start) {
@@ -80,7 +80,7 @@ fn first_line_end(text: &str) -> usize {
     text.find('\n').unwrap_or(text.len())
 }
 
-/// Tells a file of another format than the one that is read.
+/// Reports a file of another format than the one expected.
 pub fn format(head: &mut Fields<'_, '_>) {
     match head.get("format") {
         None => head.missing(

@@ -4,18 +4,18 @@ use crate::problem::{Also, Place, Problem, Severity, Text};
 
 pub use crate::problem::Span;
 
-/// One thing that keeps a file from being understood. Which file is known to whoever reads it.
+/// One thing that keeps a file from being understood. The caller knows which file it is.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Fault {
-    /// Where in the file.
+    /// Its place in the file.
     pub span: Span,
     /// What is wrong, in a musician's words; no capital, no full stop.
     pub message: String,
-    /// A short word at the place itself.
+    /// A short label for the place itself.
     pub label: Option<String>,
     /// What would be right.
     pub hint: Option<String>,
-    /// Another place that belongs to it, such as where a slur was opened.
+    /// A related place, such as where a slur was opened.
     pub also: Option<(Span, String)>,
 }
 
@@ -31,7 +31,7 @@ impl Fault {
         }
     }
 
-    /// A problem that was found to be at `span`.
+    /// A fault for a problem found at `span`.
     pub fn of(span: Span, problem: Problem) -> Self {
         Self {
             span,
@@ -42,25 +42,25 @@ impl Fault {
         }
     }
 
-    /// The same with what would be right.
+    /// Adds a hint.
     pub fn hint(mut self, hint: impl Into<String>) -> Self {
         self.hint = Some(hint.into());
         self
     }
 
-    /// The same with a short word at the place.
+    /// Adds a label for the place.
     pub fn label(mut self, label: impl Into<String>) -> Self {
         self.label = Some(label.into());
         self
     }
 
-    /// The same with a second place.
+    /// Adds a second place.
     pub fn also(mut self, span: Span, what: impl Into<String>) -> Self {
         self.also = Some((span, what.into()));
         self
     }
 
-    /// The same as a problem of `text`.
+    /// Converts it to a problem in `text`.
     pub fn in_text(self, text: Text) -> Problem {
         Problem {
             severity: Severity::Error,

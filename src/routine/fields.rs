@@ -1,37 +1,36 @@
-//! One TOML table being read: typed entries, a fault for each that is not as it should be, and for
-//! each that is not known.
+//! Reads one TOML table: typed entries, with a fault for each that is invalid or unknown.
 
 use super::bounds::LONGEST_TEXT;
 use super::fault::{Fault, Span};
-use super::source::Placed;
+use super::source::PlacedText;
 use super::suggest::nearest;
 use crate::music::decimal::DecimalError;
 use crate::music::{Decimal, Meter, Tempo, WrittenPitch, tempo};
 use crate::words::list;
 use toml::de::{DeTable, DeValue};
 
-/// A table and where it came from.
+/// A table and its source.
 pub struct Fields<'a, 's> {
     /// The whole file.
     pub source: &'s str,
     /// The table.
     pub table: &'a DeTable<'s>,
-    /// Where it stands, for what is missing.
+    /// The place to report missing entries at.
     pub at: Span,
-    /// The names it may hold.
+    /// The names of its valid entries.
     pub known: &'static [&'static str],
-    /// True if rows of the file are not understood: what seems to be missing may stand in them.
+    /// True if rows of the file are not understood: they may contain what seems to be missing.
     pub broken: bool,
-    /// What is wrong so far.
+    /// Faults found so far.
     pub faults: Vec<Fault>,
 }
 
-/// An entry: its value and where the value stands.
+/// The value of an entry and its place.
 #[derive(Clone, Copy)]
 pub struct Entry<'a, 's> {
     /// The value.
     pub value: &'a DeValue<'s>,
-    /// Where it stands, quotes included.
+    /// Its place, quotes included.
     pub span: Span,
 }
 
@@ -45,13 +44,13 @@ impl<'a, 's> Fields<'a, 's> {
         })
     }
 
-    /// Where the name of an entry stands.
+    /// The place of an entry's name.
     pub fn key_span(&self, key: &str) -> Option<Span> {
         self.table.get_key_value(key).map(|(k, _)| k.span().into())
     }
 
-    /// Tells every entry whose name is not known; `elsewhere` are names that belong to the other kind
-    /// of table, with the words for where.
+    /// Reports every unknown entry; `elsewhere` are names that belong to the other kind of table, with the
+    /// words for where.
     pub fn unknown(&mut self, elsewhere: (&[&str], &str)) {
         for (key, _) in self.table.iter() {
             let (name, span) = (key.get_ref().as_ref(), Span::from(key.span()));
@@ -60,7 +59,7 @@ impl<'a, 's> Fields<'a, 's> {
             }
             let fault = Fault::new(span, format!("{name} is not known here"));
             self.faults.push(if elsewhere.0.contains(&name) {
-                // It may be the [[line]] above it that is not understood.
+                // The mistake may be in the [[line]] header above it.
                 if self.broken {
                     continue;
                 }
@@ -73,8 +72,8 @@ impl<'a, 's> Fields<'a, 's> {
         }
     }
 
-    /// Tells that the needed entry `key` is missing, unless it seems to be there under a name with a
-    /// slip in it: that has been told.
+    /// Reports that the required entry `key` is missing, unless it seems to be there with a misspelt name,
+    /// which has been reported.
     pub fn missing(&mut self, key: &str, what: &str, hint: &str) {
         let slipped = self.table.iter().any(|(name, _)| {
             let name = name.get_ref().as_ref();
@@ -85,17 +84,17 @@ impl<'a, 's> Fields<'a, 's> {
         }
     }
 
-    /// Tells that the entry is of the wrong kind.
+    /// Reports an entry of the wrong type.
     pub fn wrong(&mut self, entry: Entry<'_, '_>, message: String, hint: &str) {
         self.faults.push(Fault::new(entry.span, message).hint(hint));
     }
 
     /// A string entry with the place of every byte.
-    pub fn placed(&mut self, key: &str, example: &str) -> Option<(Placed, Span)> {
+    pub fn placed(&mut self, key: &str, example: &str) -> Option<(PlacedText, Span)> {
         let entry = self.get(key)?;
         match entry.value {
             DeValue::String(_) => {
-                let placed = Placed::decode(self.source, entry.span.start..entry.span.end);
+                let placed = PlacedText::decode(self.source, entry.span.start..entry.span.end);
                 Some((placed, entry.span))
             }
             _ => {
@@ -109,7 +108,7 @@ impl<'a, 's> Fields<'a, 's> {
         }
     }
 
-    /// A text for people: not empty, one line, not endless.
+    /// A text for people: not empty, one row, limited in length.
     pub fn text(&mut self, key: &str, example: &str) -> Option<(String, Span)> {
         let (placed, span) = self.placed(key, example)?;
         let text = placed.text.split_whitespace().collect::<Vec<_>>().join(" ");
@@ -208,7 +207,7 @@ impl<'a, 's> Fields<'a, 's> {
         Some((pitch, span))
     }
 
-    /// One word of a few.
+    /// One of several words.
     pub fn choice<T: Copy>(&mut self, key: &str, words: &[(&'static str, T)]) -> Option<T> {
         let (placed, span) = self.placed(key, words[0].0)?;
         let found = choose(placed.text.trim(), words);
@@ -234,14 +233,14 @@ impl<'a, 's> Fields<'a, 's> {
         Some((entries, entry.span))
     }
 
-    /// The text of a string that stands in a list.
+    /// The text of a string in a list.
     pub fn item_text(&self, entry: Entry<'_, '_>) -> Option<String> {
         matches!(entry.value, DeValue::String(_))
-            .then(|| Placed::decode(self.source, entry.span.start..entry.span.end).text)
+            .then(|| PlacedText::decode(self.source, entry.span.start..entry.span.end).text)
     }
 }
 
-/// The whole number an entry holds, written in plain digits.
+/// The whole number in an entry, written in plain digits.
 pub fn whole_number(value: &DeValue<'_>) -> Option<i64> {
     match value {
         DeValue::Integer(n) => i64::from_str_radix(n.as_str(), n.radix()).ok(),
@@ -249,12 +248,12 @@ pub fn whole_number(value: &DeValue<'_>) -> Option<i64> {
     }
 }
 
-/// Reads a decimal as it stands in the file; TOML's underscores are taken out.
+/// Reads a decimal exactly as written; TOML's underscores are removed.
 fn decimal_text(text: &str) -> Result<Decimal, DecimalError> {
     Decimal::parse(&text.replace('_', ""))
 }
 
-/// The choice a text names.
+/// The choice that a text names.
 pub fn choose<T: Copy>(text: &str, words: &[(&'static str, T)]) -> Option<T> {
     words
         .iter()
@@ -262,7 +261,7 @@ pub fn choose<T: Copy>(text: &str, words: &[(&'static str, T)]) -> Option<T> {
         .map(|(_, choice)| *choice)
 }
 
-/// The fault of a text that names no choice.
+/// The fault for a text that names no choice.
 pub fn no_choice<T>(key: &str, text: &str, words: &[(&'static str, T)], span: Span) -> Fault {
     let names: Vec<&str> = words.iter().map(|(word, _)| *word).collect();
     let fault = Fault::new(span, format!("{key} cannot be \"{text}\""));
@@ -275,7 +274,7 @@ pub fn no_choice<T>(key: &str, text: &str, words: &[(&'static str, T)], span: Sp
     }
 }
 
-/// Reads a written pitch, with the kind faults of the note language.
+/// Reads a written pitch, with the helpful faults of the note language.
 pub fn written_pitch(text: &str, span: Span, faults: &mut Vec<Fault>) -> Option<WrittenPitch> {
     use super::notes::slips::{Many, Meant, pitch};
     if let Some(pitch) = WrittenPitch::parse(text) {

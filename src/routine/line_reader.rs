@@ -6,7 +6,7 @@ use super::fields::{Entry, Fields, choose, no_choice, whole_number, written_pitc
 use super::melody::Melody;
 use super::model::{Articulation, ClickMode, Drone, Guide, Line, On, RestLength, Walk};
 use super::notes::{self, Phrase};
-use super::resolve::{self, Setting};
+use super::resolve::{self, PhraseContext};
 use crate::brass::{Instrument, Valves};
 use crate::music::{Decimal, Meter, NoteValue, WrittenPitch};
 
@@ -34,7 +34,7 @@ pub const LINE_KEYS: [&str; 20] = [
     "articulation",
 ];
 
-/// Reads a line. `number` counts from 1; `meter` is the routine's; `head_keys` belong elsewhere.
+/// Reads a line. `number` counts from 1; `meter` is the routine's; `head_keys` are only valid in the head.
 pub fn read_line(
     mut fields: Fields<'_, '_>,
     number: usize,
@@ -117,7 +117,7 @@ struct Written {
     on_tubes: bool,
 }
 
-/// Tells where a line has neither of the keys for its notes, both, or the one that it cannot have.
+/// Reports a line that has neither of the keys for its notes, both, or the one that does not apply to it.
 fn either_key(
     fields: &mut Fields<'_, '_>,
     (notes_key, open_key): (Option<Span>, Option<Span>),
@@ -153,7 +153,7 @@ fn either_key(
     }
 }
 
-/// The value of all notes that have none of their own.
+/// The value of all notes without their own.
 fn read_each(fields: &mut Fields<'_, '_>) -> Option<NoteValue> {
     let (placed, span) = fields.placed("each", "half")?;
     let value = NoteValue::parse(placed.text.trim());
@@ -198,8 +198,8 @@ fn read_notes(
         };
     };
     let span = placed.whole();
-    let context = notes::Context {
-        // A faulty `each` has been told; do not tell every note of it too.
+    let context = notes::NoteContext {
+        // A faulty `each` has been reported; do not report every note as well.
         each: each.or_else(|| each_failed.then(|| NoteValue::parse("quarter")).flatten()),
         on,
         on_tubes,
@@ -207,7 +207,7 @@ fn read_notes(
     let mut faults = Vec::new();
     let phrase = notes::parse(&placed, context, &mut faults);
     let complete = faults.is_empty() && !each_failed;
-    let setting = Setting {
+    let setting = PhraseContext {
         instrument,
         on,
         meter,
@@ -258,7 +258,7 @@ fn read_walk(fields: &mut Fields<'_, '_>, on: On, written: &Written) -> (Walk, V
     (Walk::HalfSteps(vec![0]), vec![written.span])
 }
 
-/// The entries of a walk, as many as there may be.
+/// The entries of a walk, up to the maximum.
 fn steps<'a, 's>(fields: &mut Fields<'a, 's>, key: &str, example: &str) -> Vec<Entry<'a, 's>> {
     let Some((entries, span)) = fields.list(key) else {
         return Vec::new();

@@ -1,4 +1,4 @@
-//! A line's notes once they are understood: ties joined, slurs and marks resolved, times exact.
+//! The notes of a line, resolved: ties joined, slurs and marks applied, times exact.
 
 use super::fault::Span;
 use crate::brass::Valves;
@@ -9,7 +9,7 @@ use crate::music::{Dynamic, Whole, WrittenPitch};
 pub struct Melody {
     /// Notes, rests and breathing actions in order; each starts where the one before ends.
     pub events: Vec<Event>,
-    /// Sum of all lengths, before it is filled up to a bar line.
+    /// Sum of all lengths, before it is rounded up to a whole bar.
     pub length: Whole,
     /// Changes of loudness in order; the first is mf at 0.
     pub loudness: Vec<LoudnessChange>,
@@ -24,46 +24,46 @@ pub struct Event {
     pub length: Whole,
     /// Note, rest or breath.
     pub kind: EventKind,
-    /// Joined to the event before it by a written slur. A repeated pitch or a note after a `breath`
-    /// is not, even inside a slur.
+    /// True if a written slur joins it to the previous event. False for a repeated pitch or a note after a
+    /// `breath`, even inside a slur.
     pub slurred: bool,
     /// How it starts if it is tongued.
     pub attack: Attack,
-    /// How it is held, where something is written.
+    /// How it is held, if that is written.
     pub style: Option<Style>,
-    /// A breath is taken at its end.
+    /// True if a breath is taken at its end.
     pub breath_after: bool,
-    /// The fingering written with it.
+    /// Its written fingering.
     pub valves: Option<Valves>,
-    /// Reached by lipping down from the note before, on that note's valves.
+    /// Lipped down from the previous note, with that note's valves.
     pub bend: bool,
-    /// Where it stands in the file, without its ties.
+    /// Its place in the file, without its ties.
     pub span: Span,
 }
 
-/// What an event is.
+/// A kind of event.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum EventKind {
     /// A note, as written.
     Note(WrittenPitch),
-    /// Silence.
+    /// A rest.
     Rest,
     /// Breathe in (air lines).
     In,
     /// Breathe out (air lines).
     Out,
-    /// Neither (air lines).
+    /// Hold the breath (air lines).
     Hold,
 }
 
 impl EventKind {
-    /// True for all but rests and held breath.
+    /// True except for rests and held breath.
     pub fn sounds(self) -> bool {
         !matches!(self, EventKind::Rest | EventKind::Hold)
     }
 }
 
-/// How a note starts when nothing joins it to the one before.
+/// How a note starts if it is not joined to the previous one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default)]
 pub enum Attack {
     /// With the tongue.
@@ -84,19 +84,19 @@ pub enum Style {
     Accent,
 }
 
-/// From `at` on the loudness is `to`; with a `since` it has moved there evenly in dB since then.
+/// The loudness is `to` from `at` on; with a `since` it changes evenly in dB from then to `at`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct LoudnessChange {
     /// When the new loudness is reached.
     pub at: Whole,
-    /// The loudness from then on.
+    /// The new loudness.
     pub to: Dynamic,
-    /// Where a `cresc` or `dim` began that leads here.
+    /// Where the `cresc` or `dim` that leads here begins.
     pub since: Option<Whole>,
 }
 
 impl Melody {
-    /// Loudness in dB against forte just after `moment`.
+    /// Loudness in dB relative to forte just after `moment`.
     pub fn level_db(&self, moment: Whole) -> f64 {
         let mut held = Dynamic::Mf.level_db();
         for change in &self.loudness {

@@ -1,4 +1,4 @@
-//! The routine file: the note language, the reader, what is read, and faults with their places.
+//! The routine file: the note language, the reader, the model, and faults with their places.
 //!
 //! ```
 //! use leadpipe::routine;

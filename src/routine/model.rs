@@ -12,9 +12,9 @@ use std::fmt;
 pub struct Routine {
     /// Its title.
     pub title: String,
-    /// What it is for, in a sentence.
+    /// Its purpose, in a sentence.
     pub purpose: Option<String>,
-    /// What it is played on.
+    /// The instrument.
     pub instrument: &'static Instrument,
     /// The highest open note played with ease, as written.
     pub comfortable_top: WrittenPitch,
@@ -22,17 +22,17 @@ pub struct Routine {
     pub reach: Option<WrittenPitch>,
     /// Base tempo.
     pub tempo: Tempo,
-    /// Meter of lines that name none.
+    /// Meter of lines without their own.
     pub meter: Meter,
     /// The lines, at least one.
     pub lines: Vec<Line>,
     /// The player's own words for the sheet; only a pencil has some.
     pub words: Option<String>,
-    /// Places of the head's entries.
+    /// Places of the entries of the head.
     pub spans: HeadSpans,
 }
 
-/// Where the head's entries stand in the file.
+/// Where the entries of the head are in the file.
 #[derive(Clone, Debug, PartialEq, Eq)]
 #[allow(missing_docs)]
 pub struct HeadSpans {
@@ -47,11 +47,11 @@ pub struct HeadSpans {
 pub struct Line {
     /// Its name.
     pub name: String,
-    /// What it is for.
+    /// Its purpose.
     pub purpose: Option<String>,
     /// One sentence on how to play it.
     pub say: Option<String>,
-    /// What it is played on.
+    /// Instrument, mouthpiece or air.
     pub on: On,
     /// The notes as written, with every token's place.
     pub phrase: Phrase,
@@ -59,17 +59,17 @@ pub struct Line {
     pub melody: Melody,
     /// What changes from pass to pass.
     pub walk: Walk,
-    /// How often each half step or tube is played, 1–100.
+    /// How many times each half step or tube is played, 1–100.
     pub times: u32,
-    /// One pass each.
+    /// The articulation of each pass.
     pub articulations: Vec<Articulation>,
     /// Rest from one pass to the next.
     pub between: RestLength,
     /// Rest after the line.
     pub rest: RestLength,
-    /// The part of `between` that is kept, in percent; other than 100 only after a pencil.
+    /// The part of `between` that is kept, in percent; only a pencil makes it other than 100.
     pub between_part: Decimal,
-    /// The part of `rest` that is kept, in percent; other than 100 only after a pencil.
+    /// The part of `rest` that is kept, in percent; only a pencil makes it other than 100.
     pub rest_part: Decimal,
     /// Own tempo.
     pub tempo: Option<Tempo>,
@@ -77,33 +77,33 @@ pub struct Line {
     pub meter: Option<Meter>,
     /// Bars of count-in.
     pub count_in: Option<u32>,
-    /// Where the click sounds.
+    /// Where the click is heard.
     pub click: ClickMode,
     /// Own guide mode.
     pub guide: Option<Guide>,
-    /// What the drone holds.
+    /// What the drone plays.
     pub drone: Drone,
     /// The line's key note, as written.
     pub tonic: Option<WrittenPitch>,
     /// The player's own words for the sheet; only a pencil has some.
     pub words: Option<String>,
-    /// Where its name stands, or its header if it has none.
+    /// The place of its name, or of its header if it has none.
     pub span: Span,
-    /// Where its notes stand.
+    /// The place of its notes.
     pub notes_span: Span,
-    /// Where its rest is written.
+    /// The place of its rest.
     pub rest_span: Option<Span>,
-    /// Where its half steps or tubes are written, one place each.
+    /// The places of its half steps or tubes.
     pub walk_spans: Vec<Span>,
 }
 
 impl Line {
-    /// Meter of this line in its routine.
+    /// The meter of this line in its routine.
     pub fn meter_in(&self, routine: &Routine) -> Meter {
         self.meter.unwrap_or(routine.meter)
     }
 
-    /// True if a note of it carries a written fingering.
+    /// True if one of its notes has a written fingering.
     pub fn has_fingerings(&self) -> bool {
         self.melody.events.iter().any(|e| e.valves.is_some())
     }
@@ -116,7 +116,7 @@ pub enum On {
     Horn,
     /// The mouthpiece alone: pitches without fingerings or partials.
     Mouthpiece,
-    /// Air alone: breathing in and out.
+    /// Breathing in and out, without the instrument.
     Air,
 }
 
@@ -138,12 +138,12 @@ impl On {
     }
 }
 
-/// What changes from pass to pass. Never empty.
+/// What changes from pass to pass; never empty.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Walk {
-    /// The line moved by half steps; `[0]` if nothing is said.
+    /// Half steps that the line is moved by; `[0]` by default.
     HalfSteps(Vec<i32>),
-    /// The line as on the open horn, moved through these tubes.
+    /// The tubes that the line, written for the open horn, is played on.
     Tubes(Vec<Valves>),
 }
 
@@ -152,9 +152,9 @@ pub enum Walk {
 pub enum Articulation {
     /// As the slurs say.
     AsWritten,
-    /// Everything joined, across all but rests, breaths and repeated pitches.
+    /// Everything slurred, except across rests, breaths and repeated pitches.
     Slurred,
-    /// Nothing joined but bends.
+    /// Everything tongued, except bends.
     Tongued,
 }
 
@@ -166,7 +166,7 @@ impl Articulation {
         ("tongued", Articulation::Tongued),
     ];
 
-    /// Its word: in a routine file, and wherever it is said.
+    /// Its word, in a routine file and everywhere else.
     pub fn word(self) -> &'static str {
         match self {
             Articulation::AsWritten => "as written",
@@ -192,10 +192,10 @@ pub enum RestLength {
 }
 
 impl RestLength {
-    /// All of a rest, in percent.
+    /// A full rest, in percent.
     pub const WHOLE: Decimal = Decimal::from_integer(100);
 
-    /// True for a rest longer than nothing.
+    /// True unless the rest is empty.
     pub fn is_some(self) -> bool {
         match self {
             RestLength::None => false,
@@ -205,12 +205,12 @@ impl RestLength {
     }
 }
 
-/// Where the click sounds.
+/// Where the click is heard.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum ClickMode {
     /// On every beat of the line.
     All,
-    /// In the count-in, and in the last count-in's worth of each rest between passes.
+    /// In the count-in, and for the same length at the end of each rest between passes.
     CountIn,
 }
 
@@ -219,7 +219,7 @@ pub enum ClickMode {
 pub enum Guide {
     /// Sounds while the pupil plays.
     Together,
-    /// Plays a pass, then leaves the same time free.
+    /// Plays a pass, then leaves the same time silent.
     Echo,
     /// Silent.
     Off,
@@ -249,14 +249,14 @@ impl fmt::Display for Guide {
     }
 }
 
-/// What the drone holds.
+/// What the drone plays.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Drone {
     /// The key note of the pass.
     Tonic,
     /// The key note and the fifth above it.
     TonicAndFifth,
-    /// A concert pitch, as named, in every pass.
+    /// A concert pitch, the same in every pass.
     Pitch(WrittenPitch),
     /// Nothing.
     Off,

@@ -5,7 +5,7 @@ use super::notes::{Item, ItemKind, NoteItem, Phrase};
 use std::fmt;
 
 impl fmt::Display for Phrase {
-    /// The note language, tokens parted by one blank, every value written out.
+    /// A phrase in the note language, tokens separated by one space, every value written out.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         items(&self.items, f)
     }

@@ -34,7 +34,7 @@ const ROUTINE: Dialect = Dialect {
 /// Reads the text of a routine file.
 ///
 /// # Errors
-/// Every fault in the file, in order of place; never an empty list.
+/// Every fault in the file, in order of place; at least one.
 pub fn read(text: &str) -> Result<Routine, Vec<Fault>> {
     let (routine, faults) = document::read(text, &ROUTINE, read_head);
     match routine {
@@ -43,12 +43,12 @@ pub fn read(text: &str) -> Result<Routine, Vec<Fault>> {
     }
 }
 
-/// Reads everything, as far as it can be read; none if a fault was found on the way. `sound` is true
-/// if nothing was wrong with the file so far.
-fn read_head(mut head: Fields<'_, '_>, sound: bool, faults: &mut Vec<Fault>) -> Option<Routine> {
+/// Reads everything that can be read; `None` if a fault was found on the way. `valid` is true if the file had
+/// no faults so far.
+fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> Option<Routine> {
     if head.table.is_empty() {
-        // A file that is no TOML at all has said enough.
-        if sound {
+        // A file that is not TOML at all needs no further faults.
+        if valid {
             faults.push(Fault::new(head.at, "there is no routine in this file").hint(
                 "a routine begins with format = 1 and title = \"…\"; leadpipe new writes one to \
                  start from",
@@ -134,7 +134,7 @@ fn read_instrument(head: &mut Fields<'_, '_>) -> Option<&'static Instrument> {
     found
 }
 
-/// The comfortable top with its place, and the reach.
+/// The comfortable top with its place, and the highest note.
 fn read_comfort(
     head: &mut Fields<'_, '_>,
     instrument: &'static Instrument,

@@ -9,9 +9,9 @@ use crate::brass::{Instrument, Valves, partials};
 use crate::music::{Dynamic, Meter, Whole};
 use num_traits::Zero;
 
-/// What the line around a phrase says.
+/// The context of a phrase, from the line around it.
 #[derive(Clone, Copy, Debug)]
-pub struct Setting {
+pub struct PhraseContext {
     /// What it is played on.
     pub instrument: &'static Instrument,
     /// The horn, its mouthpiece or air.
@@ -20,13 +20,18 @@ pub struct Setting {
     pub meter: Meter,
     /// True for notes written as on the open horn.
     pub on_tubes: bool,
-    /// False if tokens were left out because they were not understood: then what hangs on their
-    /// neighbours (bars, ties, breaths, the size of slurs) is not told, for it may be right.
+    /// False if tokens were left out because they were not understood: then faults that depend on their
+    /// neighbours (bars, ties, breaths, the size of slurs) are not reported, because there may be none.
     pub complete: bool,
 }
 
-/// Works out what a phrase plays. `at` is the place of the notes as a whole.
-pub fn resolve(phrase: &Phrase, setting: Setting, at: Span, faults: &mut Vec<Fault>) -> Melody {
+/// Resolves a phrase to what it plays. `at` is the place of the notes as a whole.
+pub fn resolve(
+    phrase: &Phrase,
+    setting: PhraseContext,
+    at: Span,
+    faults: &mut Vec<Fault>,
+) -> Melody {
     let mut resolver = Resolver {
         setting,
         faults,
@@ -63,31 +68,31 @@ fn has_bar(items: &[Item]) -> bool {
 }
 
 struct Resolver<'f> {
-    setting: Setting,
+    setting: PhraseContext,
     faults: &'f mut Vec<Fault>,
     melody: Melody,
     now: Whole,
     scale: Whole,
-    /// Number and place of the slur that is open.
+    /// Number and place of the open slur.
     slur: Option<(u32, Span)>,
     slurs: u32,
-    /// The slur that the last event, or a tie of it, stands in.
+    /// The slur that contains the last event, or a tie of it.
     slur_of_last: Option<u32>,
     bars: Bars,
-    /// A `cresc` (true) or `dim` that leads somewhere: its place and the moment it starts.
+    /// An open `cresc` (true) or `dim`: its place and the moment it starts.
     hairpin: Option<(bool, Span, Whole)>,
     loudness: Dynamic,
     last_token: LastToken,
 }
 
 struct Bars {
-    /// Bars that are complete.
+    /// Complete bars.
     count: u32,
     start: Whole,
     written: bool,
 }
 
-/// What a `breath`, `tie` or bend may follow.
+/// The kinds of event that a `breath`, `tie` or bend may follow.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum LastToken {
     Nothing,
@@ -97,7 +102,7 @@ enum LastToken {
 }
 
 impl Resolver<'_> {
-    /// Tells a fault that hangs on neighbouring tokens.
+    /// Reports a fault that depends on neighbouring tokens.
     fn tell(&mut self, fault: Fault) {
         if self.setting.complete {
             self.faults.push(fault);
@@ -129,7 +134,7 @@ impl Resolver<'_> {
         }
     }
 
-    /// Adds an event that lasts `written` before triplets are counted in.
+    /// Adds an event with length `written`, before triplets are applied.
     fn event(&mut self, written: Whole, span: Span, kind: EventKind) -> &mut Event {
         let length = written * self.scale;
         let start = self.now;
@@ -187,7 +192,7 @@ impl Resolver<'_> {
         self.last_token = LastToken::Note;
     }
 
-    /// True if the slur that is open joins this note to the one before it.
+    /// True if the open slur joins this note to the previous one.
     fn follows_in_slur(&self, note: &NoteItem) -> bool {
         let Some((number, _)) = self.slur else {
             return false;
@@ -201,7 +206,7 @@ impl Resolver<'_> {
     }
 
     fn check_pitch(&mut self, note: &NoteItem, span: Span) {
-        let Setting {
+        let PhraseContext {
             instrument,
             on_tubes,
             ..

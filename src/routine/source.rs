@@ -1,25 +1,24 @@
-//! From the text inside a TOML string back to its place in the file.
+//! Maps text inside a TOML string back to its place in the file.
 
 use super::fault::Span;
 use std::ops::Range;
 
-/// The text of a TOML string, with the place in the file of every byte of it.
+/// The text of a TOML string, with the place of every byte in the file.
 #[derive(Clone, Debug)]
-pub struct Placed {
+pub struct PlacedText {
     /// The text, escapes resolved.
     pub text: String,
-    /// For each byte of `text`, where the character it belongs to starts and ends in the file.
+    /// For each byte of `text`, start and end in the file of the character it belongs to.
     places: Vec<(usize, usize)>,
-    /// Where the text ends in the file.
+    /// The end of the text in the file.
     end: usize,
 }
 
-impl Placed {
-    /// Decodes the TOML string that stands, quotes included, at `span` of `source`.
+impl PlacedText {
+    /// Decodes the TOML string, quotes included, at `span` of `source`.
     ///
-    /// The string has been accepted by the TOML parser, or repaired by it; whatever is not understood
-    /// is taken as it stands.
-    pub fn decode(source: &str, span: Range<usize>) -> Placed {
+    /// The TOML parser has accepted or repaired the string; anything invalid is copied as it is.
+    pub fn decode(source: &str, span: Range<usize>) -> PlacedText {
         let raw = &source[span.clone()];
         let (quote, literal) = match raw.as_bytes() {
             [b'"', b'"', b'"', ..] => (3, false),
@@ -34,7 +33,7 @@ impl Placed {
         let mut start = span.start + quote;
         let mut rest = inner;
         if quote == 3 {
-            // A line end right after the opening quotes is no part of the text.
+            // A line end right after the opening quotes is not part of the text.
             for line_end in ["\r\n", "\n"] {
                 if let Some(after) = rest.strip_prefix(line_end) {
                     start += line_end.len();
@@ -43,7 +42,7 @@ impl Placed {
                 }
             }
         }
-        let mut placed = Placed {
+        let mut placed = PlacedText {
             text: String::with_capacity(rest.len()),
             places: Vec::new(),
             end: start,
@@ -72,7 +71,7 @@ impl Placed {
             .places
             .get(range.start)
             .map_or(self.end, |place| place.0);
-        // The last character's own end: what follows it may begin after a swallowed line end.
+        // The end of the last character itself: the next one may begin after a line end that was dropped.
         let end = match range.end.checked_sub(1) {
             Some(last) if !range.is_empty() => self.places[last].1,
             _ => start,
@@ -80,14 +79,14 @@ impl Placed {
         Span::new(start, end)
     }
 
-    /// The place of all of it, without quotes.
+    /// The place of the whole text, without quotes.
     pub fn whole(&self) -> Span {
         self.span(0..self.text.len())
     }
 }
 
-/// What the escape at the start of `text` stands for, and how many bytes it takes.
-/// A line end that is escaped stands for nothing.
+/// The character that the escape at the start of `text` produces, and the length of the escape in bytes. An
+/// escaped line end produces nothing.
 fn unescape(text: &str) -> (Option<char>, usize) {
     let simple = |c| (Some(c), 2);
     match text.as_bytes().get(1) {
@@ -142,10 +141,10 @@ pub fn boundary(text: &str, byte: usize) -> usize {
 mod tests {
     use super::*;
 
-    fn decode(raw: &str) -> Placed {
+    fn decode(raw: &str) -> PlacedText {
         let source = format!("notes = {raw}\n");
         let start = "notes = ".len();
-        Placed::decode(&source, start..start + raw.len())
+        PlacedText::decode(&source, start..start + raw.len())
     }
 
     #[test]

@@ -1,6 +1,6 @@
-//! What somebody may have meant by a word that is not known.
+//! Suggestions for unknown words.
 
-/// The known word nearest to `word`, if any is near enough to be a slip of the fingers.
+/// The known word nearest to `word`, if it is near enough to be a typing error.
 pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let word = word.to_lowercase();
     let longest_slip = match word.chars().count() {

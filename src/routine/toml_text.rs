@@ -1,4 +1,5 @@
-//! What goes wrong in a file before it is TOML: curly quotes, missing quotes, missing brackets.
+//! Repairs and explains mistakes that keep a file from being TOML: curly quotes, missing quotes, missing
+//! brackets.
 
 use super::bounds::MOST_FAULTS;
 use super::broken_row::{Dialect, explain};
@@ -12,9 +13,8 @@ fn is_curly(c: char) -> bool {
     OPENING.contains(&c) || APOSTROPHES.contains(&c)
 }
 
-/// Replaces curly quotes that stand where straight ones should by straight ones, blank-filled so that
-/// every other byte keeps its place, and tells each pair. Curly quotes inside straight ones are text
-/// and stay.
+/// Replaces curly quotes that should be straight, padded with spaces so that every other byte keeps its place,
+/// and reports each pair. Curly quotes inside straight ones are text and stay.
 pub fn repair(text: &str) -> (String, Vec<Fault>) {
     let mut faults = Vec::new();
     if !text.contains(is_curly) {
@@ -63,7 +63,7 @@ pub fn repair(text: &str) -> (String, Vec<Fault>) {
                     out.push_str(&close);
                     state = State::Outside;
                 } else if c == '\n' && !long {
-                    // A string opened straight and closed curly.
+                    // A string with a straight opening and a curly closing quote.
                     straighten_last(quote, &mut out, &mut faults);
                     out.push(c);
                     state = State::Outside;
@@ -77,7 +77,7 @@ pub fn repair(text: &str) -> (String, Vec<Fault>) {
     (out, faults)
 }
 
-/// Writes a text in curly quotes, with which `rest` begins, in straight ones; gives back its bytes.
+/// Writes a text in curly quotes, at the start of `rest`, in straight ones; returns its length in bytes.
 fn curly_text(rest: &str, at: usize, out: &mut String, faults: &mut Vec<Fault>) -> usize {
     let width = rest.chars().next().map_or(0, char::len_utf8);
     out.push_str(&" ".repeat(width - 1));
@@ -99,13 +99,13 @@ fn curly_text(rest: &str, at: usize, out: &mut String, faults: &mut Vec<Fault>) 
         out.push('"');
         out.push_str(&" ".repeat(close_width - 1));
     } else {
-        // Nothing closes it: close it in place of its last character, if it has one.
+        // It has no closing quote: close it in place of its last character, if it has one.
         close_in_place(out);
     }
     end + close_width
 }
 
-/// Puts a straight quote in place of the last curly one of the row that ends `out`.
+/// Replaces the last curly quote of the row at the end of `out` by a straight one.
 fn straighten_last(quote: char, out: &mut String, faults: &mut Vec<Fault>) {
     let Some(curly) = last_curly_of_line(out) else {
         return;
@@ -125,7 +125,7 @@ enum State {
     Inside { quote: char, long: bool },
 }
 
-/// Puts a straight quote in place of the last character, blanks before it.
+/// Replaces the last character by a straight quote, padded with spaces.
 fn close_in_place(out: &mut String) {
     if let Some(last) = out.pop() {
         out.push_str(&" ".repeat(last.len_utf8() - 1));
@@ -138,8 +138,8 @@ fn last_curly_of_line(out: &str) -> Option<usize> {
     out[start..].rfind(is_curly).map(|i| start + i)
 }
 
-/// Turns what the TOML parser says into faults, one a row of the file and no more than will be shown,
-/// and gives back these rows.
+/// Turns parser errors into faults, at most one for each row and no more than will be shown, and returns these
+/// rows.
 pub fn tell(
     source: &str,
     errors: &[toml::de::Error],
@@ -155,7 +155,7 @@ pub fn tell(
         let deep = error.message().contains("recurs");
         let span = match error.span() {
             Some(span) => Span::from(span),
-            // Of what is nested too deeply the parser does not say where it is.
+            // If the nesting is too deep, the parser does not say where.
             None if deep => crowded(source),
             None => Span::new(0, 0),
         };
@@ -172,7 +172,7 @@ pub fn tell(
                 Fault::new(list, "this list is not closed")
                     .hint("it ends with a square bracket: half_steps = [0, -1, -2]"),
             );
-            // All that is said from here on is about rows taken for the rest of the list.
+            // From here on, all errors are about rows that were taken for the rest of the list.
             told.push(Span::new(list.start, source.len()));
             break;
         }
@@ -186,7 +186,7 @@ pub fn tell(
     told
 }
 
-/// Where the rows start that faults lie in, which come in order of place.
+/// The starts of the rows with faults, which are in order of place.
 fn rows_of(source: &str, faults: &[Fault]) -> BTreeSet<usize> {
     let mut starts = BTreeSet::new();
     let mut last: Option<Span> = None;
@@ -201,12 +201,12 @@ fn rows_of(source: &str, faults: &[Fault]) -> BTreeSet<usize> {
     starts
 }
 
-/// Where the row starts that `at` lies in.
+/// The start of the row that contains `at`.
 fn row_start(source: &str, at: usize) -> usize {
     source[..floor(source, at)].rfind('\n').map_or(0, |i| i + 1)
 }
 
-/// `at`, or the start of the character it falls into.
+/// `at`, or the start of the character that contains it.
 fn floor(source: &str, at: usize) -> usize {
     let mut at = at.min(source.len());
     while !source.is_char_boundary(at) {
@@ -215,13 +215,13 @@ fn floor(source: &str, at: usize) -> usize {
     at
 }
 
-/// The row that starts at `row_at`, without the blanks at its end.
+/// The row that starts at `row_at`, without trailing spaces.
 fn row_of(source: &str, row_at: usize) -> Span {
     let row = source[row_at..].split('\n').next().unwrap_or_default();
     Span::new(row_at, row_at + row.trim_end().len())
 }
 
-/// The row in which most brackets or points stand.
+/// The row with the most brackets or points.
 fn crowded(source: &str) -> Span {
     let mut at = 0;
     let rows = source.split_inclusive('\n').map(|row| {
@@ -232,8 +232,8 @@ fn crowded(source: &str) -> Span {
     row_of(source, at)
 }
 
-/// The row that opens a list in which, before its end, `text` comes to a row that opens a line or
-/// begins with a name.
+/// The row that opens a list in which, before the list ends, `text` has a row that opens a line or begins with
+/// a name.
 fn unclosed_list(text: &str, dialect: &Dialect) -> Option<Span> {
     let (mut depth, mut opened, mut at) = (0i32, 0, 0);
     for row in text.split_inclusive('\n') {
@@ -258,7 +258,7 @@ fn unclosed_list(text: &str, dialect: &Dialect) -> Option<Span> {
     None
 }
 
-/// Square brackets opened in a row and not closed in it, leaving out texts and remarks.
+/// Square brackets opened in a row and not closed in it, ignoring texts and comments.
 fn brackets_left_open(row: &str) -> i32 {
     let (mut open, mut quote) = (0, None);
     for c in row.chars() {

@@ -2,7 +2,7 @@
 //! a routine that can be read.
 
 use super::{built_in, choice, export, routine, unroll};
-use leadpipe::exchange::{Piece, adopt, midi, musicxml};
+use leadpipe::exchange::{ImportedPiece, adopt, midi, musicxml};
 use proptest::prelude::*;
 use std::sync::OnceLock;
 
@@ -21,7 +21,7 @@ fn files() -> &'static (Files, Files) {
 }
 
 /// Where it is taken, what comes of it is a routine without faults.
-fn take(piece: Result<Piece, leadpipe::problem::Problem>) {
+fn take(piece: Result<ImportedPiece, leadpipe::problem::Problem>) {
     let Ok(piece) = piece else { return };
     if let Ok(adopted) = adopt(&piece, &choice())
         && let Err(faults) = leadpipe::routine::read(&adopted.text)

@@ -2,7 +2,7 @@
 
 use leadpipe::brass::Instrument;
 use leadpipe::command::presets;
-use leadpipe::exchange::{Adopted, Choice, Piece, adopt, musicxml};
+use leadpipe::exchange::{AdoptOptions, Adopted, ImportedPiece, adopt, musicxml};
 use leadpipe::problem::Problem;
 use leadpipe::routine::{self, Routine};
 use leadpipe::score::{Score, Take};
@@ -37,11 +37,11 @@ fn unroll(routine: &Routine) -> Score<'_> {
 }
 
 fn export(routine: &Routine) -> String {
-    musicxml::write(&unroll(routine), musicxml::Fingerings::Unusual)
+    musicxml::write(&unroll(routine), musicxml::FingeredNotes::Unusual)
 }
 
-fn choice() -> Choice {
-    Choice {
+fn choice() -> AdoptOptions {
+    AdoptOptions {
         instrument: Instrument::named("trumpet in B-flat").expect("it is known"),
         concert: false,
         title: "a file".to_owned(),
@@ -49,7 +49,7 @@ fn choice() -> Choice {
     }
 }
 
-fn adopted(piece: &Piece) -> Adopted {
+fn adopted(piece: &ImportedPiece) -> Adopted {
     adopt(piece, &choice()).unwrap_or_else(|refusal| panic!("{refusal:?}"))
 }
 

@@ -24,7 +24,10 @@ fn without(text: &str, keys: &[&str]) -> String {
 fn every_built_in_routine_comes_back_from_musicxml() {
     for (name, text) in built_in() {
         let written = routine(text);
-        for fingerings in [musicxml::Fingerings::Unusual, musicxml::Fingerings::All] {
+        for fingerings in [
+            musicxml::FingeredNotes::Unusual,
+            musicxml::FingeredNotes::All,
+        ] {
             let file = musicxml::write(&unroll(&written), fingerings);
             let piece = musicxml::read(&file, None).unwrap();
             let back = adopted(&piece);
@@ -64,7 +67,7 @@ fn other_keys_come_back_too() {
     );
     let written = routine(&text);
     let piece = musicxml::read(&export(&written), None).unwrap();
-    let choice = leadpipe::exchange::Choice {
+    let choice = leadpipe::exchange::AdoptOptions {
         instrument: written.instrument,
         ..super::choice()
     };

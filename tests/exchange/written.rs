@@ -2,7 +2,7 @@
 //! that another library reads the same music in it, is tested by `.ci/exchange`.
 
 use super::{built_in, line, routine, unroll};
-use leadpipe::exchange::musicxml::{Fingerings, write};
+use leadpipe::exchange::musicxml::{FingeredNotes, write};
 use roxmltree::{Document, Node, ParsingOptions};
 
 fn with_document<T>(text: &str, then: impl FnOnce(Node<'_, '_>) -> T) -> T {
@@ -28,14 +28,14 @@ fn all(text: &str, element: &str, attribute: Option<&str>) -> Vec<String> {
 }
 
 fn xml(text: &str) -> String {
-    write(&unroll(&line(text)), Fingerings::Unusual)
+    write(&unroll(&line(text)), FingeredNotes::Unusual)
 }
 
 #[test]
 fn measures_are_full_in_every_built_in_routine() {
     for (name, text) in built_in() {
         let routine = routine(text);
-        let text = write(&unroll(&routine), Fingerings::All);
+        let text = write(&unroll(&routine), FingeredNotes::All);
         with_document(&text, |root| {
             let mut bar = 0;
             let mut divisions = 0;
@@ -70,7 +70,7 @@ fn the_transposition_is_the_instruments() {
             "format = 1\ntitle = \"T\"\ninstrument = \"{instrument}\"\ncomfortable_top = \"G4\"\ntempo = 60\n\
              [[line]]\nname = \"L\"\nnotes = \"C4:whole\"\n"
         );
-        let text = write(&unroll(&routine(&text)), Fingerings::Unusual);
+        let text = write(&unroll(&routine(&text)), FingeredNotes::Unusual);
         (all(&text, "diatonic", None), all(&text, "chromatic", None))
     };
     let one = |text: &str| vec![text.to_owned()];
@@ -90,7 +90,7 @@ fn fingerings_are_those_that_are_not_usual_or_all() {
         all(&xml(tubes), "fingering", Some("alternate")),
         ["yes", "-"]
     );
-    let text = write(&unroll(&line(tubes)), Fingerings::All);
+    let text = write(&unroll(&line(tubes)), FingeredNotes::All);
     assert_eq!(all(&text, "fingering", None), ["1-3", "1-3", "0", "0"]);
     assert_eq!(
         all(&text, "fingering", Some("alternate")),
@@ -129,7 +129,7 @@ fn a_line_has_its_name_tempo_and_rests() {
     let text = "format = 1\ntitle = \"T\"\ninstrument = \"trumpet\"\ncomfortable_top = \"G4\"\ntempo = 60\n\
         [[line]]\nname = \"One & two\"\nsay = \"Easy.\"\npurpose = \"air\"\nnotes = \"C4:whole\"\nhalf_steps = [0, -1]\n\
         [[line]]\nname = \"Three\"\nmeter = \"6/8\"\ntempo = 61.5\nnotes = \"C4:half.\"\n";
-    let text = write(&unroll(&routine(text)), Fingerings::Unusual);
+    let text = write(&unroll(&routine(text)), FingeredNotes::Unusual);
     assert_eq!(all(&text, "rehearsal", None), ["One & two", "Three"]);
     assert_eq!(
         all(&text, "words", None),

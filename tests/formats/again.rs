@@ -1,7 +1,7 @@
 //! What is written again, and what is not.
 
 use super::*;
-use leadpipe::render::{FileKinds, Made};
+use leadpipe::render::{FileKinds, TrackOutcome};
 
 /// Endings of the files of the only track that were written.
 fn written(finished: &[Finished]) -> Vec<String> {
@@ -10,12 +10,12 @@ fn written(finished: &[Finished]) -> Vec<String> {
     files.map(|file| ending(&file.path)).collect()
 }
 
-const WAV: Settings = Settings {
+const WAV: RenderSettings = RenderSettings {
     kinds: FileKinds::WAV,
     ..ALL
 };
 
-const MP3: Settings = Settings {
+const MP3: RenderSettings = RenderSettings {
     kinds: FileKinds::NONE.with(FileKind::Mp3),
     ..ALL
 };
@@ -23,7 +23,7 @@ const MP3: Settings = Settings {
 #[test]
 fn the_same_bytes_come_of_every_run_and_a_second_one_writes_nothing() {
     let (one, two) = (tempfile::tempdir().unwrap(), tempfile::tempdir().unwrap());
-    let settings = |threads| Settings {
+    let settings = |threads| RenderSettings {
         stems: true,
         threads: Some(threads),
         ..ALL
@@ -33,12 +33,12 @@ fn the_same_bytes_come_of_every_run_and_a_second_one_writes_nothing() {
     assert_eq!(finished[0].files.len(), 12);
     assert!(files(one.path()) == files(two.path()));
     for verify in [false, true] {
-        let settings = Settings {
+        let settings = RenderSettings {
             verify,
             ..settings(2)
         };
         let finished = render(one.path(), settings, &[track(RATE)]);
-        assert_eq!(finished[0].made, Made::Unchanged);
+        assert_eq!(finished[0].made, TrackOutcome::Unchanged);
         assert_eq!(written(&finished), [""; 0]);
     }
 }
@@ -56,7 +56,7 @@ fn a_kind_of_file_that_is_added_is_made_from_what_is_there() {
     let before = time("t.wav");
     let finished = render(at.path(), ALL, &[track(RATE)]);
     assert_eq!(written(&finished), ["flac", "mp3"]);
-    let made = Made::Again {
+    let made = TrackOutcome::Again {
         rendered: 0,
         lines: 3,
         altered: false,
@@ -102,7 +102,7 @@ fn damage_is_found_and_mended_in_every_kind() {
     let at = tempfile::tempdir().unwrap();
     render(at.path(), ALL, &[track(RATE)]);
     let before = files(at.path());
-    let verify = Settings {
+    let verify = RenderSettings {
         verify: true,
         ..ALL
     };
@@ -129,7 +129,7 @@ fn a_stop_leaves_nothing_of_any_kind() {
     let at = tempfile::tempdir().unwrap();
     render(at.path(), MP3, &[track(RATE)]);
     let before = files(at.path());
-    let settings = Settings { force: true, ..ALL };
+    let settings = RenderSettings { force: true, ..ALL };
     let end = batch::render(
         &[track(RATE)],
         at.path(),

@@ -8,7 +8,7 @@ fn every_sample_is_that_of_the_wav_file() {
     for bits in [Bits::Sixteen, Bits::TwentyFour] {
         for (rate, spread) in [(44_100, false), (48_000, true)] {
             let at = tempfile::tempdir().unwrap();
-            let settings = Settings {
+            let settings = RenderSettings {
                 bits,
                 sample_rate: rate,
                 spread,

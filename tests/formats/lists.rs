@@ -13,13 +13,13 @@ fn a_list_names_every_track_of_its_folder_once_in_the_order_of_practice() {
         track.labels.take = take.to_owned();
         track
     };
-    let settings = Settings { stems: true, ..ALL };
+    let settings = RenderSettings { stems: true, ..ALL };
     render(
         at.path(),
         settings,
         &[named("t 072", "72"), named("t 050", "50")],
     );
-    let wav = Settings::new(RATE, Bits::Sixteen);
+    let wav = RenderSettings::new(RATE, Bits::Sixteen);
     render(at.path(), wav, &[named("t 100", "100")]);
     fs::write(at.path().join("t 999.wav"), "not ours").unwrap();
     list::write(at.path(), &list::of_folder(at.path())).unwrap();
@@ -55,12 +55,12 @@ fn a_list_names_every_track_of_its_folder_once_in_the_order_of_practice() {
 #[test]
 fn another_title_is_listed() {
     let at = tempfile::tempdir().unwrap();
-    let wav = Settings::new(RATE, Bits::Sixteen);
+    let wav = RenderSettings::new(RATE, Bits::Sixteen);
     render(at.path(), wav, &[track(RATE)]);
     let mut other = track(RATE);
     other.labels.routine = "Übung".to_owned();
     let finished = render(at.path(), wav, &[other]);
-    assert_eq!(finished[0].made, leadpipe::render::Made::Unchanged);
+    assert_eq!(finished[0].made, leadpipe::render::TrackOutcome::Unchanged);
     assert_eq!(
         list::of_folder(at.path())[0].title,
         "Übung, 97 clicks a minute"

@@ -11,7 +11,7 @@ mod mp3;
 mod shared;
 
 use leadpipe::render::planned;
-use leadpipe::render::{Bits, FileKind, Finished, Settings, Track, batch};
+use leadpipe::render::{Bits, FileKind, Finished, RenderSettings, Track, batch};
 use leadpipe::routine::{self, Routine};
 use leadpipe::score::{Take, unroll};
 use leadpipe::timeline::compile::{self, compile};
@@ -87,20 +87,20 @@ fn track(sample_rate: u32) -> Track<'static> {
         labels: planned::labels(&routine(), None, &Take::default(), 2, 3),
         like: vec![],
         twin: None,
-        print: None,
+        fingerprint: None,
         origin: None,
         frames: timeline.frames,
         timeline: Box::new(move || timeline.clone()),
     }
 }
 
-const ALL: Settings = {
-    let mut settings = Settings::new(RATE, Bits::Sixteen);
+const ALL: RenderSettings = {
+    let mut settings = RenderSettings::new(RATE, Bits::Sixteen);
     settings.kinds = settings.kinds.with(FileKind::Flac).with(FileKind::Mp3);
     settings
 };
 
-fn render(folder: &Path, settings: Settings, tracks: &[Track<'_>]) -> Vec<Finished> {
+fn render(folder: &Path, settings: RenderSettings, tracks: &[Track<'_>]) -> Vec<Finished> {
     let end = batch::render(tracks, folder, &settings, &AtomicBool::new(false), &());
     assert!(end.failure.is_none(), "{:?}", end.failure);
     end.finished

@@ -10,7 +10,7 @@ const ENCODER_FRAME: u64 = 1152;
 fn the_sound_is_that_of_the_wav_file_and_in_step_with_it() {
     for (rate, spread) in [(44_100, false), (48_000, true)] {
         let at = tempfile::tempdir().unwrap();
-        let settings = Settings {
+        let settings = RenderSettings {
             sample_rate: rate,
             spread,
             stems: true,
@@ -45,7 +45,7 @@ fn the_sound_is_that_of_the_wav_file_and_in_step_with_it() {
 fn a_minute_takes_a_megabyte_or_less() {
     for spread in [false, true] {
         let at = tempfile::tempdir().unwrap();
-        render(at.path(), Settings { spread, ..ALL }, &[track(RATE)]);
+        render(at.path(), RenderSettings { spread, ..ALL }, &[track(RATE)]);
         let bytes = fs::metadata(at.path().join("t.mp3")).unwrap().len();
         let minutes = timeline(RATE).frames as f64 / f64::from(RATE) / 60.0;
         let megabytes = bytes as f64 / 1e6 / minutes;
@@ -57,7 +57,7 @@ fn a_minute_takes_a_megabyte_or_less() {
 #[test]
 fn tags_say_what_it_is() {
     let at = tempfile::tempdir().unwrap();
-    let settings = Settings { stems: true, ..ALL };
+    let settings = RenderSettings { stems: true, ..ALL };
     render(at.path(), settings, &[track(RATE)]);
     let tag = id3v2::read(&fs::read(at.path().join("t.mp3")).unwrap());
     assert_eq!(tag.text("TALB"), "Übung № 1 & more");
@@ -82,7 +82,7 @@ fn tags_say_what_it_is() {
 fn each_chapter_starts_within_an_encoder_frame_of_its_lines_first_click() {
     for rate in [44_100, 48_000] {
         let at = tempfile::tempdir().unwrap();
-        let settings = Settings {
+        let settings = RenderSettings {
             sample_rate: rate,
             stems: true,
             ..ALL

@@ -1,10 +1,10 @@
 //! Sound that several tracks of one run share: the files are those that each track alone would have.
 
 use super::*;
-use leadpipe::render::batch::{Placed, Run};
+use leadpipe::render::batch::{BatchTrack, Run};
 use leadpipe::render::reuse::fingerprint::Fingerprint;
 use leadpipe::render::reuse::shelf::Shelf;
-use leadpipe::render::{FileKinds, LazyEngine, Made, files};
+use leadpipe::render::{FileKinds, LazyEngine, TrackOutcome, files};
 use leadpipe::timeline::Content;
 use std::collections::HashMap;
 use std::path::PathBuf;
@@ -21,7 +21,7 @@ fn of_player(name: &str, number: u32, timeline: Timeline) -> Track<'static> {
         labels,
         like: vec![],
         twin: None,
-        print: None,
+        fingerprint: None,
         origin: None,
         frames: timeline.frames,
         timeline: Box::new(move || timeline.clone()),
@@ -47,7 +47,7 @@ fn a_twin_is_packed_once_and_labelled_twice() {
         (44_100, Bits::Sixteen, false),
         (48_000, Bits::TwentyFour, true),
     ] {
-        let settings = Settings {
+        let settings = RenderSettings {
             sample_rate: rate,
             bits,
             spread,
@@ -72,7 +72,7 @@ fn a_twin_is_packed_once_and_labelled_twice() {
         assert_eq!(packed(&made[0]), [Some(false); 8]);
         assert_eq!(
             (made[0].made, made[0].rendered, made[0].lines),
-            (Made::New, 0, 3)
+            (TrackOutcome::New, 0, 3)
         );
         let made = render(alone.path(), settings, &[ben()]);
         assert_eq!(
@@ -103,14 +103,14 @@ fn a_twin_is_packed_once_and_labelled_twice() {
         let again = twin_of(first.path(), "anna", ben());
         assert_eq!(
             render(second.path(), settings, &[again])[0].made,
-            Made::Unchanged
+            TrackOutcome::Unchanged
         );
     }
 }
 
 #[test]
 fn a_twin_that_is_not_what_it_should_be_is_not_copied() {
-    let settings = Settings {
+    let settings = RenderSettings {
         kinds: PACKED,
         verify: true,
         ..ALL
@@ -121,7 +121,7 @@ fn a_twin_that_is_not_what_it_should_be_is_not_copied() {
         settings,
         &[of_player("anna", 1, timeline(RATE))],
     );
-    let copied = |name: &str, settings: Settings, timeline: Timeline| {
+    let copied = |name: &str, settings: RenderSettings, timeline: Timeline| {
         let second = tempfile::tempdir().unwrap();
         let track = twin_of(first.path(), name, of_player("ben", 2, timeline));
         packed(&render(second.path(), settings, &[track])[0])
@@ -139,7 +139,7 @@ fn a_twin_that_is_not_what_it_should_be_is_not_copied() {
         });
     clicks.unwrap().pop();
     assert_eq!(copied("anna", settings, other), [Some(true); 2]);
-    let wider = Settings {
+    let wider = RenderSettings {
         bits: Bits::TwentyFour,
         ..settings
     };
@@ -169,7 +169,7 @@ fn lines_on_the_shelf_are_as_if_rendered() {
         (Bits::Sixteen, false, false),
         (Bits::TwentyFour, true, true),
     ] {
-        let settings = Settings {
+        let settings = RenderSettings {
             bits,
             spread,
             stems,
@@ -205,14 +205,14 @@ fn lines_on_the_shelf_are_as_if_rendered() {
         for folder in &folders {
             files::prepare(folder).unwrap();
         }
-        let placed = |(number, track)| Placed {
+        let placed = |(number, track)| BatchTrack {
             number,
             folder: &folders[number],
             track,
             after: [vec![], vec![0], vec![0]][number].clone(),
-            takes: [&[][..], &lines[1..], &lines[2..]][number],
+            shelf_lines: [&[][..], &lines[1..], &lines[2..]][number],
         };
-        let placed: Vec<Placed<'_, '_>> = tracks.iter().enumerate().map(placed).collect();
+        let placed: Vec<BatchTrack<'_, '_>> = tracks.iter().enumerate().map(placed).collect();
         let shelf = Shelf::new(HashMap::from([(lines[1], 1), (lines[2], 2)]));
         let end = Run {
             settings: &settings,

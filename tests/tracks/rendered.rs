@@ -1,6 +1,6 @@
 //! A routine's text rendered to WAV files, and the files read back.
 
-use leadpipe::render::{Bits, FileKind, Labels, Part, Settings, Track, batch};
+use leadpipe::render::{Bits, FileKind, Labels, RenderSettings, Track, TrackPart, batch};
 use leadpipe::routine;
 use leadpipe::score::{Take, unroll};
 use leadpipe::timeline::compile::{self, compile};
@@ -64,13 +64,13 @@ impl Rendered {
             frames,
             like: vec![],
             twin: None,
-            print: None,
+            fingerprint: None,
             timeline: Box::new(move || timeline.clone()),
         };
-        let settings = Settings {
+        let settings = RenderSettings {
             stems: true,
             threads: Some(1),
-            ..Settings::new(RATE, Bits::Sixteen)
+            ..RenderSettings::new(RATE, Bits::Sixteen)
         };
         let end = batch::render(
             &[track],
@@ -80,12 +80,12 @@ impl Rendered {
             &(),
         );
         assert!(end.failure.is_none(), "{:?}", end.failure);
-        let of = |part: Part| steps(&folder.path().join(part.file_name("t", FileKind::Wav)));
+        let of = |part: TrackPart| steps(&folder.path().join(part.file_name("t", FileKind::Wav)));
         let rendered = Self {
-            mix: of(Part::Mix),
-            guide: of(Part::Guide),
-            drone: of(Part::Drone),
-            click: of(Part::Click),
+            mix: of(TrackPart::Mix),
+            guide: of(TrackPart::Guide),
+            drone: of(TrackPart::Drone),
+            click: of(TrackPart::Click),
             cues,
         };
         for part in [

@@ -8,7 +8,7 @@ use crate::command::table::Table;
 use crate::handout::folder;
 use crate::render::batch::End;
 use crate::render::reuse::record::Record;
-use crate::render::{Finished, Made};
+use crate::render::{Finished, TrackOutcome};
 use crate::words::{count, duration};
 use std::fs;
 use std::path::Path;
@@ -104,11 +104,11 @@ fn in_all(players: usize, done: &[&Finished]) -> String {
 
 /// `2 new`, `1 unchanged, 1 again`.
 fn made(done: &[&Finished]) -> String {
-    let number = |of: fn(&Made) -> bool| done.iter().filter(|f| of(&f.made)).count();
+    let number = |of: fn(&TrackOutcome) -> bool| done.iter().filter(|f| of(&f.made)).count();
     let parts = [
-        (number(|m| *m == Made::Unchanged), "unchanged"),
-        (number(|m| *m == Made::New), "new"),
-        (number(|m| matches!(m, Made::Again { .. })), "again"),
+        (number(|m| *m == TrackOutcome::Unchanged), "unchanged"),
+        (number(|m| *m == TrackOutcome::New), "new"),
+        (number(|m| matches!(m, TrackOutcome::Again { .. })), "again"),
     ];
     let parts = parts.iter().filter(|(n, _)| *n > 0);
     let parts: Vec<String> = parts.map(|(n, what)| format!("{n} {what}")).collect();

@@ -14,7 +14,7 @@ use crate::class::{self, Shard};
 use crate::handout::folder::HandedOut;
 use crate::handout::{owner, practice};
 use crate::problem::{Problem, Text};
-use crate::render::{Bits, End, FileKind, RenderFailure, Settings, files, planned, together};
+use crate::render::{Bits, End, FileKind, RenderFailure, RenderSettings, files, planned, together};
 use crate::sheet::Paper;
 use clap::Args;
 use rayon::prelude::*;
@@ -191,7 +191,7 @@ impl Class {
                 &asked.compile(),
             );
             let with_sounds = tracks.into_iter().zip(&player.sounds);
-            parts.extend(with_sounds.map(|(track, sound)| together::Part {
+            parts.extend(with_sounds.map(|(track, sound)| together::SharedTrack {
                 folder: &player.folder,
                 track,
                 sound,
@@ -210,14 +210,14 @@ impl Class {
         roster.left_out.iter().filter(part).collect()
     }
 
-    fn settings(&self) -> Settings {
-        Settings {
+    fn settings(&self) -> RenderSettings {
+        RenderSettings {
             kinds: self.kinds().into_iter().collect(),
             stems: self.stems,
             force: self.force,
             verify: self.verify,
             threads: self.threads,
-            ..Settings::new(self.rate, Bits::Sixteen)
+            ..RenderSettings::new(self.rate, Bits::Sixteen)
         }
     }
 

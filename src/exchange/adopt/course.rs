@@ -2,7 +2,7 @@
 
 use super::losses::Losses;
 use super::repeats;
-use crate::exchange::piece::{MarkKind, MeterSign, Piece, What};
+use crate::exchange::piece::{ImportedPiece, MarkKind, MeterSign, SymbolKind};
 use crate::music::{Decimal, Meter, Whole};
 use crate::problem::Problem;
 use num_rational::Ratio;
@@ -10,18 +10,18 @@ use num_traits::ToPrimitive;
 
 /// A measure as it is played.
 #[derive(Clone, Debug)]
-pub(super) struct Played {
+pub(super) struct PlayedMeasure {
     /// Index of the measure in the piece.
     pub measure: usize,
-    /// Meter, and what is written where that is none of ours.
+    /// Meter, and the written one if routines do not support it.
     pub meter: Timing,
-    /// Quarters a minute, where anything is said.
+    /// Quarters per minute, if the file says.
     pub tempo: Option<Ratio<i128>>,
-    /// True if it only holds rests.
+    /// True if it contains only rests.
     pub silent: bool,
-    /// True where a repeat or a jump has come back, or goes on from here.
+    /// True if a repeat or a jump has come back to it, or continues from it.
     pub after_repeat: bool,
-    /// True where a repeat has just come back to.
+    /// True if a repeat has just come back to it.
     pub again: bool,
 }
 
@@ -30,9 +30,9 @@ pub(super) struct Played {
 pub(super) enum Timing {
     /// In this meter.
     In(Meter),
-    /// In a meter that a routine has not: so many of a value.
+    /// In an unsupported meter: so many of a value.
     Odd(u32, u32),
-    /// Freely.
+    /// Without a meter.
     Free,
 }
 
@@ -42,7 +42,7 @@ impl Timing {
             MeterSign::Free => Timing::Free,
             MeterSign::Of(beats, unit) => {
                 let (beats, unit) = match unit {
-                    // Whole notes are two halves each, sixteenths are eighths where they are even.
+                    // Whole notes are two halves each; an even number of sixteenths is written in eighths.
                     1 => (beats.saturating_mul(2), 2),
                     16 if beats.is_multiple_of(2) => (beats / 2, 8),
                     unit => (beats, unit),
@@ -55,7 +55,7 @@ impl Timing {
         }
     }
 
-    /// The meter that a line in it is written in.
+    /// The meter for a line in it.
     pub(super) fn meter(self) -> Meter {
         let four = || Meter::parse("4/4").expect("it is a meter");
         match self {
@@ -66,14 +66,17 @@ impl Timing {
     }
 }
 
-/// Lays a piece out.
-pub(super) fn of(piece: &Piece, losses: &mut Losses) -> Result<Vec<Played>, Problem> {
+/// Lays out a piece in playing order.
+pub(super) fn of(
+    piece: &ImportedPiece,
+    losses: &mut Losses,
+) -> Result<Vec<PlayedMeasure>, Problem> {
     let mut lost = vec![];
     let order = repeats::written_out(&piece.measures, &mut lost)?;
     losses.take(lost);
     let mut meter = Timing::of(MeterSign::Of(4, 4));
     let mut tempo = None;
-    // Of a tempo that stands inside a bar the next bar is the first.
+    // A tempo inside a bar applies from the next bar.
     let mut later = None;
     let said: Vec<(Timing, Option<Ratio<i128>>, bool)> = piece
         .measures
@@ -84,7 +87,7 @@ pub(super) fn of(piece: &Piece, losses: &mut Losses) -> Result<Vec<Played>, Prob
                 meter = Timing::of(sign);
             }
             tempo = later.take().or(tempo);
-            let first_note = measure.symbols.iter().find(|s| s.what != What::Rest);
+            let first_note = measure.symbols.iter().find(|s| s.what != SymbolKind::Rest);
             let first_note = first_note.map_or(Whole::default(), |s| s.at);
             for mark in &measure.marks {
                 let MarkKind::Tempo(quarters) = mark.kind else {
@@ -101,16 +104,16 @@ pub(super) fn of(piece: &Piece, losses: &mut Losses) -> Result<Vec<Played>, Prob
                     later = Some(quarters);
                 }
             }
-            let silent = measure.symbols.iter().all(|s| s.what == What::Rest);
+            let silent = measure.symbols.iter().all(|s| s.what == SymbolKind::Rest);
             (meter, tempo, silent)
         })
         .collect();
-    let mut course: Vec<Played> = vec![];
+    let mut course: Vec<PlayedMeasure> = vec![];
     for (place, measure) in order.iter().enumerate() {
         let (meter, tempo, silent) = said[*measure];
         let goes_back = place > 0 && order[place - 1] + 1 != *measure;
         let repeat = &piece.measures[*measure].repeat;
-        // Where a repeat is over, or begins: each is a piece of the whole by itself.
+        // A repeat that ends or begins starts a new section.
         let over = place > 0 && {
             let before = &piece.measures[order[place - 1]].repeat;
             let ended = before.times.is_some() || before.ending_over;
@@ -120,7 +123,7 @@ pub(super) fn of(piece: &Piece, losses: &mut Losses) -> Result<Vec<Played>, Prob
             let before = order[place - 1];
             piece.measures[before].repeat.times.is_some() && *measure <= before
         };
-        course.push(Played {
+        course.push(PlayedMeasure {
             measure: *measure,
             meter,
             tempo,
@@ -132,7 +135,7 @@ pub(super) fn of(piece: &Piece, losses: &mut Losses) -> Result<Vec<Played>, Prob
     Ok(course)
 }
 
-/// Clicks a minute of a tempo in a meter, to three decimals.
+/// Clicks per minute of a tempo in a meter, to three decimals.
 pub(super) fn clicks(quarters: Ratio<i128>, meter: Meter) -> Decimal {
     let click = meter.click();
     let quarters_a_click = Ratio::new(4 * i128::from(*click.numer()), i128::from(*click.denom()));
@@ -142,7 +145,7 @@ pub(super) fn clicks(quarters: Ratio<i128>, meter: Meter) -> Decimal {
     Decimal::parse(&text).unwrap_or(Decimal::from_integer(0))
 }
 
-/// Seconds of a length at quarters a minute.
+/// Seconds of a length at so many quarters per minute.
 pub(super) fn seconds(length: Whole, quarters: Ratio<i128>) -> f64 {
     let wholes = length.to_f64().unwrap_or(0.0);
     wholes * 240.0 / quarters.to_f64().unwrap_or(72.0)

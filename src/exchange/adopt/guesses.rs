@@ -1,22 +1,22 @@
-//! What a file does not say and a routine must: the note that should be easy, and how far it reaches.
+//! Guesses for what a routine needs and a file does not say: the comfortable top and the reach.
 
-use super::tune::{Kind, Tune};
+use super::tune::{Tune, TuneEventKind};
 use crate::brass::{Instrument, Level};
 use crate::music::{Whole, WrittenPitch};
 use num_traits::Zero;
 
-/// The part of the playing that has to lie at or below the note that should be easy: the checker allows 15 %
-/// above it.
+/// The share of the playing time that must lie at or below the comfortable top: the checker allows 15 % above
+/// it.
 const EASY: (i64, i64) = (85, 100);
 
-/// The note that should be easy, and how far the routine reaches where that is further.
+/// The comfortable top, and the reach if that is higher.
 pub(super) fn comfort(
     tunes: &[Tune],
     instrument: &Instrument,
 ) -> (WrittenPitch, Option<WrittenPitch>) {
     let mut played: Vec<(WrittenPitch, Whole)> = vec![];
     for event in tunes.iter().flat_map(|t| &t.events) {
-        if let Kind::Note(pitch) = event.kind {
+        if let TuneEventKind::Note(pitch) = event.kind {
             played.push((pitch, event.end() - event.start()));
         }
     }

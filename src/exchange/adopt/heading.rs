@@ -1,6 +1,6 @@
 //! The head of the routine, and the names of its lines.
 
-use super::course::Played;
+use super::course::PlayedMeasure;
 use super::guesses;
 use super::maker::Maker;
 use super::sections::Section;
@@ -12,7 +12,7 @@ use crate::exchange::piece::words;
 use crate::music::WrittenPitch;
 
 impl Maker<'_> {
-    /// Names of the lines, each its own.
+    /// Names of the lines, all different.
     pub(super) fn names(&self) -> Vec<String> {
         let mut names: Vec<String> = vec![];
         for section in self.sections {
@@ -35,7 +35,7 @@ impl Maker<'_> {
     fn bars_of(&self, section: &Section) -> String {
         let places = &self.course[section.places.clone()];
         let sounding = || places.iter().filter(|p| !p.silent);
-        let label = |played: Option<&Played>| {
+        let label = |played: Option<&PlayedMeasure>| {
             let measure = played.map_or(0, |p| p.measure);
             match toml::plain(&self.piece.measures[measure].label) {
                 label if label.is_empty() || label.len() > 12 => (measure + 1).to_string(),
@@ -57,14 +57,14 @@ impl Maker<'_> {
             .map(|(_, value)| value.as_str())
     }
 
-    /// How far the file says that the routine reaches.
+    /// The range of the routine that the file states.
     fn reach(&self, top: WrittenPitch) -> Option<WrittenPitch> {
         let reach = WrittenPitch::parse(self.field(words::REACH)?.trim())?;
         let fits = self.choice.instrument.can_reach(reach) && reach.number() >= top.number();
         fits.then_some(reach)
     }
 
-    /// The head; what of it is a guess is said.
+    /// Makes the head; notices say what was guessed.
     pub(super) fn head(
         &self,
         tunes: &[Tune],

@@ -1,17 +1,17 @@
-//! Atoms → the note language.
+//! Writes atoms in the note language.
 
 use super::lengths::Atom;
 use super::losses::Losses;
-use super::loudness::{Step, Word};
-use super::tune::{Event, Kind};
+use super::loudness::{LoudnessStep, Word};
+use super::tune::{TuneEvent, TuneEventKind};
 use crate::brass::{Instrument, fingering};
 use crate::music::{NoteValue, Whole};
 use crate::routine::{Attack, Style};
 
-/// What a routine's line says in its notes.
+/// One element of a line's notes.
 #[derive(Clone, Debug, PartialEq)]
 enum Token {
-    /// With a value, which `each` may say for it: what stands before and after.
+    /// An element with a value, which may be given by `each`: the text before and after the value.
     Valued(String, NoteValue, String),
     Plain(&'static str),
     Bar,
@@ -20,30 +20,30 @@ enum Token {
 /// The notes of a line as text.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Notes {
-    /// The value that most of them have, where it is worth saying once.
+    /// The most frequent value, if it is worth naming once.
     pub each: Option<NoteValue>,
-    /// Rows of text, each ending with a bar line or the whole.
+    /// Rows of text, each ending with a bar line except perhaps the last.
     pub rows: Vec<String>,
 }
 
-/// What decides how notes are written.
+/// Settings for how notes are written.
 #[derive(Clone, Copy)]
 pub(super) struct Writing<'i> {
     pub instrument: &'i Instrument,
-    /// Fingerings other than the usual ones are written.
+    /// Whether fingerings other than the usual ones are written.
     pub fingerings: bool,
-    /// Half steps that pitches are moved by: up to the open horn.
+    /// Half steps that pitches are moved up, to the open horn.
     pub moved: i32,
 }
 
-/// Letters a row of notes has room for.
+/// Most characters in a row of notes.
 const ROW: usize = 96;
 
 /// Writes atoms down.
 pub(super) fn notes(
-    events: &[Event],
+    events: &[TuneEvent],
     atoms: &[Atom],
-    steps: &[Step],
+    steps: &[LoudnessStep],
     bars: &[Whole],
     style: Writing<'_>,
     losses: &mut Losses,
@@ -70,7 +70,7 @@ pub(super) fn notes(
         let last = atoms
             .get(index + 1)
             .is_none_or(|next| next.event != atom.event);
-        if event.breath && last && matches!(event.kind, Kind::Note(_)) {
+        if event.breath && last && matches!(event.kind, TuneEventKind::Note(_)) {
             tokens.push(Token::Plain("breath"));
         }
     }
@@ -82,9 +82,14 @@ pub(super) fn notes(
     }
 }
 
-/// The words of loudness but those that would lead over no note, for their moments are none at which one can stand.
-fn leading(events: &[Event], atoms: &[Atom], steps: &[Step], losses: &mut Losses) -> Vec<Step> {
-    let place = |step: &Step| atoms.partition_point(|atom| atom.at < step.at);
+/// The words of loudness, without those that span no note, because no word can stand at their moments.
+fn leading(
+    events: &[TuneEvent],
+    atoms: &[Atom],
+    steps: &[LoudnessStep],
+    losses: &mut Losses,
+) -> Vec<LoudnessStep> {
+    let place = |step: &LoudnessStep| atoms.partition_point(|atom| atom.at < step.at);
     let mut kept = vec![];
     for (index, step) in steps.iter().enumerate() {
         let leads = matches!(step.word, Word::Cresc | Word::Dim);
@@ -100,15 +105,15 @@ fn leading(events: &[Event], atoms: &[Atom], steps: &[Step], losses: &mut Losses
     kept
 }
 
-fn word(event: &Event, atom: &Atom, style: Writing<'_>) -> Token {
+fn word(event: &TuneEvent, atom: &Atom, style: Writing<'_>) -> Token {
     let plain = |head: &str| Token::Valued(head.to_owned(), atom.value, String::new());
     let pitch = match event.kind {
-        Kind::Rest => return plain("rest"),
+        TuneEventKind::Rest => return plain("rest"),
         _ if !atom.first => return plain("tie"),
-        Kind::In => return plain("in"),
-        Kind::Out => return plain("out"),
-        Kind::Hold => return plain("hold"),
-        Kind::Note(pitch) => pitch,
+        TuneEventKind::In => return plain("in"),
+        TuneEventKind::Out => return plain("out"),
+        TuneEventKind::Hold => return plain("hold"),
+        TuneEventKind::Note(pitch) => pitch,
     };
     let mut marks = String::new();
     let usual = fingering::standard(style.instrument, pitch).map(|f| f.valves);
@@ -144,7 +149,7 @@ struct Spans {
 }
 
 impl Spans {
-    fn of(events: &[Event], atoms: &[Atom], losses: &mut Losses) -> Self {
+    fn of(events: &[TuneEvent], atoms: &[Atom], losses: &mut Losses) -> Self {
         let mut triplets: Vec<(usize, usize)> = vec![];
         let mut number = None;
         for (index, atom) in atoms.iter().enumerate() {
@@ -179,7 +184,7 @@ impl Spans {
                     triplets,
                 };
             };
-            // It is cut where the triplet begins or ends, or where that is inside a note, left out.
+            // A slur is split where the triplet begins or ends, or left out if that is inside a note.
             let edge = (from + 1..=to).find(|e| range[*e].0 == first || range[*e - 1].1 == last);
             match edge {
                 Some(edge) => joined[edge] = false,
@@ -210,7 +215,7 @@ impl Spans {
     }
 }
 
-/// First and last events of what is joined.
+/// First and last event of each group of slurred notes.
 fn runs(joined: &[bool]) -> Vec<(usize, usize)> {
     let mut runs: Vec<(usize, usize)> = vec![];
     for (index, joined) in joined.iter().enumerate() {
@@ -223,7 +228,7 @@ fn runs(joined: &[bool]) -> Vec<(usize, usize)> {
     runs
 }
 
-/// The value that more than half of four or more tokens have.
+/// The value of more than half of the tokens, if there are at least four.
 fn each(tokens: &[Token]) -> Option<NoteValue> {
     let values: Vec<NoteValue> = tokens
         .iter()

@@ -1,23 +1,23 @@
-//! Lengths as note values: plain, dotted, tied, in triplets; and what is done with those that are none of these.
+//! Converts lengths to note values: plain, dotted, tied, in triplets; and handles those that are none of these.
 
-use super::tune::{Event, Tune};
+use super::tune::{Tune, TuneEvent};
 use crate::music::{Meter, NoteValue, Whole, value};
 use num_traits::{Signed, Zero};
 
-/// A head with its value.
+/// A notehead with its value.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Atom {
     /// Index of the event.
     pub event: usize,
-    /// Its first head, or one that is tied.
+    /// True for the first notehead of its event; the others are tied.
     pub first: bool,
     /// Its moment.
     pub at: Whole,
     /// Its end.
     pub end: Whole,
-    /// What is written.
+    /// Its written value.
     pub value: NoteValue,
-    /// The triplet it stands in, numbered from the beginning.
+    /// The triplet it belongs to, numbered from the beginning.
     pub triplet: Option<u32>,
 }
 
@@ -28,13 +28,13 @@ fn values() -> impl Iterator<Item = NoteValue> {
     texts.filter_map(|text| NoteValue::parse(&text))
 }
 
-/// The fewest values that make up a length, longest first.
+/// The fewest values that add up to a length, longest first.
 fn made_of(length: Whole) -> Option<Vec<NoteValue>> {
     if length.is_zero() {
         return Some(vec![]);
     }
     let first_to_fit = |skip: usize| values().filter(|v| v.length() <= length).nth(skip);
-    // The longest that fits may leave a thirty-second; the next one then does not.
+    // The longest that fits may leave a thirty-second; the next shorter one then does not.
     (0..2).find_map(|skip| {
         let value = first_to_fit(skip)?;
         let mut rest = if skip == 0 || is_written(length - value.length()) {
@@ -47,15 +47,15 @@ fn made_of(length: Whole) -> Option<Vec<NoteValue>> {
     })
 }
 
-/// True for lengths that values can make up: any number of thirty-seconds but one.
+/// True for lengths that values can add up to: any number of thirty-seconds except one.
 fn is_written(length: Whole) -> bool {
     let parts = length * Whole::from_integer(32);
     parts.is_integer() && parts != Whole::from_integer(1) && !length.is_negative()
 }
 
-/// Writes the heads of events as values. `cuts` are moments at which a head has to end, for something stands there.
-/// None where a length cannot be written.
-pub(super) fn atoms(events: &[Event], cuts: &[Whole], bars: &[Whole]) -> Option<Vec<Atom>> {
+/// Writes the noteheads of events as values. `cuts` are moments at which a notehead must end. `None` if a
+/// length cannot be written.
+pub(super) fn atoms(events: &[TuneEvent], cuts: &[Whole], bars: &[Whole]) -> Option<Vec<Atom>> {
     let heads = heads(events, cuts, bars);
     let mut atoms = vec![];
     let mut triplets = 0;
@@ -81,7 +81,7 @@ pub(super) fn atoms(events: &[Event], cuts: &[Whole], bars: &[Whole]) -> Option<
     Some(atoms)
 }
 
-/// How many heads from the first on make up a full triplet, which no bar line may cross.
+/// How many noteheads, from the first on, make up a full triplet, which no bar line may cross.
 fn triplet(heads: &[Head], bars: &[Whole]) -> Option<usize> {
     let start = heads[0].at;
     let bar = bars.iter().find(|bar| **bar > start);
@@ -97,7 +97,7 @@ fn triplet(heads: &[Head], bars: &[Whole]) -> Option<usize> {
     None
 }
 
-/// A head before its value is known.
+/// A notehead without a value.
 #[derive(Clone, Copy)]
 struct Head {
     event: usize,
@@ -133,13 +133,13 @@ impl Head {
     }
 }
 
-/// True if a head can be written as two, with a tie at `moment`.
+/// True if a notehead can be written as two, tied at `moment`.
 pub(super) fn can_cut(at: Whole, end: Whole, moment: Whole) -> bool {
     let sixteenths = |length: Whole| (length * Whole::from_integer(16)).is_integer();
     at < moment && moment < end && sixteenths(moment - at) && sixteenths(end - moment)
 }
 
-fn heads(events: &[Event], cuts: &[Whole], bars: &[Whole]) -> Vec<Head> {
+fn heads(events: &[TuneEvent], cuts: &[Whole], bars: &[Whole]) -> Vec<Head> {
     let mut heads = vec![];
     for (event, of) in events.iter().enumerate() {
         for (index, (at, length)) in of.heads.iter().enumerate() {
@@ -169,18 +169,18 @@ fn heads(events: &[Event], cuts: &[Whole], bars: &[Whole]) -> Vec<Head> {
     heads
 }
 
-/// How a line's lengths were brought into values.
+/// How the lengths of a line were converted to values.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Brought {
-    /// They are values.
+    /// They are values already.
     AsTheyAre,
     /// All are written so many times as long, and played so many times as fast.
     Longer(i64),
-    /// What is none is moved to the nearest sixteenth.
+    /// Lengths without a value are moved to the nearest sixteenth.
     Rounded(i64),
 }
 
-/// Brings the lengths of a tune into values, longer or rounded where it must be.
+/// Converts the lengths of a tune to values, multiplied or rounded if necessary.
 pub(super) fn bring(tune: &mut Tune, meter: Meter) -> Brought {
     let can_be = |tune: &Tune| atoms(&tune.events, &[], &bar_lines(tune)).is_some();
     if can_be(tune) {
@@ -194,7 +194,7 @@ pub(super) fn bring(tune: &mut Tune, meter: Meter) -> Brought {
             return Brought::Longer(factor);
         }
     }
-    // As few notes as possible fall together.
+    // So that as few notes as possible are lost.
     let mut best: Option<(usize, i64, Tune)> = None;
     for factor in [1, 2, 4] {
         let mut rounded = tune.clone();
@@ -220,7 +220,7 @@ pub(super) fn bar_lines(tune: &Tune) -> Vec<Whole> {
     tune.bars.iter().skip(1).map(|b| b.start).collect()
 }
 
-/// The meter whose bars are `factor` times as long.
+/// The meter with bars `factor` times as long.
 pub(super) fn longer_meter(meter: Meter, factor: i64) -> Option<Meter> {
     let unit = i64::from(meter.unit()) / factor;
     let beats = i64::from(meter.beats());
@@ -249,18 +249,18 @@ fn lengthen(tune: &mut Tune, factor: i64) {
     }
 }
 
-/// Moves what cannot be written to the nearest sixteenths, and says how many notes are lost. What can be written
-/// beat by beat stays.
+/// Moves what cannot be written to the nearest sixteenth, and returns how many notes are lost. Beats that can
+/// be written stay.
 fn round(tune: &mut Tune) -> usize {
     let bars = bar_lines(tune);
     let sixteenth = Whole::new(1, 16);
     let nearest = |moment: Whole| (moment / sixteenth).round() * sixteenth;
     let mut lost = 0;
     let events = std::mem::take(&mut tune.events);
-    let mut kept: Vec<Event> = vec![];
+    let mut kept: Vec<TuneEvent> = vec![];
     let mut index = 0;
     while index < events.len() {
-        // Up to the next moment that is a sixteenth for both: alone it may be written as it is.
+        // Up to the next moment on the sixteenth grid in both: this part may be written as it is.
         let mut end = index + 1;
         while end < events.len() && !((events[end].start() / sixteenth).is_integer()) {
             end += 1;

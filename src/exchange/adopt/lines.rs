@@ -1,12 +1,12 @@
-//! Tunes become lines.
+//! Turns tunes into lines.
 
 use super::language;
 use super::lengths;
 use super::losses::Losses;
-use super::loudness::{self, Step, Word};
+use super::loudness::{self, LoudnessStep, Word};
 use super::maker::Maker;
-use super::patterns::{self, Pattern, Unit, Walk};
-use super::rests::{self, After, Owed, Passes};
+use super::patterns::{self, Pattern, PatternUnit, PatternWalk};
+use super::rests::{self, After, LinePasses, Owed};
 use super::sections::Section;
 use super::timing::Timed;
 use super::toml;
@@ -25,7 +25,7 @@ impl Maker<'_> {
         head: &toml::Head,
         losses: &mut Losses,
         said: &mut Vec<String>,
-    ) -> Vec<toml::Line> {
+    ) -> Vec<toml::TomlLine> {
         let mut level = Dynamic::Mf;
         let mut owed = Owed::default();
         let mut unwritten = false;
@@ -69,7 +69,7 @@ impl Maker<'_> {
         lines
     }
 
-    /// Seconds of rest from a line's last note to the next line's first bar.
+    /// Seconds of rest from the last note of a line to the first bar of the next.
     fn silence(&self, tunes: &[Tune], index: usize) -> f64 {
         let of = |section: &Section, first: bool, count: usize| -> f64 {
             let places = &self.course[section.places.clone()];
@@ -90,11 +90,11 @@ impl Maker<'_> {
     fn line(
         &self,
         tune: &Tune,
-        steps: &[Step],
+        steps: &[LoudnessStep],
         level: Dynamic,
         timed: &Timed,
         losses: &mut Losses,
-    ) -> Made {
+    ) -> LineDraft {
         let instrument = self.choice.instrument;
         let has_notes = tune.events.iter().any(|e| e.pitch().is_some());
         let on = match (has_notes, tune.mouthpiece) {
@@ -105,12 +105,14 @@ impl Maker<'_> {
         let found = patterns::find(tune, steps, level, instrument, on.is_none());
         let pattern = found.unwrap_or_else(|| whole(tune, steps, level, timed.meter));
         let moved = match &pattern.walk {
-            Walk::Tubes(tubes) => instrument.tube_half_steps(tubes[0]),
+            PatternWalk::Tubes(tubes) => instrument.tube_half_steps(tubes[0]),
             _ => 0,
         };
         let writing = language::Writing {
             instrument,
-            fingerings: on.is_none() && moved == 0 && !matches!(pattern.walk, Walk::Tubes(_)),
+            fingerings: on.is_none()
+                && moved == 0
+                && !matches!(pattern.walk, PatternWalk::Tubes(_)),
             moved,
         };
         let unit = &pattern.unit;
@@ -118,7 +120,7 @@ impl Maker<'_> {
         if has_notes {
             let word = Word::Dynamic(unit.level);
             let at = Whole::default();
-            steps.insert(0, Step { at, bar: 0, word });
+            steps.insert(0, LoudnessStep { at, bar: 0, word });
         }
         let lines = lengths::bar_lines(tune).into_iter();
         let lines: Vec<_> = lines.take(pattern.bars.saturating_sub(1)).collect();
@@ -132,16 +134,16 @@ impl Maker<'_> {
             let label = &self.piece.measures[*measure].label;
             format!("Bar {label}: {words}")
         };
-        Made {
+        LineDraft {
             passes: passes(&pattern),
-            line: toml::Line {
+            line: toml::TomlLine {
                 name: String::new(),
                 purpose,
                 say,
                 comments: tune.words.iter().map(comment).collect(),
                 on,
                 notes,
-                open: matches!(pattern.walk, Walk::Tubes(_)),
+                open: matches!(pattern.walk, PatternWalk::Tubes(_)),
                 walk: walk(&pattern.walk),
                 times: pattern.times,
                 articulation: articulation(&pattern.articulations),
@@ -154,7 +156,7 @@ impl Maker<'_> {
         }
     }
 
-    /// What a line is for, and how to play it.
+    /// The purpose of a line, and how to play it.
     fn heading(&self, tune: &Tune) -> (Option<String>, Option<String>) {
         let mut purpose = None;
         let mut say: Vec<String> = vec![];
@@ -172,17 +174,17 @@ impl Maker<'_> {
     }
 }
 
-/// A line, and how often it is played.
-struct Made {
-    line: toml::Line,
-    passes: Passes,
+/// A line, and how many times it is played.
+struct LineDraft {
+    line: toml::TomlLine,
+    passes: LinePasses,
 }
 
-/// A tune that is no pattern, as one that is played once.
-fn whole(tune: &Tune, steps: &[Step], level: Dynamic, meter: Meter) -> Pattern {
+/// A tune without a pattern: one that is played once.
+fn whole(tune: &Tune, steps: &[LoudnessStep], level: Dynamic, meter: Meter) -> Pattern {
     let mut steps = steps.to_vec();
     let mut level = level;
-    while let Some(Step {
+    while let Some(LoudnessStep {
         word: Word::Dynamic(dynamic),
         at,
         ..
@@ -203,7 +205,7 @@ fn whole(tune: &Tune, steps: &[Step], level: Dynamic, meter: Meter) -> Pattern {
         usize::try_from(bars).unwrap_or(1)
     };
     Pattern {
-        unit: Unit {
+        unit: PatternUnit {
             events: tune.events.clone(),
             steps,
             level,
@@ -212,27 +214,27 @@ fn whole(tune: &Tune, steps: &[Step], level: Dynamic, meter: Meter) -> Pattern {
         between: 0,
         count: 1,
         times: 1,
-        walk: Walk::Stays,
+        walk: PatternWalk::Stays,
         articulations: vec![],
     }
 }
 
-fn passes(pattern: &Pattern) -> Passes {
-    Passes {
+fn passes(pattern: &Pattern) -> LinePasses {
+    LinePasses {
         count: pattern.count,
         bars: pattern.bars,
         between: pattern.between,
     }
 }
 
-fn walk(walk: &Walk) -> Option<String> {
+fn walk(walk: &PatternWalk) -> Option<String> {
     match walk {
-        Walk::Stays => None,
-        Walk::HalfSteps(moves) => {
+        PatternWalk::Stays => None,
+        PatternWalk::HalfSteps(moves) => {
             let moves: Vec<String> = moves.iter().map(i32::to_string).collect();
             Some(format!("half_steps = [{}]", moves.join(", ")))
         }
-        Walk::Tubes(tubes) => {
+        PatternWalk::Tubes(tubes) => {
             let tubes: Vec<String> = tubes.iter().map(|t| format!("\"{t}\"")).collect();
             Some(format!("tubes = [{}]", tubes.join(", ")))
         }

@@ -1,9 +1,9 @@
-//! What cannot be kept, line by line, each thing said once with the bars it is about.
+//! What cannot be kept, line by line; each loss is reported once with its bars.
 
 use crate::exchange::piece::{Loss, Measure};
 use crate::words::list;
 
-/// Losses as they are met.
+/// Losses in the order in which they are found.
 #[derive(Default)]
 pub(super) struct Losses {
     all: Vec<Loss>,
@@ -19,14 +19,14 @@ impl Losses {
         self.all.extend(losses);
     }
 
-    /// All of them in words. `line_of` says which line, from 0, a measure has come into.
+    /// All of them in words. `line_of` gives the line, from 0, that a measure became part of.
     pub(super) fn told(
         self,
         measures: &[Measure],
         names: &[String],
         line_of: impl Fn(usize) -> Option<usize>,
     ) -> Vec<String> {
-        /// Line and what is said of it, with the measures it is about.
+        /// Line and text of a loss, with its measures.
         type Group = ((Option<usize>, String), Vec<usize>);
         let mut groups: Vec<Group> = vec![];
         for loss in self.all {

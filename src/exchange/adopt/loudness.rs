@@ -1,11 +1,11 @@
-//! Dynamics and wedges: every *cresc* and *dim* leads to a dynamic, which a printed wedge need not.
+//! Dynamics and wedges: every *cresc* and *dim* must lead to a dynamic, which a printed wedge need not.
 
 use super::lengths::can_cut;
 use super::losses::Losses;
-use super::tune::{Change, ChangeKind, Event};
+use super::tune::{ChangeKind, TuneChange, TuneEvent};
 use crate::music::{Dynamic, Whole};
 
-/// A word of loudness in a routine.
+/// A dynamic, *cresc* or *dim* of a routine.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Word {
     Dynamic(Dynamic),
@@ -23,29 +23,29 @@ impl Word {
     }
 }
 
-/// A word at a moment.
+/// A word of loudness at a moment.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct Step {
+pub(super) struct LoudnessStep {
     pub at: Whole,
-    /// Index of the bar it stands in.
+    /// Index of its bar.
     pub bar: usize,
     pub word: Word,
 }
 
-/// A wedge that has not led anywhere yet.
+/// A wedge that has not reached a dynamic yet.
 #[derive(Clone, Copy)]
 struct Open {
     louder: bool,
-    from: Change,
+    from: TuneChange,
 }
 
-/// Resolves the changes of a tune that starts at `level`; gives the words and the level at the end.
+/// Resolves the changes of a tune that starts at `level`; returns the words and the level at the end.
 pub(super) fn resolve(
-    changes: &[Change],
-    events: &[Event],
+    changes: &[TuneChange],
+    events: &[TuneEvent],
     level: Dynamic,
     losses: &mut Losses,
-) -> (Vec<Step>, Dynamic) {
+) -> (Vec<LoudnessStep>, Dynamic) {
     let mut resolver = Resolver {
         events,
         level,
@@ -54,12 +54,12 @@ pub(super) fn resolve(
         leads_to_last: false,
         losses,
     };
-    // What stands a little before or after its note may stand in another bar.
+    // A mark slightly before or after its note may be in another bar.
     let mut changes = changes.to_vec();
     changes.sort_by_key(|c| c.at);
     let mut changes = changes.into_iter().peekable();
     while let Some(change) = changes.next() {
-        let change = Change {
+        let change = TuneChange {
             at: near(change.at, events),
             ..change
         };
@@ -73,24 +73,24 @@ pub(super) fn resolve(
                 });
             }
             ChangeKind::WedgeOver => {
-                // The dynamic that stands at its end, or under the next note.
+                // The dynamic at its end, or under the next note.
                 let next = events.iter().filter(|e| !e.is_rest());
-                let next = next.map(Event::start).find(|at| *at >= change.at);
+                let next = next.map(TuneEvent::start).find(|at| *at >= change.at);
                 let target = changes.peek().filter(|c| {
                     let near = near(c.at, events);
                     matches!(c.kind, ChangeKind::Dynamic(_))
                         && (near == change.at || next.is_some_and(|next| near <= next))
                 });
-                let leads = |target: &Change| resolver.leads_to(target.kind);
+                let leads = |target: &TuneChange| resolver.leads_to(target.kind);
                 if !target.is_some_and(leads) {
                     resolver.close(change);
                 }
             }
         }
     }
-    let end = events.iter().rfind(|e| !e.is_rest()).map(Event::end);
+    let end = events.iter().rfind(|e| !e.is_rest()).map(TuneEvent::end);
     if let (Some(open), Some(end)) = (resolver.open, end) {
-        resolver.close(Change {
+        resolver.close(TuneChange {
             at: end.max(open.from.at),
             ..open.from
         });
@@ -99,10 +99,10 @@ pub(super) fn resolve(
 }
 
 struct Resolver<'r> {
-    events: &'r [Event],
+    events: &'r [TuneEvent],
     level: Dynamic,
     open: Option<Open>,
-    steps: Vec<Step>,
+    steps: Vec<LoudnessStep>,
     /// True if a wedge leads to the last of them.
     leads_to_last: bool,
     losses: &'r mut Losses,
@@ -117,10 +117,10 @@ impl Resolver<'_> {
         }
     }
 
-    fn dynamic(&mut self, change: Change, to: Dynamic) {
+    fn dynamic(&mut self, change: TuneChange, to: Dynamic) {
         if let Some(open) = self.open {
             if change.at <= open.from.at {
-                // It is where the wedge starts from.
+                // It is the dynamic that the wedge starts from.
             } else if self.leads_to(change.kind) {
                 self.lead(open, change, to);
                 return;
@@ -133,8 +133,8 @@ impl Resolver<'_> {
         self.level = to;
     }
 
-    /// Ends the wedge that is open where nothing says what it leads to.
-    fn close(&mut self, at: Change) {
+    /// Ends the open wedge if nothing says where it leads.
+    fn close(&mut self, at: TuneChange) {
         let Some(open) = self.open.take() else {
             return;
         };
@@ -166,17 +166,17 @@ impl Resolver<'_> {
         notes.any(|e| e.start() < to && e.end() > from)
     }
 
-    fn lead(&mut self, open: Open, at: Change, to: Dynamic) {
+    fn lead(&mut self, open: Open, at: TuneChange, to: Dynamic) {
         self.open = None;
         let word = if open.louder { Word::Cresc } else { Word::Dim };
-        // What stands at the moment of the wedge stands before it.
+        // A mark at the moment of the wedge precedes it.
         self.step(open.from, word);
         self.step(at, Word::Dynamic(to));
         self.leads_to_last = true;
         self.level = to;
     }
 
-    fn step(&mut self, change: Change, word: Word) {
+    fn step(&mut self, change: TuneChange, word: Word) {
         let (at, bar) = (change.at, change.bar);
         let same = self
             .steps
@@ -189,12 +189,12 @@ impl Resolver<'_> {
             last.word = word;
             return;
         }
-        self.steps.push(Step { at, bar, word });
+        self.steps.push(LoudnessStep { at, bar, word });
     }
 }
 
-/// The nearest moment at which a word can stand: between two heads, or where a head can be cut.
-fn near(moment: Whole, events: &[Event]) -> Whole {
+/// The nearest moment at which a word can stand: between two noteheads, or where one can be split.
+fn near(moment: Whole, events: &[TuneEvent]) -> Whole {
     let heads = events.iter().flat_map(|e| &e.heads);
     let mut nearest = Whole::default();
     let distance = |at: Whole| {

@@ -1,27 +1,27 @@
 //! What a routine is made from.
 
-use super::course::Played;
+use super::course::PlayedMeasure;
 use super::sections::Section;
 use crate::brass::Instrument;
-use crate::exchange::piece::Piece;
+use crate::exchange::piece::ImportedPiece;
 
-/// What is wanted of a routine that is adopted.
+/// Options for adopting a routine.
 #[derive(Clone, Debug)]
-pub struct Choice {
-    /// What it is to be played on.
+pub struct AdoptOptions {
+    /// The instrument it is to be played on.
     pub instrument: &'static Instrument,
-    /// True if the notes of the file are to be taken as they sound, whatever it says.
+    /// True to read the notes of the file at sounding pitch, whatever the file says.
     pub concert: bool,
-    /// Its title, where the file has none.
+    /// Its title, if the file has none.
     pub title: String,
-    /// What the file is called.
+    /// The name of the file.
     pub source: String,
 }
 
-/// What every part of the making looks at.
+/// Input that all steps share.
 pub(super) struct Maker<'p> {
-    pub piece: &'p Piece,
-    pub course: &'p [Played],
+    pub piece: &'p ImportedPiece,
+    pub course: &'p [PlayedMeasure],
     pub sections: &'p [Section],
-    pub choice: &'p Choice,
+    pub choice: &'p AdoptOptions,
 }

@@ -1,9 +1,10 @@
-//! A piece becomes a routine.
+//! Turns a piece into a routine.
 //!
-//! `course` writes its repeats out, `sections` says where lines begin, `tune_reader` makes a `tune` of each, `pitches`
-//! moves it to the instrument, `timing` brings it into values (`lengths`) and gives it meter and tempo, `heading` says
-//! what stands at the head. `lines` makes lines: `loudness` gives every wedge a dynamic to lead to, `patterns` finds
-//! what is one line moved, `rests` says how long one rests; `language` and `toml` write it down. `losses` gathers what cannot be kept.
+//! `course` writes out repeats, `sections` finds where lines begin, `tune_reader` makes a `tune` of each,
+//! `pitches` moves it to the instrument, `timing` converts it to note values (`lengths`) and finds meter and
+//! tempo, `heading` makes the head. `lines` makes the lines: `loudness` finds the dynamic that each wedge leads
+//! to, `patterns` finds lines that repeat one pattern, `rests` finds the rests; `language` and `toml` write the
+//! text. `losses` collects what cannot be kept.
 
 mod course;
 mod guesses;
@@ -25,33 +26,33 @@ mod toml;
 mod tune;
 mod tune_reader;
 
-use super::piece::Piece;
+use super::piece::ImportedPiece;
 use crate::problem::Problem;
 use losses::Losses;
 use maker::Maker;
 use timing::Timed;
-use tune::{Kind, Tune};
+use tune::{Tune, TuneEventKind};
 
-pub use maker::Choice;
+pub use maker::AdoptOptions;
 
-/// A routine that was adopted.
+/// An adopted routine.
 #[derive(Clone, Debug)]
 pub struct Adopted {
     /// The text of its file.
     pub text: String,
     /// How many lines it has.
     pub lines: usize,
-    /// What was assumed or done, a sentence each.
+    /// What was assumed or changed, in sentences.
     pub said: Vec<String>,
-    /// What could not be kept, a sentence each, line by line.
+    /// What could not be kept, in sentences, line by line.
     pub losses: Vec<String>,
 }
 
-/// Makes a routine of a piece.
+/// Turns a piece into a routine.
 ///
 /// # Errors
-/// Where there is nothing to play in it, or more than a routine may hold.
-pub fn adopt(piece: &Piece, choice: &Choice) -> Result<Adopted, Problem> {
+/// If it has no notes, or more than a routine may hold.
+pub fn adopt(piece: &ImportedPiece, choice: &AdoptOptions) -> Result<Adopted, Problem> {
     let mut losses = Losses::default();
     losses.take(piece.losses.iter().cloned());
     let course = course::of(piece, &mut losses)?;
@@ -91,7 +92,7 @@ pub fn adopt(piece: &Piece, choice: &Choice) -> Result<Adopted, Problem> {
         .collect();
     if tunes
         .iter()
-        .any(|t| t.events.iter().all(tune::Event::is_rest))
+        .any(|t| t.events.iter().all(tune::TuneEvent::is_rest))
     {
         return Err(Problem::error(
             "some of its lines hold only notes too short to be written",
@@ -114,15 +115,22 @@ pub fn adopt(piece: &Piece, choice: &Choice) -> Result<Adopted, Problem> {
     })
 }
 
-/// Breathing is a line by itself: among notes it is silence.
+/// Breathing is a line of its own: among notes it becomes silence.
 fn without_breathing(tune: &mut Tune, losses: &mut Losses) {
-    if !tune.events.iter().any(|e| matches!(e.kind, Kind::Note(_))) {
+    if !tune
+        .events
+        .iter()
+        .any(|e| matches!(e.kind, TuneEventKind::Note(_)))
+    {
         tune.changes.clear();
         return;
     }
     for event in &mut tune.events {
-        if matches!(event.kind, Kind::In | Kind::Out | Kind::Hold) {
-            event.kind = Kind::Rest;
+        if matches!(
+            event.kind,
+            TuneEventKind::In | TuneEventKind::Out | TuneEventKind::Hold
+        ) {
+            event.kind = TuneEventKind::Rest;
             losses.lose(Some(event.measure), "breathing among notes is a rest");
         }
     }

@@ -1,56 +1,56 @@
-//! A line that is one pattern, played again: lower or higher, through lengths of tube, slurred and then tongued.
+//! Finds lines that repeat one pattern: lower or higher, on several tubes, slurred and then tongued.
 
-use super::loudness::{Step, Word};
-use super::tune::{Event, Kind, Tune};
+use super::loudness::{LoudnessStep, Word};
+use super::tune::{Tune, TuneEvent, TuneEventKind};
 use crate::brass::{Instrument, Valves, fingering, partials};
 use crate::music::{Dynamic, Whole};
 use crate::routine::Articulation;
 use crate::routine::bounds::{FURTHEST_MOVE, MOST_STEPS, MOST_TIMES};
 
-/// A pattern with how it is moved.
+/// A pattern and how it is moved.
 #[derive(Clone, Debug)]
 pub(super) struct Pattern {
     /// The notes, written once.
-    pub unit: Unit,
-    /// Bars from one time through to the next, rests between them left out.
+    pub unit: PatternUnit,
+    /// Bars from one pass to the next, without the rests between them.
     pub bars: usize,
-    /// Bars of rest between two times.
+    /// Bars of rest between two passes.
     pub between: usize,
-    /// How often it is played in all.
+    /// How many passes there are in all.
     pub count: usize,
     /// How often each half step or tube is played.
     pub times: usize,
-    /// What changes.
-    pub walk: Walk,
-    /// One time through each; none for as written.
+    /// What changes from pass to pass.
+    pub walk: PatternWalk,
+    /// The joining of each pass; empty if it is always as written.
     pub articulations: Vec<Articulation>,
 }
 
-/// What changes from time to time.
+/// What changes from pass to pass.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) enum Walk {
+pub(super) enum PatternWalk {
     /// Nothing.
     Stays,
-    /// Half steps from the first time through.
+    /// Half steps from the first pass.
     HalfSteps(Vec<i32>),
     /// Tubes.
     Tubes(Vec<Valves>),
 }
 
-/// A stretch of music by itself.
+/// A stretch of music, timed from its own beginning.
 #[derive(Clone, Debug)]
-pub(super) struct Unit {
-    pub events: Vec<Event>,
-    /// Words of loudness but for what it starts at.
-    pub steps: Vec<Step>,
-    /// What it starts at.
+pub(super) struct PatternUnit {
+    pub events: Vec<TuneEvent>,
+    /// Words of loudness, except the initial dynamic.
+    pub steps: Vec<LoudnessStep>,
+    /// The initial dynamic.
     pub level: Dynamic,
 }
 
 /// Finds the shortest pattern that makes up the whole line.
 pub(super) fn find(
     tune: &Tune,
-    steps: &[Step],
+    steps: &[LoudnessStep],
     level: Dynamic,
     instrument: &Instrument,
     on_horn: bool,
@@ -67,7 +67,7 @@ pub(super) fn find(
         let times = (count + between) / bars;
         let starts: Vec<usize> = (0..times).map(|n| n * bars).collect();
         let content = bars - between;
-        let units: Option<Vec<Unit>> = starts
+        let units: Option<Vec<PatternUnit>> = starts
             .iter()
             .map(|start| unit(tune, steps, level, *start, content))
             .collect();
@@ -89,7 +89,7 @@ pub(super) fn find(
     })
 }
 
-/// How many of the first bars' last ones are a rest between two times through.
+/// How many bars at the end of the first ones are a rest between two passes.
 fn rests_at_end(tune: &Tune, bars: usize) -> Option<usize> {
     let first = &tune.bars[..bars];
     let silent = first.iter().rev().take_while(|b| b.silent).count();
@@ -102,14 +102,20 @@ fn rests_at_end(tune: &Tune, bars: usize) -> Option<usize> {
     (between < bars).then_some(between)
 }
 
-/// The bars from `start` on, with times from their own beginning. None where something goes over their ends.
-fn unit(tune: &Tune, steps: &[Step], level: Dynamic, start: usize, bars: usize) -> Option<Unit> {
+/// The bars from `start` on, timed from their own beginning. `None` if something crosses their ends.
+fn unit(
+    tune: &Tune,
+    steps: &[LoudnessStep],
+    level: Dynamic,
+    start: usize,
+    bars: usize,
+) -> Option<PatternUnit> {
     let inside = tune.bars.get(start..start + bars)?;
     let from = inside[0].start;
     let last = &inside[bars - 1];
-    // The last bar of all may be short.
+    // The last bar may be short.
     let to = last.start + last.length.max(inside[0].length);
-    let mut events: Vec<Event> = tune
+    let mut events: Vec<TuneEvent> = tune
         .events
         .iter()
         .filter(|e| from <= e.start() && e.start() < to)
@@ -140,23 +146,23 @@ fn unit(tune: &Tune, steps: &[Step], level: Dynamic, start: usize, bars: usize) 
         }
         match step.word {
             Word::Dynamic(dynamic) if step.at == from && own.is_empty() => level = dynamic,
-            word => own.push(Step {
+            word => own.push(LoudnessStep {
                 at: step.at - from,
                 bar: step.bar - start,
                 word,
             }),
         }
     }
-    Some(Unit {
+    Some(PatternUnit {
         events,
         steps: own,
         level,
     })
 }
 
-/// Stretches of one length that may be one pattern.
+/// Stretches of one length that may repeat one pattern.
 struct Found<'i> {
-    units: Vec<Unit>,
+    units: Vec<PatternUnit>,
     bars: usize,
     between: usize,
     instrument: &'i Instrument,
@@ -179,10 +185,10 @@ impl Found<'_> {
         let moves: Vec<i32> = of_groups.iter().step_by(times).copied().collect();
         let group = a_group * times;
         let walk = match self.tubes(group) {
-            Some(tubes) => Walk::Tubes(tubes),
-            None if moves.len() == 1 => Walk::Stays,
+            Some(tubes) => PatternWalk::Tubes(tubes),
+            None if moves.len() == 1 => PatternWalk::Stays,
             None if self.has_fingerings() => return None,
-            None => Walk::HalfSteps(moves.clone()),
+            None => PatternWalk::HalfSteps(moves.clone()),
         };
         let fits = moves.len() <= MOST_STEPS
             && times as i64 <= MOST_TIMES
@@ -198,8 +204,8 @@ impl Found<'_> {
         })
     }
 
-    /// How the times through differ in what is slurred, and the one to write down.
-    fn articulations(&self, moves: &[i32]) -> Option<(Vec<Articulation>, Unit)> {
+    /// How the passes differ in their slurs, and the one to write down.
+    fn articulations(&self, moves: &[i32]) -> Option<(Vec<Articulation>, PatternUnit)> {
         let first = &self.units[0];
         let joins: Vec<Vec<bool>> = self.units.iter().map(joins).collect();
         if joins.iter().all(|j| *j == joins[0]) {
@@ -229,7 +235,7 @@ impl Found<'_> {
             }
             let place = |of| kinds.iter().position(|k| *k == of);
             let written = place(Articulation::AsWritten);
-            // Where nothing says what is slurred, the notes are written without slurs.
+            // If no pass is as written, the notes are written without slurs.
             let base = written
                 .or_else(|| place(Articulation::Tongued))
                 .unwrap_or(0);
@@ -254,8 +260,8 @@ impl Found<'_> {
             })
     }
 
-    /// The tube of each group of units, if every note of each is played on one, and the first is notes of the open
-    /// horn lowered by it.
+    /// The tube of each group of units, if every note of a group is played on one tube, and the first group is
+    /// notes of the open horn lowered by it.
     fn tubes(&self, group: usize) -> Option<Vec<Valves>> {
         if !self.on_horn {
             return None;
@@ -269,7 +275,7 @@ impl Found<'_> {
             self.units.iter().zip(&all).all(|(unit, valves)| {
                 moved(&self.units[0], unit) == Some(of(all[0]) - of(*valves))
             });
-        let pitches = || self.units[0].events.iter().filter_map(Event::pitch);
+        let pitches = || self.units[0].events.iter().filter_map(TuneEvent::pitch);
         let open = |pitch: crate::music::WrittenPitch| {
             let up = pitch.moved(of(all[0]));
             partials::on_tube(self.instrument, Valves::OPEN, up)
@@ -283,7 +289,7 @@ impl Found<'_> {
     }
 
     /// The one tube that all notes of a unit are played on.
-    fn tube(&self, unit: &Unit) -> Option<Valves> {
+    fn tube(&self, unit: &PatternUnit) -> Option<Valves> {
         let mut of_notes = unit.events.iter().filter_map(|event| {
             let pitch = event.pitch()?;
             let usual = fingering::standard(self.instrument, pitch).map(|f| f.valves);
@@ -296,7 +302,7 @@ impl Found<'_> {
     }
 }
 
-/// The most times each that a walk can be said to be played.
+/// The largest `each` that a walk can have.
 fn times(moves: &[i32]) -> usize {
     let all = (1..=moves.len()).rev();
     let fits = |times: &usize| {
@@ -306,17 +312,18 @@ fn times(moves: &[i32]) -> usize {
     all.into_iter().find(fits).unwrap_or(1)
 }
 
-/// By how many half steps `other` is `first` again; slurs are left aside.
-fn moved(first: &Unit, other: &Unit) -> Option<i32> {
+/// By how many half steps `other` repeats `first`, ignoring slurs.
+fn moved(first: &PatternUnit, other: &PatternUnit) -> Option<i32> {
     let (a, b) = (&first.events, &other.events);
     if a.len() != b.len() || first.level != other.level || !same_steps(first, other) {
         return None;
     }
-    let pitches = |events: &[Event]| events.iter().find_map(Event::pitch).map(|p| p.number());
+    let pitches =
+        |events: &[TuneEvent]| events.iter().find_map(TuneEvent::pitch).map(|p| p.number());
     let by = pitches(b).unwrap_or(0) - pitches(a).unwrap_or(0);
-    let same = |(a, b): (&Event, &Event)| {
+    let same = |(a, b): (&TuneEvent, &TuneEvent)| {
         let kind = match (a.kind, b.kind) {
-            (Kind::Note(a), Kind::Note(b)) => b.number() - a.number() == by,
+            (TuneEventKind::Note(a), TuneEventKind::Note(b)) => b.number() - a.number() == by,
             (a, b) => a == b,
         };
         kind && a.heads == b.heads
@@ -328,23 +335,24 @@ fn moved(first: &Unit, other: &Unit) -> Option<i32> {
     a.iter().zip(b).all(same).then_some(by)
 }
 
-fn same_steps(a: &Unit, b: &Unit) -> bool {
-    let plain =
-        |unit: &Unit| -> Vec<(Whole, Word)> { unit.steps.iter().map(|s| (s.at, s.word)).collect() };
+fn same_steps(a: &PatternUnit, b: &PatternUnit) -> bool {
+    let plain = |unit: &PatternUnit| -> Vec<(Whole, Word)> {
+        unit.steps.iter().map(|s| (s.at, s.word)).collect()
+    };
     plain(a) == plain(b)
 }
 
-/// Which notes a slur joins, bends left aside.
-fn joins(unit: &Unit) -> Vec<bool> {
+/// Which notes are slurred, ignoring bends.
+fn joins(unit: &PatternUnit) -> Vec<bool> {
     unit.events.iter().map(|e| e.joined && !e.bend).collect()
 }
 
-/// Which would be, were everything slurred.
-fn slurred(unit: &Unit) -> Vec<bool> {
-    let mut before: Option<&Event> = None;
+/// Which notes would be slurred if everything was.
+fn slurred(unit: &PatternUnit) -> Vec<bool> {
+    let mut before: Option<&TuneEvent> = None;
     let mut all = vec![];
     for event in &unit.events {
-        let joined = match (before.and_then(Event::pitch), event.pitch()) {
+        let joined = match (before.and_then(TuneEvent::pitch), event.pitch()) {
             (Some(from), Some(to)) => {
                 from.number() != to.number() && !before.is_some_and(|b| b.breath) && !event.bend
             }

@@ -1,13 +1,13 @@
-//! Pitches as the player of the chosen instrument reads them.
+//! Converts pitches to what the player of the chosen instrument reads.
 
 use super::losses::Losses;
-use super::tune::{Event, Kind, Tune};
+use super::tune::{Tune, TuneEvent, TuneEventKind};
 use crate::brass::{Instrument, partials};
 use crate::exchange::piece::Pitches;
 use crate::music::{Whole, WrittenPitch};
 use crate::words::key;
 
-/// Moves the notes of all tunes to where `instrument` reads them, and into its compass. Says what was done.
+/// Transposes the notes of all tunes for `instrument`, and into its range. Reports what was done.
 pub(super) fn set(
     tunes: &mut [Tune],
     pitches: Pitches,
@@ -41,7 +41,7 @@ pub(super) fn set(
         ));
     }
     for event in tunes.iter_mut().flat_map(|t| &mut t.events) {
-        if let Kind::Note(pitch) = event.kind {
+        if let TuneEventKind::Note(pitch) = event.kind {
             let moved = pitch.moved(by + octaves);
             let fitting = into_compass(moved, instrument);
             if fitting != moved {
@@ -56,9 +56,9 @@ pub(super) fn set(
                 );
                 losses.lose(Some(event.measure), what);
             }
-            event.kind = Kind::Note(fitting);
+            event.kind = TuneEventKind::Note(fitting);
             if by != 0 || fitting.number() != moved.number() || octaves != 0 {
-                // It was meant for another note.
+                // The fingering was for another note.
                 event.valves = None;
             }
         }
@@ -70,7 +70,7 @@ pub(super) fn set(
     said
 }
 
-/// By how many octaves, in half steps, all notes are moved so that as few as possible lie outside the instrument.
+/// The octaves, in half steps, to move all notes by so that as few as possible are out of range.
 fn octaves(tunes: &[Tune], by: i32, instrument: &Instrument) -> i32 {
     let outside = |octaves: i32| -> Whole {
         let events = tunes.iter().flat_map(|t| &t.events);
@@ -87,7 +87,7 @@ fn octaves(tunes: &[Tune], by: i32, instrument: &Instrument) -> i32 {
         .unwrap_or(0)
 }
 
-/// The pitch, or the nearest one of its name that the instrument has.
+/// The pitch, or the nearest one of its name within the instrument's range.
 fn into_compass(pitch: WrittenPitch, instrument: &Instrument) -> WrittenPitch {
     let mut fitting = pitch;
     while fitting.number() > instrument.highest.number() {
@@ -99,14 +99,14 @@ fn into_compass(pitch: WrittenPitch, instrument: &Instrument) -> WrittenPitch {
     fitting
 }
 
-/// Takes bends out that are lipped from no note half a step above.
-fn bends(events: &mut [Event], losses: &mut Losses) {
+/// Removes bends that do not come from a note half a step above.
+fn bends(events: &mut [TuneEvent], losses: &mut Losses) {
     for index in 0..events.len() {
         if !events[index].bend {
             continue;
         }
         let before = index.checked_sub(1).map(|before| &events[before]);
-        let from = before.filter(|b| !b.breath).and_then(Event::pitch);
+        let from = before.filter(|b| !b.breath).and_then(TuneEvent::pitch);
         let fits = from
             .zip(events[index].pitch())
             .is_some_and(|(from, to)| from.number() - to.number() == 1);
@@ -118,8 +118,8 @@ fn bends(events: &mut [Event], losses: &mut Losses) {
     }
 }
 
-/// Takes fingerings out that do not sound their note: a violin's fingers are numbered too.
-fn fingerings(events: &mut [Event], instrument: &Instrument, losses: &mut Losses) {
+/// Removes fingerings that do not sound their note: string fingerings are numbers too.
+fn fingerings(events: &mut [TuneEvent], instrument: &Instrument, losses: &mut Losses) {
     for event in events {
         let (Some(valves), Some(pitch)) = (event.valves, event.pitch()) else {
             continue;

@@ -1,15 +1,15 @@
-//! Repeats, endings and jumps, written out.
+//! Writes out repeats, endings and jumps.
 
 use crate::exchange::piece::{Loss, Measure};
 use crate::problem::Problem;
 
-/// The most bars of a piece when its repeats are written out.
+/// The most bars of a piece with its repeats written out.
 const MOST: usize = 20_000;
 
 /// Indices of the measures in the order in which they are played.
 ///
 /// # Errors
-/// Where that comes to more bars than any warm-up has.
+/// If that gives more bars than any warm-up has.
 pub(super) fn written_out(
     measures: &[Measure],
     losses: &mut Vec<Loss>,
@@ -41,7 +41,7 @@ pub(super) fn written_out(
         });
         return Ok(order);
     };
-    // Up to the jump as it came, then from the sign without repeats, and on after the jump.
+    // First to the jump, with repeats; then from the sign without repeats, and on after the jump.
     if let Some(place) = order.iter().rposition(|index| index == jump) {
         order.truncate(place + 1);
     }
@@ -105,7 +105,7 @@ fn after_ending(measures: &[Measure], index: usize) -> usize {
     over.map_or(index + 1, |length| index + length + 1)
 }
 
-/// How many times a repeat that comes back from `to` is played, as the numbers of its endings say.
+/// How many times a repeat that returns from `to` is played, by the numbers of its endings.
 fn endings(measures: &[Measure], from: usize, to: usize) -> Option<u32> {
     let inside = measures[from..=to]
         .iter()
@@ -117,11 +117,11 @@ fn endings(measures: &[Measure], from: usize, to: usize) -> Option<u32> {
         most = most.max(numbers.iter().copied().max().unwrap_or(0));
         next = after_ending(measures, next);
     }
-    // An ending of the last time alone says nothing of the times before it.
+    // An ending for the last time alone says nothing about the times before it.
     Some(most.clamp(2, 100))
 }
 
-/// The way from `to` after a jump at `jump`: last endings only, to *Fine*, or by the coda.
+/// The order from `to` after a jump at `jump`: last endings only, to *Fine* or through the coda.
 fn again(measures: &[Measure], to: usize, jump: usize) -> Vec<usize> {
     let has_fine = measures[..=jump].iter().skip(to).any(|m| m.repeat.fine);
     let coda = measures
@@ -151,7 +151,7 @@ fn again(measures: &[Measure], to: usize, jump: usize) -> Vec<usize> {
             Some(coda) if measure.repeat.to_coda && coda > index => index = coda,
             _ => index += 1,
         }
-        // Without a way out it ends where it jumped, but for what stands after that.
+        // Without *Fine* or a coda it ends where it jumped, followed by what stands after that.
         if order.len() > measures.len() {
             break;
         }
@@ -164,7 +164,7 @@ mod tests {
     use super::*;
     use crate::exchange::piece::Repeat;
 
-    /// Measures from words: `|:`, `:|`, `[1`, `]` and so on, one word list a measure.
+    /// Measures from words: `|:`, `:|`, `[1`, `]` and so on, one list of words for each measure.
     fn played(measures: &[&str]) -> Vec<usize> {
         let measures: Vec<Measure> = measures
             .iter()

@@ -1,32 +1,32 @@
-//! Rests between the times through a line and after it, in the words of a routine.
+//! Rests between the passes of a line and after it, in the words of a routine.
 
 use crate::music::{Decimal, Meter};
 use crate::routine::line_reader::measured;
 
-/// What has been played and not yet rested from, as the score counts it.
+/// Playing time since the last rest, as the score counts it.
 #[derive(Default)]
 pub(super) struct Owed {
     seconds: f64,
 }
 
-/// A line's times through.
-pub(super) struct Passes {
+/// The passes of a line.
+pub(super) struct LinePasses {
     pub count: usize,
     pub bars: usize,
-    /// Bars of rest between two of them.
+    /// Bars of rest between two passes.
     pub between: usize,
 }
 
-/// Words for rests; none where `"same"` is meant, which need not be said.
+/// Words for rests; `None` for the default, `"same"`.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(super) struct Rests {
     pub between: Option<String>,
     pub after: Option<String>,
 }
 
-/// The rest after a line as the file has it.
+/// The rest after a line in the file.
 pub(super) enum After<'w> {
-    /// There is no other line.
+    /// This is the last line.
     Nothing,
     /// None is written.
     Unwritten,
@@ -38,14 +38,19 @@ pub(super) enum After<'w> {
     Lasts(f64),
 }
 
-/// Seconds of a bar.
+/// Duration of a bar in seconds.
 pub(super) fn bar_seconds(clicks: Decimal, meter: Meter) -> f64 {
     60.0 / clicks.as_f64() * f64::from(meter.clicks_per_bar())
 }
 
 impl Owed {
     /// Words for the rests of the next line.
-    pub(super) fn line(&mut self, passes: &Passes, after: &After<'_>, bar_seconds: f64) -> Rests {
+    pub(super) fn line(
+        &mut self,
+        passes: &LinePasses,
+        after: &After<'_>,
+        bar_seconds: f64,
+    ) -> Rests {
         let mut rests = Rests::default();
         let bars = |seconds: f64| (seconds / bar_seconds - 1e-6).ceil() as usize;
         let pass_seconds = passes.bars as f64 * bar_seconds;

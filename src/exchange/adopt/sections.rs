@@ -1,31 +1,31 @@
-//! Where a line of the routine begins: at rehearsal marks, double bars and repeats; without these at systems; in a
-//! MIDI file at markers, or after long rests.
+//! Finds where the lines of the routine begin: at rehearsal marks, double bars and repeats; without these at
+//! systems; in a MIDI file at markers, or after long rests.
 
-use super::course::Played;
+use super::course::PlayedMeasure;
 use super::losses::Losses;
-use crate::exchange::piece::{MarkKind, Piece};
+use crate::exchange::piece::{ImportedPiece, MarkKind};
 use crate::problem::Problem;
 use crate::routine::bounds::MOST_LINES;
 use std::ops::Range;
 
-/// Bars of rest that part two lines where nothing else does.
+/// Bars of rest that separate two lines if nothing else does.
 const LONG_REST: usize = 2;
 
 /// A stretch of the course that becomes a line.
 #[derive(Clone, Debug)]
 pub(super) struct Section {
-    /// Places in the course.
+    /// Indices into the course.
     pub places: Range<usize>,
-    /// What it is called in the file.
+    /// Its name in the file.
     pub name: Option<String>,
-    /// True if the music goes straight on from the line before: only its meter or its tempo changes.
+    /// True if the music continues from the previous line: only its meter or its tempo changes.
     pub goes_on: bool,
 }
 
-/// Cuts a course into lines.
+/// Divides a course into lines.
 pub(super) fn of(
-    piece: &Piece,
-    course: &[Played],
+    piece: &ImportedPiece,
+    course: &[PlayedMeasure],
     losses: &mut Losses,
 ) -> Result<Vec<Section>, Problem> {
     let held = held_over(piece, course);
@@ -46,7 +46,7 @@ pub(super) fn of(
         let silent = course[start..end].iter().all(|p| p.silent);
         let name = name(piece, &course[start..end], losses);
         match sections.last_mut() {
-            // Rests alone are the rest of the line before.
+            // Bars of rest alone are the rest of the previous line.
             Some(before) if silent => before.places.end = end,
             _ => sections.push(Section {
                 places: start..end,
@@ -55,7 +55,7 @@ pub(super) fn of(
             }),
         }
     }
-    // Rests before the first note: there is a count-in.
+    // Rests before the first note become part of the first line: there is a count-in.
     if sections.len() > 1 && course[sections[0].places.clone()].iter().all(|p| p.silent) {
         let first = sections.remove(0);
         sections[0].places.start = first.places.start;
@@ -70,9 +70,9 @@ pub(super) fn of(
     Ok(sections)
 }
 
-/// True where a line that began at `since` has to end, for a line has one meter and one tempo. A tempo of rests
-/// alone is none.
-fn changes(course: &[Played], since: usize, place: usize) -> bool {
+/// True if a line that began at `since` must end, because a line has one meter and one tempo. A tempo over
+/// rests alone does not count.
+fn changes(course: &[PlayedMeasure], since: usize, place: usize) -> bool {
     let here = &course[place];
     let Some(before) = course[since..place].iter().rev().find(|p| !p.silent) else {
         return false;
@@ -80,8 +80,8 @@ fn changes(course: &[Played], since: usize, place: usize) -> bool {
     !here.silent && (here.meter != before.meter || here.tempo != before.tempo)
 }
 
-/// Where the file says that something begins.
-fn wanted(piece: &Piece, course: &[Played]) -> Vec<bool> {
+/// Where the file marks a beginning.
+fn wanted(piece: &ImportedPiece, course: &[PlayedMeasure]) -> Vec<bool> {
     let measure = |place: usize| &piece.measures[course[place].measure];
     let has_name = |place: usize| {
         let mut marks = measure(place).marks.iter();
@@ -109,8 +109,8 @@ fn wanted(piece: &Piece, course: &[Played]) -> Vec<bool> {
     all.map(|place| measure(place).new_system).collect()
 }
 
-/// Places at whose beginning a tie or a slur goes on from before.
-fn held_over(piece: &Piece, course: &[Played]) -> Vec<bool> {
+/// Measures that a tie or a slur enters from the previous one.
+fn held_over(piece: &ImportedPiece, course: &[PlayedMeasure]) -> Vec<bool> {
     let mut held = vec![false; course.len()];
     let mut open: Vec<(u8, usize)> = vec![];
     let mut tied = false;
@@ -124,7 +124,7 @@ fn held_over(piece: &Piece, course: &[Played]) -> Vec<bool> {
                     continue;
                 };
                 let (_, from) = open.remove(found);
-                // A slur that was never closed would swallow everything.
+                // A slur that is never closed would join everything.
                 const LONGEST: usize = 16;
                 if place - from <= LONGEST {
                     held[from + 1..=place].fill(true);
@@ -140,8 +140,8 @@ fn held_over(piece: &Piece, course: &[Played]) -> Vec<bool> {
     held
 }
 
-/// The name over a section's first bars.
-fn name(piece: &Piece, section: &[Played], losses: &mut Losses) -> Option<String> {
+/// The name over the first bars of a section.
+fn name(piece: &ImportedPiece, section: &[PlayedMeasure], losses: &mut Losses) -> Option<String> {
     let mut names = section.iter().flat_map(|played| {
         let marks = piece.measures[played.measure].marks.iter();
         marks.filter_map(move |mark| match &mark.kind {

@@ -1,26 +1,27 @@
-//! Symbols of a file, one after another, become events of a tune: ties joined, slurs as what they join.
+//! Turns the symbols of a file into events of a tune, with ties joined and slurs resolved to the notes they
+//! join.
 
 use super::losses::Losses;
-use super::tune::{Event, Kind, Tune};
+use super::tune::{Tune, TuneEvent, TuneEventKind};
 use crate::brass::Valves;
-use crate::exchange::piece::{Piece, Symbol, What};
+use crate::exchange::piece::{ImportedPiece, MeasureSymbol, SymbolKind};
 use crate::music::Whole;
 
-/// What goes on from symbol to symbol.
+/// State that is carried from symbol to symbol.
 #[derive(Default)]
 pub(super) struct Walker {
-    /// True if the last head is tied on.
+    /// True if the last notehead is tied to the next.
     tied: bool,
     /// Slurs that are open, by number.
     slurs: Vec<u8>,
-    /// For each slur in the order in which they begin, whether it ends.
+    /// For each slur, in the order in which they begin, whether it ends.
     closed: Vec<bool>,
     /// How many have begun.
     begun: usize,
 }
 
-/// Whether the slurs of some measures, in the order in which they begin, come to an end there.
-fn closed_slurs(piece: &Piece, measures: &[usize]) -> Vec<bool> {
+/// Whether the slurs of some measures, in the order in which they begin, end within them.
+fn closed_slurs(piece: &ImportedPiece, measures: &[usize]) -> Vec<bool> {
     let mut closed: Vec<bool> = vec![];
     let mut open: Vec<(u8, usize)> = vec![];
     let symbols = measures.iter().flat_map(|m| &piece.measures[*m].symbols);
@@ -40,18 +41,18 @@ fn closed_slurs(piece: &Piece, measures: &[usize]) -> Vec<bool> {
 }
 
 impl Walker {
-    /// Goes through the symbols of these measures, one after another.
-    pub fn of(piece: &Piece, measures: &[usize]) -> Self {
+    /// Processes the symbols of these measures in order.
+    pub fn of(piece: &ImportedPiece, measures: &[usize]) -> Self {
         Self {
             closed: closed_slurs(piece, measures),
             ..Self::default()
         }
     }
 
-    /// Takes the next symbol into the tune.
+    /// Adds the next symbol to the tune.
     pub fn symbol(
         &mut self,
-        symbol: &Symbol,
+        symbol: &MeasureSymbol,
         at: Whole,
         length: Whole,
         measure: usize,
@@ -62,11 +63,11 @@ impl Walker {
         let before = tune.events.last().filter(|_| goes_on);
         let kind = kind(symbol, before).unwrap_or_else(|| {
             losses.lose(Some(measure), "notes without a pitch are rests");
-            Kind::Rest
+            TuneEventKind::Rest
         });
-        let same = |before: &Event| match (before.kind, kind) {
-            (Kind::Note(a), Kind::Note(b)) => a.number() == b.number(),
-            (a, b) => a == b && a != Kind::Rest,
+        let same = |before: &TuneEvent| match (before.kind, kind) {
+            (TuneEventKind::Note(a), TuneEventKind::Note(b)) => a.number() == b.number(),
+            (a, b) => a == b && a != TuneEventKind::Rest,
         };
         let slurred = !self.slurs.is_empty();
         self.tied = symbol.tied_on;
@@ -79,7 +80,7 @@ impl Walker {
             before.heads.push((at, length));
             before.breath |= symbol.breath;
         } else {
-            if symbol.tied_from && matches!(kind, Kind::Note(_)) {
+            if symbol.tied_from && matches!(kind, TuneEventKind::Note(_)) {
                 losses.lose(
                     Some(measure),
                     "a tie that comes from no such note is left out",
@@ -87,12 +88,12 @@ impl Walker {
             }
             let after_note = tune.events.last().is_some_and(|before| {
                 let moves = match (before.pitch(), symbol.what) {
-                    (Some(a), What::Note(b)) => a.number() != b.number(),
+                    (Some(a), SymbolKind::Note(b)) => a.number() != b.number(),
                     _ => false,
                 };
                 moves && !before.breath
             });
-            tune.events.push(Event {
+            tune.events.push(TuneEvent {
                 measure,
                 kind,
                 heads: vec![(at, length)],
@@ -111,7 +112,7 @@ impl Walker {
     }
 
     /// Closes and opens slurs.
-    fn slurs(&mut self, symbol: &Symbol, measure: usize, losses: &mut Losses) {
+    fn slurs(&mut self, symbol: &MeasureSymbol, measure: usize, losses: &mut Losses) {
         for number in &symbol.slurs_end {
             if let Some(place) = self.slurs.iter().rposition(|n| n == number) {
                 self.slurs.remove(place);
@@ -132,19 +133,19 @@ impl Walker {
     }
 }
 
-/// What a symbol is; `before` is the event that it goes on from, if it does.
-fn kind(symbol: &Symbol, before: Option<&Event>) -> Option<Kind> {
+/// The kind of a symbol; `before` is the event that it continues, if it does.
+fn kind(symbol: &MeasureSymbol, before: Option<&TuneEvent>) -> Option<TuneEventKind> {
     match (symbol.what, symbol.syllable.as_deref()) {
-        (What::Note(pitch), _) => Some(Kind::Note(pitch)),
-        (What::Rest, _) => Some(Kind::Rest),
-        (What::Unpitched, Some("in")) => Some(Kind::In),
-        (What::Unpitched, Some("out")) => Some(Kind::Out),
-        (What::Unpitched, Some("hold")) => Some(Kind::Hold),
-        (What::Unpitched, _) => before.map(|before| before.kind),
+        (SymbolKind::Note(pitch), _) => Some(TuneEventKind::Note(pitch)),
+        (SymbolKind::Rest, _) => Some(TuneEventKind::Rest),
+        (SymbolKind::Unpitched, Some("in")) => Some(TuneEventKind::In),
+        (SymbolKind::Unpitched, Some("out")) => Some(TuneEventKind::Out),
+        (SymbolKind::Unpitched, Some("hold")) => Some(TuneEventKind::Hold),
+        (SymbolKind::Unpitched, _) => before.map(|before| before.kind),
     }
 }
 
-/// `1-3`, `13`, `1 3`, `0`: valves, whichever way they are written.
+/// Parses valves in any spelling: `1-3`, `13`, `1 3`, `0`.
 fn fingering(text: &str, measure: usize, tune: &mut Tune, losses: &mut Losses) {
     let digits: Vec<String> = text
         .chars()

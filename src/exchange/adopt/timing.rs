@@ -1,6 +1,6 @@
 //! Meter and tempo of each line.
 
-use super::course::{self, Played};
+use super::course::{self, PlayedMeasure};
 use super::lengths::{self, Brought};
 use super::losses::Losses;
 use super::maker::Maker;
@@ -9,8 +9,8 @@ use super::tune::Tune;
 use crate::music::{Decimal, Meter, tempo};
 use num_rational::Ratio;
 
-/// Clicks a minute where a file says none.
-const UNSAID_TEMPO: i64 = 72;
+/// Clicks a minute if the file gives none.
+const DEFAULT_TEMPO: i64 = 72;
 
 /// A line's tempo and meter.
 pub(super) struct Timed {
@@ -21,7 +21,7 @@ pub(super) struct Timed {
 }
 
 impl Maker<'_> {
-    /// Brings a tune's lengths into values, and with them its meter and tempo.
+    /// Converts a tune's lengths to note values, and determines its meter and tempo.
     pub(super) fn timed(&self, section: &Section, tune: &mut Tune, losses: &mut Losses) -> Timed {
         let places = &self.course[section.places.clone()];
         let first = places.iter().find(|p| !p.silent).unwrap_or(&places[0]);
@@ -52,7 +52,7 @@ impl Maker<'_> {
         let quarters = first.tempo.unwrap_or_else(|| {
             let click = written.click();
             let click = Ratio::new(i128::from(*click.numer()), i128::from(*click.denom()));
-            Ratio::from_integer(i128::from(UNSAID_TEMPO) * 4) * click
+            Ratio::from_integer(i128::from(DEFAULT_TEMPO) * 4) * click
         });
         let faster = quarters * Ratio::from_integer(i128::from(factor));
         let asked = course::clicks(faster, meter);
@@ -72,8 +72,8 @@ impl Maker<'_> {
         }
     }
 
-    /// How long a measure lasts as it is played.
-    pub(super) fn seconds(&self, played: &Played) -> f64 {
+    /// Duration of a measure as it is played.
+    pub(super) fn seconds(&self, played: &PlayedMeasure) -> f64 {
         let meter = played.meter.meter();
         let length = if self.piece.rests_by_clock {
             self.piece.measures[played.measure].length
@@ -85,7 +85,7 @@ impl Maker<'_> {
             None => {
                 let clicks = length / meter.click();
                 let clicks = *clicks.numer() as f64 / *clicks.denom() as f64;
-                clicks * 60.0 / UNSAID_TEMPO as f64
+                clicks * 60.0 / DEFAULT_TEMPO as f64
             }
         }
     }
@@ -95,7 +95,7 @@ fn times_word(factor: i64) -> &'static str {
     if factor == 2 { "twice" } else { "four times" }
 }
 
-/// What most lines have; of several the first.
+/// The most frequent value among the lines; the first of several.
 pub(super) fn most<T: PartialEq + Copy>(timings: &[Timed], of: impl Fn(&Timed) -> T) -> T {
     let all: Vec<T> = timings.iter().map(of).collect();
     let count = |value: &T| all.iter().filter(|v| *v == value).count();

@@ -1,4 +1,4 @@
-//! A routine as the text of its file, the way a teacher writes one.
+//! Writes a routine as the text of its file, the way a teacher would.
 
 use super::language::Notes;
 use crate::music::{Meter, WrittenPitch};
@@ -6,31 +6,31 @@ use std::fmt::Write;
 
 /// The head of a routine.
 pub(super) struct Head {
-    /// What the routine was adopted from.
+    /// The source it was adopted from.
     pub source: String,
     pub title: String,
     pub purpose: Option<String>,
     pub instrument: &'static str,
     pub comfortable_top: WrittenPitch,
     pub reach: Option<WrittenPitch>,
-    /// True if the two were guessed.
+    /// True if comfortable top and reach were guessed.
     pub guessed: bool,
-    /// Clicks a minute, and what is to be said of it.
+    /// Clicks a minute, and a note about it.
     pub tempo: String,
     pub tempo_guessed: bool,
     pub meter: Meter,
 }
 
 /// A line of a routine.
-pub(super) struct Line {
+pub(super) struct TomlLine {
     pub name: String,
     pub purpose: Option<String>,
     pub say: Option<String>,
-    /// Notes to the teacher, one a row.
+    /// Notes to the teacher, one for each row.
     pub comments: Vec<String>,
     /// `mouthpiece` or `air`.
     pub on: Option<&'static str>,
-    /// The notes, and whether they are those of the open horn.
+    /// The notes, and whether they are for the open horn.
     pub notes: Notes,
     pub open: bool,
     /// `half_steps = [0, -1]`, `tubes = ["0", "2"]`.
@@ -45,7 +45,7 @@ pub(super) struct Line {
 }
 
 /// The text of a routine file.
-pub(super) fn text(head: &Head, lines: &[Line]) -> String {
+pub(super) fn text(head: &Head, lines: &[TomlLine]) -> String {
     let mut text = String::new();
     comment(&format!("Adopted from {}.", head.source), &mut text);
     text.push_str("#\n");
@@ -90,7 +90,7 @@ pub(super) fn text(head: &Head, lines: &[Line]) -> String {
     text
 }
 
-fn line(line: &Line, text: &mut String) {
+fn line(line: &TomlLine, text: &mut String) {
     for words in &line.comments {
         comment(words, text);
     }
@@ -150,12 +150,12 @@ fn noted(key: &str, value: &str, note: &str, text: &mut String) {
     let _ = writeln!(text, "{key} = {value}  # {note}");
 }
 
-/// A row of comment: whatever stands in it, it stays one row.
+/// A comment; any line ends in it are replaced.
 fn comment(words: &str, text: &mut String) {
     let _ = writeln!(text, "# {}", plain(words));
 }
 
-/// Text of one row without control characters, at most as long as a routine takes.
+/// Text in one row without control characters, at most as long as a routine allows.
 pub(super) fn plain(text: &str) -> String {
     let text: String = text
         .chars()

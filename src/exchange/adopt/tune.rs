@@ -1,4 +1,5 @@
-//! A section as one tune: notes with their ties joined, slurs as what they join, bar lines where they add up.
+//! The music of a section: ties joined, slurs resolved to the notes they join, bar lines where the bars are
+//! full.
 
 use crate::brass::Valves;
 use crate::music::{Dynamic, Whole, WrittenPitch};
@@ -6,26 +7,26 @@ use crate::routine::{Attack, Style};
 
 /// A note, rest or breath of a tune.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Event {
-    /// Index of the measure it begins in, to tell where something is lost.
+pub(super) struct TuneEvent {
+    /// Index of the measure it begins in, for reporting losses.
     pub measure: usize,
     /// What it is.
-    pub kind: Kind,
-    /// Its heads: moment and length of each; the later ones are tied.
+    pub kind: TuneEventKind,
+    /// Its noteheads: moment and length of each; the later ones are tied.
     pub heads: Vec<(Whole, Whole)>,
-    /// A slur joins it to the note before.
+    /// True if a slur joins it to the previous note.
     pub joined: bool,
     pub style: Option<Style>,
     pub attack: Attack,
     pub bend: bool,
     pub breath: bool,
-    /// Its fingering, where the file has one that sounds it.
+    /// Its fingering, if the file has one that sounds the note.
     pub valves: Option<Valves>,
 }
 
 /// What an event is.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) enum Kind {
+pub(super) enum TuneEventKind {
     Note(WrittenPitch),
     Rest,
     In,
@@ -33,7 +34,7 @@ pub(super) enum Kind {
     Hold,
 }
 
-impl Event {
+impl TuneEvent {
     pub(super) fn start(&self) -> Whole {
         self.heads[0].0
     }
@@ -45,23 +46,23 @@ impl Event {
 
     pub(super) fn pitch(&self) -> Option<WrittenPitch> {
         match self.kind {
-            Kind::Note(pitch) => Some(pitch),
+            TuneEventKind::Note(pitch) => Some(pitch),
             _ => None,
         }
     }
 
     pub(super) fn is_rest(&self) -> bool {
-        self.kind == Kind::Rest
+        self.kind == TuneEventKind::Rest
     }
 }
 
-/// A change of loudness as the file has it.
+/// A change of loudness in the file.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Change {
+pub(super) struct TuneChange {
     pub at: Whole,
-    /// Index of the measure it stands in.
+    /// Index of its measure.
     pub measure: usize,
-    /// Index of the bar it stands in.
+    /// Index of its bar.
     pub bar: usize,
     pub kind: ChangeKind,
 }
@@ -75,38 +76,38 @@ pub(super) enum ChangeKind {
 
 /// A bar of a tune.
 #[derive(Clone, Debug)]
-pub(super) struct Bar {
+pub(super) struct TuneBar {
     pub start: Whole,
     pub length: Whole,
-    /// True if nobody plays in it.
+    /// True if it is silent.
     pub silent: bool,
-    /// What is said over it, if that is about rests.
+    /// Text over it, if that is about rests.
     pub rest: Option<String>,
 }
 
 /// A section's music.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Tune {
-    pub events: Vec<Event>,
-    pub changes: Vec<Change>,
-    pub bars: Vec<Bar>,
-    /// True if all bars are full, but the last may be short; then bar lines can be written.
+    pub events: Vec<TuneEvent>,
+    pub changes: Vec<TuneChange>,
+    pub bars: Vec<TuneBar>,
+    /// True if all bars are full, except perhaps the last: then bar lines can be written.
     pub regular: bool,
-    /// True if some of its bars were several in the file.
+    /// True if some of its bars were several bars in the file.
     pub joined_bars: bool,
-    /// What stands over its beginning.
+    /// Text over its beginning.
     pub heading: Vec<String>,
-    /// What stands over later bars: measure and words.
+    /// Text over later bars: measure and words.
     pub words: Vec<(usize, String)>,
-    /// True if bars of rest that are not part of the notes have a word over them.
+    /// True if bars of rest outside the notes have a text over them.
     pub rests_marked: bool,
     /// Leadpipe's own words.
     pub mouthpiece: bool,
     pub echo: bool,
     pub goes_on: bool,
-    /// A rest after it as words have it.
+    /// A rest after it, given in words.
     pub rest: Option<String>,
-    /// Bars of rest at its end, as places in the course.
+    /// Bars of rest at its end, as indices into the course.
     pub rest_bars: usize,
     /// Bars of rest before its first note.
     pub lead_bars: usize,

@@ -1,23 +1,28 @@
-//! The measures of a section become a tune.
+//! Turns the measures of a section into a tune.
 
-use super::course::{Played, Timing};
+use super::course::{PlayedMeasure, Timing};
 use super::losses::Losses;
 use super::symbols::Walker;
-use super::tune::{Bar, Change, ChangeKind, Event, Kind, Tune};
-use crate::exchange::piece::{Mark, MarkKind, Piece, What, words};
+use super::tune::{ChangeKind, Tune, TuneBar, TuneChange, TuneEvent, TuneEventKind};
+use crate::exchange::piece::{ImportedPiece, MarkKind, MeasureMark, SymbolKind, words};
 use crate::music::Whole;
 use crate::routine::Attack;
 use num_traits::Zero;
 
-/// Makes a tune of the measures at `places`; `meter` is how they are counted.
-pub(super) fn of(piece: &Piece, places: &[Played], meter: Timing, losses: &mut Losses) -> Tune {
+/// Makes a tune of the measures at `places`, counted in `meter`.
+pub(super) fn of(
+    piece: &ImportedPiece,
+    places: &[PlayedMeasure],
+    meter: Timing,
+    losses: &mut Losses,
+) -> Tune {
     let mut fields = piece.fields.iter();
     let mut tune = Tune {
         rests_marked: fields.any(|(name, _)| name == words::COMFORTABLE_TOP),
         ..Tune::default()
     };
     let mut places = places;
-    // Rests before the first note belong to the rest before.
+    // Rests before the first note belong to the previous rest.
     while let [first, rest @ ..] = places
         && first.silent
         && rest.iter().any(|p| !p.silent)
@@ -65,9 +70,9 @@ pub(super) fn of(piece: &Piece, places: &[Played], meter: Timing, losses: &mut L
     tune
 }
 
-/// Reads the measures, so long each, into a tune; the first begins at `now`.
+/// Reads the measures, with their lengths, into a tune; the first begins at `now`.
 fn read(
-    piece: &Piece,
+    piece: &ImportedPiece,
     measures: &[usize],
     lengths: &[Whole],
     mut now: Whole,
@@ -86,13 +91,13 @@ fn read(
             tune.events.push(rest(*measure, now, *length));
         }
         for symbol in &of.symbols {
-            let silent = of.symbols.len() == 1 && symbol.what == What::Rest;
+            let silent = of.symbols.len() == 1 && symbol.what == SymbolKind::Rest;
             let length = if silent { *length } else { symbol.length };
             walker.symbol(symbol, now + symbol.at, length, *measure, tune, losses);
         }
         marks(&of.marks, now, *measure, index, tune);
-        let silent = of.symbols.iter().all(|s| s.what == What::Rest);
-        tune.bars.push(Bar {
+        let silent = of.symbols.iter().all(|s| s.what == SymbolKind::Rest);
+        tune.bars.push(TuneBar {
             start,
             length: now + *length - start,
             silent,
@@ -102,11 +107,11 @@ fn read(
     }
 }
 
-/// How long a measure is; a bar in which one rests is a bar, whatever its sign.
-fn length(piece: &Piece, measure: usize, bar: Option<Whole>) -> Whole {
+/// The length of a measure; a bar of rest is a full bar, whatever its symbol.
+fn length(piece: &ImportedPiece, measure: usize, bar: Option<Whole>) -> Whole {
     let of = &piece.measures[measure];
     match (bar, of.symbols.as_slice()) {
-        (Some(bar), [one]) if one.what == What::Rest => bar,
+        (Some(bar), [one]) if one.what == SymbolKind::Rest => bar,
         (Some(bar), []) => bar,
         _ => of.length,
     }
@@ -123,9 +128,9 @@ fn pickup(lengths: &[Whole], bar: Whole) -> Option<Whole> {
     }
 }
 
-/// Parts of a bar that a repeat or a double bar has cut are one bar again.
-fn join_short_bars(bars: &mut Vec<Bar>, full: Whole) {
-    let mut joined: Vec<Bar> = vec![];
+/// Joins parts of a bar that a repeat or a double bar has split.
+fn join_short_bars(bars: &mut Vec<TuneBar>, full: Whole) {
+    let mut joined: Vec<TuneBar> = vec![];
     for bar in bars.drain(..) {
         match joined.last_mut() {
             Some(before) if before.length < full && before.length + bar.length <= full => {
@@ -139,10 +144,10 @@ fn join_short_bars(bars: &mut Vec<Bar>, full: Whole) {
     *bars = joined;
 }
 
-fn rest(measure: usize, at: Whole, length: Whole) -> Event {
-    Event {
+fn rest(measure: usize, at: Whole, length: Whole) -> TuneEvent {
+    TuneEvent {
         measure,
-        kind: Kind::Rest,
+        kind: TuneEventKind::Rest,
         heads: vec![(at, length)],
         joined: false,
         style: None,
@@ -154,7 +159,7 @@ fn rest(measure: usize, at: Whole, length: Whole) -> Event {
 }
 
 /// The measures, without those in which the pupil answers.
-fn without_turns(piece: &Piece, places: &[Played], tune: &mut Tune) -> Vec<usize> {
+fn without_turns(piece: &ImportedPiece, places: &[PlayedMeasure], tune: &mut Tune) -> Vec<usize> {
     let mut kept = vec![];
     let mut in_turn = false;
     for played in places {
@@ -176,12 +181,12 @@ fn without_turns(piece: &Piece, places: &[Played], tune: &mut Tune) -> Vec<usize
     kept
 }
 
-fn is_words(mark: &Mark, text: &str) -> bool {
+fn is_words(mark: &MeasureMark, text: &str) -> bool {
     matches!(&mark.kind, MarkKind::Words(words) if words == text)
 }
 
-/// Words about a rest over a measure: "rest", "rest 8 beats".
-fn own_rest(marks: &[Mark]) -> Option<String> {
+/// A text about a rest over a measure: "rest", "rest 8 beats".
+fn own_rest(marks: &[MeasureMark]) -> Option<String> {
     marks.iter().find_map(|mark| match &mark.kind {
         MarkKind::Words(text) => {
             let after = text.strip_prefix(words::REST)?;
@@ -191,8 +196,8 @@ fn own_rest(marks: &[Mark]) -> Option<String> {
     })
 }
 
-/// Words over the first note, or over the rests before it.
-fn head_words(piece: &Piece, measure: usize, tune: &mut Tune) {
+/// Text over the first note, or over the rests before it.
+fn head_words(piece: &ImportedPiece, measure: usize, tune: &mut Tune) {
     for mark in &piece.measures[measure].marks {
         if let MarkKind::Words(text) = &mark.kind
             && mark.at.is_zero()
@@ -203,7 +208,7 @@ fn head_words(piece: &Piece, measure: usize, tune: &mut Tune) {
     }
 }
 
-/// Leadpipe's own words are understood.
+/// Interprets leadpipe's own words.
 fn known(text: &str, tune: &mut Tune) -> bool {
     match text {
         words::MOUTHPIECE => tune.mouthpiece = true,
@@ -218,7 +223,7 @@ fn known(text: &str, tune: &mut Tune) -> bool {
     true
 }
 
-fn marks(marks: &[Mark], start: Whole, measure: usize, bar: usize, tune: &mut Tune) {
+fn marks(marks: &[MeasureMark], start: Whole, measure: usize, bar: usize, tune: &mut Tune) {
     for mark in marks {
         let kind = match &mark.kind {
             MarkKind::Dynamic(dynamic) => ChangeKind::Dynamic(*dynamic),
@@ -234,7 +239,7 @@ fn marks(marks: &[Mark], start: Whole, measure: usize, bar: usize, tune: &mut Tu
             MarkKind::Name(_) | MarkKind::Tempo(_) => continue,
         };
         let at = start + mark.at;
-        tune.changes.push(Change {
+        tune.changes.push(TuneChange {
             at,
             measure,
             bar,
@@ -243,14 +248,14 @@ fn marks(marks: &[Mark], start: Whole, measure: usize, bar: usize, tune: &mut Tu
     }
 }
 
-/// Takes the rest after the line off its end.
+/// Removes the rest after the line from its end.
 fn strip_rest(tune: &mut Tune) {
     let silent = tune.bars.iter().rev().take_while(|b| b.silent).count();
     let from = tune.bars.len() - silent;
     tune.rests_marked |= tune.bars.iter().any(|b| b.rest.is_some());
     let from = match tune.bars[from..].iter().position(|b| b.rest.is_some()) {
         Some(place) => from + place,
-        // Where rests are marked, those that are not belong to the notes.
+        // If rests are marked, unmarked ones belong to the notes.
         None if tune.rests_marked => return,
         None => from,
     };
@@ -267,7 +272,7 @@ fn strip_rest(tune: &mut Tune) {
     tune.events.retain(|e| e.start() < start);
     let joined = tune.joined_bars;
     tune.changes.retain(|c| {
-        // What a wedge leads to may stand at the rest after it.
+        // The dynamic that a wedge leads to may be under the rest after it.
         let ends = joined || c.bar < from || matches!(c.kind, ChangeKind::Dynamic(_));
         c.at < start || (c.at == start && ends)
     });

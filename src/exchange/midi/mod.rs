@@ -8,10 +8,10 @@ pub mod write;
 pub use read::read;
 pub use write::write;
 
-/// Ticks of a quarter note: sixteenths, their triplets and dots are whole numbers of them.
+/// Ticks of a quarter note, divisible for sixteenths, their triplets and dots.
 pub const TICKS: u16 = 960;
 
-/// What leadpipe writes into its files, so that it knows them again.
+/// The text that marks a file as written by leadpipe.
 pub(super) const SIGNATURE: &str = concat!("leadpipe ", env!("CARGO_PKG_VERSION"));
 /// Names of the tracks.
 pub(super) const GUIDE: &str = "guide";

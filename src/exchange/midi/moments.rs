@@ -1,4 +1,4 @@
-//! Where the lines of a score stand in ticks, and the tempos that bring them there at the right time.
+//! Positions of a score's lines in ticks, and the tempos that make them start at the right time.
 
 use super::TICKS;
 use crate::music::{Meter, Tempo, Whole};
@@ -7,31 +7,31 @@ use num_bigint::BigInt;
 use num_rational::{BigRational, Ratio};
 use num_traits::{ToPrimitive, Zero};
 
-/// A tempo from a tick on.
+/// A tempo that holds from a tick on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct TempoAt {
     pub tick: u64,
-    /// Microseconds a quarter.
+    /// Microseconds per quarter.
     pub micros: u32,
 }
 
-/// A line's place.
-pub(super) struct Place {
+/// The ticks of a line.
+pub(super) struct LineTicks {
     /// Tick of its count-in's first click.
     pub start: u64,
     /// Tick of its last bar line.
     pub end: u64,
 }
 
-/// All places, and the tempos between and in them.
+/// The ticks of all lines, and the tempos between and in them.
 pub(super) struct Moments {
-    pub places: Vec<Place>,
+    pub places: Vec<LineTicks>,
     pub tempos: Vec<TempoAt>,
-    /// A meter from a tick on.
+    /// A meter that holds from a tick on.
     pub meters: Vec<(u64, Meter)>,
 }
 
-/// The largest tempo event, in microseconds a quarter (24 bits).
+/// The largest tempo that an event can hold, in microseconds per quarter (24 bits).
 const SLOWEST: u64 = (1 << 24) - 1;
 
 /// Ticks of a length.
@@ -41,7 +41,7 @@ pub(super) fn ticks(length: Whole) -> u64 {
     u64::try_from(ticks.to_integer()).unwrap_or(0)
 }
 
-/// Microseconds a quarter of a tempo, to the nearest.
+/// Microseconds per quarter of a tempo, rounded.
 fn micros(tempo: Tempo, meter: Meter) -> u32 {
     let quarter = tempo.seconds(Whole::new(1, 4), meter);
     let micros = (quarter * Ratio::from_integer(1_000_000)).round();
@@ -49,9 +49,9 @@ fn micros(tempo: Tempo, meter: Meter) -> u32 {
     micros.to_integer().to_u32().unwrap_or(500_000)
 }
 
-/// Lays the lines out. Silence between two lines is a whole number of bars, at the tempo that makes it as long
-/// as it is: so every line begins on a bar line, and at its exact time to within half a microsecond a
-/// quarter, for what a line's rounded tempo is off is made up in the silence after it.
+/// Places the lines. The silence between two lines is a whole number of bars, at a tempo that gives it its
+/// exact duration. So every line begins on a bar line, and at its exact time to within half a microsecond per
+/// quarter: the rounding error of a line's tempo is corrected in the silence after it.
 pub(super) fn of(score: &Score<'_>) -> Moments {
     let mut moments = Moments {
         places: vec![],
@@ -81,7 +81,7 @@ pub(super) fn of(score: &Score<'_>) -> Moments {
         let at = micros(line.tempo, line.meter);
         moments.meter(tick, line.meter);
         moments.tempo(tick, at);
-        moments.places.push(Place {
+        moments.places.push(LineTicks {
             start: tick,
             end: tick + length,
         });

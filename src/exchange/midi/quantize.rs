@@ -1,4 +1,4 @@
-//! From played ticks to lengths that can be written.
+//! Rounds played ticks to lengths that can be notated.
 
 use crate::exchange::piece::on_grid;
 use crate::music::Whole;
@@ -11,7 +11,7 @@ pub(super) struct Struck {
     pub key: u8,
 }
 
-/// A note as it can be written, in whole notes from the beginning.
+/// A note as it can be notated, in whole notes from the beginning.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Rounded {
     pub from: Whole,
@@ -19,18 +19,18 @@ pub(super) struct Rounded {
     pub key: u8,
 }
 
-/// Parts of a quarter that a quarter's notes may begin at.
+/// The grids of a quarter: how many parts it is divided into.
 const GRIDS: [u64; 3] = [4, 6, 8];
 
-/// Rounds a tune: each quarter's notes begin at fourths of it, or sixths or eighths where those fit better. Of notes
-/// at once the highest is kept; a note ends where the next begins, if there is no more than a breath between
-/// them. True if some sounded at once.
+/// Rounds a tune: the notes of each quarter begin at quarters of it, or sixths or eighths if those fit better.
+/// Of simultaneous notes the highest is kept; a note ends where the next begins if at most a breath separates
+/// them. True if some notes were simultaneous.
 pub(super) fn tune(mut struck: Vec<Struck>, ticks: u64) -> (Vec<Rounded>, bool) {
     struck.sort_unstable();
     let mut starts = vec![0; struck.len()];
     let mut index = 0;
     while index < struck.len() {
-        // A note a little early belongs to the quarter that it leads.
+        // A note slightly early belongs to the quarter that it leads into.
         let quarter = (struck[index].from + ticks / 16) / ticks;
         let in_quarter = |s: &Struck| (s.from + ticks / 16) / ticks == quarter;
         let count = struck[index..].iter().take_while(|s| in_quarter(s)).count();
@@ -67,7 +67,7 @@ pub(super) fn tune(mut struck: Vec<Struck>, ticks: u64) -> (Vec<Rounded>, bool) 
     (rounded, at_once)
 }
 
-/// Units of a quarter in which all grids are whole.
+/// Units of a quarter in which all grids are whole numbers.
 const UNITS: u64 = 24;
 
 /// The nearest point of a grid, in units.
@@ -77,7 +77,7 @@ fn nearest(tick: u64, ticks: u64, parts: u64) -> u64 {
     points as u64 * (UNITS / parts)
 }
 
-/// The coarsest grid that is as good as any, but for a trifle.
+/// The coarsest grid that fits almost as well as any other.
 fn grid(group: &[Struck], ticks: u64) -> u64 {
     let off = |parts: u64| -> u64 {
         let distance = |s: &Struck| {
@@ -106,7 +106,7 @@ fn end(start: u64, note: &Struck, next: Option<u64>, ticks: u64, at_once: &mut b
             return next;
         }
     }
-    // To the beat, where that is near, or else to the half or the quarter of one.
+    // To the beat, if that is near, or else to the half or the quarter of one.
     for unit in [UNITS, UNITS / 2] {
         let rounded = (until + unit / 2) / unit * unit;
         if rounded > start && rounded.abs_diff(until) * 8 <= played {
@@ -136,7 +136,7 @@ mod tests {
     #[test]
     fn what_is_played_nearly_on_the_beat_is_on_it() {
         let w = Whole::new;
-        // Quarters held for nine tenths, the second a little late.
+        // Quarters held for nine tenths, the second slightly late.
         assert_eq!(
             lengths(&[(0, 432), (492, 920), (960, 1392)]),
             [(w(0, 1), w(1, 4)), (w(1, 4), w(1, 2)), (w(1, 2), w(3, 4))]
@@ -151,7 +151,7 @@ mod tests {
                 (w(1, 4), w(1, 2))
             ]
         );
-        // A short note leaves its rest.
+        // A short note is followed by a rest.
         assert_eq!(
             lengths(&[(0, 240), (480, 960)]),
             [(w(0, 1), w(1, 8)), (w(1, 4), w(1, 2))]

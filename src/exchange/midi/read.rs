@@ -3,7 +3,8 @@
 use super::quantize::{self, Rounded, Struck};
 use super::{DRONE, GUIDE, SIGNATURE};
 use crate::exchange::piece::{
-    Loss, Mark, MarkKind, Measure, MeterSign, Piece, Pitches, Symbol, What, on_grid,
+    ImportedPiece, Loss, MarkKind, Measure, MeasureMark, MeasureSymbol, MeterSign, Pitches,
+    SymbolKind, on_grid,
 };
 use crate::music::{Whole, WrittenPitch};
 use crate::problem::Problem;
@@ -12,11 +13,11 @@ use num_rational::Ratio;
 use num_traits::Zero;
 use std::collections::BTreeMap;
 
-/// The most bytes of a file: 8 MiB.
+/// Largest size of a file in bytes: 8 MiB.
 pub const LARGEST: usize = 8 << 20;
 /// The most bars.
 const MOST_MEASURES: usize = 20_000;
-/// General MIDI's channel of percussion, from 0.
+/// General MIDI's percussion channel, from 0.
 const PERCUSSION: u8 = 9;
 
 /// What a MIDI file cannot hold.
@@ -28,17 +29,18 @@ pub fn is_midi(bytes: &[u8]) -> bool {
     bytes.starts_with(b"MThd")
 }
 
-/// One who plays: a channel of a track.
+/// A player: one channel of one track.
 struct Player {
     name: String,
     notes: Vec<Struck>,
 }
 
-/// Reads the player that `wanted` names: by number, or by the name of the track. A file for one needs no name.
+/// Reads the player named by `wanted`, by number or by the name of the track. A file for one player needs no
+/// name.
 ///
 /// # Errors
-/// Where the bytes are no Standard MIDI File, or there are several players and none is named.
-pub fn read(bytes: &[u8], wanted: Option<&str>) -> Result<Piece, Problem> {
+/// If the bytes are not a Standard MIDI File, or there are several players and none is named.
+pub fn read(bytes: &[u8], wanted: Option<&str>) -> Result<ImportedPiece, Problem> {
     if bytes.len() > LARGEST {
         return Err(Problem::error(format!(
             "it is larger than {} MiB, which no warm-up needs",
@@ -64,12 +66,12 @@ pub fn read(bytes: &[u8], wanted: Option<&str>) -> Result<Piece, Problem> {
         song.track(track);
     }
     let player = song.choose(wanted)?;
-    let mut piece = Piece {
+    let mut piece = ImportedPiece {
         title: song.title.clone(),
         pitches: Pitches::Concert,
         limits: Some(LIMITS),
         rests_by_clock: true,
-        ..Piece::default()
+        ..ImportedPiece::default()
     };
     let (notes, at_once) = quantize::tune(player.notes.clone(), ticks);
     if at_once {
@@ -82,15 +84,15 @@ pub fn read(bytes: &[u8], wanted: Option<&str>) -> Result<Piece, Problem> {
     Ok(piece)
 }
 
-/// What all tracks say.
+/// The content of all tracks.
 #[derive(Default)]
 struct Song {
     title: Option<String>,
     ours: bool,
     players: Vec<Player>,
-    /// Microseconds a quarter from a tick on.
+    /// Microseconds per quarter from a tick on.
     tempos: BTreeMap<u64, u32>,
-    /// Beats, and the power of two under them.
+    /// Numerator, and the denominator as a power of two.
     meters: BTreeMap<u64, (u8, u8)>,
     markers: BTreeMap<u64, String>,
 }
@@ -99,7 +101,7 @@ impl Song {
     fn track(&mut self, track: &midly::Track<'_>) {
         let mut now = 0u64;
         let mut name = String::new();
-        /// By channel: keys that are down, with where they went down.
+        /// For each channel, the keys that are down and when they were pressed.
         type Down = BTreeMap<u8, Vec<(u8, u64)>>;
         let mut down = Down::new();
         let mut notes: BTreeMap<u8, Vec<Struck>> = BTreeMap::new();
@@ -182,7 +184,7 @@ impl Song {
                     .hint(format!("there is {}", list()))
             });
         }
-        // Of our own tracks the guide is what is played.
+        // In leadpipe's own files the guide is the track that is played.
         let own = |p: &&Player| self.ours && p.name == GUIDE;
         match (players.iter().find(own), players.as_slice()) {
             (Some(guide), _) => Ok(guide),
@@ -217,8 +219,13 @@ fn words(text: &[u8]) -> String {
     words.join(" ")
 }
 
-/// Cuts a tune into measures.
-fn measures(song: &Song, notes: &[Rounded], ticks: u64, piece: &mut Piece) -> Result<(), Problem> {
+/// Divides a tune into measures.
+fn measures(
+    song: &Song,
+    notes: &[Rounded],
+    ticks: u64,
+    piece: &mut ImportedPiece,
+) -> Result<(), Problem> {
     let whole = |tick: u64| on_grid(i128::from(tick), i128::from(ticks) * 4);
     let far = || Problem::error("its notes are further apart than any warm-up is long");
     let end = notes.last().map_or(Whole::zero(), |n| n.to);
@@ -236,7 +243,7 @@ fn measures(song: &Song, notes: &[Rounded], ticks: u64, piece: &mut Piece) -> Re
         let (beats, power) = current.map_or((4, 2), |(_, meter)| *meter);
         let bar = Whole::new(i64::from(beats), 1 << power);
         let next = meters.iter().find(|(at, _)| *at > now).map(|(at, _)| *at);
-        // A meter inside a bar cuts it.
+        // A meter change inside a bar ends the bar.
         let length = next.map_or(bar, |next| bar.min(next - now));
         let mut measure = Measure {
             label: (piece.measures.len() + 1).to_string(),
@@ -264,7 +271,7 @@ fn measures(song: &Song, notes: &[Rounded], ticks: u64, piece: &mut Piece) -> Re
             && at < end
         {
             let at = at - starts[index];
-            measures[index].marks.push(Mark { at, kind });
+            measures[index].marks.push(MeasureMark { at, kind });
         }
     };
     for (tick, micros) in &song.tempos {
@@ -282,7 +289,7 @@ fn measures(song: &Song, notes: &[Rounded], ticks: u64, piece: &mut Piece) -> Re
     Ok(())
 }
 
-/// Puts the notes of a measure that begins at `start` into it, and rests between them.
+/// Adds the notes of a measure that begins at `start`, with rests between them.
 fn fill(measure: &mut Measure, start: Whole, notes: &[Rounded]) {
     let end = start + measure.length;
     let first = notes.partition_point(|n| n.to <= start);
@@ -293,18 +300,18 @@ fn fill(measure: &mut Measure, start: Whole, notes: &[Rounded]) {
             continue;
         }
         if from > now {
-            let rest = Symbol::plain(now - start, from - now, What::Rest);
+            let rest = MeasureSymbol::plain(now - start, from - now, SymbolKind::Rest);
             measure.symbols.push(rest);
         }
         let pitch = WrittenPitch::from_number(i32::from(note.key));
-        let mut symbol = Symbol::plain(from - start, to - from, What::Note(pitch));
+        let mut symbol = MeasureSymbol::plain(from - start, to - from, SymbolKind::Note(pitch));
         symbol.tied_from = note.from < start;
         symbol.tied_on = note.to > end;
         measure.symbols.push(symbol);
         now = to;
     }
     if now < end {
-        let rest = Symbol::plain(now - start, end - now, What::Rest);
+        let rest = MeasureSymbol::plain(now - start, end - now, SymbolKind::Rest);
         measure.symbols.push(rest);
     }
 }

@@ -1,7 +1,7 @@
 //! Score → Standard MIDI File, format 1: the tempo map with the lines as markers, then guide, click and drone,
 //! each on a track of its own.
 
-use super::moments::{self, Moments, Place, ticks};
+use super::moments::{self, LineTicks, Moments, ticks};
 use super::{CLICK, DRONE, GUIDE, SIGNATURE, TICKS};
 use crate::music::{Meter, Seconds, Whole};
 use crate::routine::{ClickMode, Guide, Line, On, Style};
@@ -10,26 +10,26 @@ use midly::num::{u4, u7, u15, u24, u28};
 use midly::{Format, Header, MetaMessage, MidiMessage, Smf, Timing, TrackEvent, TrackEventKind};
 use num_traits::{ToPrimitive, Zero};
 
-/// Channels, from 0.
+/// Channel numbers, from 0.
 const OF_GUIDE: u8 = 0;
 const OF_DRONE: u8 = 1;
 const OF_AIR: u8 = 2;
-/// General MIDI's channel of percussion.
+/// General MIDI's percussion channel.
 const OF_CLICK: u8 = 9;
 
-/// Programs of General MIDI, from 0: trumpet, drawbar organ, breath noise.
+/// General MIDI programs, from 0: trumpet, drawbar organ, breath noise.
 const TRUMPET: u8 = 56;
 const ORGAN: u8 = 16;
 const BREATH: u8 = 121;
 
-/// Keys of General MIDI's percussion: high and low wood block.
+/// General MIDI percussion keys: high and low wood block.
 const ACCENTED: u8 = 76;
 const PLAIN: u8 = 77;
 
-/// A tongued note leaves this much of a quarter to the tongue, and at most a quarter of itself.
+/// A tongued note is shortened by this length, in whole notes, and at most by a quarter of its own length.
 const GAP: Whole = Whole::new_raw(1, 64);
 
-/// Something at a tick. At one tick notes end before others begin.
+/// An event at a tick. At the same tick, notes end before others begin.
 struct At<'e> {
     tick: u64,
     kind: TrackEventKind<'e>,
@@ -54,7 +54,7 @@ pub fn write(score: &Score<'_>) -> Vec<u8> {
     bytes
 }
 
-/// Events in order, each with the ticks since the one before.
+/// Events in order, each with the ticks since the previous one.
 fn track(mut events: Vec<At<'_>>) -> Vec<TrackEvent<'_>> {
     let is_end = |kind: &TrackEventKind<'_>| {
         matches!(
@@ -69,7 +69,7 @@ fn track(mut events: Vec<At<'_>>) -> Vec<TrackEvent<'_>> {
     let mut now = 0;
     let mut track = vec![];
     for At { tick, kind } in events {
-        // Four hours at 300 clicks a minute are a quarter of 28 bits.
+        // Four hours at 300 clicks a minute take a quarter of 28 bits.
         let delta = u28::new((tick - now) as u32);
         now = tick;
         track.push(TrackEvent { delta, kind });
@@ -108,14 +108,14 @@ fn map<'s>(score: &'s Score<'_>, moments: &Moments) -> Vec<At<'s>> {
 }
 
 fn signature(meter: Meter) -> MetaMessage<'static> {
-    /// Of a quarter note, as the standard counts.
+    /// In quarter notes, as the standard counts.
     const CLOCKS: Whole = Whole::new_raw(96, 1);
     let power = meter.unit().trailing_zeros() as u8;
     let clocks = (meter.click() * CLOCKS).to_integer() as u8;
     MetaMessage::TimeSignature(meter.beats(), power, clocks, 8)
 }
 
-/// What opens a track: its name and its sound.
+/// The events that open a track: its name and its program.
 fn opening(name: &'static str, sounds: &[(u8, u8)]) -> Vec<At<'static>> {
     let mut events = vec![meta(0, MetaMessage::TrackName(name.as_bytes()))];
     for (channel, program) in sounds {
@@ -144,11 +144,11 @@ fn note(from: u64, to: u64, channel: u8, key: i32, velocity: u8, events: &mut Ve
     events.push(message(end, channel, MidiMessage::NoteOff { key, vel }));
 }
 
-/// Lines with their places and as they are written.
+/// Lines with their ticks and their notation.
 fn lines<'s>(
     score: &'s Score<'_>,
     moments: &'s Moments,
-) -> impl Iterator<Item = (&'s ScoreLine, &'s Line, &'s Place)> {
+) -> impl Iterator<Item = (&'s ScoreLine, &'s Line, &'s LineTicks)> {
     let lines = score.lines.iter().zip(&moments.places);
     lines.map(|(line, place)| (line, &score.routine.lines[line.index], place))
 }
@@ -176,7 +176,7 @@ fn guide(score: &Score<'_>, moments: &Moments) -> Vec<At<'static>> {
                         let loud = velocity(level);
                         note(from, to, OF_GUIDE, sounding.number(), loud, &mut events);
                     }
-                    // Breathing in is heard higher than breathing out.
+                    // Breathing in sounds higher than breathing out.
                     Played::In => note(from, to, OF_AIR, 72, velocity(level), &mut events),
                     Played::Out => note(from, to, OF_AIR, 60, velocity(level), &mut events),
                 }
@@ -186,8 +186,8 @@ fn guide(score: &Score<'_>, moments: &Moments) -> Vec<At<'static>> {
     events
 }
 
-/// How long a note sounds: to its end where it is slurred on or nothing follows, less where the tongue, a breath or
-/// a dot takes from it.
+/// How long a note sounds: to its end if it is slurred to the next or nothing follows; shorter for a tongued
+/// note, a breath or a dot.
 fn sounding_ticks(pass: &Pass, index: usize, line: &ScoreLine) -> u64 {
     let note = &pass.notes[index];
     let length = note.length;
@@ -214,7 +214,7 @@ fn ticks_of_seconds(seconds: Seconds, line: &ScoreLine) -> u64 {
     ticks.to_integer().to_u64().unwrap_or(0)
 }
 
-/// The velocity of a level against forte, as General MIDI 2 hears velocities: 40 · log10(v / 127) dB.
+/// The velocity of a level relative to forte, by General MIDI 2: 40 · log10(v / 127) dB.
 fn velocity(level_db: f64) -> u8 {
     let loudest = crate::music::Dynamic::Ff.level_db();
     let velocity = 127.0 * libm::pow(10.0, (level_db - loudest) / 40.0);
@@ -245,8 +245,8 @@ fn click(score: &Score<'_>, moments: &Moments) -> Vec<At<'static>> {
     events
 }
 
-/// True in the count-in, and in the last count-in's worth of each rest between two times through. `moment` is
-/// from the count-in's first click.
+/// True in the count-in, and for the same length at the end of each rest between two passes. `moment` counts
+/// from the first click of the count-in.
 fn leads_in(line: &ScoreLine, moment: Whole) -> bool {
     let between = |pass: &Pass| {
         let next = line.count_in + pass.end() + pass.between;
@@ -259,7 +259,7 @@ fn drone(score: &Score<'_>, moments: &Moments) -> Vec<At<'static>> {
     const LOUD: u8 = 50;
     let mut events = opening(DRONE, &[(OF_DRONE, ORGAN)]);
     for (line, _, place) in lines(score, moments) {
-        // It moves where a pass has ended.
+        // It moves when a pass has ended.
         let mut held: Option<(u64, &Pass)> = None;
         let mut sound = |held: Option<(u64, &Pass)>, to: u64| {
             let Some((from, pass)) = held else { return };

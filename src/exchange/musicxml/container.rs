@@ -1,6 +1,6 @@
 //! Compressed MusicXML (`.mxl`): a ZIP file whose `META-INF/container.xml` names the score in it.
 //!
-//! Nothing is unpacked to disk: a path in the file is only ever the name of another entry of the same file.
+//! Nothing is extracted to disk: a path in the file only names another entry of the same file.
 
 use super::text;
 use crate::problem::Problem;
@@ -12,7 +12,7 @@ use zip::result::ZipError;
 /// The most entries that a file may have.
 const MOST_ENTRIES: usize = 1000;
 
-/// Where the standard says that the score is named.
+/// The entry in which the standard requires the score to be named.
 const CONTAINER: &str = "META-INF/container.xml";
 
 /// True for the first bytes of a ZIP file.
@@ -20,10 +20,10 @@ pub fn is_packed(bytes: &[u8]) -> bool {
     bytes.starts_with(b"PK\x03\x04")
 }
 
-/// The score in a packed file, as bytes.
+/// The score in a compressed file, as bytes.
 ///
 /// # Errors
-/// Where the file is damaged, names no score, or holds more than is taken.
+/// If the file is damaged, names no score, or is too large.
 pub fn unpack(bytes: &[u8]) -> Result<Vec<u8>, Problem> {
     let mut archive = ZipArchive::new(Cursor::new(bytes)).map_err(damaged)?;
     if archive.len() > MOST_ENTRIES {
@@ -33,7 +33,7 @@ pub fn unpack(bytes: &[u8]) -> Result<Vec<u8>, Problem> {
     }
     let name = match entry(&mut archive, CONTAINER)? {
         Some(container) => root_file(&text::decode(&container)?)?,
-        // Some programs leave the container out; then there is one score.
+        // Some programs omit the container; then there is one score.
         None => lone_score(&archive)?,
     };
     match entry(&mut archive, &name)? {
@@ -45,7 +45,7 @@ pub fn unpack(bytes: &[u8]) -> Result<Vec<u8>, Problem> {
     }
 }
 
-/// The content of an entry, if there is one of that name.
+/// The content of an entry, if it exists.
 fn entry(archive: &mut ZipArchive<Cursor<&[u8]>>, name: &str) -> Result<Option<Vec<u8>>, Problem> {
     let file = match archive.by_name(name) {
         Ok(file) => file,
@@ -54,7 +54,7 @@ fn entry(archive: &mut ZipArchive<Cursor<&[u8]>>, name: &str) -> Result<Option<V
     };
     let most = text::LARGEST as u64;
     let mut content = vec![];
-    // What the entry says of its own size may be wrong: what comes out is counted.
+    // The declared size of the entry may be wrong, so the output is counted.
     file.take(most + 1)
         .read_to_end(&mut content)
         .map_err(|error| damaged(ZipError::Io(error)))?;
@@ -67,7 +67,7 @@ fn entry(archive: &mut ZipArchive<Cursor<&[u8]>>, name: &str) -> Result<Option<V
     Ok(Some(content))
 }
 
-/// The path of the score that a container names first.
+/// The path of the first score that a container names.
 fn root_file(container: &str) -> Result<String, Problem> {
     const MOST_NODES: u32 = 10_000;
     let options = ParsingOptions {
@@ -80,7 +80,7 @@ fn root_file(container: &str) -> Result<String, Problem> {
         let mut files = document
             .descendants()
             .filter(|n| n.has_tag_name("rootfile"));
-        // The first is the score, whatever its type says; others are drawings of it.
+        // The first is the score, whatever its type; others are renderings of it.
         files.find_map(|n| n.attribute("full-path"))
     });
     path.map(str::to_owned)

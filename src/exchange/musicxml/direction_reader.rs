@@ -2,13 +2,13 @@
 
 use super::nodes::{child_text, text_of, tidy};
 use super::reading::Reading;
-use crate::exchange::piece::{Mark, MarkKind};
+use crate::exchange::piece::{MarkKind, MeasureMark};
 use crate::music::{Decimal, Dynamic, Whole};
 use num_rational::Ratio;
 use num_traits::Zero;
 use roxmltree::Node;
 
-/// Reads a direction that stands at `at`.
+/// Reads a direction at `at`.
 pub(super) fn read(node: Node<'_, '_>, at: Whole, reading: &mut Reading<'_>) {
     let sound = node.children().find(|n| n.has_tag_name("sound"));
     let mut has_tempo = false;
@@ -26,17 +26,17 @@ pub(super) fn read(node: Node<'_, '_>, at: Whole, reading: &mut Reading<'_>) {
     }
 }
 
-/// Reads what a program that plays is told.
+/// Reads instructions for playback.
 pub(super) fn sound(node: Node<'_, '_>, at: Whole, reading: &mut Reading<'_>) {
     let tempo = node.attribute("tempo").and_then(rounded);
     if let Some(tempo) = tempo.filter(|t| *t > Ratio::zero()) {
         let kind = MarkKind::Tempo(tempo);
-        reading.measure.marks.push(Mark { at, kind });
+        reading.measure.marks.push(MeasureMark { at, kind });
     }
     jumps(node, reading);
 }
 
-/// A number with however many decimals, at most a million.
+/// A decimal number, at most a million.
 fn rounded(text: &str) -> Option<Ratio<i128>> {
     let text = text.trim();
     if let Ok(decimal) = Decimal::parse(text) {
@@ -58,9 +58,9 @@ fn jumps(node: Node<'_, '_>, reading: &mut Reading<'_>) {
     repeat.fine |= has("fine");
 }
 
-/// Reads one kind of sign; true if it was a tempo.
+/// Reads one kind of direction; true if it was a tempo.
 fn direction(sign: Node<'_, '_>, at: Whole, reading: &mut Reading<'_>) -> bool {
-    let mut put = |kind| reading.measure.marks.push(Mark { at, kind });
+    let mut put = |kind| reading.measure.marks.push(MeasureMark { at, kind });
     match sign.tag_name().name() {
         "rehearsal" => {
             let text = tidy(&text_of(sign));
@@ -94,7 +94,7 @@ fn direction(sign: Node<'_, '_>, at: Whole, reading: &mut Reading<'_>) -> bool {
 fn words(text: &str, at: Whole, reading: &mut Reading<'_>) {
     let plain = text.to_lowercase();
     let plain = plain.trim_matches(|c: char| c.is_whitespace() || c == '.' || c == '_');
-    let mut put = |kind| reading.measure.marks.push(Mark { at, kind });
+    let mut put = |kind| reading.measure.marks.push(MeasureMark { at, kind });
     match plain {
         "" => {}
         "cresc" | "crescendo" => put(MarkKind::Wedge(true)),
@@ -144,11 +144,11 @@ fn dynamics(sign: Node<'_, '_>, at: Whole, reading: &mut Reading<'_>) {
             },
         };
         let kind = MarkKind::Dynamic(dynamic);
-        reading.measure.marks.push(Mark { at, kind });
+        reading.measure.marks.push(MeasureMark { at, kind });
     }
 }
 
-/// Quarters a minute, if the sign says a number.
+/// Quarters per minute, if the metronome mark has a number.
 fn metronome(sign: Node<'_, '_>) -> Option<Ratio<i128>> {
     let (numerator, denominator) = match child_text(sign, "beat-unit")?.trim() {
         "whole" => (4, 1),

@@ -1,4 +1,4 @@
-//! What stands over and under the notes: names, words, tempo, loudness.
+//! Writes directions over and under the notes: names, words, tempo, loudness.
 
 use super::element::Xml;
 use crate::music::{Meter, Tempo, Whole};
@@ -6,19 +6,19 @@ use crate::routine::Melody;
 use num_rational::Ratio;
 use num_traits::Zero;
 
-/// A change of loudness at a moment of a pass.
+/// A mark of loudness at a moment of a pass.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Loudness {
     /// From the start of the pass.
     pub at: Whole,
     /// What is written there.
-    pub mark: Mark,
+    pub mark: LoudnessMark,
 }
 
-/// Marks of loudness, in the order in which they stand at one moment.
+/// Marks of loudness, in their order at one moment.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) enum Mark {
-    /// A wedge is over.
+pub(super) enum LoudnessMark {
+    /// The end of a wedge.
     Stop,
     /// A dynamic.
     Dynamic(&'static str),
@@ -28,7 +28,7 @@ pub(super) enum Mark {
     Diminuendo,
 }
 
-/// The marks of a pass in order. It begins with the dynamic that it starts at, for every pass starts anew.
+/// The marks of a pass in order. The first is the dynamic it starts at, because every pass starts anew.
 pub(super) fn loudness(melody: &Melody) -> Vec<Loudness> {
     let mut marks = vec![];
     let mut before = None;
@@ -39,19 +39,19 @@ pub(super) fn loudness(melody: &Melody) -> Vec<Loudness> {
             .is_some_and(|next| next.at == change.at);
         if let (Some(since), Some(from)) = (change.since, before) {
             let mark = if change.to > from {
-                Mark::Crescendo
+                LoudnessMark::Crescendo
             } else {
-                Mark::Diminuendo
+                LoudnessMark::Diminuendo
             };
             marks.push(Loudness { at: since, mark });
-            let mark = Mark::Stop;
+            let mark = LoudnessMark::Stop;
             marks.push(Loudness {
                 at: change.at,
                 mark,
             });
         }
         if !overruled {
-            let mark = Mark::Dynamic(change.to.mark());
+            let mark = LoudnessMark::Dynamic(change.to.mark());
             marks.push(Loudness {
                 at: change.at,
                 mark,
@@ -63,19 +63,19 @@ pub(super) fn loudness(melody: &Melody) -> Vec<Loudness> {
     marks
 }
 
-/// Writes a mark of loudness, `offset` divisions after where it stands in the file.
-pub(super) fn write_loudness(xml: &mut Xml, mark: Mark, offset: i64) {
+/// Writes a mark of loudness, `offset` divisions after its position in the file.
+pub(super) fn write_loudness(xml: &mut Xml, mark: LoudnessMark, offset: i64) {
     xml.open("direction", &[("placement", "below")]);
     xml.open("direction-type", &[]);
     match mark {
-        Mark::Dynamic(name) => {
+        LoudnessMark::Dynamic(name) => {
             xml.open("dynamics", &[]);
             xml.empty(name, &[]);
             xml.close();
         }
-        Mark::Crescendo => xml.empty("wedge", &[("type", "crescendo")]),
-        Mark::Diminuendo => xml.empty("wedge", &[("type", "diminuendo")]),
-        Mark::Stop => xml.empty("wedge", &[("type", "stop")]),
+        LoudnessMark::Crescendo => xml.empty("wedge", &[("type", "crescendo")]),
+        LoudnessMark::Diminuendo => xml.empty("wedge", &[("type", "diminuendo")]),
+        LoudnessMark::Stop => xml.empty("wedge", &[("type", "stop")]),
     }
     xml.close();
     if offset != 0 {
@@ -102,7 +102,7 @@ pub(super) fn write_name(xml: &mut Xml, name: &str) {
     xml.close();
 }
 
-/// Writes a tempo: what the metronome says, and quarters a minute for programs that play.
+/// Writes a tempo: the metronome mark, and quarters per minute for playback.
 pub(super) fn write_tempo(xml: &mut Xml, tempo: Tempo, meter: Meter) {
     let clicks = tempo.clicks_a_minute();
     let click = meter.click();
@@ -125,7 +125,7 @@ pub(super) fn write_tempo(xml: &mut Xml, tempo: Tempo, meter: Meter) {
     xml.close();
 }
 
-/// A number with at most six decimals, halves up.
+/// A number with at most six decimals, halves rounded up.
 pub(super) fn decimal(number: Ratio<i128>) -> String {
     const MILLION: i128 = 1_000_000;
     let millionths = (number * Ratio::from_integer(MILLION)).round().to_integer();

@@ -1,6 +1,6 @@
-//! Elements and text, one after another, well-formed whatever stands in them.
+//! Writes XML elements and text, always well-formed.
 
-/// XML as it grows.
+/// An XML document being written.
 pub(super) struct Xml {
     text: String,
     open: Vec<&'static str>,
@@ -24,14 +24,14 @@ impl Xml {
         self.open.push(name);
     }
 
-    /// Closes the element that was opened last.
+    /// Closes the last open element.
     pub(super) fn close(&mut self) {
         let name = self.open.pop().expect("what is closed was opened");
         self.indent();
         self.text.push_str(&format!("</{name}>\n"));
     }
 
-    /// An element that holds text.
+    /// Writes an element with text.
     pub(super) fn leaf(&mut self, name: &'static str, attributes: Attributes<'_>, text: &str) {
         self.tag(name, attributes);
         self.text.push('>');
@@ -39,7 +39,7 @@ impl Xml {
         self.text.push_str(&format!("</{name}>\n"));
     }
 
-    /// An element that holds nothing.
+    /// Writes an empty element.
     pub(super) fn empty(&mut self, name: &'static str, attributes: Attributes<'_>) {
         self.tag(name, attributes);
         self.text.push_str("/>\n");
@@ -67,7 +67,7 @@ impl Xml {
     }
 }
 
-/// Appends `text` so that it is read back as it is. Control characters that XML cannot hold are left out.
+/// Appends `text`, escaped. Control characters that XML cannot hold are left out.
 fn escape(text: &str, to: &mut String) {
     for c in text.chars() {
         match c {

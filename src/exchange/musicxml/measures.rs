@@ -1,11 +1,11 @@
-//! Measures of one part, for one staff and voice of it.
+//! Reads the measures of one part, for one staff and voice of it.
 
 use super::direction_reader;
 use super::nodes::{child_text, has};
 use super::note_reader;
 use super::reading::Reading;
 use super::signs;
-use crate::exchange::piece::{Measure, Piece, Pitches, Symbol, What, on_grid};
+use crate::exchange::piece::{ImportedPiece, Measure, MeasureSymbol, Pitches, SymbolKind, on_grid};
 use crate::music::{Decimal, Whole};
 use crate::problem::Problem;
 use num_traits::{Signed, Zero};
@@ -19,19 +19,19 @@ pub(super) const MOST_MEASURES: usize = 20_000;
 pub(super) struct Staff {
     /// From 1.
     pub number: u32,
-    /// Its voices, if any two of them ever sound at once.
+    /// Its voices, if any two of them sound at once.
     pub at_once: Vec<String>,
 }
 
-/// Divisions of a quarter note, where a file says none.
-const UNSAID_DIVISIONS: i128 = 1_000;
+/// Divisions of a quarter note if a file gives none.
+const DEFAULT_DIVISIONS: i128 = 1_000;
 
-/// Moves through the content of a measure and knows where in it an element stands.
+/// Tracks the position in a measure while its elements are read.
 pub(super) struct Clock {
-    /// Thousandths of a division a quarter has.
+    /// Divisions of a quarter note, in thousandths.
     divisions: i128,
     now: Whole,
-    /// Where the note before began: the other notes of a chord begin there too.
+    /// Where the previous note began: the other notes of a chord begin there too.
     note: Whole,
     end: Whole,
 }
@@ -39,7 +39,7 @@ pub(super) struct Clock {
 impl Clock {
     fn new() -> Self {
         Self {
-            divisions: UNSAID_DIVISIONS,
+            divisions: DEFAULT_DIVISIONS,
             now: Whole::zero(),
             note: Whole::zero(),
             end: Whole::zero(),
@@ -52,13 +52,13 @@ impl Clock {
         self.end = Whole::zero();
     }
 
-    /// A number of divisions as a length.
+    /// Converts a number of divisions to a length.
     pub(super) fn length(&self, text: Option<&str>) -> Option<Whole> {
         let thousandths = Decimal::parse(text?.trim()).ok()?.ratio() * 1000;
         on_grid(thousandths.to_integer(), self.divisions * 4)
     }
 
-    /// Moves past an element, and says where it stands and how long it lasts.
+    /// Moves past an element, and returns its position and duration.
     fn pass(&mut self, node: Node<'_, '_>) -> (Whole, Whole) {
         let duration = || {
             self.length(child_text(node, "duration"))
@@ -93,7 +93,7 @@ impl Clock {
     }
 
     fn go_on(&mut self, length: Whole) {
-        // Whatever a file says, a measure stays a measure.
+        // Limits the length of a measure, whatever a file says.
         const LONGEST: i64 = 4096;
         self.now = (self.now + length.abs()).min(Whole::from_integer(LONGEST));
         self.end = self.end.max(self.now);
@@ -109,7 +109,7 @@ pub(super) fn voice_of<'x>(node: Node<'x, 'x>) -> &'x str {
     child_text(node, "voice").unwrap_or("1").trim()
 }
 
-/// A rest that is not printed fills a bar that is not full.
+/// A rest that is not printed fills an incomplete bar.
 fn is_hidden(node: Node<'_, '_>) -> bool {
     node.attribute("print-object") == Some("no") && has(node, "rest")
 }
@@ -123,7 +123,7 @@ fn sounds(node: Node<'_, '_>) -> bool {
 
 /// The staves of a part that have notes.
 pub(super) fn voices(measures: &[Node<'_, '_>]) -> Vec<Staff> {
-    /// From, to, voice.
+    /// Start, end and voice.
     type Sounding<'x> = Vec<(Whole, Whole, &'x str)>;
     let mut clock = Clock::new();
     let mut staves: BTreeMap<u32, (Vec<String>, bool)> = BTreeMap::new();
@@ -166,19 +166,19 @@ pub(super) fn voices(measures: &[Node<'_, '_>]) -> Vec<Staff> {
         .collect()
 }
 
-/// What of a part is wanted.
+/// The staff and voice to read.
 #[derive(Clone, Copy)]
-pub(super) struct Wanted<'w> {
+pub(super) struct StaffVoice<'w> {
     staff: u32,
     voice: Option<&'w str>,
 }
 
-impl Wanted<'_> {
-    fn takes(self, node: Node<'_, '_>) -> bool {
+impl StaffVoice<'_> {
+    fn includes(self, node: Node<'_, '_>) -> bool {
         staff_of(node) == self.staff && self.voice.is_none_or(|voice| voice_of(node) == voice)
     }
 
-    /// A direction without a staff belongs to all of them.
+    /// A direction without a staff belongs to all staves.
     fn takes_direction(self, node: Node<'_, '_>) -> bool {
         let voices = self.voice.zip(child_text(node, "voice"));
         (!has(node, "staff") || staff_of(node) == self.staff)
@@ -186,16 +186,16 @@ impl Wanted<'_> {
     }
 }
 
-/// Reads the measures of one staff, and of one voice where one is named, into a piece.
+/// Reads the measures of one staff, and of one voice if given, into a piece.
 pub(super) fn read(
     measures: &[Node<'_, '_>],
     staff: u32,
     voice: Option<&str>,
-    piece: &mut Piece,
+    piece: &mut ImportedPiece,
 ) -> Result<(), Problem> {
-    let wanted = Wanted { staff, voice };
+    let wanted = StaffVoice { staff, voice };
     let mut clock = Clock::new();
-    // Half steps that later notes are off from what the part says first.
+    // The difference in half steps between a later transposition and the first one of the part.
     let mut moved = 0;
     for (index, node) in measures.iter().enumerate().take(MOST_MEASURES) {
         clock.begin_measure();
@@ -211,7 +211,7 @@ pub(super) fn read(
         for node in node.children().filter(Node::is_element) {
             let (at, length) = clock.pass(node);
             match node.tag_name().name() {
-                "note" if wanted.takes(node) && !is_hidden(node) => {
+                "note" if wanted.includes(node) && !is_hidden(node) => {
                     note_reader::read(node, at, length, moved, &mut reading);
                 }
                 "attributes" => {
@@ -248,30 +248,30 @@ pub(super) fn read(
     Ok(())
 }
 
-fn is_whole_rest(symbol: &Symbol) -> bool {
-    symbol.what == What::Rest && symbol.at.is_zero()
+fn is_whole_rest(symbol: &MeasureSymbol) -> bool {
+    symbol.what == SymbolKind::Rest && symbol.at.is_zero()
 }
 
-/// Puts symbols in order, one at a time, with rests between them.
+/// Puts symbols in order, without overlaps, and fills gaps with rests.
 fn fill(measure: &mut Measure, whole_rest: bool) {
     let mut symbols = std::mem::take(&mut measure.symbols);
     symbols.sort_by_key(|s| s.at);
-    // In a staff whose voices take turns the other one's rests stand beside the notes.
+    // In a staff whose voices alternate, the rests of one stand beside the notes of the other.
     let notes: Vec<(Whole, Whole)> = symbols
         .iter()
-        .filter(|s| s.what != What::Rest)
+        .filter(|s| s.what != SymbolKind::Rest)
         .map(|s| (s.at, s.at + s.length))
         .collect();
     symbols.retain(|s| {
         let before = notes.partition_point(|(at, _)| *at < s.at + s.length);
         let covered = before > 0 && notes[before - 1].1 > s.at;
-        s.what != What::Rest || !covered
+        s.what != SymbolKind::Rest || !covered
     });
-    let mut filled: Vec<Symbol> = Vec::with_capacity(symbols.len());
+    let mut filled: Vec<MeasureSymbol> = Vec::with_capacity(symbols.len());
     let mut now = Whole::zero();
     for mut symbol in symbols {
         if symbol.at < now {
-            // Two at once, where one was long past its time: the later begins when it does.
+            // A symbol that lasts beyond the start of the next one is cut short.
             let end = symbol.at + symbol.length;
             if let Some(before) = filled.last_mut()
                 && before.at < symbol.at
@@ -284,7 +284,7 @@ fn fill(measure: &mut Measure, whole_rest: bool) {
                 continue;
             }
         } else if symbol.at > now {
-            filled.push(Symbol::plain(now, symbol.at - now, What::Rest));
+            filled.push(MeasureSymbol::plain(now, symbol.at - now, SymbolKind::Rest));
         }
         now = symbol.at + symbol.length;
         if symbol.length.is_positive() {
@@ -292,10 +292,14 @@ fn fill(measure: &mut Measure, whole_rest: bool) {
         }
     }
     if whole_rest && let [rest] = filled.as_mut_slice() {
-        // A rest of a whole bar is as long as the bar, whatever its sign.
+        // A whole-bar rest is as long as the bar, whatever its symbol.
         rest.length = rest.length.max(measure.length);
     } else if now < measure.length {
-        filled.push(Symbol::plain(now, measure.length - now, What::Rest));
+        filled.push(MeasureSymbol::plain(
+            now,
+            measure.length - now,
+            SymbolKind::Rest,
+        ));
     }
     measure.length = measure.length.max(now);
     measure.symbols = filled;

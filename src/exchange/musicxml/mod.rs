@@ -14,6 +14,6 @@ mod signs;
 pub mod text;
 pub mod write;
 
-pub use notes::Fingerings;
+pub use notes::FingeredNotes;
 pub use read::read;
 pub use write::write;

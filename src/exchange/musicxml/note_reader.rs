@@ -2,13 +2,13 @@
 
 use super::nodes::{child_text, has, text_of, tidy};
 use super::reading::Reading;
-use crate::exchange::piece::{Symbol, What, on_grid};
+use crate::exchange::piece::{MeasureSymbol, SymbolKind, on_grid};
 use crate::music::{Whole, WrittenPitch, pitch::Letter};
 use crate::routine::{Attack, Style};
 use num_traits::{Signed, Zero};
 use roxmltree::Node;
 
-/// How long a note lasts: as its value and dots say where its duration in divisions is that, rounded.
+/// The length of a note: from its value and dots if its duration in divisions is that, rounded.
 pub(super) fn length(node: Node<'_, '_>, duration: Whole) -> Whole {
     let written = written_length(node);
     let tolerance = Whole::new(1, 64);
@@ -69,7 +69,7 @@ pub(super) fn read(
         return reading.lose("small notes, which another plays, are left out");
     }
     let what = what(node, moved, reading);
-    let mut symbol = Symbol::plain(at, length, what);
+    let mut symbol = MeasureSymbol::plain(at, length, what);
     for tie in node.children().filter(|n| n.has_tag_name("tie")) {
         match tie.attribute("type") {
             Some("start") => symbol.tied_on = true,
@@ -87,15 +87,15 @@ pub(super) fn read(
         return reading.measure.symbols.push(symbol);
     }
     reading.lose("of notes at once only the highest is kept");
-    let number = |symbol: &Symbol| match symbol.what {
-        What::Note(pitch) => pitch.number(),
-        What::Unpitched | What::Rest => i32::MIN,
+    let number = |symbol: &MeasureSymbol| match symbol.what {
+        SymbolKind::Note(pitch) => pitch.number(),
+        SymbolKind::Unpitched | SymbolKind::Rest => i32::MIN,
     };
-    // The last of that moment: in a staff of several voices others may stand between.
+    // The last symbol at that moment: in a staff with several voices others may be between.
     let others = reading.measure.symbols.iter_mut().rev();
     match others.into_iter().find(|s| s.at == at) {
         Some(other) if number(other) < number(&symbol) => {
-            // What is said of a chord may stand at any of its notes.
+            // The marks of a chord may be on any of its notes.
             other.what = symbol.what;
             other.tied_on = symbol.tied_on;
             other.tied_from = symbol.tied_from;
@@ -106,7 +106,7 @@ pub(super) fn read(
     }
 }
 
-fn merge(into: &mut Symbol, from: Symbol) {
+fn merge(into: &mut MeasureSymbol, from: MeasureSymbol) {
     into.slurs_begin.extend(from.slurs_begin);
     into.slurs_end.extend(from.slurs_end);
     into.breath |= from.breath;
@@ -114,12 +114,12 @@ fn merge(into: &mut Symbol, from: Symbol) {
     into.fingering = into.fingering.take().or(from.fingering);
 }
 
-fn what(node: Node<'_, '_>, moved: i32, reading: &mut Reading<'_>) -> What {
+fn what(node: Node<'_, '_>, moved: i32, reading: &mut Reading<'_>) -> SymbolKind {
     if has(node, "unpitched") {
-        return What::Unpitched;
+        return SymbolKind::Unpitched;
     }
     let Some(pitch) = node.children().find(|n| n.has_tag_name("pitch")) else {
-        return What::Rest;
+        return SymbolKind::Rest;
     };
     let letter = child_text(pitch, "step")
         .and_then(|t| t.trim().chars().next())
@@ -127,13 +127,13 @@ fn what(node: Node<'_, '_>, moved: i32, reading: &mut Reading<'_>) -> What {
     let octave = child_text(pitch, "octave").and_then(|t| t.trim().parse::<i8>().ok());
     let (Some(letter), Some(octave @ -1..=10)) = (letter, octave) else {
         reading.lose("a note whose pitch is not understood is a rest");
-        return What::Rest;
+        return SymbolKind::Rest;
     };
     let alter = child_text(pitch, "alter").and_then(|t| t.trim().parse::<f64>().ok());
     let alter = alter.unwrap_or(0.0);
     if !(-4.0..=4.0).contains(&alter) {
         reading.lose("a note whose pitch is not understood is a rest");
-        return What::Rest;
+        return SymbolKind::Rest;
     }
     if !alter.fract().is_zero() {
         reading.lose("notes between two half steps are taken as the half step below");
@@ -143,10 +143,10 @@ fn what(node: Node<'_, '_>, moved: i32, reading: &mut Reading<'_>) -> What {
         alter @ -1..=1 => WrittenPitch::new(letter, alter as i8, octave),
         alter => natural.moved(alter),
     };
-    What::Note(pitch.moved(moved))
+    SymbolKind::Note(pitch.moved(moved))
 }
 
-fn notation(sign: Node<'_, '_>, symbol: &mut Symbol, reading: &mut Reading<'_>) {
+fn notation(sign: Node<'_, '_>, symbol: &mut MeasureSymbol, reading: &mut Reading<'_>) {
     match sign.tag_name().name() {
         "slur" => {
             let number = sign.attribute("number").and_then(|n| n.parse().ok());
@@ -174,7 +174,7 @@ fn notation(sign: Node<'_, '_>, symbol: &mut Symbol, reading: &mut Reading<'_>) 
     }
 }
 
-fn articulation(sign: Node<'_, '_>, symbol: &mut Symbol, reading: &mut Reading<'_>) {
+fn articulation(sign: Node<'_, '_>, symbol: &mut MeasureSymbol, reading: &mut Reading<'_>) {
     let style = match sign.tag_name().name() {
         "staccato" => Style::Staccato,
         "tenuto" => Style::Legato,
@@ -207,7 +207,7 @@ fn articulation(sign: Node<'_, '_>, symbol: &mut Symbol, reading: &mut Reading<'
         Some(other) if other == style => {}
         Some(other) => {
             let both = [other, style];
-            // The accent is what is heard best; a dot is heard better than a dash.
+            // Of several articulations the most audible is kept: the accent, then the dot, then the dash.
             let kept = [Style::Accent, Style::Staccato, Style::Legato]
                 .into_iter()
                 .find(|s| both.contains(s));
@@ -217,7 +217,7 @@ fn articulation(sign: Node<'_, '_>, symbol: &mut Symbol, reading: &mut Reading<'
     }
 }
 
-fn technical(sign: Node<'_, '_>, symbol: &mut Symbol, reading: &mut Reading<'_>) {
+fn technical(sign: Node<'_, '_>, symbol: &mut MeasureSymbol, reading: &mut Reading<'_>) {
     match sign.tag_name().name() {
         "fingering" => {
             let text = tidy(&text_of(sign));
@@ -243,13 +243,15 @@ fn technical(sign: Node<'_, '_>, symbol: &mut Symbol, reading: &mut Reading<'_>)
     }
 }
 
-fn lyrics(node: Node<'_, '_>, symbol: &mut Symbol, reading: &mut Reading<'_>) {
+fn lyrics(node: Node<'_, '_>, symbol: &mut MeasureSymbol, reading: &mut Reading<'_>) {
     for lyric in node.children().filter(|n| n.has_tag_name("lyric")) {
         let text = child_text(lyric, "text").unwrap_or_default().trim();
         match (text, symbol.what) {
-            ("in" | "out" | "hold", What::Unpitched) => symbol.syllable = Some(text.to_owned()),
-            ("air", What::Note(_)) => symbol.attack = Attack::Air,
-            ("ku" | "k", What::Note(_)) => symbol.attack = Attack::Ku,
+            ("in" | "out" | "hold", SymbolKind::Unpitched) => {
+                symbol.syllable = Some(text.to_owned())
+            }
+            ("air", SymbolKind::Note(_)) => symbol.attack = Attack::Air,
+            ("ku" | "k", SymbolKind::Note(_)) => symbol.attack = Attack::Ku,
             ("", _) => {}
             _ => reading.lose("words under the notes are left out"),
         }

@@ -10,35 +10,35 @@ use crate::routine::{Attack, Style};
 use crate::score::{Joined, Pass, Played, ScoreNote};
 use std::collections::HashMap;
 
-/// Which notes carry their fingering.
+/// Which notes are written with their fingering.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Fingerings {
-    /// Those whose fingering is not the usual one, and the first note of each time through on a tube.
+pub enum FingeredNotes {
+    /// Those with an unusual fingering, and the first note of each pass on a tube.
     Unusual,
     /// Every note played on the horn.
     All,
 }
 
-/// What the notes of a pass depend on beside themselves.
-pub(super) struct Setting<'s> {
+/// The context in which the notes of a pass are written.
+pub(super) struct PassContext<'s> {
     /// The pass as it is played.
     pub pass: &'s Pass,
-    /// The same as it is written.
+    /// Its notation.
     pub written: &'s WrittenPass,
     /// The instrument.
     pub instrument: &'s Instrument,
     /// Meter of the line.
     pub meter: Meter,
     /// Which notes carry a fingering.
-    pub fingerings: Fingerings,
+    pub fingerings: FingeredNotes,
     /// Divisions of a whole note.
     pub divisions: i64,
 }
 
-/// Where a triplet begins and ends: moments of its first and its last symbol.
+/// Where a triplet begins and ends: the moments of its first and its last symbol.
 type Triplets = HashMap<u32, (Whole, Whole)>;
 
-/// Moments at which the triplets of a pass begin, and at which their last notes do.
+/// The moments of the first and last notes of a pass's triplets.
 pub(super) fn triplets(written: &WrittenPass) -> Triplets {
     let mut found = Triplets::new();
     for symbol in written.bars.iter().flat_map(|b| &b.symbols) {
@@ -92,10 +92,10 @@ pub(super) fn write(
     symbol: &Symbol,
     beams: &[(usize, &str)],
     triplets: &Triplets,
-    setting: &Setting<'_>,
+    setting: &PassContext<'_>,
 ) {
     let silent = matches!(symbol.what, What::Air { .. });
-    // Breathing has a length and no pitch: a program that plays it should be still.
+    // Breathing has a length and no pitch: playback should be silent.
     let attributes: &[_] = if silent { &[("dynamics", "0")] } else { &[] };
     xml.open("note", attributes);
     sounding(xml, &symbol.what);
@@ -137,7 +137,7 @@ pub(super) fn write(
     xml.close();
 }
 
-/// The pitch, or what stands in its place.
+/// Writes the pitch, or what replaces it.
 fn sounding(xml: &mut Xml, what: &What) {
     match what {
         What::Note(note) => {
@@ -187,7 +187,7 @@ fn value(xml: &mut Xml, value: Value) {
     }
 }
 
-fn ties(symbol: &Symbol, setting: &Setting<'_>) -> Vec<&'static str> {
+fn ties(symbol: &Symbol, setting: &PassContext<'_>) -> Vec<&'static str> {
     let mut ties = vec![];
     let (from, on) = match &symbol.what {
         What::Note(note) => (note.head > 0, note.tied_on),
@@ -203,14 +203,14 @@ fn ties(symbol: &Symbol, setting: &Setting<'_>) -> Vec<&'static str> {
     ties
 }
 
-/// True if the breath that `symbol` is a part of has another part after it.
-fn air_goes_on(symbol: &Symbol, note: Option<usize>, setting: &Setting<'_>) -> bool {
+/// True if the breath that `symbol` belongs to continues in another symbol.
+fn air_goes_on(symbol: &Symbol, note: Option<usize>, setting: &PassContext<'_>) -> bool {
     let symbols = setting.written.bars.iter().flat_map(|b| &b.symbols);
     let next = symbols.into_iter().find(|s| s.at == symbol.end());
     next.is_some_and(|s| matches!(s.what, What::Air { word: "", note: n } if n == note))
 }
 
-fn note_of<'s>(symbol: &Symbol, setting: &'s Setting<'_>) -> Option<(Note, &'s ScoreNote)> {
+fn note_of<'s>(symbol: &Symbol, setting: &'s PassContext<'_>) -> Option<(Note, &'s ScoreNote)> {
     let note = *symbol.note()?;
     Some((note, &setting.pass.notes[note.index]))
 }
@@ -220,7 +220,7 @@ fn notations(
     symbol: &Symbol,
     ties: &[&str],
     triplets: &Triplets,
-    setting: &Setting<'_>,
+    setting: &PassContext<'_>,
 ) {
     let slurs = slurs(symbol, setting);
     let technical = technical(symbol, setting);
@@ -277,7 +277,7 @@ fn notations(
     xml.close();
 }
 
-fn slurs(symbol: &Symbol, setting: &Setting<'_>) -> Vec<&'static str> {
+fn slurs(symbol: &Symbol, setting: &PassContext<'_>) -> Vec<&'static str> {
     let Some((head, note)) = note_of(symbol, setting) else {
         return vec![];
     };
@@ -294,13 +294,13 @@ fn slurs(symbol: &Symbol, setting: &Setting<'_>) -> Vec<&'static str> {
 
 /// A technical sign at a note.
 enum Technical {
-    /// The valves, and whether they are other than the usual ones.
+    /// The valves, and whether the fingering is unusual.
     Fingering(String, bool),
     Bend,
     Other(&'static str),
 }
 
-fn technical(symbol: &Symbol, setting: &Setting<'_>) -> Vec<Technical> {
+fn technical(symbol: &Symbol, setting: &PassContext<'_>) -> Vec<Technical> {
     let mut signs = vec![];
     let Some((head, note)) = note_of(symbol, setting) else {
         return signs;
@@ -316,9 +316,9 @@ fn technical(symbol: &Symbol, setting: &Setting<'_>) -> Vec<Technical> {
     {
         let usual = fingering::standard(setting.instrument, written).map(|f| f.valves);
         let alternate = usual != Some(valves);
-        // The first note says which tube a time through is played on.
+        // The first note shows which tube a pass is played on.
         let names_tube = setting.pass.tube.is_some() && head.index == 0;
-        if alternate || names_tube || setting.fingerings == Fingerings::All {
+        if alternate || names_tube || setting.fingerings == FingeredNotes::All {
             signs.push(Technical::Fingering(valves.to_string(), alternate));
         }
     }
@@ -331,7 +331,7 @@ fn technical(symbol: &Symbol, setting: &Setting<'_>) -> Vec<Technical> {
     signs
 }
 
-/// How a note starts, where it is not the plain tongue.
+/// The syllable for a note's start, unless it is the plain tongue.
 fn start(note: &ScoreNote) -> Option<&'static str> {
     match note.joined {
         Joined::Fresh(Attack::Air) => Some("air"),
@@ -340,7 +340,7 @@ fn start(note: &ScoreNote) -> Option<&'static str> {
     }
 }
 
-fn articulations(symbol: &Symbol, setting: &Setting<'_>) -> Vec<&'static str> {
+fn articulations(symbol: &Symbol, setting: &PassContext<'_>) -> Vec<&'static str> {
     let mut names = vec![];
     let Some((head, note)) = note_of(symbol, setting) else {
         return names;
@@ -358,8 +358,8 @@ fn articulations(symbol: &Symbol, setting: &Setting<'_>) -> Vec<&'static str> {
     names
 }
 
-/// Syllables under the notes: what the breath does, and how a note starts.
-fn lyric(xml: &mut Xml, symbol: &Symbol, setting: &Setting<'_>) {
+/// Writes syllables under the notes: breathing actions, and how a note starts.
+fn lyric(xml: &mut Xml, symbol: &Symbol, setting: &PassContext<'_>) {
     let word = match &symbol.what {
         What::Air { word, .. } => Some(*word).filter(|word| !word.is_empty()),
         What::Note(note) if note.head == 0 => start(&setting.pass.notes[note.index]),

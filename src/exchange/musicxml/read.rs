@@ -1,37 +1,38 @@
-//! MusicXML → piece: which of the players in a score is wanted, and the head.
+//! MusicXML → piece: selects the player and reads the head.
 
 use super::measures::{self, MOST_MEASURES};
 use super::nodes::{child_text, text_of, tidy};
-use crate::exchange::piece::{Piece, Pitches};
+use crate::exchange::piece::{ImportedPiece, Pitches};
 use crate::problem::Problem;
 use roxmltree::{Document, Node, ParsingOptions};
 
-/// The most elements, texts and comments a score may have.
+/// The most nodes a score may have.
 const MOST_NODES: u32 = 4_000_000;
 /// The most parts.
 const MOST_PARTS: usize = 1000;
 
-/// One who plays from a score: a part, a staff of it where it has several, a voice where staves have several.
+/// A player in a score: a part, one staff of it if it has several, one voice if staves have several.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Player {
-    /// What it is called.
+pub struct ScorePlayer {
+    /// Its name.
     pub name: String,
     /// Index of the part.
     part: usize,
     /// The staff, from 1.
     staff: u32,
-    /// The voice; none if the staff has one at a time.
+    /// The voice; `None` if the staff never has two at once.
     voice: Option<String>,
 }
 
-/// Reads the part of a score that `wanted` names: by number, as they are listed, or by name. A score for
-/// one needs no name.
+/// Reads the player named by `wanted`, by number in their order or by name. A score for one player needs no
+/// name.
 ///
 /// # Errors
-/// Where the text is no MusicXML, or there are several players and none is named.
-pub fn read(text: &str, wanted: Option<&str>) -> Result<Piece, Problem> {
+/// If the text is not MusicXML, or there are several players and none is named.
+pub fn read(text: &str, wanted: Option<&str>) -> Result<ImportedPiece, Problem> {
     let options = ParsingOptions {
-        // Every MusicXML file may name its DTD. It is never fetched, and entities cannot grow (`roxmltree`).
+        // Every MusicXML file may name its DTD. It is never fetched, and entities cannot expand without limit
+        // (`roxmltree`).
         allow_dtd: true,
         nodes_limit: MOST_NODES,
         ..ParsingOptions::default()
@@ -42,11 +43,11 @@ pub fn read(text: &str, wanted: Option<&str>) -> Result<Piece, Problem> {
     let players = players(&parts);
     let player = choose(&players, wanted)?;
     let part = &parts[player.part];
-    let mut piece = Piece {
+    let mut piece = ImportedPiece {
         title: title(root),
         part: Some(part.name.clone()).filter(|name| !name.is_empty()),
         fields: fields(root),
-        ..Piece::default()
+        ..ImportedPiece::default()
     };
     measures::read(
         &part.measures,
@@ -79,7 +80,7 @@ struct PartOf<'x> {
     measures: Vec<Node<'x, 'x>>,
 }
 
-/// The parts of a score, whichever of the two ways it is written in.
+/// The parts of a score, in either of its two layouts.
 fn parts<'x>(root: Node<'x, 'x>) -> Result<Vec<PartOf<'x>>, Problem> {
     let listed: Vec<(&str, String)> = root
         .descendants()
@@ -140,8 +141,8 @@ fn parts<'x>(root: Node<'x, 'x>) -> Result<Vec<PartOf<'x>>, Problem> {
     Ok(parts)
 }
 
-/// Everybody who has a note to play, in the order of the score.
-fn players(parts: &[PartOf<'_>]) -> Vec<Player> {
+/// Every player who has a note to play, in the order of the score.
+fn players(parts: &[PartOf<'_>]) -> Vec<ScorePlayer> {
     let mut players = vec![];
     for (index, part) in parts.iter().enumerate() {
         let name = if part.name.is_empty() {
@@ -159,7 +160,7 @@ fn players(parts: &[PartOf<'_>]) -> Vec<Player> {
                 ),
                 _ => format!("{name}, staff {}", staff.number),
             };
-            let one = Player {
+            let one = ScorePlayer {
                 name: of_staff.clone(),
                 part: index,
                 staff: staff.number,
@@ -175,7 +176,7 @@ fn players(parts: &[PartOf<'_>]) -> Vec<Player> {
                     1 => format!("{of_staff}, second voice"),
                     n => format!("{of_staff}, voice {}", n + 1),
                 };
-                players.push(Player {
+                players.push(ScorePlayer {
                     name,
                     voice: Some(voice.clone()),
                     ..one.clone()
@@ -186,7 +187,10 @@ fn players(parts: &[PartOf<'_>]) -> Vec<Player> {
     players
 }
 
-fn choose<'p>(players: &'p [Player], wanted: Option<&str>) -> Result<&'p Player, Problem> {
+fn choose<'p>(
+    players: &'p [ScorePlayer],
+    wanted: Option<&str>,
+) -> Result<&'p ScorePlayer, Problem> {
     let list = || {
         const MOST: usize = 40;
         let mut shown: Vec<String> = players
@@ -242,7 +246,7 @@ fn title(root: Node<'_, '_>) -> Option<String> {
         .find(|title| !title.is_empty())
 }
 
-/// What leadpipe wrote into the head.
+/// The fields that leadpipe writes into the head.
 fn fields(root: Node<'_, '_>) -> Vec<(String, String)> {
     root.children()
         .filter(|n| n.has_tag_name("identification"))
@@ -252,7 +256,7 @@ fn fields(root: Node<'_, '_>) -> Vec<(String, String)> {
         .collect()
 }
 
-/// True where the score says that all of it is written at concert pitch.
+/// True if the whole score is written at concert pitch.
 fn sounds_as_written(root: Node<'_, '_>) -> bool {
     root.children()
         .filter(|n| n.has_tag_name("defaults"))

@@ -1,8 +1,8 @@
-//! One measure while it is read.
+//! A measure while it is read.
 
 use crate::exchange::piece::{Loss, Measure};
 
-/// A measure as it is read, and what is lost of it.
+/// A measure as it is read, and its losses.
 pub(super) struct Reading<'r> {
     pub index: usize,
     pub measure: &'r mut Measure,
@@ -10,7 +10,7 @@ pub(super) struct Reading<'r> {
 }
 
 impl Reading<'_> {
-    /// Tells that something of this measure is not kept.
+    /// Reports that something in this measure is not kept.
     pub(super) fn lose(&mut self, what: impl Into<String>) {
         self.losses.push(Loss {
             measure: Some(self.index),

@@ -5,7 +5,7 @@ use super::reading::Reading;
 use crate::exchange::piece::MeterSign;
 use roxmltree::Node;
 
-/// Reads what `attributes` says of the meter.
+/// Reads the meter from `attributes`.
 pub(super) fn attributes(node: Node<'_, '_>, reading: &mut Reading<'_>) {
     let Some(time) = node.children().find(|n| n.has_tag_name("time")) else {
         return;
@@ -14,7 +14,7 @@ pub(super) fn attributes(node: Node<'_, '_>, reading: &mut Reading<'_>) {
         reading.measure.meter = Some(MeterSign::Free);
         return;
     }
-    // 3+2 over 8 is five eighths; 2/4 + 3/8 is two signs.
+    // 3+2 over 8 is five eighths; 2/4 + 3/8 is two meters.
     let beats = |text: &str| -> Option<u32> {
         let parts = text.split('+').map(|part| part.trim().parse::<u32>().ok());
         parts.sum()
@@ -34,7 +34,7 @@ pub(super) fn attributes(node: Node<'_, '_>, reading: &mut Reading<'_>) {
     };
 }
 
-/// Half steps from what is written to what sounds, if `attributes` says so for this staff.
+/// Half steps from written to sounding pitch, if `attributes` gives them for this staff.
 pub(super) fn transposition(node: Node<'_, '_>, staff: u32) -> Option<i32> {
     let of_staff = |n: &Node<'_, '_>| {
         n.has_tag_name("transpose")

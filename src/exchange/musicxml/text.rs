@@ -1,14 +1,14 @@
-//! The content of a file → text.
+//! Decodes the content of a file to text.
 
 use crate::problem::Problem;
 
-/// The most bytes of text that are taken, unpacked: 32 MiB. A symphony's score has half of that.
+/// The most bytes of text that are accepted, uncompressed: 32 MiB. A symphony takes half of that.
 pub const LARGEST: usize = 32 << 20;
 
-/// The text of a MusicXML file, in UTF-8, UTF-16 or, where its head says so, ISO 8859-1.
+/// Decodes a MusicXML file in UTF-8, UTF-16 or, if its declaration says so, ISO 8859-1.
 ///
 /// # Errors
-/// Where it is none of these, or too large.
+/// If it has another encoding, or is too large.
 pub fn decode(bytes: &[u8]) -> Result<String, Problem> {
     if bytes.len() > LARGEST {
         return Err(Problem::error(format!(
@@ -20,7 +20,7 @@ pub fn decode(bytes: &[u8]) -> Result<String, Problem> {
         [0xef, 0xbb, 0xbf, rest @ ..] => utf_8(rest),
         [0xff, 0xfe, rest @ ..] => utf_16(rest, u16::from_le_bytes),
         [0xfe, 0xff, rest @ ..] => utf_16(rest, u16::from_be_bytes),
-        // Without a mark at the front the first letter tells: `<`.
+        // Without a byte order mark the first letter, `<`, decides.
         [b'<', 0, ..] => utf_16(bytes, u16::from_le_bytes),
         [0, b'<', ..] => utf_16(bytes, u16::from_be_bytes),
         _ if says_latin_1(bytes) => Ok(bytes.iter().map(|b| char::from(*b)).collect()),
@@ -57,7 +57,7 @@ fn utf_16(bytes: &[u8], unit: fn([u8; 2]) -> u16) -> Result<String, Problem> {
     }
 }
 
-/// True if the head names an encoding of one byte a letter.
+/// True if the declaration names a single-byte encoding.
 fn says_latin_1(bytes: &[u8]) -> bool {
     let head = String::from_utf8_lossy(&bytes[..bytes.len().min(200)]).to_lowercase();
     head.split("?>").next().is_some_and(|head| {

@@ -1,11 +1,11 @@
 //! Score → MusicXML.
 //!
-//! Every time through a line is written out. Rests between the times and after a line are whole bars with a
-//! word over them, so that a program plays what the take plays; the count-in is left to the program.
+//! Every pass of a line is written out. Rests between passes and after a line are whole bars with a text over
+//! them, so that a program plays them at their length; the count-in is left to the program.
 
-use super::directions::{self, Loudness, Mark};
+use super::directions::{self, Loudness, LoudnessMark};
 use super::element::Xml;
-use super::notes::{self, Fingerings, Setting};
+use super::notes::{self, FingeredNotes, PassContext};
 use crate::brass::Instrument;
 use crate::exchange::piece::words;
 use crate::music::{Decimal, Meter, Seconds, Whole};
@@ -23,7 +23,7 @@ const HEAD: &str = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n\
     \"http://www.musicxml.org/dtds/partwise.dtd\">\n";
 
 /// The text of a MusicXML file that holds the score as one part.
-pub fn write(score: &Score<'_>, fingerings: Fingerings) -> String {
+pub fn write(score: &Score<'_>, fingerings: FingeredNotes) -> String {
     let mut xml = Xml::new(HEAD);
     xml.open("score-partwise", &[("version", "4.0")]);
     head(&mut xml, score);
@@ -98,7 +98,7 @@ fn head(xml: &mut Xml, score: &Score<'_>) {
     xml.close();
     xml.open("midi-instrument", &[("id", "P1-I1")]);
     xml.leaf("midi-channel", &[], "1");
-    // Counted from 1 here: the trumpet of General MIDI.
+    // Counted from 1: the trumpet of General MIDI.
     xml.leaf("midi-program", &[], "57");
     xml.close();
     xml.close();
@@ -121,11 +121,11 @@ struct WrittenLine<'s> {
     passes: Vec<WrittenPass>,
     loudness: Vec<Loudness>,
     rest: Option<Silence>,
-    /// True where the line is joined to the next one without a rest.
+    /// True if the next line follows without a rest.
     goes_on: bool,
 }
 
-/// Whole bars of rest, and what is said over them.
+/// Whole bars of rest, and the text over them.
 struct Silence {
     bars: i64,
     words: String,
@@ -156,7 +156,7 @@ impl<'s> WrittenLine<'s> {
     }
 }
 
-/// A rest after a line: as many bars as it lasts, or the next whole number of them and its length in words.
+/// The rest after a line: its number of bars, or the next whole number and its length in words.
 fn silence(seconds: Seconds, line: &Line, of: &ScoreLine) -> Silence {
     let bars = seconds / of.seconds(of.meter.bar());
     let whole = line.rest_part == RestLength::WHOLE;
@@ -182,7 +182,7 @@ fn thousandths(seconds: Seconds) -> Decimal {
     Decimal::parse(&text).unwrap_or(Decimal::from_integer(0))
 }
 
-/// The fewest divisions of a quarter in which every length and moment is a whole number.
+/// The smallest number of divisions of a quarter in which every length and moment is a whole number.
 fn divisions(lines: &[WrittenLine<'_>]) -> i64 {
     let quarters = |length: Whole| *(length * Whole::from_integer(4)).denom();
     let mut least = 1;
@@ -208,12 +208,12 @@ fn divisions(lines: &[WrittenLine<'_>]) -> i64 {
 struct Part<'s> {
     xml: Xml,
     instrument: &'s Instrument,
-    fingerings: Fingerings,
-    /// Of a quarter.
+    fingerings: FingeredNotes,
+    /// Divisions of a quarter.
     divisions: i64,
     /// Measures so far.
     number: u32,
-    /// What was written last.
+    /// The last meter written.
     meter: Option<Meter>,
 }
 
@@ -226,7 +226,7 @@ enum Measure<'s> {
         bar: &'s Bar,
         ends_pass: bool,
     },
-    /// A whole bar of rest; the first of several has words, and knows how many there are.
+    /// A whole bar of rest; the first of several has the text and the number of bars.
     Rest(Option<(&'s str, i64)>),
 }
 
@@ -273,7 +273,7 @@ impl Part<'_> {
                     bar,
                     ends_pass,
                 } => {
-                    let setting = Setting {
+                    let setting = PassContext {
                         pass,
                         written,
                         instrument: self.instrument,
@@ -336,7 +336,7 @@ impl Part<'_> {
         if half_steps == 0 {
             return;
         }
-        // Steps of the staff, as an instrument in B-flat is read a whole step higher than it sounds.
+        // Steps of the staff: an instrument in B-flat is written a whole step higher than it sounds.
         let steps = (half_steps * 7).div_euclid(12) + i32::from((half_steps * 7) % 12 != 0);
         self.xml.open("transpose", &[]);
         self.xml.leaf("diatonic", &[], &steps.to_string());
@@ -344,7 +344,7 @@ impl Part<'_> {
         self.xml.close();
     }
 
-    /// What stands over the beginning of a line.
+    /// Writes what stands over the beginning of a line.
     fn opening(&mut self, line: &WrittenLine<'_>) {
         let xml = &mut self.xml;
         directions::write_name(xml, &line.line.name);
@@ -363,7 +363,7 @@ impl Part<'_> {
         }
     }
 
-    fn bar(&mut self, bar: &Bar, marks: &[Loudness], setting: &Setting<'_>) {
+    fn bar(&mut self, bar: &Bar, marks: &[Loudness], setting: &PassContext<'_>) {
         let triplets = notes::triplets(setting.written);
         let mut marks = marks.iter().peekable();
         let beams = notes::beams(bar, setting.meter);
@@ -404,8 +404,8 @@ fn bars(length: Whole, meter: Meter) -> i64 {
     (length / meter.bar()).ceil().to_integer()
 }
 
-/// The marks that stand in a bar: a wedge ends in the bar whose last note it leads over, and so does the dynamic it
-/// leads to where no note begins with it; the last bar has what comes at its end.
+/// The marks in a bar. A wedge ends in the bar of its last note, and so does the dynamic it leads to, unless a
+/// note begins with it; the last bar also has the marks at its end.
 fn of_bar(all: &[Loudness], bar: &Bar, pass: &Pass, meter: Meter, last: bool) -> Vec<Loudness> {
     let end = bar.start + meter.bar();
     let note_at = |moment: Whole| {
@@ -414,12 +414,12 @@ fn of_bar(all: &[Loudness], bar: &Bar, pass: &Pass, meter: Meter, last: bool) ->
             .any(|n| n.start <= moment && moment < n.start + n.length)
     };
     let ends_wedge = |at: Whole| {
-        let mut stops = all.iter().filter(|m| m.mark == Mark::Stop);
+        let mut stops = all.iter().filter(|m| m.mark == LoudnessMark::Stop);
         stops.any(|m| m.at == at) && !note_at(at)
     };
     let inside = |m: &&Loudness| match m.mark {
-        Mark::Stop => bar.start < m.at && m.at <= end,
-        Mark::Dynamic(_) if ends_wedge(m.at) => bar.start < m.at && m.at <= end,
+        LoudnessMark::Stop => bar.start < m.at && m.at <= end,
+        LoudnessMark::Dynamic(_) if ends_wedge(m.at) => bar.start < m.at && m.at <= end,
         _ => bar.start <= m.at && (m.at < end || last),
     };
     all.iter().filter(inside).copied().collect()

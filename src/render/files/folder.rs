@@ -1,4 +1,4 @@
-//! The folder that files go to.
+//! The folder that files are written to.
 
 use super::passing;
 use crate::render::failure::RenderFailure;
@@ -6,13 +6,14 @@ use std::fs;
 use std::io::ErrorKind;
 use std::path::Path;
 
-/// What the program keeps for itself in a folder of tracks.
+/// The program's own folder inside a folder of tracks.
 pub const OWN: &str = ".leadpipe";
 
-/// Makes the folder where there is none, and clears away what killed runs left in it; says how many files.
+/// Creates the folder if it does not exist, removes what killed runs left in it, and returns how many files
+/// that were.
 ///
 /// # Errors
-/// Where a file stands in its place, or the system refuses.
+/// If the path is a file, or the system reports an error.
 pub fn prepare(folder: &Path) -> Result<usize, RenderFailure> {
     if let Err(error) = fs::create_dir_all(folder) {
         return Err(match error.kind() {

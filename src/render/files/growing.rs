@@ -1,4 +1,4 @@
-//! A file that is being written: hashed on the way, and only given its name once it is whole.
+//! A file being written: hashed on the way, and renamed only when it is complete.
 
 use super::hashed::Hashed;
 use super::look::{Look, size_and_time};
@@ -7,13 +7,13 @@ use std::fs;
 use std::io::{self, BufWriter, Seek, SeekFrom, Write};
 use std::path::{Path, PathBuf};
 
-/// Bytes gathered before they are handed to the system.
+/// Size of the write buffer in bytes.
 const GATHERED: usize = 256 * 1024;
 
 /// Where the bytes of a file being written go.
 pub type Sink = BufWriter<Hashed>;
 
-/// A file under a passing name. Dropped before it is finished, it is removed.
+/// A file under a temporary name. It is removed if it is dropped before it is finished.
 pub struct Growing {
     sink: Option<Sink>,
     head: Vec<u8>,
@@ -21,8 +21,7 @@ pub struct Growing {
 }
 
 impl Growing {
-    /// A new file in `folder` that will begin with `head`; one whose head is only known at the end begins
-    /// with nothing.
+    /// A new file in `folder` that will begin with `head`; empty if the head is only known at the end.
     pub fn begin(folder: &Path, head: Vec<u8>) -> io::Result<Self> {
         let (file, path) = passing::create(folder)?;
         let hashed = Hashed::new(file, &head);
@@ -33,14 +32,14 @@ impl Growing {
         })
     }
 
-    /// Where its bytes go.
+    /// The writer for its bytes.
     pub fn sink(&mut self) -> &mut Sink {
         self.sink
             .as_mut()
             .expect("only finishing takes the sink, and it takes the file with it")
     }
 
-    /// Appends `tail` and writes the head once more, for it holds the length of all.
+    /// Appends `tail` and writes the head again, because it holds the total length.
     pub fn complete(&mut self, tail: &[u8]) -> io::Result<()> {
         let head = std::mem::take(&mut self.head);
         let sink = self.sink();
@@ -51,7 +50,7 @@ impl Growing {
         sink.flush()
     }
 
-    /// Gives the completed file its name, in place of any file that has it.
+    /// Renames the completed file, replacing any file of that name.
     pub fn finish(mut self, name: &Path) -> io::Result<Look> {
         let sink = self
             .sink
@@ -59,7 +58,7 @@ impl Growing {
             .expect("only finishing takes the sink, and it takes the file with it");
         let mut hashed = sink.into_inner().map_err(io::IntoInnerError::into_error)?;
         let blake3 = hashed.hash()?;
-        // The lock is held until the passing name is gone: nobody clears it away before.
+        // The lock is held until the temporary name is gone, so that nobody removes the file before.
         let given = fs::rename(&self.path, name);
         if given.is_err() {
             let _ = fs::remove_file(&self.path);
@@ -77,9 +76,9 @@ impl Growing {
 impl Drop for Growing {
     fn drop(&mut self) {
         if let Some(sink) = self.sink.take() {
-            // What is still gathered belongs to a file nobody will see.
+            // The buffered bytes belong to a file that is about to be removed.
             let (hashed, _) = sink.into_parts();
-            // Removed while its lock is held. Should that fail, the next run clears it away.
+            // Removed while its lock is held. If that fails, the next run removes it.
             let _ = fs::remove_file(&self.path);
             drop(hashed);
         }

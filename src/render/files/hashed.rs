@@ -1,13 +1,12 @@
-//! A file whose hash is known when its last byte is written.
+//! A file that is hashed while it is written.
 
 use super::look::hash_from_here;
 use blake3::Hasher;
 use std::fs::File;
 use std::io::{self, Seek, SeekFrom, Write};
 
-/// A file whose bytes are hashed as they are written for the first time. The head is hashed before:
-/// what is written over it later is what was foretold. Where anything else is written over, the file is
-/// read back at the end.
+/// A file whose bytes are hashed when they are first written. The head is hashed in advance, because what is
+/// written over it later is known. If anything else is overwritten, the file is read back at the end.
 pub struct Hashed {
     pub(super) file: File,
     position: u64,

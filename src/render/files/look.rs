@@ -1,4 +1,4 @@
-//! What a file looks like from outside.
+//! Size, time and hash of a file.
 
 use blake3::Hasher;
 use std::fs::{File, Metadata};
@@ -9,12 +9,12 @@ use std::time::UNIX_EPOCH;
 /// Bytes read at once.
 const AT_ONCE: usize = 256 * 1024;
 
-/// What a finished file looks like from outside.
+/// Size, time and hash of a finished file.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Look {
     /// Its length in bytes.
     pub bytes: u64,
-    /// When it was written, in nanoseconds since 1970; 0 where the system cannot say.
+    /// When it was written, in nanoseconds since 1970; 0 if the system does not know.
     pub modified_ns: u64,
     /// The BLAKE3 hash of its bytes, in hexadecimal.
     pub blake3: String,
@@ -30,12 +30,12 @@ pub fn size_and_time(metadata: &Metadata) -> (u64, u64) {
     (metadata.len(), modified_ns.unwrap_or(0))
 }
 
-/// The BLAKE3 hash of a whole file, in hexadecimal; `go_on` is asked now and then.
+/// The BLAKE3 hash of a whole file, in hexadecimal; `go_on` is called at intervals.
 pub fn hash_of(path: &Path, go_on: &dyn Fn() -> bool) -> io::Result<String> {
     hash_from_here(&mut File::open(path)?, go_on)
 }
 
-/// The same of an open file, from where it stands.
+/// The same for an open file, from its current position.
 pub(super) fn hash_from_here(file: &mut File, go_on: &dyn Fn() -> bool) -> io::Result<String> {
     let mut hasher = Hasher::new();
     let mut bytes = vec![0; AT_ONCE];

@@ -1,8 +1,9 @@
-//! The one place where this program writes files.
+//! The only place where this program writes files.
 //!
-//! A file is written beside its place under a passing name, and gets its own once it is whole: nobody ever sees half
-//! of one. A small file is [`put`] there at once, and left alone where it stands there already, so that it keeps its
-//! time; a large one is [`Growing`]. What a killed run left is cleared away when the next one [`prepare`]s the folder.
+//! A file is written under a temporary name beside its destination and renamed when it is complete, so nobody
+//! ever sees half a file. A small file is [`put`] at once, and only if its content changed, so that it keeps
+//! its time stamp; a large one is [`Growing`]. What a killed run left is removed when the next run [`prepare`]s
+//! the folder.
 
 pub mod folder;
 pub mod growing;

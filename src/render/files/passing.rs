@@ -1,7 +1,7 @@
-//! Names and locks of files being written, and clearing away those of runs that were killed.
+//! Temporary names and locks of files being written, and removing those that killed runs left.
 //!
-//! A file being written stands in its folder under a name of its own and is locked as long as its run
-//! lives. A lock goes when its process does, so a file whose lock can be had was cut short.
+//! A file being written has a temporary name in its folder and is locked while its process lives. The lock ends
+//! with the process, so a temporary file that can be locked was abandoned.
 
 use std::fs::{self, File, OpenOptions, TryLockError};
 use std::hash::{BuildHasher, RandomState};
@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 const BEGINNING: &str = ".leadpipe-";
 const ENDING: &str = ".part";
 
-/// Creates a locked file under a new name in `folder`, with ordinary permissions.
+/// Creates a locked file under a new temporary name in `folder`, with default permissions.
 pub fn create(folder: &Path) -> io::Result<(File, PathBuf)> {
     loop {
         let number = RandomState::new().hash_one(std::process::id());
@@ -25,20 +25,19 @@ pub fn create(folder: &Path) -> io::Result<(File, PathBuf)> {
             Err(e) if e.kind() == io::ErrorKind::AlreadyExists => continue,
             other => other?,
         };
-        // Where the file system knows no locks this fails: then nobody can clear the file away
-        // either, and writing goes on without one.
+        // This fails on a file system without locks: then no other run can remove the file either, and writing
+        // continues without one.
         let locked = file.lock();
-        // Another run may have come in between making and locking, taken the file for one cut short
-        // and removed it.
+        // Another run may have removed the file between its creation and its lock, because it looked abandoned.
         if locked.is_err() || fs::symlink_metadata(&path).is_ok() {
             return Ok((file, path));
         }
     }
 }
 
-/// Removes the files in `folder` that a killed run left, and says how many there were.
+/// Removes the files that killed runs left in `folder`, and returns how many there were.
 ///
-/// What cannot be looked at or removed is left: rendering does not depend on it.
+/// Files that cannot be inspected or removed stay: rendering does not depend on it.
 pub fn clear(folder: &Path) -> usize {
     let Ok(entries) = fs::read_dir(folder) else {
         return 0;
@@ -60,7 +59,7 @@ fn remove(path: &Path) -> bool {
         return false;
     };
     match file.try_lock() {
-        // Removed while the lock is held, so that a run that is just making the file sees it gone.
+        // Removed while the lock is held, so that a run that has just created the file notices.
         Ok(()) => fs::remove_file(path).is_ok(),
         Err(TryLockError::WouldBlock | TryLockError::Error(_)) => false,
     }

@@ -1,4 +1,4 @@
-//! A small file, written whole or not at all, and not at all where it is there already.
+//! Writes a small file atomically, and only if its content changes.
 
 use super::growing::Growing;
 use super::passing;
@@ -7,27 +7,27 @@ use std::fs;
 use std::io::{self, Write};
 use std::path::Path;
 
-/// What had to be done to put a file where it should be.
+/// What was done to put a file in place.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Put {
     /// It was written.
     Written,
-    /// Nothing: a file of these bytes is there already, and keeps its time.
+    /// Nothing: the file exists with these bytes and keeps its time stamp.
     Same,
 }
 
-/// Puts a file of this name into a folder, in place of any that has the name.
+/// Writes a file into a folder, replacing any file of this name.
 ///
 /// # Errors
-/// Where the system refuses, or a folder has the name.
+/// If the system reports an error, or a folder has the name.
 pub fn put(folder: &Path, name: &str, bytes: &[u8]) -> Result<Put, RenderFailure> {
     put_over(folder, name, bytes, |_| true)
 }
 
-/// Puts a file of this name into a folder, in place of one that is `ours`, as its bytes tell.
+/// Writes a file into a folder, replacing a file of this name only if `ours` recognises its bytes.
 ///
 /// # Errors
-/// Where the system refuses, or somebody else's file or a folder has the name.
+/// If the system reports an error, or a foreign file or a folder has the name.
 pub fn put_over(
     folder: &Path,
     name: &str,
@@ -46,10 +46,10 @@ pub fn put_over(
     Ok(Put::Written)
 }
 
-/// Puts a file where it should be, in place of any that is there, in a folder that has not been prepared.
+/// Writes a file, replacing any existing one, in a folder that was not prepared.
 ///
 /// # Errors
-/// Where the system refuses.
+/// If the system reports an error.
 pub fn write(path: &Path, bytes: &[u8]) -> io::Result<Put> {
     if fs::read(path).is_ok_and(|there| there == bytes) {
         return Ok(Put::Same);
@@ -63,7 +63,7 @@ pub fn write(path: &Path, bytes: &[u8]) -> io::Result<Put> {
     Ok(Put::Written)
 }
 
-/// Writes a file anew. Who may read it stays as it was.
+/// Writes a file anew, keeping its permissions.
 fn replace(folder: &Path, path: &Path, bytes: &[u8]) -> io::Result<()> {
     let permissions = fs::metadata(path).ok().map(|m| m.permissions());
     let mut file = Growing::begin(folder, Vec::new())?;

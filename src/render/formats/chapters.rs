@@ -1,4 +1,4 @@
-//! Where each line begins, in the unit in which players count chapters.
+//! Chapter times in milliseconds.
 
 /// The millisecond nearest to a frame.
 pub fn milliseconds(frame: u64, sample_rate: u32) -> u64 {

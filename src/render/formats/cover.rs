@@ -1,5 +1,4 @@
-//! The picture that players show beside a track: the routine, how fast, and in which key, large enough to be
-//! told apart in a list.
+//! The picture that music players show beside a track: routine, tempo and key, large enough to read in a list.
 
 use super::labels::Labels;
 use ab_glyph::{Font, FontRef, PxScale, ScaleFont, point};
@@ -10,14 +9,14 @@ use std::io;
 pub const SIDE: u32 = 480;
 /// Bits of a pixel.
 pub const BITS_A_PIXEL: u32 = 4;
-/// Its colours: steps from ground to ink.
+/// Its colours: steps from background to ink.
 pub const COLOURS: u32 = 1 << BITS_A_PIXEL;
 
-/// Red, green, blue. Ink on ground has a contrast of 12 to 1.
+/// Red, green, blue. Ink on background has a contrast of 12 to 1.
 const GROUND: [u8; 3] = [0x12, 0x34, 0x4d];
 const INK: [u8; 3] = [0xff, 0xff, 0xff];
 
-/// Room left free at the edges.
+/// Width of the margin.
 const MARGIN: f32 = 22.0;
 const WIDTH: f32 = SIDE as f32 - 2.0 * MARGIN;
 
@@ -72,7 +71,7 @@ impl Drawing {
         this
     }
 
-    /// As large as fits into its room, on as many rows as that takes.
+    /// As large as fits into its area, on as many rows as needed.
     fn title(&mut self, title: &str) {
         let known = self.known(title);
         let fitting = TITLE_SIZES.iter().find_map(|size| {
@@ -87,7 +86,7 @@ impl Drawing {
         }
     }
 
-    /// What fits of a title that does not, in the smallest letters.
+    /// The part of a title that fits, in the smallest letters.
     fn cut(&self, title: &str) -> (Vec<String>, f32) {
         let size = TITLE_SIZES[TITLE_SIZES.len() - 1];
         let most = (TITLE_ROOM / size) as usize;
@@ -107,13 +106,13 @@ impl Drawing {
         (rows, size)
     }
 
-    /// The text without what the font has no letters for.
+    /// The text without characters that the font lacks.
     fn known(&self, text: &str) -> String {
         let has = |c: &char| c.is_whitespace() || self.font.glyph_id(*c).0 != 0;
         text.chars().filter(has).collect()
     }
 
-    /// Broken at blanks.
+    /// The text broken into rows at spaces.
     fn rows(&self, text: &str, size: f32) -> Vec<String> {
         let mut rows: Vec<String> = Vec::new();
         for word in text.split_whitespace() {
@@ -135,8 +134,8 @@ impl Drawing {
         letters.sum()
     }
 
-    /// Draws a row in the middle of the picture, its capitals' middle at `middle` pixels from the top;
-    /// smaller where it would be too wide.
+    /// Draws a row centred in the picture, the middle of its capitals `middle` pixels from the top; smaller if
+    /// it would be too wide.
     fn centred(&mut self, text: &str, size: f32, middle: f32) {
         let text = self.known(text);
         let size = size * (WIDTH / self.width(&text, size)).min(1.0);
@@ -168,7 +167,7 @@ impl Drawing {
         }
     }
 
-    /// Two pixels a byte, row by row.
+    /// Two pixels to a byte, row by row.
     fn packed(&self) -> Vec<u8> {
         let step = |ink: f32| (ink * (COLOURS - 1) as f32).round() as u8;
         let (pairs, _) = self.ink.as_chunks::<2>();
@@ -192,7 +191,7 @@ mod tests {
         }
     }
 
-    /// Ink within these rows, as a part of all that would fit.
+    /// Ink within these rows, as a fraction of full coverage.
     fn ink(drawing: &Drawing, rows: std::ops::Range<u32>) -> f32 {
         let (from, to) = ((rows.start * SIDE) as usize, (rows.end * SIDE) as usize);
         drawing.ink[from..to].iter().sum::<f32>() / (to - from) as f32

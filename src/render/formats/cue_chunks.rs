@@ -1,11 +1,11 @@
-//! The chunks that let an editor or a player jump to a line: `cue ` and `LIST adtl`.
+//! The WAV chunks that let an editor or a player jump to a line: `cue ` and `LIST adtl`.
 //!
-//! Every number is 32 bits, lowest byte first, unless said otherwise; every chunk is padded to an
-//! even length. Texts are UTF-8.
+//! Every number has 32 bits, little-endian, unless said otherwise; every chunk is padded to an even length.
+//! Texts are UTF-8.
 
 use crate::timeline::Cue;
 
-/// Appends both chunks; nothing for no cues.
+/// Appends both chunks, or nothing if there are no cues.
 pub fn append(to: &mut Vec<u8>, cues: &[Cue]) {
     if cues.is_empty() {
         return;
@@ -14,7 +14,7 @@ pub fn append(to: &mut Vec<u8>, cues: &[Cue]) {
     let mut list = b"adtl".to_vec();
     for (id, cue) in (1u32..).zip(cues) {
         let frame = frames(cue.frame);
-        // Number, place in the play order, chunk, start of chunk and of block, frame.
+        // Number, position in the play order, chunk, start of chunk and of block, frame.
         points.extend(id.to_le_bytes());
         points.extend(frame.to_le_bytes());
         points.extend(b"data");
@@ -26,8 +26,8 @@ pub fn append(to: &mut Vec<u8>, cues: &[Cue]) {
         label.push(0);
         chunk(&mut list, b"labl", &label);
 
-        // How long the point lasts and that it is a region; country, language, dialect and code page
-        // (16 bits each) are left unsaid.
+        // The length of the region and its type; country, language, dialect and code page (16 bits each) are
+        // zero.
         let mut region = id.to_le_bytes().to_vec();
         region.extend(frames(cue.frames).to_le_bytes());
         region.extend(b"rgn ");

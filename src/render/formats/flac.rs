@@ -1,11 +1,11 @@
-//! FLAC files (RFC 9639): the very samples of the WAV file, streamed.
+//! FLAC files (RFC 9639) with the same samples as the WAV file, streamed.
 //!
-//! Blocks of one size; the stream's head is written again at the end, when the sizes of its frames and the
-//! MD5 of its samples are known.
+//! All blocks have one size. The stream head is written again at the end, when the sizes of the frames and the
+//! MD5 of the samples are known.
 
 use super::cover;
 use super::labels::Labels;
-use super::pcm::Format;
+use super::pcm::SampleFormat;
 use crate::timeline::Cue;
 use flacenc::bitsink::ByteSink;
 use flacenc::component::{BitRepr, StreamInfo};
@@ -15,16 +15,16 @@ use flacenc::error::{Verified, Verify};
 use flacenc::source::{Context, Fill, FrameBuf};
 use std::io::{self, Read, Seek, SeekFrom, Write};
 
-/// Frames of sound in a block. That of the format's own recommendation for 44,100 frames a second.
+/// Frames of sound in a block, as the specification recommends for 44,100 frames a second.
 const BLOCK: usize = 4096;
 
-/// Metadata blocks are of fewer bytes than 24 bits count.
+/// Largest size of a metadata block in bytes (24 bits).
 const LARGEST_METADATA: usize = (1 << 24) - 1;
 
-/// Where the head of the stream stands, after the mark of the file and the head of its block.
+/// Offset of the stream head, after the file's magic number and the header of its block.
 const HEAD_AT: u64 = 8;
 
-/// Bytes of the head (RFC 9639, 8.2).
+/// Size of the stream head in bytes (RFC 9639, 8.2).
 const HEAD_BYTES: u64 = 34;
 
 /// A FLAC file being written to a sink that it borrows.
@@ -42,17 +42,17 @@ pub struct Flac<'s, W: Write + Seek> {
 }
 
 impl<'s, W: Write + Seek> Flac<'s, W> {
-    /// Writes everything that stands before the sound.
+    /// Writes everything that precedes the sound.
     pub fn begin(
         sink: &'s mut W,
-        format: Format,
+        format: SampleFormat,
         labels: &Labels,
         cues: &[Cue],
     ) -> io::Result<Self> {
         let channels = format.channels.number();
         let bits = usize::from(format.bits.number());
         let mut config = config::Encoder::default();
-        // The batch has the threads.
+        // The batch already uses all threads.
         config.multithread = false;
         config.block_size = BLOCK;
         // The guide on one side and click and drone on the other have nothing in common.
@@ -80,7 +80,7 @@ impl<'s, W: Write + Seek> Flac<'s, W> {
         Ok(this)
     }
 
-    /// Writes samples, those of a frame side by side.
+    /// Writes interleaved samples.
     pub fn write(&mut self, mut steps: &[i32]) -> io::Result<()> {
         while !steps.is_empty() {
             let room = BLOCK * self.channels - self.waiting.len();
@@ -94,7 +94,7 @@ impl<'s, W: Write + Seek> Flac<'s, W> {
         Ok(())
     }
 
-    /// Encodes what is waiting as a block.
+    /// Encodes the buffered samples as a block.
     fn encode(&mut self) -> io::Result<()> {
         let frames = self.waiting.len() / self.channels;
         if frames != self.block.size() {
@@ -120,7 +120,7 @@ impl<'s, W: Write + Seek> Flac<'s, W> {
         Ok(())
     }
 
-    /// Writes the last block, and the head as it has come to be.
+    /// Writes the last block and the final stream head.
     pub fn end(mut self) -> io::Result<()> {
         if !self.waiting.is_empty() {
             self.encode()?;
@@ -139,7 +139,7 @@ impl<'s, W: Write + Seek> Flac<'s, W> {
 
     fn head(&self) -> io::Result<Vec<u8>> {
         let mut info = self.info.clone();
-        // Both bounds are those of all blocks but the last.
+        // Both bounds cover all blocks except the last.
         info.set_block_sizes(BLOCK, BLOCK).map_err(refused)?;
         let mut bits = ByteSink::new();
         info.write(&mut bits).map_err(refused)?;
@@ -147,10 +147,10 @@ impl<'s, W: Write + Seek> Flac<'s, W> {
     }
 }
 
-/// Writes everything that stands before the sound, with the head of a stream of which all is known.
+/// Writes everything that precedes the sound, with the head of a complete stream.
 pub fn write_metadata(
     sink: &mut impl Write,
-    format: Format,
+    format: SampleFormat,
     labels: &Labels,
     cues: &[Cue],
     head: &[u8],
@@ -163,7 +163,7 @@ pub fn write_metadata(
     metadata(sink, 6, true, &picture)
 }
 
-/// The head of the stream in a file written here; the file is then at its first block of sound.
+/// The stream head of a file written here; afterwards the file is at its first block of sound.
 pub fn read_head(file: &mut (impl Read + Seek)) -> io::Result<Vec<u8>> {
     let invalid = || io::Error::from(io::ErrorKind::InvalidData);
     let mut mark = [0; 4];
@@ -204,8 +204,8 @@ fn metadata(to: &mut impl Write, kind: u8, last: bool, body: &[u8]) -> io::Resul
     to.write_all(body)
 }
 
-/// Names and values, each text with its length before it, lowest byte first.
-fn comment(labels: &Labels, format: Format, cues: &[Cue]) -> io::Result<Vec<u8>> {
+/// Names and values, each text with its length before it, little-endian.
+fn comment(labels: &Labels, format: SampleFormat, cues: &[Cue]) -> io::Result<Vec<u8>> {
     let mut entries = vec![
         format!("TITLE={}", labels.take),
         format!("ALBUM={}", labels.routine),
@@ -233,7 +233,7 @@ fn comment(labels: &Labels, format: Format, cues: &[Cue]) -> io::Result<Vec<u8>>
     Ok(body)
 }
 
-/// The front cover, a PNG; here numbers go highest byte first.
+/// The front cover, a PNG; numbers are big-endian here.
 fn picture(png: &[u8]) -> io::Result<Vec<u8>> {
     const FRONT: u32 = 3;
     let mut body = FRONT.to_be_bytes().to_vec();
@@ -262,7 +262,7 @@ fn length(n: usize) -> io::Result<u32> {
     u32::try_from(n).map_err(refused)
 }
 
-/// The encoder's errors do not go from thread to thread, their words do.
+/// The encoder's errors are not `Send`, so only their text is kept.
 fn refused(error: impl std::fmt::Display) -> io::Error {
     io::Error::other(error.to_string())
 }

@@ -1,6 +1,6 @@
-//! What a player shows of a track: words and numbers that go into the files that have room for them.
+//! What a music player shows for a track: texts and numbers written into the files that can hold them.
 
-use crate::render::part::Part;
+use crate::render::part::TrackPart;
 use blake3::{Hash, Hasher};
 use std::borrow::Cow;
 
@@ -11,9 +11,9 @@ pub struct Labels {
     pub routine: String,
     /// The take, in words.
     pub take: String,
-    /// Its number among the takes of its routine, in the order of practice, from 1.
+    /// Its number among the takes of its routine, in practice order, from 1.
     pub number: u32,
-    /// How many there are.
+    /// How many takes there are.
     pub of: u32,
     /// Clicks a minute.
     pub tempo: String,
@@ -24,9 +24,9 @@ pub struct Labels {
 }
 
 impl Labels {
-    /// The hash of all that decides what labelled files look like but for their sound: these labels, the
+    /// The hash of everything that decides the content of labelled files except the sound: these labels, the
     /// picture made from them, and the encoders.
-    pub fn print(&self) -> Hash {
+    pub fn fingerprint(&self) -> Hash {
         let Self {
             routine,
             take,
@@ -53,8 +53,8 @@ impl Labels {
         hasher.finalize()
     }
 
-    /// Those of a part of the track.
-    pub fn of_part(&self, part: Part) -> Cow<'_, Self> {
+    /// The labels of a part of the track.
+    pub fn of_part(&self, part: TrackPart) -> Cow<'_, Self> {
         match part.word() {
             None => Cow::Borrowed(self),
             Some(word) => Cow::Owned(Self {
@@ -64,7 +64,7 @@ impl Labels {
         }
     }
 
-    /// What a list calls the track.
+    /// What a playlist calls the track.
     pub fn title(&self) -> String {
         format!("{}, {}", self.routine, self.take)
     }

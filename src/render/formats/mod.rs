@@ -1,4 +1,4 @@
-//! Kinds of sound file: how samples and labels stand in each of them.
+//! Formats of sound files: how samples and labels are stored in each.
 
 pub mod chapters;
 pub mod cover;
@@ -18,4 +18,4 @@ pub mod wave;
 
 pub use labels::Labels;
 pub(super) use packed::Packed;
-pub use pcm::{Bits, Channels, Format};
+pub use pcm::{Bits, Channels, SampleFormat};

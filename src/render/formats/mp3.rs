@@ -1,10 +1,10 @@
 //! MP3 files, encoded by LAME, with ID3 tags before the sound.
 //!
-//! LAME's own tag, the first frame of the stream, tells players how many frames the encoder put before and
-//! after the sound, so that they can leave them out; it is written again at the end, when that is known.
+//! LAME's own tag, the first frame of the stream, tells players how many frames of padding the encoder added
+//! before and after the sound, so that they can skip them. It is written again at the end, when that is known.
 
 use super::labels::Labels;
-use super::pcm::{Channels, Format};
+use super::pcm::{Channels, SampleFormat};
 use super::{chapters, cover};
 use crate::timeline::Cue;
 use id3::frame::{self, Chapter, Comment, Picture, PictureType, TableOfContents};
@@ -17,17 +17,17 @@ use std::io::{self, Read, Seek, SeekFrom, Write};
 /// Frames of sound handed to LAME at once: four of its own frames.
 const AT_ONCE: usize = 4 * 1152;
 
-/// The most that LAME's last words take, and its tag.
+/// The most bytes that LAME's last frames and its tag take.
 const LAST_BYTES: usize = 7200;
 
 /// An MP3 file being written to a sink that it borrows.
 pub struct Mp3<'s, W: Write + Seek> {
     sink: &'s mut W,
     encoder: Encoder,
-    format: Format,
+    format: SampleFormat,
     waiting: Vec<i32>,
     encoded: Vec<u8>,
-    /// Where LAME's tag stands.
+    /// Offset of LAME's tag.
     tag_at: u64,
 }
 
@@ -35,7 +35,7 @@ impl<'s, W: Write + Seek> Mp3<'s, W> {
     /// Writes the tags.
     pub fn begin(
         sink: &'s mut W,
-        format: Format,
+        format: SampleFormat,
         labels: &Labels,
         cues: &[Cue],
         frames: u64,
@@ -52,7 +52,7 @@ impl<'s, W: Write + Seek> Mp3<'s, W> {
         })
     }
 
-    /// Writes samples, those of a frame side by side.
+    /// Writes interleaved samples.
     pub fn write(&mut self, mut steps: &[i32]) -> io::Result<()> {
         let full = AT_ONCE * self.format.channels.number();
         while !steps.is_empty() {
@@ -67,9 +67,9 @@ impl<'s, W: Write + Seek> Mp3<'s, W> {
         Ok(())
     }
 
-    /// Encodes what is waiting.
+    /// Encodes the buffered samples.
     fn encode(&mut self) -> io::Result<()> {
-        // LAME takes whole numbers of 32 bits, full scale at their ends.
+        // LAME takes 32-bit integers, full scale at their limits.
         let up = 32 - u32::from(self.format.bits.number());
         for step in &mut self.waiting {
             *step <<= up;
@@ -91,7 +91,7 @@ impl<'s, W: Write + Seek> Mp3<'s, W> {
         self.sink.write_all(&self.encoded)
     }
 
-    /// Writes the last frames, and LAME's tag as it has come to be.
+    /// Writes the last frames and the final LAME tag.
     pub fn end(mut self) -> io::Result<()> {
         if !self.waiting.is_empty() {
             self.encode()?;
@@ -112,10 +112,10 @@ impl<'s, W: Write + Seek> Mp3<'s, W> {
     }
 }
 
-/// Writes the tags alone: the sound is copied from a file that holds it.
+/// Writes the tags only: the sound is copied from another file.
 pub fn write_tags(
     sink: &mut impl Write,
-    format: Format,
+    format: SampleFormat,
     labels: &Labels,
     cues: &[Cue],
     frames: u64,
@@ -123,24 +123,24 @@ pub fn write_tags(
     sink.write_all(&tags(labels, format, cues, frames)?)
 }
 
-/// Moves on to the first frame of a file written here, LAME's tag: what comes from there on is the same in every
-/// file of this sound, for nothing in it knows of the tags before it.
+/// Moves to the first frame of a file written here, LAME's tag. From there on, all files with this sound are
+/// identical, because nothing depends on the tags before it.
 pub fn skip_tags(file: &mut (impl Read + Seek)) -> io::Result<()> {
     let mut head = [0; 10];
     file.read_exact(&mut head)?;
     let [b'I', b'D', b'3', 3, _, _, size @ ..] = head else {
         return Err(io::ErrorKind::InvalidData.into());
     };
-    // Seven bits a byte (ID3 2.3, 3.1).
+    // Seven bits to a byte (ID3 2.3, 3.1).
     let size = size
         .iter()
         .fold(0, |size, byte| size << 7 | i64::from(byte & 0x7f));
     file.seek(SeekFrom::Current(size)).map(drop)
 }
 
-/// One bit rate throughout, and so one quality or better: only then does every player find a line by its
-/// time. With a varying rate a jump is off by seconds (decisions/2026-11-25-mp3-constant-bit-rate.md).
-fn encoder(format: Format) -> io::Result<Encoder> {
+/// Constant bit rate, and so a single quality or better: only then does every player find a line by its time.
+/// With a variable rate a jump is off by seconds (decisions/2026-11-25-mp3-constant-bit-rate.md).
+fn encoder(format: SampleFormat) -> io::Result<Encoder> {
     let build = || {
         let builder = Builder::new()
             .ok_or(mp3lame_encoder::BuildError::NoMem)?
@@ -151,7 +151,7 @@ fn encoder(format: Format) -> io::Result<Encoder> {
             .with_to_write_vbr_tag(true)?;
         let builder = match format.channels {
             Channels::Mono => builder.with_mode(Mode::Mono)?,
-            // The guide on one side and click and drone on the other stay apart.
+            // The guide on one side and click and drone on the other stay separate.
             Channels::Stereo => builder.with_mode(Mode::Stereo)?,
         };
         let bitrate = match format.channels {
@@ -166,8 +166,8 @@ fn encoder(format: Format) -> io::Result<Encoder> {
     build().map_err(io::Error::other)
 }
 
-/// ID3 2.3, which older players read too.
-fn tags(labels: &Labels, format: Format, cues: &[Cue], frames: u64) -> io::Result<Vec<u8>> {
+/// ID3 2.3, which older players also read.
+fn tags(labels: &Labels, format: SampleFormat, cues: &[Cue], frames: u64) -> io::Result<Vec<u8>> {
     let milliseconds = |frame| {
         let time = chapters::milliseconds(frame, format.sample_rate);
         u32::try_from(time).map_err(io::Error::other)
@@ -207,7 +207,7 @@ fn tags(labels: &Labels, format: Format, cues: &[Cue], frames: u64) -> io::Resul
             element_id: name,
             start_time: milliseconds(cue.frame)?,
             end_time: milliseconds(cue.frame + cue.frames)?,
-            // Left to the times.
+            // Not given: players use the times.
             start_offset: u32::MAX,
             end_offset: u32::MAX,
             frames: vec![title],
@@ -221,7 +221,7 @@ fn tags(labels: &Labels, format: Format, cues: &[Cue], frames: u64) -> io::Resul
     Ok(bytes)
 }
 
-/// Clicks a minute as a whole number, for that is what the tag takes.
+/// Clicks a minute rounded to a whole number, as the tag requires.
 fn whole(tempo: &str) -> String {
     let clicks: f64 = tempo.parse().unwrap_or(0.0);
     format!("{clicks:.0}")

@@ -1,12 +1,11 @@
-//! Sound as it is packed in another track's file, on its way into this one's: only what stands before it, the
-//! labels, is each file's own.
+//! Encoded sound copied from another track's file: only the labels before it differ.
 
 #[cfg(feature = "flac")]
 use super::flac;
 use super::labels::Labels;
 #[cfg(feature = "mp3")]
 use super::mp3;
-use super::pcm::Format;
+use super::pcm::SampleFormat;
 use crate::render::file_kind::FileKind;
 use crate::timeline::Timeline;
 use std::fs::File;
@@ -16,14 +15,14 @@ use std::path::Path;
 /// Bytes copied at once.
 const AT_ONCE: usize = 64 * 1024;
 
-/// A file that holds the sound.
+/// A file that holds the encoded sound.
 pub struct Packed {
     /// At the first byte of the sound.
     file: File,
     head: Head,
 }
 
-/// What stands before the sound and goes with it.
+/// What precedes the sound and is copied with it.
 enum Head {
     #[cfg(feature = "flac")]
     Flac(Vec<u8>),
@@ -32,7 +31,7 @@ enum Head {
 }
 
 impl Packed {
-    /// Opens a file of this program's; none if it is not what it should be, or of a kind whose sound is not packed.
+    /// Opens a file that this program wrote; `None` if it is not valid, or its kind is not encoded.
     pub fn open(path: &Path, kind: FileKind) -> Option<Self> {
         let mut file = File::open(path).ok()?;
         let head = match kind {
@@ -48,11 +47,11 @@ impl Packed {
         Some(Self { file, head })
     }
 
-    /// Writes a file with these labels and the same sound. `go_on` is asked now and then.
+    /// Writes a file with these labels and the same sound. `go_on` is called at intervals.
     pub fn copy<E: From<io::Error>>(
         mut self,
         sink: &mut impl Write,
-        format: Format,
+        format: SampleFormat,
         labels: &Labels,
         timeline: &Timeline,
         go_on: impl Fn() -> Result<(), E>,

@@ -1,4 +1,4 @@
-//! Samples as they stand in files: how wide, how many to a frame, and the bytes of each.
+//! Samples in files: width, channels, and their bytes.
 
 use crate::synth::steps::{to_sixteen, to_twenty_four};
 
@@ -26,9 +26,9 @@ impl Bits {
     }
 }
 
-/// How frames are written.
+/// Rate, width and channels of the frames in a file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub struct Format {
+pub struct SampleFormat {
     /// Frames a second.
     pub sample_rate: u32,
     /// Width of a sample.
@@ -56,14 +56,14 @@ impl Channels {
     }
 }
 
-impl Format {
+impl SampleFormat {
     /// Bytes of a frame.
     pub fn frame_bytes(self) -> u64 {
         (self.bits.bytes() * self.channels.number()) as u64
     }
 }
 
-/// The steps of `samples`, exactly those that a file of this width holds.
+/// The samples rounded to the integer steps of a file of this width.
 pub fn steps(samples: &[f32], bits: Bits, to: &mut [i32]) {
     let pairs = to.iter_mut().zip(samples);
     match bits {
@@ -72,7 +72,7 @@ pub fn steps(samples: &[f32], bits: Bits, to: &mut [i32]) {
     }
 }
 
-/// The steps that stand in these bytes of a file of this width.
+/// The integer steps encoded in these bytes of a file of this width.
 pub fn steps_of(bytes: &[u8], bits: Bits, to: &mut Vec<i32>) {
     to.clear();
     match bits {
@@ -87,14 +87,14 @@ pub fn steps_of(bytes: &[u8], bits: Bits, to: &mut Vec<i32>) {
     }
 }
 
-/// Appends the bytes of `steps` as they stand in a file of this width.
+/// Appends `steps` encoded for a file of this width.
 pub fn bytes_of(steps: &[i32], bits: Bits, to: &mut Vec<u8>) {
     for step in steps {
         to.extend_from_slice(&step.to_le_bytes()[..bits.bytes()]);
     }
 }
 
-/// The top byte carries the sign: shifted there and back.
+/// Shifted left and right again to extend the sign.
 pub(super) fn from_twenty_four([low, middle, high]: [u8; 3]) -> i32 {
     i32::from_le_bytes([0, low, middle, high]) >> 8
 }

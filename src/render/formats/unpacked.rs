@@ -1,27 +1,27 @@
-//! Stands in for [`super::packed`] in a build that packs nothing: there is no packed sound.
+//! Replaces [`super::packed`] in a build without encoders: there is no encoded sound.
 
 use super::labels::Labels;
-use super::pcm::Format;
+use super::pcm::SampleFormat;
 use crate::render::file_kind::FileKind;
 use crate::timeline::Timeline;
 use std::convert::Infallible;
 use std::io::{self, Write};
 use std::path::Path;
 
-/// A file that holds packed sound: there is none.
+/// A file that holds encoded sound; never exists in this build.
 pub struct Packed(Infallible);
 
 impl Packed {
-    /// None: a kind whose sound is packed cannot be written here.
+    /// Always `None`: this build cannot write a kind whose sound is encoded.
     pub fn open(_: &Path, _: FileKind) -> Option<Self> {
         None
     }
 
-    /// Cannot be asked for.
+    /// Never called.
     pub fn copy<E: From<io::Error>>(
         self,
         _: &mut impl Write,
-        _: Format,
+        _: SampleFormat,
         _: &Labels,
         _: &Timeline,
         _: impl Fn() -> Result<(), E>,

@@ -1,19 +1,19 @@
-//! WAV files: from frames to bytes, streamed.
+//! WAV files, streamed.
 
 use super::cue_chunks;
-use super::pcm::{Bits, Format, from_twenty_four};
+use super::pcm::{Bits, SampleFormat, from_twenty_four};
 use crate::synth::steps::{to_sixteen, to_twenty_four};
 use crate::timeline::Cue;
 use std::io::{self, Cursor, Seek, Write};
 
-/// Frames rounded in one go.
+/// Frames rounded at once.
 const AT_ONCE: usize = 64;
 
 /// The bytes before the first frame of a file of `frames` frames and a tail of `tail` bytes.
 ///
-/// The WAV writer fills the two sizes in when it is done; knowing them before lets the file be hashed
-/// while it is written.
-pub fn head(format: Format, frames: u64, tail: usize) -> io::Result<Vec<u8>> {
+/// The WAV writer fills in the two sizes when it is done; knowing them in advance lets the file be hashed while
+/// it is written.
+pub fn head(format: SampleFormat, frames: u64, tail: usize) -> io::Result<Vec<u8>> {
     let mut sink = Cursor::new(Vec::new());
     hound::WavWriter::new(&mut sink, spec(format))
         .and_then(hound::WavWriter::finalize)
@@ -28,14 +28,14 @@ pub fn head(format: Format, frames: u64, tail: usize) -> io::Result<Vec<u8>> {
 }
 
 /// The bytes after the last frame: padding to an even length, then the cue chunks.
-pub fn tail(format: Format, frames: u64, cues: &[Cue]) -> Vec<u8> {
+pub fn tail(format: SampleFormat, frames: u64, cues: &[Cue]) -> Vec<u8> {
     let odd = !(frames * format.frame_bytes()).is_multiple_of(2);
     let mut tail = vec![0; usize::from(odd)];
     cue_chunks::append(&mut tail, cues);
     tail
 }
 
-/// RIFF counts in 32 bits: four hours at the widest format fit twice.
+/// RIFF sizes have 32 bits: enough for eight hours in the widest format.
 fn size(bytes: u64) -> io::Result<u32> {
     u32::try_from(bytes).map_err(|_| io::Error::other("a WAV file cannot be longer than 4 GiB"))
 }
@@ -43,18 +43,18 @@ fn size(bytes: u64) -> io::Result<u32> {
 /// A WAV file being written to a sink that it borrows.
 pub struct Wave<'s, W: Write + Seek> {
     writer: hound::WavWriter<&'s mut W>,
-    format: Format,
+    format: SampleFormat,
 }
 
 impl<'s, W: Write + Seek> Wave<'s, W> {
     /// Writes the head.
-    pub fn begin(sink: &'s mut W, format: Format) -> io::Result<Self> {
+    pub fn begin(sink: &'s mut W, format: SampleFormat) -> io::Result<Self> {
         let writer = hound::WavWriter::new(sink, spec(format)).map_err(plain)?;
         Ok(Self { writer, format })
     }
 
-    /// Writes samples, those of a frame side by side, full scale at ±1: each rounded to the nearest step, without dither; what is
-    /// beyond full scale stays there.
+    /// Writes interleaved samples, full scale at ±1. Each is rounded to the nearest step, without dither, and
+    /// clipped at full scale.
     pub fn write(&mut self, samples: &[f32]) -> io::Result<()> {
         match self.format.bits {
             Bits::Sixteen => {
@@ -95,7 +95,7 @@ impl<'s, W: Write + Seek> Wave<'s, W> {
         }
     }
 
-    /// Writes frames as they stand in another file of this format.
+    /// Writes frames that are already encoded in this format.
     pub fn write_encoded(&mut self, bytes: &[u8]) -> io::Result<()> {
         match self.format.bits {
             Bits::Sixteen => {
@@ -116,13 +116,13 @@ impl<'s, W: Write + Seek> Wave<'s, W> {
         }
     }
 
-    /// Fills in the sizes as far as the last frame and hands the bytes on to the sink.
+    /// Fills in the sizes and returns the bytes to the sink.
     pub fn end(self) -> io::Result<()> {
         self.writer.finalize().map_err(plain)
     }
 }
 
-fn spec(format: Format) -> hound::WavSpec {
+fn spec(format: SampleFormat) -> hound::WavSpec {
     hound::WavSpec {
         channels: format.channels.number() as u16,
         sample_rate: format.sample_rate,
@@ -146,7 +146,7 @@ mod tests {
     #[test]
     fn the_head_foretold_is_the_head_written() {
         for bits in [Bits::Sixteen, Bits::TwentyFour] {
-            let format = Format {
+            let format = SampleFormat {
                 sample_rate: 44_100,
                 bits,
                 channels: Channels::Mono,

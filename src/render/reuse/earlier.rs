@@ -1,4 +1,4 @@
-//! What an earlier run left of a track, and so what is still to be written.
+//! What exists of a track from an earlier run, and so what has still to be written.
 
 use super::fingerprint::Fingerprint;
 use super::kept::Kept;
@@ -7,39 +7,39 @@ use crate::render::failure::RenderFailure;
 use crate::render::file_kind::FileKind;
 use crate::render::files::look;
 use crate::render::formats::Packed;
-use crate::render::part::Part;
+use crate::render::part::TrackPart;
 use crate::render::shared::Shared;
 use crate::render::track::Track;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-/// What an earlier run left of a track.
+/// What exists of a track from an earlier run.
 pub struct Earlier {
-    /// The record, if it holds for this engine and format.
+    /// The record, if it was made with this engine and format.
     pub record: Option<Record>,
-    /// The files wanted, those of a part together: the track and its stems in the kinds asked for, and
-    /// whatever else of it is there, for that would be out of step otherwise.
-    pub wanted: Vec<Wanted>,
-    /// True if a track of this name was there.
+    /// The files wanted, in the order of their parts: the track and its stems in the kinds asked for, and every
+    /// other file of the track that exists, because it would be out of date otherwise.
+    pub wanted: Vec<WantedFile>,
+    /// True if a track of this name existed.
     pub existed: bool,
-    /// True if a file no longer is what its record said.
+    /// True if a file differs from its record.
     pub altered: bool,
 }
 
-/// A file that is wanted.
-pub struct Wanted {
-    pub part: Part,
+/// A file to be written, or kept if it is current.
+pub struct WantedFile {
+    pub part: TrackPart,
     pub kind: FileKind,
-    /// Its record, if it is there and as it would be written now.
+    /// Its record, if the file exists and is what would be written now.
     pub current: Option<FileRecord>,
 }
 
 impl Earlier {
-    /// Looks at what is there.
+    /// Compares what exists with what is wanted.
     pub fn look(
         shared: &Shared<'_>,
         track: &Track<'_>,
-        print: &Fingerprint,
+        fingerprint: &Fingerprint,
         labels: &str,
     ) -> Result<Self, RenderFailure> {
         let settings = shared.settings;
@@ -48,16 +48,16 @@ impl Earlier {
         let same = found
             .as_ref()
             .filter(usable)
-            .filter(|record| record.same_timeline(print));
+            .filter(|record| record.same_timeline(fingerprint));
         let (mut wanted, mut existed, mut altered) = (vec![], false, false);
-        for part in Part::ALL {
+        for part in TrackPart::ALL {
             for kind in FileKind::ALL.into_iter().filter(|kind| kind.is_built_in()) {
                 let state = found.as_ref().map_or(State::Unknown, |record| {
                     state(shared, shared.folder, &track.name, record, part, kind)
                 });
                 shared.go_on()?;
-                let asked = settings.kinds.has(kind) && (part == Part::Mix || settings.stems);
-                if part == Part::Mix && settings.kinds.has(kind) {
+                let asked = settings.kinds.has(kind) && (part == TrackPart::Mix || settings.stems);
+                if part == TrackPart::Mix && settings.kinds.has(kind) {
                     let name = part.file_name(&track.name, kind);
                     existed |= shared.folder.join(name).exists();
                 }
@@ -69,7 +69,7 @@ impl Earlier {
                     .filter(|_| state == State::Intact)
                     .and_then(|record| record.file(part, kind))
                     .filter(|file| !kind.is_labelled() || file.labels.as_deref() == Some(labels));
-                wanted.push(Wanted {
+                wanted.push(WantedFile {
                     part,
                     kind,
                     current: current.cloned(),
@@ -84,25 +84,24 @@ impl Earlier {
         })
     }
 
-    /// The record, if nothing is to be done and the track is known by this title.
+    /// The record, if nothing has to be done and the record has this title.
     pub fn unchanged(&self, title: &str) -> Option<&Record> {
         let record = self.record.as_ref().filter(|record| record.title == title);
         record.filter(|_| self.missing().next().is_none())
     }
 
     /// The files that are to be written.
-    pub fn missing(&self) -> impl Iterator<Item = (Part, FileKind)> {
+    pub fn missing(&self) -> impl Iterator<Item = (TrackPart, FileKind)> {
         let missing = self.wanted.iter().filter(|file| file.current.is_none());
         missing.map(|file| (file.part, file.kind))
     }
 
-    /// The WAV files to copy from, one for each of these parts, if every one of them is there and as it
-    /// was recorded.
+    /// The WAV files to copy from, one for each of these parts, if all of them exist and match their record.
     pub fn open(
         &self,
         shared: &Shared<'_>,
         track: &Track<'_>,
-        parts: &[Part],
+        parts: &[TrackPart],
     ) -> Option<Vec<Kept>> {
         open(
             shared,
@@ -114,15 +113,15 @@ impl Earlier {
     }
 }
 
-/// The WAV files of a recorded track, one for each of these parts, if every one is there and as recorded.
+/// The WAV files of a recorded track, one for each of these parts, if all of them exist and match their record.
 fn open(
     shared: &Shared<'_>,
     folder: &Path,
     track: &str,
     record: &Record,
-    parts: &[Part],
+    parts: &[TrackPart],
 ) -> Option<Vec<Kept>> {
-    let open = |part: &Part| {
+    let open = |part: &TrackPart| {
         let state = state(shared, folder, track, record, *part, FileKind::Wav);
         if state != State::Intact {
             return None;
@@ -133,18 +132,18 @@ fn open(
     parts.iter().map(open).collect()
 }
 
-/// True if all of these files hold the unit.
+/// True if every one of these files holds the unit.
 pub fn holds(kept: &[Kept], before: &UnitRecord) -> bool {
     kept.iter()
         .all(|kept| kept.holds(before.first_frame, before.frames))
 }
 
-/// Other tracks that may hold what one needs, each with its files, one a part.
+/// Other tracks that may hold lines of this one, each with one file for each part.
 pub struct Others(Vec<(Record, Vec<Kept>)>);
 
 impl Others {
-    /// Opens those that are there as they were recorded, with every part that is wanted.
-    pub fn open(shared: &Shared<'_>, like: &[(PathBuf, String)], parts: &[Part]) -> Self {
+    /// Opens the tracks that exist, match their record and have every wanted part.
+    pub fn open(shared: &Shared<'_>, like: &[(PathBuf, String)], parts: &[TrackPart]) -> Self {
         let open = |(folder, name): &(PathBuf, String)| {
             let record = Record::load(folder, name).filter(|r| r.same_engine(shared.settings))?;
             let kept = open(shared, folder, name, &record, parts)?;
@@ -153,7 +152,7 @@ impl Others {
         Self(like.iter().filter_map(open).collect())
     }
 
-    /// The unit that sounds like this, if one of them holds it.
+    /// The unit with this sound, if one of the tracks holds it.
     pub fn find(
         &mut self,
         hash: &blake3::Hash,
@@ -166,17 +165,17 @@ impl Others {
     }
 }
 
-/// The sound of a track as it is packed in the file of its twin, if that is there.
+/// The encoded sound of a track in the file of its twin, if that exists.
 pub fn packed(
     shared: &Shared<'_>,
     track: &Track<'_>,
-    print: &Fingerprint,
-    (part, kind): (Part, FileKind),
+    fingerprint: &Fingerprint,
+    (part, kind): (TrackPart, FileKind),
 ) -> Option<Packed> {
     let (folder, name) = track.twin.as_ref().filter(|_| kind.is_labelled())?;
     let record = Record::load(folder, name)?;
     let same = record.same_engine(shared.settings)
-        && record.same_sound(print)
+        && record.same_sound(fingerprint)
         && state(shared, folder, name, &record, part, kind) == State::Intact;
     let path = folder.join(part.file_name(name, kind));
     same.then(|| Packed::open(&path, kind)).flatten()
@@ -184,11 +183,11 @@ pub fn packed(
 
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum State {
-    /// There is no such file, or no record of it.
+    /// The file or its record does not exist.
     Unknown,
-    /// The file is as it was recorded.
+    /// The file matches its record.
     Intact,
-    /// The file is another than was recorded.
+    /// The file differs from its record.
     Altered,
 }
 
@@ -197,10 +196,10 @@ fn state(
     folder: &Path,
     track: &str,
     record: &Record,
-    part: Part,
+    part: TrackPart,
     kind: FileKind,
 ) -> State {
-    // The name is made anew, never taken from the record: nobody's record points out of the folder.
+    // The name is computed, never taken from the record: a record must not point outside the folder.
     let name = part.file_name(track, kind);
     let Some(file) = record.file(part, kind).filter(|file| file.name == name) else {
         return State::Unknown;

@@ -1,8 +1,8 @@
-//! Hashes of what sounds: of a timeline and of each of its units.
+//! Hashes of a timeline's sound: of all of it and of each unit.
 //!
-//! Every field is hashed, numbers as 64 bits lowest byte first, lists with their lengths, so that two
-//! timelines have one hash only if they are the same. A unit's hash leaves out where it stands in the
-//! track: a unit that moved sounds as before.
+//! Every field is hashed: numbers as 64 bits little-endian, lists with their lengths, so that different
+//! timelines have different hashes. The hash of a unit leaves out its position in the track, because a unit
+//! that moved sounds the same.
 
 use crate::timeline::{
     Approach, Click, Content, Cue, Held, LevelPoint, LineSound, Onset, RestSound, Sign, Source,
@@ -15,7 +15,7 @@ use blake3::{Hash, Hasher};
 pub struct Fingerprint {
     /// Of the whole, cues included.
     pub whole: Hash,
-    /// Of all that sounds: tracks that differ in their cues' words alone have one.
+    /// Of the sound alone: equal for tracks that differ only in the text of their cues.
     pub sound: Hash,
     /// Of each unit in order.
     pub units: Vec<Hash>,
@@ -59,7 +59,7 @@ impl Fingerprint {
     }
 }
 
-/// The hash of what a unit sounds like.
+/// The hash of a unit's sound.
 fn unit(unit: &Unit) -> Hash {
     let Unit {
         first_frame: _,
@@ -109,8 +109,7 @@ impl To {
         }
     }
 
-    // Each struct is taken apart by name, so that a field added to one does not compile until it is
-    // hashed here.
+    // Each struct is destructured by name, so that a new field does not compile until it is hashed here.
     fn line(&mut self, sound: &LineSound) {
         let LineSound {
             clicks,

@@ -1,11 +1,11 @@
-//! Frames of a track of an earlier run, read back from its WAV file.
+//! Frames of an earlier run's track, read back from its WAV file.
 
-use crate::render::formats::Format;
+use crate::render::formats::SampleFormat;
 use std::fs::File;
 use std::io::{self, Read, Seek, SeekFrom};
 use std::path::Path;
 
-/// Bytes read at once; whole frames of every format.
+/// Bytes read at once: whole frames in every format.
 const AT_ONCE: usize = 96 * 1024;
 
 /// An open WAV file of a known format.
@@ -17,8 +17,8 @@ pub struct Kept {
 }
 
 impl Kept {
-    /// Opens `path`, written earlier in `format`, and looks for its frames.
-    pub fn open(path: &Path, format: Format) -> io::Result<Self> {
+    /// Opens `path`, written earlier in `format`, and finds its frames.
+    pub fn open(path: &Path, format: SampleFormat) -> io::Result<Self> {
         let mut file = File::open(path)?;
         let mut head = [0; 12];
         file.read_exact(&mut head)?;
@@ -49,7 +49,7 @@ impl Kept {
             .is_some_and(|end| end <= self.data_bytes)
     }
 
-    /// Hands the bytes of these frames to `to`, piece by piece.
+    /// Passes the bytes of these frames to `to`, piece by piece.
     pub fn read<E: From<io::Error>>(
         &mut self,
         first_frame: u64,

@@ -1,7 +1,8 @@
-//! What need not be done again: how it is known that a track is as it should be, and where lines of it are already.
+//! What does not have to be rendered again: which tracks are up to date, and where their lines can be copied
+//! from.
 //!
-//! A [`fingerprint`] says what sounds, the [`record`] beside the tracks what an earlier run made of it; lines that
-//! several tracks of one run need lie on the [`shelf`].
+//! A [`fingerprint`] identifies the sound; the [`record`] beside the tracks describes what an earlier run
+//! wrote; lines that several tracks of one run need are on the [`shelf`].
 
 pub(super) mod earlier;
 pub mod fingerprint;

@@ -1,23 +1,24 @@
-//! Which routine a track is of, so that a track of one routine never takes the place of another's of the same title.
+//! Which routine a track belongs to, so that it never replaces a track of another routine with the same title.
 //!
-//! A routine is named by the way to its file from the folder of the tracks, so that both can be moved together, or by
-//! what it is called where it is no file.
+//! A routine is identified by the relative path from the folder of the tracks to its file, so that both can be
+//! moved together. A routine that is not a file is identified by its name.
 
 use super::record::Record;
 use std::path::{Component, Path, PathBuf};
 
-/// How the routine in `file` is named in the records of `folder`.
+/// The origin of the routine in `file`, for records in `folder`.
 pub fn of_file(file: &Path, folder: &Path) -> String {
     let absolute = |path: &Path| std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
-    // Links are followed as far as there is something to follow them from: the folder may not be there yet.
+    // The folder may not exist yet: links are resolved in the part of the path that exists.
     let file = file.canonicalize().unwrap_or_else(|_| absolute(file));
     let folder = existing(&absolute(folder));
     let way = between(&folder, &file).unwrap_or(file);
     way.to_string_lossy().replace('\\', "/")
 }
 
-/// True if the track called `name` in `folder` is, as its record says, of another routine than `origin`. A routine whose
-/// file is gone was moved or given another name: its tracks are those of any routine of its title.
+/// True if the record of the track called `name` in `folder` says that it belongs to another routine than
+/// `origin`. If that routine's file no longer exists, it was moved or renamed: then any routine of its title
+/// may replace the track.
 pub fn is_of_another(folder: &Path, name: &str, origin: &str) -> bool {
     let Some(recorded) = Record::load(folder, name).and_then(|record| record.origin) else {
         return false;
@@ -29,7 +30,7 @@ pub fn is_of_another(folder: &Path, name: &str, origin: &str) -> bool {
     !is_file || folder.join(&recorded).exists()
 }
 
-/// The path with the links followed in the part of it that is there.
+/// The path, with links resolved in the part of it that exists.
 fn existing(path: &Path) -> PathBuf {
     for there in path.ancestors() {
         if let Ok(followed) = there.canonicalize() {
@@ -40,7 +41,7 @@ fn existing(path: &Path) -> PathBuf {
     path.to_owned()
 }
 
-/// The way from one absolute path to another; none where they have no root in common.
+/// The relative path from one absolute path to another, or `None` if they have no common root.
 fn between(from: &Path, to: &Path) -> Option<PathBuf> {
     let (from, to): (Vec<Component<'_>>, Vec<Component<'_>>) =
         (from.components().collect(), to.components().collect());

@@ -1,15 +1,14 @@
 //! The record of what was rendered, one file a track, kept beside the tracks.
 //!
-//! It says from which engine and timeline a track was made and what its files look like, so that a
-//! second run knows what it can leave and what it can copy. A record that cannot be read is as good
-//! as none.
+//! It says which engine and timeline a track was made from and describes its files, so that a second run knows
+//! what it can leave and what it can copy. A record that cannot be read is ignored.
 
 use super::fingerprint::Fingerprint;
 use crate::render::failure::RenderFailure;
 use crate::render::file_kind::FileKind;
 use crate::render::files::{self, Look, folder};
-use crate::render::part::Part;
-use crate::render::settings::Settings;
+use crate::render::part::TrackPart;
+use crate::render::settings::RenderSettings;
 use crate::synth::Balance;
 use crate::timeline::{Content, Timeline};
 use serde::{Deserialize, Serialize};
@@ -20,16 +19,16 @@ use std::path::{Path, PathBuf};
 /// The folder of records inside a folder of tracks.
 pub const FOLDER: &str = folder::OWN;
 
-/// Changes whenever records are laid out differently.
+/// Version of the record format.
 const LAYOUT: u32 = 3;
 
-/// How names of records end.
+/// Extension of record files.
 const ENDING: &str = ".json";
 
-/// No record of a four-hour take comes near.
+/// The largest record that is read, in bytes. The record of a four-hour take is much smaller.
 const LARGEST: u64 = 16 * 1024 * 1024;
 
-/// What one track was made from and what came of it.
+/// What one track was made from, and the files that were written.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Record {
@@ -37,13 +36,13 @@ pub struct Record {
     engine: String,
     /// What lists call the track.
     pub(in crate::render) title: String,
-    /// The routine that it is of, as [`origin`](super::origin) names it.
+    /// The routine the track belongs to, as [`origin`](super::origin) names it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(in crate::render) origin: Option<String>,
     pub(in crate::render) sample_rate: u32,
     bits: u16,
     spread: bool,
-    /// Gains of guide, drone and click, bit by bit.
+    /// Gains of guide, drone and click, as the bits of an `f32`.
     balance: [u32; 3],
     pub(in crate::render) frames: u64,
     timeline: String,
@@ -70,10 +69,10 @@ pub struct UnitRecord {
 #[serde(deny_unknown_fields)]
 pub struct FileRecord {
     /// Which part of the sound is in it.
-    pub part: Part,
+    pub part: TrackPart,
     /// What kind of file it is.
     pub kind: FileKind,
-    /// Hash of what went into it beside the sound.
+    /// Hash of everything in the file except the sound.
     pub labels: Option<String>,
     /// Its name.
     pub name: String,
@@ -88,7 +87,7 @@ pub struct FileRecord {
 impl FileRecord {
     /// A record of a finished file.
     pub fn new(
-        part: Part,
+        part: TrackPart,
         kind: FileKind,
         labels: Option<String>,
         name: String,
@@ -109,14 +108,14 @@ impl FileRecord {
 impl Record {
     /// A record of a finished track.
     pub fn new(
-        settings: &Settings,
+        settings: &RenderSettings,
         title: &str,
         origin: Option<&str>,
         timeline: &Timeline,
-        print: &Fingerprint,
+        fingerprint: &Fingerprint,
         files: Vec<FileRecord>,
     ) -> Self {
-        let units = timeline.units.iter().zip(&print.units);
+        let units = timeline.units.iter().zip(&fingerprint.units);
         Self {
             layout: LAYOUT,
             engine: crate::SOUND_REVISION.to_owned(),
@@ -127,7 +126,7 @@ impl Record {
             spread: settings.spread,
             balance: gains(settings),
             frames: timeline.frames,
-            timeline: print.whole.to_hex().to_string(),
+            timeline: fingerprint.whole.to_hex().to_string(),
             units: units
                 .map(|(unit, hash)| UnitRecord {
                     hash: hash.to_hex().to_string(),
@@ -152,7 +151,7 @@ impl Record {
     /// Writes the record beside the tracks in `folder`.
     ///
     /// # Errors
-    /// Where it cannot be written.
+    /// If it cannot be written.
     pub fn save(&self, folder: &Path, track: &str) -> Result<(), RenderFailure> {
         let within = folder.join(FOLDER);
         let mut text = serde_json::to_vec_pretty(self)
@@ -163,8 +162,8 @@ impl Record {
         files::put(&within, &name_of(track), &text).map(drop)
     }
 
-    /// True if what was rendered then would be the same samples now.
-    pub fn same_engine(&self, settings: &Settings) -> bool {
+    /// True if the same timeline would give the same samples now.
+    pub fn same_engine(&self, settings: &RenderSettings) -> bool {
         self.engine == crate::SOUND_REVISION
             && self.sample_rate == settings.sample_rate
             && self.bits == settings.bits.number()
@@ -173,14 +172,14 @@ impl Record {
     }
 
     /// True if it was made from this timeline.
-    pub fn same_timeline(&self, print: &Fingerprint) -> bool {
-        self.timeline == print.whole.to_hex().as_str()
+    pub fn same_timeline(&self, fingerprint: &Fingerprint) -> bool {
+        self.timeline == fingerprint.whole.to_hex().as_str()
     }
 
-    /// True if it sounds like this from beginning to end, whatever its cues are called.
-    pub fn same_sound(&self, print: &Fingerprint) -> bool {
-        let hashes = print.units.iter().map(blake3::Hash::to_hex);
-        self.units.len() == print.units.len()
+    /// True if the whole track sounds like this, whatever its cues are called.
+    pub fn same_sound(&self, fingerprint: &Fingerprint) -> bool {
+        let hashes = fingerprint.units.iter().map(blake3::Hash::to_hex);
+        self.units.len() == fingerprint.units.len()
             && self
                 .units
                 .iter()
@@ -206,13 +205,13 @@ impl Record {
             .find(|unit| unit.hash == hash.as_str() && unit.frames == frames)
     }
 
-    /// Its file of a part and kind, if it has one.
-    pub fn file(&self, part: Part, kind: FileKind) -> Option<&FileRecord> {
+    /// Its file of this part and kind, if any.
+    pub fn file(&self, part: TrackPart, kind: FileKind) -> Option<&FileRecord> {
         let mut files = self.files.iter();
         files.find(|file| (file.part, file.kind) == (part, kind))
     }
 
-    /// Names of the tracks that `folder` has records of.
+    /// Names of the tracks that have a record in `folder`.
     pub fn tracks(folder: &Path) -> Vec<String> {
         let Ok(entries) = fs::read_dir(folder.join(FOLDER)) else {
             return vec![];
@@ -225,7 +224,7 @@ impl Record {
     }
 }
 
-fn gains(settings: &Settings) -> [u32; 3] {
+fn gains(settings: &RenderSettings) -> [u32; 3] {
     let Balance {
         guide,
         drone,

@@ -1,12 +1,11 @@
-//! Lines that several tracks of a run need: laid down by the first that renders them, as frames, and gone when the
-//! last has copied them.
+//! Lines that several tracks of a run need. The first track that renders a line stores its frames; the last
+//! track that copies it removes them.
 //!
-//! They lie in passing files, one a track that lays any down and in that track's folder, so that memory holds none of
-//! them and no other run that has folders beside it comes near them. Where such a file cannot be written lines are
-//! rendered again: it costs time and nothing else.
+//! The frames are in temporary files, one for each track that stores any, in that track's folder. So they use
+//! no memory, and no other run touches them. If such a file cannot be written, its lines are rendered again.
 
 use crate::render::files::passing;
-use crate::render::part::Part;
+use crate::render::part::TrackPart;
 use blake3::Hash;
 use std::collections::HashMap;
 use std::fs::{self, File};
@@ -14,21 +13,21 @@ use std::io::{self, Read, Seek, SeekFrom, Write};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard};
 
-/// Lines that are needed again, and those of them that are there.
+/// Lines that several tracks need, and those that are already stored.
 pub struct Shelf(Mutex<HashMap<Hash, Line>>);
 
 struct Line {
-    /// How many tracks are still to copy it.
+    /// How many tracks have still to copy it.
     needed: usize,
-    there: Option<Laid>,
+    there: Option<ShelvedLine>,
 }
 
-/// A line in a passing file: pieces one after the other, each of all parts in turn.
+/// A line in a temporary file: its pieces in order, each with the bytes of all parts.
 #[derive(Clone)]
-pub struct Laid {
+pub struct ShelvedLine {
     file: Arc<Passing>,
     at: u64,
-    parts: Vec<Part>,
+    parts: Vec<TrackPart>,
     /// Bytes of each part of each piece.
     pieces: Vec<Vec<usize>>,
 }
@@ -40,7 +39,7 @@ struct Passing {
 
 impl Drop for Passing {
     fn drop(&mut self) {
-        // Removed while its lock is held. Should that fail, the next run clears it away.
+        // Removed while its lock is held. If that fails, the next run removes it.
         let _ = fs::remove_file(&self.path);
     }
 }
@@ -56,13 +55,13 @@ impl Shelf {
     }
 
     /// The line, if it is there with exactly these parts.
-    pub fn find(&self, hash: &Hash, parts: &[Part]) -> Option<Laid> {
+    pub fn find(&self, hash: &Hash, parts: &[TrackPart]) -> Option<ShelvedLine> {
         let lines = self.lines();
         let there = lines.get(hash)?.there.as_ref()?;
         (there.parts == parts).then(|| there.clone())
     }
 
-    /// Says that a track has done with these lines.
+    /// Marks these lines as no longer needed by one track.
     pub fn done_with(&self, hashes: &[Hash]) {
         let mut lines = self.lines();
         for hash in hashes {
@@ -87,19 +86,19 @@ impl Shelf {
     }
 }
 
-/// A track that lays lines down.
+/// Stores the lines of one track.
 pub struct Laying<'s> {
     shelf: &'s Shelf,
     folder: &'s Path,
-    parts: Vec<Part>,
+    parts: Vec<TrackPart>,
     file: Option<Arc<Passing>>,
     end: u64,
-    line: Option<(Hash, Laid)>,
+    line: Option<(Hash, ShelvedLine)>,
 }
 
 impl<'s> Laying<'s> {
-    /// For a track in `folder` of which these parts are written.
-    pub fn new(shelf: &'s Shelf, folder: &'s Path, parts: &[Part]) -> Self {
+    /// For a track in `folder` that writes these parts.
+    pub fn new(shelf: &'s Shelf, folder: &'s Path, parts: &[TrackPart]) -> Self {
         Self {
             shelf,
             folder,
@@ -110,7 +109,7 @@ impl<'s> Laying<'s> {
         }
     }
 
-    /// True if this line is wanted: then every piece of it is to be laid down.
+    /// True if another track needs this line: then every piece of it must be stored.
     pub fn begin(&mut self, hash: &Hash) -> bool {
         self.line = None;
         if !self.shelf.wants(hash) {
@@ -127,7 +126,7 @@ impl<'s> Laying<'s> {
                 Err(_) => return false,
             },
         };
-        let laid = Laid {
+        let laid = ShelvedLine {
             file,
             at: self.end,
             parts: self.parts.clone(),
@@ -137,7 +136,7 @@ impl<'s> Laying<'s> {
         true
     }
 
-    /// Lays down the next piece of the line: bytes of each part.
+    /// Stores the next piece of the line: the bytes of each part.
     pub fn piece<'b>(&mut self, parts: impl Iterator<Item = &'b [u8]>) {
         let Some((_, laid)) = &mut self.line else {
             return;
@@ -154,7 +153,7 @@ impl<'s> Laying<'s> {
         laid.pieces.push(lengths);
     }
 
-    /// The line is whole: others may have it.
+    /// Marks the line as complete, so that others may copy it.
     pub fn end(&mut self) {
         let Some((hash, laid)) = self.line.take() else {
             return;
@@ -165,8 +164,8 @@ impl<'s> Laying<'s> {
     }
 }
 
-impl Laid {
-    /// Hands over the bytes of all pieces, each with the place of its part among the parts.
+impl ShelvedLine {
+    /// Passes on the bytes of all pieces, each with the index of its part.
     pub fn read<E: From<io::Error>>(
         &self,
         mut to: impl FnMut(usize, &[u8]) -> Result<(), E>,
@@ -209,7 +208,7 @@ impl Passing {
 mod tests {
     use super::*;
 
-    fn read(laid: &Laid) -> Vec<(usize, Vec<u8>)> {
+    fn read(laid: &ShelvedLine) -> Vec<(usize, Vec<u8>)> {
         let mut read = vec![];
         let copied = laid.read(|part, bytes| {
             read.push((part, bytes.to_vec()));
@@ -224,7 +223,7 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let [a, b, c] = [b"a", b"b", b"c"].map(|name| blake3::hash(name));
         let shelf = Shelf::new(HashMap::from([(a, 2), (b, 1)]));
-        let parts = [Part::Mix, Part::Click];
+        let parts = [TrackPart::Mix, TrackPart::Click];
         let mut laying = Laying::new(&shelf, folder.path(), &parts);
         assert!(!laying.begin(&c), "nobody needs it");
         for hash in [&a, &b] {
@@ -246,7 +245,7 @@ mod tests {
                 expected.map(|(part, at)| (part, bytes[at].to_vec()))
             );
         }
-        assert!(shelf.find(&a, &[Part::Mix]).is_none());
+        assert!(shelf.find(&a, &[TrackPart::Mix]).is_none());
         shelf.done_with(&[a, b, c]);
         assert!(shelf.find(&a, &parts).is_some() && shelf.find(&b, &parts).is_none());
         let files = || fs::read_dir(folder.path()).unwrap().count();
@@ -261,10 +260,10 @@ mod tests {
         let hash = blake3::hash(b"a");
         let shelf = Shelf::new(HashMap::from([(hash, 1)]));
         let none = folder.path().join("none");
-        let mut laying = Laying::new(&shelf, &none, &[Part::Mix]);
+        let mut laying = Laying::new(&shelf, &none, &[TrackPart::Mix]);
         assert!(!laying.begin(&hash));
         laying.piece([&b"x"[..]].into_iter());
         laying.end();
-        assert!(shelf.find(&hash, &[Part::Mix]).is_none());
+        assert!(shelf.find(&hash, &[TrackPart::Mix]).is_none());
     }
 }

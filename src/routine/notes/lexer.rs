@@ -2,10 +2,10 @@
 
 use std::ops::Range;
 
-/// A piece of the text and where it stands in it.
+/// A token of the text and its place in it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Token<'t> {
-    /// What kind of piece.
+    /// The kind of token.
     pub kind: TokenKind<'t>,
     /// Bytes of the text.
     pub range: Range<usize>,
@@ -16,7 +16,7 @@ pub struct Token<'t> {
 pub enum TokenKind<'t> {
     /// `G4:half`, `mf`, `breath`
     Word(&'t str),
-    /// `slur(`, or any other word right before a bracket that opens a span; empty for a bare `(`.
+    /// `slur(`, or any other word right before an opening bracket; empty for a bare `(`.
     Open(&'t str),
     /// `)`
     Close,
@@ -28,11 +28,11 @@ pub enum TokenKind<'t> {
     Bar,
     /// `,` or `;`
     Comma,
-    /// A `[` without its `]`, or a `]` alone.
+    /// A `[` without its `]`, or a lone `]`.
     Stray,
 }
 
-/// Cuts `text` into tokens. Every byte that is not blank is in exactly one of them.
+/// Cuts `text` into tokens. Every byte that is not a space is in exactly one of them.
 pub fn tokens(text: &str) -> Vec<Token<'_>> {
     let mut found = Vec::new();
     let mut at = 0;
@@ -69,7 +69,7 @@ fn next(rest: &str, first: char) -> (TokenKind<'_>, usize) {
     }
 }
 
-/// `(word)` with nothing but letters inside.
+/// `(word)` with only letters inside.
 fn mark(rest: &str) -> Option<(TokenKind<'_>, usize)> {
     let inside = |c: char| c.is_alphabetic() || c == ' ' || c == '-';
     let end = 1 + rest[1..].find(|c| !inside(c))?;
@@ -81,7 +81,7 @@ fn word(rest: &str) -> (TokenKind<'_>, usize) {
     let ends = |c: char| c.is_whitespace() || "()[]|,;".contains(c);
     let length = rest.find(ends).unwrap_or(rest.len());
     let word = &rest[..length];
-    // `slur(` opens a span; `G4:half(bend)` is a note and its mark, and so is `C4(bend)`.
+    // `slur(` opens a group; `G4:half(bend)` is a note and its mark, and so is `C4(bend)`.
     let opens = rest[length..].starts_with('(')
         && word.chars().all(char::is_alphabetic)
         && mark(&rest[length..]).is_none_or(|_| matches!(word, "slur" | "triplet"));

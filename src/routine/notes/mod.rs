@@ -1,4 +1,4 @@
-//! The note language: tokens parted by blanks, whole words where the trade has them.
+//! The note language: tokens separated by spaces, with the musician's whole words.
 
 pub mod lexer;
 pub mod parser;
@@ -9,7 +9,7 @@ use super::melody::{Attack, Style};
 use crate::brass::Valves;
 use crate::music::{Dynamic, NoteValue, WrittenPitch};
 
-pub use parser::{Context, parse};
+pub use parser::{NoteContext, parse};
 
 /// The notes of a line as written.
 #[derive(Clone, Debug, PartialEq, Eq, Default)]
@@ -21,7 +21,7 @@ pub struct Phrase {
 /// A token with its place.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Item {
-    /// Where it stands; a span from its opening to its closing bracket.
+    /// Its place; for a group from its opening to its closing bracket.
     pub span: Span,
     /// What it is.
     pub kind: ItemKind,

@@ -1,4 +1,4 @@
-//! Tokens → phrase, with a fault for every one that is not understood.
+//! Tokens → phrase, with a fault for every token that is not understood.
 
 use super::lexer::{Token, TokenKind, tokens};
 use super::{Item, ItemKind, NoteItem, Phrase};
@@ -9,23 +9,23 @@ use crate::routine::fault::{Fault, Span};
 use crate::routine::melody::{Attack, Style};
 use crate::routine::model::On;
 use crate::routine::notes::slips;
-use crate::routine::source::Placed;
+use crate::routine::source::PlacedText;
 use crate::routine::suggest::nearest;
 
-/// What a line says that its notes depend on.
+/// The entries of a line that affect how its notes are read.
 #[derive(Clone, Copy, Debug)]
-pub struct Context {
-    /// Value of tokens that name none.
+pub struct NoteContext {
+    /// The value of tokens without one.
     pub each: Option<NoteValue>,
     /// What the line is played on.
     pub on: On,
-    /// True for `open`, whose fingerings are the tubes'.
+    /// True for `open`, where the tubes decide the fingerings.
     pub on_tubes: bool,
 }
 
-/// Reads the notes of a line. Whatever is not understood is left out of the phrase and told in
+/// Reads the notes of a line. Tokens that are not understood are left out of the phrase and reported in
 /// `faults`.
-pub fn parse(placed: &Placed, context: Context, faults: &mut Vec<Fault>) -> Phrase {
+pub fn parse(placed: &PlacedText, context: NoteContext, faults: &mut Vec<Fault>) -> Phrase {
     let mut parser = Parser {
         placed,
         context,
@@ -44,13 +44,13 @@ pub fn parse(placed: &Placed, context: Context, faults: &mut Vec<Fault>) -> Phra
 }
 
 struct Parser<'p> {
-    placed: &'p Placed,
-    context: Context,
+    placed: &'p PlacedText,
+    context: NoteContext,
     faults: &'p mut Vec<Fault>,
-    /// The line itself, then every span that is open: an explicit stack, so that no file is nested
-    /// too deeply for ours.
+    /// The line itself, then every open group. The stack is explicit, so that deep nesting cannot overflow the
+    /// call stack.
     open: Vec<Frame>,
-    /// Slips that people make at every note, told once a line.
+    /// Mistakes that people make at every note, reported once for each line.
     many: slips::Many,
 }
 
@@ -65,7 +65,7 @@ enum FrameKind {
     Line,
     Slur,
     Triplet,
-    /// Opened by something that opens nothing; its tokens go to the frame around it.
+    /// Opened by an unknown word; its tokens go to the frame around it.
     Nothing,
 }
 
@@ -155,7 +155,7 @@ impl Parser<'_> {
         }
     }
 
-    /// Reads the value of a token, and pushes what `make` makes of it.
+    /// Reads the value of a token, and adds the token that `make` returns for it.
     fn with_value(
         &mut self,
         head: &str,
@@ -190,7 +190,7 @@ impl Parser<'_> {
         let pitch = match WrittenPitch::parse(head) {
             Some(pitch) => pitch,
             None => match slips::pitch(head, &mut self.many, span) {
-                // Understood well enough that the bars still add up.
+                // Kept, so that the bars still add up.
                 slips::Meant::Pitch(pitch) => pitch,
                 slips::Meant::Fault(fault) => return self.faults.push(fault),
                 slips::Meant::Unknown => {
@@ -221,7 +221,7 @@ impl Parser<'_> {
         });
     }
 
-    /// The note that a mark or fingering at `span` belongs to, if one stands right before it.
+    /// The note right before a mark or fingering at `span`, if there is one.
     fn marked(&mut self, what: &str, span: Span) -> Option<&mut NoteItem> {
         if !matches!(
             self.top().items.last(),

@@ -1,37 +1,37 @@
-//! What people write when they mean a note: other languages, other spellings, slips of the fingers.
+//! Recognises what people write for a note by mistake: other languages, other spellings, typing errors.
 
 use crate::music::{Dynamic, NoteValue, WrittenPitch, pitch::Letter};
 use crate::routine::fault::{Fault, Span};
 use crate::routine::model::On;
 use crate::routine::suggest::nearest;
 
-/// Slips that stand at every note of a line once they stand at one: each is told once a line.
+/// Mistakes that usually occur at every note of a line: each is reported once for each line.
 #[derive(Debug, Default)]
 pub struct Many {
     /// Commas between notes.
-    pub commas: Group,
+    pub commas: Occurrences,
     /// Notes without a length.
-    pub lengthless: Group,
-    /// Pitches in small letters.
-    pub small: Group,
+    pub lengthless: Occurrences,
+    /// Pitches in lower case.
+    pub small: Occurrences,
     /// The German H.
-    pub german_h: Group,
+    pub german_h: Occurrences,
 }
 
-/// How often something stands in a line, and where first.
+/// How many times something occurs in a line, and where first.
 #[derive(Debug, Default)]
-pub struct Group {
+pub struct Occurrences {
     first: Option<(Span, String)>,
     count: usize,
 }
 
-impl Group {
-    /// Counts one more.
+impl Occurrences {
+    /// Counts an occurrence.
     pub fn add(&mut self, span: Span) {
         self.add_example(span, "");
     }
 
-    /// Counts one more; the first one's text is kept for the message.
+    /// Counts an occurrence; the text of the first is kept for the message.
     pub fn add_example(&mut self, span: Span, example: &str) {
         self.first.get_or_insert_with(|| (span, example.to_owned()));
         self.count += 1;
@@ -49,7 +49,7 @@ impl Group {
 }
 
 impl Many {
-    /// Tells what has been counted.
+    /// Reports what was counted.
     pub fn tell(&self, faults: &mut Vec<Fault>) {
         self.commas.tell(faults, |span, _| {
             Fault::new(span, "notes are parted by blanks, not by commas")
@@ -71,18 +71,18 @@ impl Many {
     }
 }
 
-/// What is meant by something that is no pitch.
+/// The intended meaning of an invalid pitch.
 #[derive(Debug)]
 pub enum Meant {
-    /// This pitch; the slip has been counted.
+    /// This pitch; the mistake has been counted.
     Pitch(WrittenPitch),
-    /// A pitch, but it cannot be told which.
+    /// A pitch, but it is ambiguous.
     Fault(Fault),
-    /// No pitch.
+    /// Not a pitch.
     Unknown,
 }
 
-/// Makes sense of a word that is no pitch but may be meant as one.
+/// Interprets a word that is not a valid pitch but may be meant as one.
 pub fn pitch(head: &str, many: &mut Many, span: Span) -> Meant {
     if let Some(meant) = capitalised(head) {
         many.small.add_example(span, &meant.to_string());
@@ -162,13 +162,13 @@ pub fn pitch(head: &str, many: &mut Many, span: Span) -> Meant {
     Meant::Unknown
 }
 
-/// The pitch meant by a small letter: `g4`, `bb3`, `f#4`.
+/// The pitch meant by a lower-case letter: `g4`, `bb3`, `f#4`.
 fn capitalised(head: &str) -> Option<WrittenPitch> {
     let first = head.chars().next().filter(char::is_ascii_lowercase)?;
     WrittenPitch::parse(&format!("{}{}", first.to_ascii_uppercase(), &head[1..]))
 }
 
-/// A word that means nothing here.
+/// An unknown word.
 pub fn word(word: &str, value: Option<&str>, on: On, span: Span) -> Fault {
     const HORN: [&str; 12] = [
         "rest", "tie", "breath", "cresc", "dim", "slur", "triplet", "pp", "mp", "mf", "ff", "sharp",
@@ -218,10 +218,10 @@ pub fn word(word: &str, value: Option<&str>, on: On, span: Span) -> Fault {
     }
 }
 
-/// The marks that may stand after a note.
+/// The marks that may follow a note.
 pub const MARKS: [&str; 6] = ["bend", "staccato", "legato", "accent", "air", "ku"];
 
-/// A mark that is none.
+/// An unknown mark.
 pub fn mark(word: &str, span: Span) -> Fault {
     let fault = Fault::new(span, format!("({word}) is no mark for a note"));
     let meant = match word.to_lowercase().as_str() {
@@ -236,7 +236,7 @@ pub fn mark(word: &str, span: Span) -> Fault {
     }
 }
 
-/// A note value that is none.
+/// An unknown note value.
 pub fn value(head: &str, text: &str, span: Span) -> Fault {
     let (plain, dot) = match text.strip_suffix('.') {
         Some(plain) if !plain.ends_with('.') => (plain, "."),
@@ -280,7 +280,7 @@ pub fn value(head: &str, text: &str, span: Span) -> Fault {
     }
 }
 
-/// A fingering that is none.
+/// An invalid fingering.
 pub fn valves(text: &str, span: Span) -> Fault {
     let fault = Fault::new(span, format!("[{text}] is no fingering"));
     let mut numbers: Vec<char> = text.chars().filter(|c| ('1'..='3').contains(c)).collect();
