@@ -1,7 +1,7 @@
 //! `leadpipe adopt`: a routine from a notation program's file.
 
 use super::console::Console;
-use super::source::Source;
+use super::source::SourceText;
 use super::{Exit, Failure, Outcome, findings, new, show, text};
 use crate::brass::Instrument;
 use crate::brass::instrument::INSTRUMENTS;
@@ -125,7 +125,7 @@ impl Adopt {
 /// What the checker says of the routine.
 fn check(console: &mut Console, path: &Path, text: String) -> Outcome {
     let shown = path.display().to_string();
-    let source = Source {
+    let source = SourceText {
         name: shown.clone(),
         argument: shown,
         text,

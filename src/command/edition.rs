@@ -1,7 +1,7 @@
 //! Editions as they are named on the command line: a routine, and perhaps a player's pencil to lay over it.
 
 use super::console::Console;
-use super::source::Source;
+use super::source::SourceText;
 use super::{Exit, Failure, show};
 use crate::edition::{Against, Edition, Judge, Plan, name};
 use crate::problem::{Problem, Severity, Text};
@@ -14,11 +14,11 @@ use std::sync::Arc;
 
 /// A player's version of a routine, with the texts it was read from.
 #[derive(Clone, Debug)]
-pub struct Opened {
+pub struct LoadedEdition {
     /// The text of the routine.
-    pub routine: Source,
+    pub routine: SourceText,
     /// The text of the pencil.
-    pub pencil: Option<Source>,
+    pub pencil: Option<SourceText>,
     /// The version.
     pub edition: Edition,
 }
@@ -27,7 +27,7 @@ pub struct Opened {
 ///
 /// # Errors
 /// Where there is none, or it is no text.
-pub fn find_pencil(argument: &OsStr) -> Result<Source, Failure> {
+pub fn find_pencil(argument: &OsStr) -> Result<SourceText, Failure> {
     let shown = argument.to_string_lossy();
     let path = Path::new(argument);
     if path.is_dir() {
@@ -41,7 +41,7 @@ pub fn find_pencil(argument: &OsStr) -> Result<Source, Failure> {
             )),
         );
     }
-    Source::find(argument)
+    SourceText::find(argument)
 }
 
 /// The file of the pencil that an option names, where one does.
@@ -50,12 +50,12 @@ pub fn find_pencil(argument: &OsStr) -> Result<Source, Failure> {
 /// Where there is none, or it is no text.
 pub fn find_pencil_option<A: AsRef<OsStr>>(
     argument: Option<&A>,
-) -> Result<Option<Source>, Failure> {
+) -> Result<Option<SourceText>, Failure> {
     argument.map(|a| find_pencil(a.as_ref())).transpose()
 }
 
 /// Reads a routine; none where it is not understood, which is shown.
-pub fn read_routine(console: &mut Console, routine: &Source) -> Option<Arc<Routine>> {
+pub fn read_routine(console: &mut Console, routine: &SourceText) -> Option<Arc<Routine>> {
     match routine.read() {
         Ok(read) => Some(Arc::new(read)),
         Err(faults) => {
@@ -67,13 +67,13 @@ pub fn read_routine(console: &mut Console, routine: &Source) -> Option<Arc<Routi
     }
 }
 
-impl Opened {
+impl LoadedEdition {
     /// Reads a routine and the pencil that is laid over it. What is wrong is shown; then there is none, unless
     /// `keep_going` applies the marks that fit.
     pub fn read(
         console: &mut Console,
-        routine: Source,
-        pencil: Option<Source>,
+        routine: SourceText,
+        pencil: Option<SourceText>,
         keep_going: bool,
     ) -> Option<Self> {
         let teacher = read_routine(console, &routine)?;
@@ -83,9 +83,9 @@ impl Opened {
     /// Lays a pencil over a routine that was read from `routine`.
     pub fn lay(
         console: &mut Console,
-        routine: Source,
+        routine: SourceText,
         teacher: Arc<Routine>,
-        pencil: Option<Source>,
+        pencil: Option<SourceText>,
         keep_going: bool,
     ) -> Option<Self> {
         let Some(pencil) = pencil else {
@@ -147,7 +147,7 @@ impl Opened {
     }
 
     /// The text that a problem is about.
-    pub fn source(&self, text: Text) -> &Source {
+    pub fn source(&self, text: Text) -> &SourceText {
         match (text, &self.pencil) {
             (Text::Pencil, Some(pencil)) => pencil,
             _ => &self.routine,

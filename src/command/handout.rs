@@ -1,9 +1,9 @@
 //! `leadpipe handout`: a folder for one pupil.
 
 use super::console::Console;
-use super::edition::{self, Opened};
+use super::edition::{self, LoadedEdition};
 use super::render::stop_on_ctrl_c;
-use super::source::Source;
+use super::source::SourceText;
 use super::{Exit, Failure, Outcome, formats, rendered, sheet, takes};
 use crate::edition::name::Names;
 use crate::edition::{Plan, Wanted};
@@ -76,9 +76,9 @@ impl Handout {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
         let stop = stop_on_ctrl_c();
-        let source = Source::find(&self.routine)?;
+        let source = SourceText::find(&self.routine)?;
         let pencil = edition::find_pencil_option(self.pencil.as_ref())?;
-        let opened = Opened::read(console, source, pencil, self.keep_going);
+        let opened = LoadedEdition::read(console, source, pencil, self.keep_going);
         let plan = match &opened {
             Some(opened) => opened.plan(console, &self.takes())?,
             None => None,
@@ -120,7 +120,7 @@ impl Handout {
     fn render(
         &self,
         console: &mut Console,
-        opened: &Opened,
+        opened: &LoadedEdition,
         plan: &Plan<'_>,
         stop: &AtomicBool,
     ) -> Result<(Exit, bool), Failure> {
@@ -142,7 +142,7 @@ impl Handout {
     fn lay_out(
         &self,
         console: &mut Console,
-        opened: &Opened,
+        opened: &LoadedEdition,
         plan: &Plan<'_>,
     ) -> Result<(), Failure> {
         let whose = opened.whose();

@@ -93,7 +93,7 @@ enum Command {
     #[cfg(feature = "share")]
     Share(share::Share),
     Sheet(sheet::SheetCommand),
-    Tone(tone::Tone),
+    Tone(tone::ToneCommand),
     Completions(completions::Completions),
 }
 

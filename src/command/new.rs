@@ -21,7 +21,7 @@ pub struct New {
     name: String,
 
     /// The built-in routine to copy; leadpipe list shows them
-    #[arg(long, value_name = "ROUTINE", default_value = presets::UNSAID)]
+    #[arg(long, value_name = "ROUTINE", default_value = presets::DEFAULT)]
     from: String,
 }
 

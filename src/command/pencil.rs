@@ -1,8 +1,8 @@
 //! `leadpipe pencil`: writes a player's marks, takes them back, reads them out.
 
 use super::console::Console;
-use super::edition::{self, Opened};
-use super::source::Source;
+use super::edition::{self, LoadedEdition};
+use super::source::SourceText;
 use super::{Exit, Failure, Outcome, presets, show};
 use crate::pencil::hand::{self, Refused, by_line};
 use crate::pencil::spoken::{self, Row};
@@ -74,7 +74,7 @@ fn day(text: &str) -> Result<String, String> {
 impl PencilCommand {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
-        let source = Source::find(&self.routine)?;
+        let source = SourceText::find(&self.routine)?;
         let Some(routine) = edition::read_routine(console, &source) else {
             return Ok(Exit::Errors);
         };
@@ -125,9 +125,14 @@ impl PencilCommand {
         Ok((lines, row))
     }
 
-    fn read_out(&self, console: &mut Console, source: Source, routine: Arc<Routine>) -> Outcome {
+    fn read_out(
+        &self,
+        console: &mut Console,
+        source: SourceText,
+        routine: Arc<Routine>,
+    ) -> Outcome {
         let pencil = edition::find_pencil(self.file.as_os_str())?;
-        let opened = Opened::lay(console, source, routine, Some(pencil), true);
+        let opened = LoadedEdition::lay(console, source, routine, Some(pencil), true);
         let Some(opened) = opened else {
             return Ok(Exit::Errors);
         };
@@ -245,9 +250,9 @@ impl Text {
         }
     }
 
-    fn source(&self, path: &Path, text: &str) -> Source {
+    fn source(&self, path: &Path, text: &str) -> SourceText {
         let shown = path.display().to_string();
-        Source {
+        SourceText {
             name: shown.clone(),
             argument: shown,
             text: text.to_owned(),

@@ -29,7 +29,7 @@ pub const ALL: [Preset; 6] = presets![
 ];
 
 /// The one that is rendered, or copied, where none is named: most pupils who play at all can play it.
-pub const UNSAID: &str = "second-steps";
+pub const DEFAULT: &str = "second-steps";
 
 /// The routine of that name.
 pub fn named(name: &str) -> Option<&'static Preset> {
@@ -56,6 +56,6 @@ mod tests {
         assert_eq!(suggestion("Second Steps"), Some("second-steps"));
         assert_eq!(suggestion("secnod-steps.toml"), Some("second-steps"));
         assert_eq!(suggestion("anna"), None);
-        assert!(named(UNSAID).is_some());
+        assert!(named(DEFAULT).is_some());
     }
 }

@@ -1,8 +1,8 @@
 //! `leadpipe render`: tracks to play along with.
 
 use super::console::Console;
-use super::edition::{self, Opened};
-use super::source::Source;
+use super::edition::{self, LoadedEdition};
+use super::source::SourceText;
 use super::{Exit, Failure, Outcome, formats, presets, rendered, takes};
 use crate::edition::name::Names;
 use crate::edition::{Plan, Wanted};
@@ -156,7 +156,7 @@ pub(super) fn threads(text: &str) -> Result<usize, String> {
 
 /// A routine that may be rendered, and its takes.
 struct Planned<'o> {
-    opened: &'o Opened,
+    opened: &'o LoadedEdition,
     plan: Plan<'o>,
 }
 
@@ -197,9 +197,9 @@ impl Render {
     }
 
     /// Reads the routines and the pencil, and says how many routines are not understood.
-    fn open(&self, console: &mut Console) -> Result<(Vec<Opened>, usize), Failure> {
+    fn open(&self, console: &mut Console) -> Result<(Vec<LoadedEdition>, usize), Failure> {
         // Every name first: a slip in the last one should not be found after the first was rendered.
-        let built_in = [OsString::from(presets::UNSAID)];
+        let built_in = [OsString::from(presets::DEFAULT)];
         let named = if self.routines.is_empty() {
             &built_in[..]
         } else {
@@ -207,7 +207,7 @@ impl Render {
         };
         let sources = named
             .iter()
-            .map(|argument| Source::find(argument))
+            .map(|argument| SourceText::find(argument))
             .collect::<Result<Vec<_>, _>>()?;
         if self.pencil.is_some() && sources.len() > 1 {
             return Err(
@@ -217,9 +217,11 @@ impl Render {
         }
         let pencil = edition::find_pencil_option(self.pencil.as_ref())?;
         let all = sources.len();
-        let opened: Vec<Opened> = sources
+        let opened: Vec<LoadedEdition> = sources
             .into_iter()
-            .filter_map(|source| Opened::read(console, source, pencil.clone(), self.keep_going))
+            .filter_map(|source| {
+                LoadedEdition::read(console, source, pencil.clone(), self.keep_going)
+            })
             .collect();
         let refused = all - opened.len();
         Ok((opened, refused))

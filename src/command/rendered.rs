@@ -1,7 +1,7 @@
 //! Tracks rendered into a folder, and what is said of them.
 
 use super::console::Console;
-use super::edition::Opened;
+use super::edition::LoadedEdition;
 use super::table::Table;
 use super::{Exit, Outcome, progress};
 use crate::edition::Plan;
@@ -17,7 +17,7 @@ use std::sync::atomic::AtomicBool;
 /// The tracks of a plan. Lines that a player's pencil leaves as they are may be copied from the teacher's own tracks
 /// in the folder `teachers`.
 pub fn tracks<'p>(
-    opened: &Opened,
+    opened: &LoadedEdition,
     plan: &'p Plan<'_>,
     settings: &compile::Settings,
     folder: &Path,
@@ -40,7 +40,7 @@ pub fn tracks<'p>(
 /// which is said.
 pub fn name(
     console: &mut Console,
-    opened: &Opened,
+    opened: &LoadedEdition,
     plan: &mut Plan<'_>,
     folder: &Path,
     names: &mut Names,

@@ -1,7 +1,7 @@
 //! Problems, shown at their place in the teacher's own file.
 
 use super::console::Console;
-use super::source::Source;
+use super::source::SourceText;
 use crate::problem::{Also, Problem, Severity, Span};
 use crate::routine::source::boundary;
 use annotate_snippets::{AnnotationKind, Group, Level, Snippet};
@@ -13,7 +13,7 @@ const LONG_ROW: usize = 10_000;
 const MOST_OF_LONG_ROW: usize = 5;
 
 /// Shows every problem of a text; of a row that is longer than anybody writes, the first few.
-pub fn problems(console: &mut Console, source: &Source, problems: &[Problem]) {
+pub fn problems(console: &mut Console, source: &SourceText, problems: &[Problem]) {
     let mut long_row: Option<(Range<usize>, usize)> = None;
     let mut left_out = 0;
     for problem in problems {
@@ -41,7 +41,7 @@ pub fn problems(console: &mut Console, source: &Source, problems: &[Problem]) {
 }
 
 /// Shows a problem at its place; `at` says at which take, where that is not plain.
-pub fn problem(console: &mut Console, source: &Source, problem: &Problem, at: Option<&str>) {
+pub fn problem(console: &mut Console, source: &SourceText, problem: &Problem, at: Option<&str>) {
     let level = match problem.severity {
         Severity::Error => Level::ERROR,
         Severity::Warning => Level::WARNING,
@@ -83,12 +83,12 @@ struct Window<'a> {
 }
 
 impl<'a> Window<'a> {
-    fn of(source: &'a Source, problem: &Problem) -> Self {
+    fn of(source: &'a SourceText, problem: &Problem) -> Self {
         let span = problem.place.map_or(Span::new(0, 0), |place| place.span);
         Self::around(source, span, problem.also.as_ref().map(|also| also.span))
     }
 
-    fn around(source: &'a Source, span: Span, also: Option<Span>) -> Self {
+    fn around(source: &'a SourceText, span: Span, also: Option<Span>) -> Self {
         let text = &source.text;
         let also = also.unwrap_or(span);
         let first = boundary(text, span.start.min(also.start));
@@ -108,7 +108,7 @@ impl<'a> Window<'a> {
         }
     }
 
-    fn snippet<T: Clone>(&self, source: &'a Source) -> Snippet<'a, T> {
+    fn snippet<T: Clone>(&self, source: &'a SourceText) -> Snippet<'a, T> {
         Snippet::source(self.text.clone())
             .line_start(self.first_line)
             .path(&source.name)

@@ -14,7 +14,7 @@ const LARGEST: u64 = 1 << 20;
 
 /// The text of a routine and where it came from.
 #[derive(Clone, Debug)]
-pub struct Source {
+pub struct SourceText {
     /// How it is called in messages.
     pub name: String,
     /// What to type to name it again.
@@ -23,7 +23,7 @@ pub struct Source {
     pub text: String,
 }
 
-impl Source {
+impl SourceText {
     /// Finds what `argument` names: `-` is standard input, a built-in routine's name that routine,
     /// anything else a file.
     ///

@@ -30,7 +30,7 @@ Examples:
 
 Pitches are as they sound: a trumpet in B-flat reads its tuning note Bb4 as C5. Each note goes to a
 file of one channel that is named after it (tone-Bb4.wav), in place of an older one of that name.")]
-pub struct Tone {
+pub struct ToneCommand {
     /// Sounding pitches, E3 to C6
     #[arg(value_name = "PITCH", required = true)]
     pitches: Vec<String>,
@@ -90,7 +90,7 @@ fn seconds(text: &str) -> Result<Decimal, String> {
     }
 }
 
-impl Tone {
+impl ToneCommand {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
         let stop = stop_on_ctrl_c();

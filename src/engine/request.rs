@@ -3,7 +3,7 @@
 use super::answer::{In, ProblemAnswer};
 use crate::music::Tuning;
 use crate::score::{Take, spoken};
-use crate::sheet::{Options, Passes};
+use crate::sheet::{SheetOptions, SheetPasses};
 use crate::timeline::Settings;
 use serde::Deserialize;
 
@@ -166,7 +166,7 @@ impl StripsRequest {
     const WIDTHS: std::ops::RangeInclusive<f64> = 120.0..=5000.0;
 
     /// The width and what else is chosen.
-    pub fn options(&self) -> Result<(f64, Options), Vec<ProblemAnswer>> {
+    pub fn options(&self) -> Result<(f64, SheetOptions), Vec<ProblemAnswer>> {
         let refuse = |message: String, right: &str| {
             let problem = ProblemAnswer::new(In::Request, message);
             Err(problem.with_hint(right.to_owned()).into())
@@ -174,13 +174,13 @@ impl StripsRequest {
         if !Self::WIDTHS.contains(&self.width) {
             return refuse(format!("{} points wide", self.width), "from 120 to 5000");
         }
-        let mut options = Options {
-            passes: Passes::All,
-            ..Options::default()
+        let mut options = SheetOptions {
+            passes: SheetPasses::All,
+            ..SheetOptions::default()
         };
         match self.passes.as_deref() {
             None | Some("all") => {}
-            Some("ends") => options.passes = Passes::Ends,
+            Some("ends") => options.passes = SheetPasses::Ends,
             Some(other) => return refuse(format!("passes: “{other}”"), "all or ends"),
         }
         Ok((self.width, options))

@@ -4,7 +4,7 @@ use super::request::StripsRequest;
 use crate::pencil::Pencil;
 use crate::score::{Played, Score, ScoreLine};
 use crate::sheet::inline::{self, Places};
-use crate::sheet::{self, Options, Page};
+use crate::sheet::{self, Page, SheetOptions};
 use serde::Serialize;
 
 /// Drawings of lines.
@@ -44,7 +44,7 @@ pub fn draw(
     pencil: Option<&Pencil>,
     request: &StripsRequest,
     width: f64,
-    options: &Options,
+    options: &SheetOptions,
 ) -> Strips {
     let wanted = |of: usize| match &request.lines {
         Some(lines) => lines.contains(&of),

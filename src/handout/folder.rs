@@ -1,6 +1,6 @@
 //! A handout, laid out beside its tracks: the list of them, the sheet to print and the page that plays them.
 
-use super::page::{self, Page};
+use super::page::{self, HandoutPage};
 use crate::edition::{Edition, Plan, PlannedTake, name};
 use crate::problem::Problem;
 #[cfg(feature = "pdf")]
@@ -10,7 +10,7 @@ use crate::render::planned;
 use crate::render::reuse::record::Record;
 use crate::render::{FileKind, Part};
 use crate::score::Take;
-use crate::sheet::{self, Options, Paper, Sheet};
+use crate::sheet::{self, Paper, Sheet, SheetOptions};
 use crate::words::key;
 use std::path::{Path, PathBuf};
 
@@ -58,7 +58,7 @@ impl HandedOut<'_> {
         let sheets = self.sheets(&takes)?;
         let paths = sheets.iter().map(|sheet| self.folder.join(&sheet.file));
         let paths = paths.collect();
-        let page = Page {
+        let page = HandoutPage {
             edition: self.edition,
             text: self.text,
             pencil_text: self.pencil_text,
@@ -72,14 +72,18 @@ impl HandedOut<'_> {
     }
 
     /// A track in the list and on the page.
-    fn track<'t>(&self, planned: &'t PlannedTake<'_>, of: &'t [usize]) -> (Entry, page::Take<'t>) {
+    fn track<'t>(
+        &self,
+        planned: &'t PlannedTake<'_>,
+        of: &'t [usize],
+    ) -> (Entry, page::PageTake<'t>) {
         let name = &planned.name;
         let mut entry = Entry::of(self.folder, name).expect("the track was rendered just now");
         // A folder may hold the same track in other kinds from an earlier run.
         entry.file = Part::Mix.file_name(name, self.kind);
         let record = Record::load(self.folder, name);
         let state = record.and_then(|r| Some(r.file(Part::Mix, self.kind)?.blake3.clone()));
-        let take = page::Take {
+        let take = page::PageTake {
             state: state.unwrap_or_default(),
             title: planned::labels(self.edition.played(), None, &planned.take, 1, 1).take,
             file: entry.file.clone(),
@@ -90,8 +94,8 @@ impl HandedOut<'_> {
     }
 
     /// Writes a sheet for each key. What is printed is the teacher's routine, with the pencil over it.
-    fn sheets(&self, takes: &[&PlannedTake<'_>]) -> Result<Vec<page::Sheet>, Problem> {
-        let mut written: Vec<page::Sheet> = vec![];
+    fn sheets(&self, takes: &[&PlannedTake<'_>]) -> Result<Vec<page::PageSheet>, Problem> {
+        let mut written: Vec<page::PageSheet> = vec![];
         for planned in takes.iter().filter(|_| cfg!(feature = "pdf")) {
             let (title, file) = match planned.take.key {
                 0 => ("The sheet".to_owned(), "sheet.pdf".to_owned()),
@@ -111,13 +115,13 @@ impl HandedOut<'_> {
             let Ok(score) = self.edition.printed(&as_written) else {
                 continue;
             };
-            let options = Options {
+            let options = SheetOptions {
                 paper: self.paper,
-                ..Options::default()
+                ..SheetOptions::default()
             };
             let sheet = sheet::engrave_marked(&score, &options, self.edition.pencil());
             let content = put_sheet(self.folder, &file, &sheet)?;
-            written.push(page::Sheet {
+            written.push(page::PageSheet {
                 title,
                 file,
                 content,

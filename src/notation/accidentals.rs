@@ -1,6 +1,6 @@
 //! Which notes carry an accidental: there is no key signature, and a sharp or flat holds to the bar line.
 
-use super::written::{What, WrittenPass};
+use super::written::{SymbolKind, WrittenPass};
 use std::collections::HashMap;
 
 /// Sets the accidentals of passes that stand one after another on the same staff.
@@ -11,7 +11,7 @@ pub fn set(passes: &mut [WrittenPass]) {
     for bar in passes.iter_mut().flat_map(|pass| &mut pass.bars) {
         let mut held: HashMap<i32, i8> = HashMap::new();
         for symbol in &mut bar.symbols {
-            let What::Note(note) = &mut symbol.what else {
+            let SymbolKind::Note(note) = &mut symbol.what else {
                 continue;
             };
             // A note tied over the bar line keeps its accidental, and only for itself.

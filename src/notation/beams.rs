@@ -1,6 +1,6 @@
 //! Which notes share a beam: those of one beat, as the meter is felt.
 
-use super::written::{Bar, Symbol};
+use super::written::{WrittenBar, WrittenSymbol};
 use crate::music::{Meter, Whole};
 use num_traits::Zero;
 
@@ -26,7 +26,7 @@ fn beat_of(starts: &[Whole], moment: Whole) -> usize {
 }
 
 /// Groups of two or more symbols, by their indices in the bar, that a beam joins.
-pub fn of_bar(bar: &Bar, meter: Meter) -> Vec<Vec<usize>> {
+pub fn of_bar(bar: &WrittenBar, meter: Meter) -> Vec<Vec<usize>> {
     let length = meter.bar();
     let bar_start = (bar.start / length).floor() * length;
     let starts = groups(meter);
@@ -58,7 +58,7 @@ pub enum Stroke {
 }
 
 /// The strokes of a group, each with its level; level 0 is the beam that joins all.
-pub fn strokes(symbols: &[Symbol]) -> Vec<(usize, Stroke)> {
+pub fn strokes(symbols: &[WrittenSymbol]) -> Vec<(usize, Stroke)> {
     let most = symbols.iter().map(|s| s.value.flags()).max().unwrap_or(0);
     let mut strokes = vec![];
     for level in 0..most {
@@ -85,7 +85,7 @@ pub fn strokes(symbols: &[Symbol]) -> Vec<(usize, Stroke)> {
 }
 
 /// A stub points to the note it makes up a beat's part with: after a dotted note back, before one on.
-fn points_right(symbols: &[Symbol], index: usize) -> bool {
+fn points_right(symbols: &[WrittenSymbol], index: usize) -> bool {
     if index == 0 {
         return true;
     }

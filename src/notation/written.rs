@@ -14,23 +14,23 @@ pub struct WrittenPass {
     /// Index of the pass in the score's line.
     pub index: usize,
     /// Its bars in order, at least one.
-    pub bars: Vec<Bar>,
+    pub bars: Vec<WrittenBar>,
 }
 
 /// A bar, or where a bar is too long for a page, a part of it.
 #[derive(Clone, Debug)]
-pub struct Bar {
+pub struct WrittenBar {
     /// Moment of its start, from the start of the pass.
     pub start: Whole,
     /// Its notes and rests in order.
-    pub symbols: Vec<Symbol>,
+    pub symbols: Vec<WrittenSymbol>,
     /// False where the bar goes on.
     pub closed: bool,
 }
 
 /// A note or rest with its own value.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Symbol {
+pub struct WrittenSymbol {
     /// Moment of its start, from the start of the pass.
     pub at: Whole,
     /// How long it lasts, triplets counted in.
@@ -40,12 +40,12 @@ pub struct Symbol {
     /// The triplet it stands in, numbered through the pass.
     pub triplet: Option<u32>,
     /// What it is.
-    pub what: What,
+    pub what: SymbolKind,
 }
 
 /// What a symbol is.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum What {
+pub enum SymbolKind {
     /// A note.
     Note(Note),
     /// Breathing in or out, or holding the breath.
@@ -82,7 +82,7 @@ impl Note {
     }
 }
 
-impl Symbol {
+impl WrittenSymbol {
     /// Moment of its end.
     pub fn end(&self) -> Whole {
         self.at + self.length
@@ -91,14 +91,14 @@ impl Symbol {
     /// The note, if it is one.
     pub fn note(&self) -> Option<&Note> {
         match &self.what {
-            What::Note(note) => Some(note),
+            SymbolKind::Note(note) => Some(note),
             _ => None,
         }
     }
 
     /// True for all that has a head.
     pub fn has_head(&self) -> bool {
-        !matches!(self.what, What::Rest(_))
+        !matches!(self.what, SymbolKind::Rest(_))
     }
 }
 
@@ -115,8 +115,8 @@ struct Piece {
 pub fn pass(line: &Line, pass: &Pass, index: usize, meter: Meter) -> WrittenPass {
     let bar = meter.bar();
     let count = (pass.length / bar).ceil().to_integer();
-    let mut bars: Vec<Bar> = (0..count)
-        .map(|n| Bar {
+    let mut bars: Vec<WrittenBar> = (0..count)
+        .map(|n| WrittenBar {
             start: bar * Whole::from_integer(n),
             symbols: vec![],
             closed: true,
@@ -133,7 +133,7 @@ pub fn pass(line: &Line, pass: &Pass, index: usize, meter: Meter) -> WrittenPass
             let head = heads[piece.event];
             heads[piece.event] += 1;
             let number = (at / bar).floor().to_integer() as usize;
-            bars[number].symbols.push(Symbol {
+            bars[number].symbols.push(WrittenSymbol {
                 at,
                 length,
                 value,
@@ -150,14 +150,14 @@ pub fn pass(line: &Line, pass: &Pass, index: usize, meter: Meter) -> WrittenPass
     written
 }
 
-fn what(pass: &Pass, event: usize, kind: EventKind, head: usize) -> What {
+fn what(pass: &Pass, event: usize, kind: EventKind, head: usize) -> SymbolKind {
     let note = pass.notes.iter().position(|n| n.event == event);
-    let air = |word| What::Air {
+    let air = |word| SymbolKind::Air {
         note,
         word: if head == 0 { word } else { "" },
     };
     match kind {
-        EventKind::Rest => What::Rest(false),
+        EventKind::Rest => SymbolKind::Rest(false),
         EventKind::In => air("in"),
         EventKind::Out => air("out"),
         EventKind::Hold => air("hold"),
@@ -166,7 +166,7 @@ fn what(pass: &Pass, event: usize, kind: EventKind, head: usize) -> What {
             let Played::Pitch { written, .. } = pass.notes[index].played else {
                 unreachable!("a note of a melody is played as a pitch")
             };
-            What::Note(Note {
+            SymbolKind::Note(Note {
                 index,
                 head,
                 tied_on: false,
@@ -303,19 +303,19 @@ fn cut_at_bars(piece: &Piece, bar: Whole) -> Vec<(Whole, Whole, Value)> {
 }
 
 /// Puts rests where a bar has nothing.
-fn fill(bar: &mut Bar, meter: Meter) {
+fn fill(bar: &mut WrittenBar, meter: Meter) {
     let mut filled = Vec::with_capacity(bar.symbols.len());
     let mut now = bar.start;
     let end = bar.start + meter.bar();
-    let silence = |from: Whole, to: Whole, filled: &mut Vec<Symbol>| {
+    let silence = |from: Whole, to: Whole, filled: &mut Vec<WrittenSymbol>| {
         let mut at = from;
         for (length, value) in value::rests(from - bar.start, to - from, meter) {
-            filled.push(Symbol {
+            filled.push(WrittenSymbol {
                 at,
                 length,
                 value,
                 triplet: None,
-                what: What::Rest(length == meter.bar()),
+                what: SymbolKind::Rest(length == meter.bar()),
             });
             at += length;
         }
@@ -336,7 +336,7 @@ fn fill(bar: &mut Bar, meter: Meter) {
 fn mark_ties(written: &mut WrittenPass, heads: &[usize], pass: &Pass) {
     for bar in &mut written.bars {
         for symbol in &mut bar.symbols {
-            if let What::Note(note) = &mut symbol.what {
+            if let SymbolKind::Note(note) = &mut symbol.what {
                 note.tied_on = note.head + 1 < heads[pass.notes[note.index].event];
             }
         }

@@ -4,7 +4,7 @@ use super::glyph::defaults::{
     SLUR_ENDPOINT_THICKNESS, SLUR_MIDPOINT_THICKNESS, TIE_ENDPOINT_THICKNESS,
     TIE_MIDPOINT_THICKNESS,
 };
-use super::page::{Bounds, Kind, Mark, Shape, Step};
+use super::page::{Bounds, DrawnKind, DrawnMark, OutlineStep, Shape};
 
 /// A point of the page.
 type Point = (f64, f64);
@@ -163,40 +163,48 @@ impl Arch {
         }
     }
 
-    fn mark(&self, kind: Kind, end: f64, middle: f64) -> Mark {
+    fn mark(&self, kind: DrawnKind, end: f64, middle: f64) -> DrawnMark {
         let (a, b) = self.handles();
         // Handles move the middle of a curve by three quarters of their own way.
         let swell = (middle - end) / 0.75 / 2.0;
         let out = |p: Point, by: f64| (p.0, p.1 + self.side * by);
         let half = end / 2.0;
-        Mark::new(
+        DrawnMark::new(
             kind,
             Shape::Area(vec![
-                Step::Move(out(self.from, half)),
-                Step::Curve(
+                OutlineStep::Move(out(self.from, half)),
+                OutlineStep::Curve(
                     out(a, half + swell),
                     out(b, half + swell),
                     out(self.to, half),
                 ),
-                Step::Line(out(self.to, -half)),
-                Step::Curve(
+                OutlineStep::Line(out(self.to, -half)),
+                OutlineStep::Curve(
                     out(b, -half - swell),
                     out(a, -half - swell),
                     out(self.from, -half),
                 ),
-                Step::Close,
+                OutlineStep::Close,
             ]),
         )
     }
 
     /// It as a slur.
-    pub fn slur(&self) -> Mark {
-        self.mark(Kind::Slur, SLUR_ENDPOINT_THICKNESS, SLUR_MIDPOINT_THICKNESS)
+    pub fn slur(&self) -> DrawnMark {
+        self.mark(
+            DrawnKind::Slur,
+            SLUR_ENDPOINT_THICKNESS,
+            SLUR_MIDPOINT_THICKNESS,
+        )
     }
 
     /// It as a tie.
-    pub fn tie(&self) -> Mark {
-        self.mark(Kind::Tie, TIE_ENDPOINT_THICKNESS, TIE_MIDPOINT_THICKNESS)
+    pub fn tie(&self) -> DrawnMark {
+        self.mark(
+            DrawnKind::Tie,
+            TIE_ENDPOINT_THICKNESS,
+            TIE_MIDPOINT_THICKNESS,
+        )
     }
 }
 

@@ -4,7 +4,7 @@
 use super::glyph::Glyph;
 use super::layout::SPACE;
 use super::letters::FAMILY;
-use super::page::{Block, Bounds, Kind, Mark, Page, Role, Shape};
+use super::page::{Bounds, DrawnKind, DrawnMark, Page, Role, Shape, SheetBlock};
 use super::svg::{escaped, glyphs, letters, number, outline, rounded};
 use super::timetable;
 use crate::score::ScoreLine;
@@ -57,8 +57,8 @@ pub fn strip(page: &Page, class: &str) -> String {
 }
 
 /// True for marks that one element can hold.
-fn same_paint(one: &Mark, other: &Mark) -> bool {
-    let form = |mark: &Mark| match mark.shape {
+fn same_paint(one: &DrawnMark, other: &DrawnMark) -> bool {
+    let form = |mark: &DrawnMark| match mark.shape {
         Shape::Line { width, .. } => Some(width),
         _ => None,
     };
@@ -66,11 +66,11 @@ fn same_paint(one: &Mark, other: &Mark) -> bool {
 }
 
 /// Marks of one kind, shade and form.
-fn run(out: &mut String, marks: &[Mark]) {
+fn run(out: &mut String, marks: &[DrawnMark]) {
     let class = marks[0].kind.name();
     // A pencil's grey is the page's to choose, for a dark room has another.
     let shade = match (marks[0].kind, marks[0].shade) {
-        (Kind::Pencil, _) | (_, 0) => String::new(),
+        (DrawnKind::Pencil, _) | (_, 0) => String::new(),
         (_, shade) => format!(" opacity=\"{}\"", number(1.0 - f64::from(shade) / 255.0)),
     };
     if let Shape::Line { width, .. } = marks[0].shape {
@@ -95,7 +95,7 @@ fn run(out: &mut String, marks: &[Mark]) {
     out.push_str("</g>");
 }
 
-fn filled(out: &mut String, mark: &Mark) {
+fn filled(out: &mut String, mark: &DrawnMark) {
     let _ = match &mark.shape {
         Shape::Glyph { glyph, at, space } => {
             let (name, x, y) = (glyph.name(), number(at.0), number(at.1));
@@ -177,9 +177,14 @@ pub fn places(page: &Page, line: &ScoreLine) -> Places {
 }
 
 /// Bounds of the staff of a system.
-fn staff(block: &Block) -> Option<Bounds> {
-    let staff = block.marks.iter().filter(|m| m.kind == Kind::StaffLine);
-    staff.map(Mark::bounds).reduce(|all, one| all.with(&one))
+fn staff(block: &SheetBlock) -> Option<Bounds> {
+    let staff = block
+        .marks
+        .iter()
+        .filter(|m| m.kind == DrawnKind::StaffLine);
+    staff
+        .map(DrawnMark::bounds)
+        .reduce(|all, one| all.with(&one))
 }
 
 /// Top and bottom.

@@ -3,8 +3,8 @@
 use super::canvas::Canvas;
 use super::glyph::Glyph;
 use super::glyph::defaults::HAIRPIN_THICKNESS;
-use super::page::{Bounds, Kind, Mark};
-use super::part::Part;
+use super::page::{Bounds, DrawnKind, DrawnMark};
+use super::part::LinePart;
 use super::placed::PlacedBar;
 use crate::music::{Dynamic, Whole};
 use crate::routine::melody::LoudnessChange;
@@ -45,7 +45,7 @@ fn written(changes: &[LoudnessChange]) -> &[LoudnessChange] {
 }
 
 /// Draws the dynamics of all passes of a system.
-pub fn draw(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>], end: f64) {
+pub fn draw(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_>], end: f64) {
     let changes = written(&part.line.melody.loudness);
     let mut spots: Vec<Spot> = vec![];
     for number in 0..part.passes.len() {
@@ -177,7 +177,7 @@ fn put(canvas: &mut Canvas, spots: Vec<Spot>, end: f64) {
         };
         let glyph = glyph(dynamic);
         let own = glyph.bounds();
-        let mut mark = Mark::glyph(Kind::Dynamic, glyph, spot.left - own.left, line);
+        let mut mark = DrawnMark::glyph(DrawnKind::Dynamic, glyph, spot.left - own.left, line);
         // Two signs too near each other stand one under the other.
         while taken.iter().any(|b| b.overlaps(&mark.bounds(), -0.2)) {
             mark = mark.moved(1.0, 0.0, 2.4);
@@ -199,8 +199,8 @@ fn put(canvas: &mut Canvas, spots: Vec<Spot>, end: f64) {
             };
             for side in [-1.0, 1.0] {
                 let at = |open: f64| middle + side * OPENING * open;
-                canvas.put(Mark::line(
-                    Kind::Hairpin,
+                canvas.put(DrawnMark::line(
+                    DrawnKind::Hairpin,
                     (spot.left, at(spot.open.0)),
                     (right, at(spot.open.1)),
                     HAIRPIN_THICKNESS,

@@ -6,12 +6,12 @@
 //! stands; [`svg`] draws it here, [`inline`] as a part of a page, back ends outside the core draw it as PDF and PNG.
 //!
 //! ```
-//! use leadpipe::sheet::{self, Options, svg};
+//! use leadpipe::sheet::{self, SheetOptions, svg};
 //!
 //! # const TEXT: &str = include_str!(concat!(env!("CARGO_MANIFEST_DIR"), "/presets/second-steps.toml"));
 //! # let routine = leadpipe::routine::read(TEXT).unwrap();
 //! # let score = leadpipe::score::unroll(&routine, &leadpipe::score::Take::default()).unwrap();
-//! let sheet = sheet::engrave(&score, &Options::default());
+//! let sheet = sheet::engrave(&score, &SheetOptions::default());
 //! assert!(svg::page(&sheet.pages[0]).starts_with("<svg"));
 //! ```
 
@@ -46,5 +46,5 @@ pub mod timetable;
 mod words;
 
 pub use layout::{engrave, engrave_marked, engrave_pencilled, strip};
-pub use options::{Fingerings, Options, Paper, Passes};
+pub use options::{Paper, SheetFingerings, SheetOptions, SheetPasses};
 pub use page::{Page, Sheet};

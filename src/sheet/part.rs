@@ -3,14 +3,14 @@
 
 use crate::notation::accidentals;
 
-use super::options::{Fingerings, Options, Passes};
+use super::options::{SheetFingerings, SheetOptions, SheetPasses};
 use super::pencil_words::{self, OnLine};
 use super::spacing::{self, Distances, Extent};
 use super::words;
 use super::{letters::Face, notes};
 use crate::brass::{Instrument, Valves, fingering};
 use crate::music::Whole;
-use crate::notation::written::{self, Bar, Symbol, WrittenPass};
+use crate::notation::written::{self, WrittenBar, WrittenPass, WrittenSymbol};
 use crate::pencil::Pencil;
 use crate::routine::{Attack, Line, On};
 use crate::score::{Joined, Pass, Played, Score, ScoreLine, ScoreNote};
@@ -23,7 +23,7 @@ const LONG_WALK: usize = 4;
 pub const FINGERING_SIZE: f64 = 1.75;
 
 /// A line made ready.
-pub struct Part<'s> {
+pub struct LinePart<'s> {
     /// As the teacher wrote it.
     pub line: &'s Line,
     /// As it is played.
@@ -31,13 +31,13 @@ pub struct Part<'s> {
     /// Its number, from 1.
     pub number: usize,
     /// What is written, in order.
-    pub passes: Vec<PartPass<'s>>,
+    pub passes: Vec<LinePass<'s>>,
     /// What is drawn over it in pencil.
     pub pencil: OnLine,
 }
 
 /// A pass made ready.
-pub struct PartPass<'s> {
+pub struct LinePass<'s> {
     /// As it is played.
     pub pass: &'s Pass,
     /// As it is written.
@@ -50,12 +50,12 @@ pub struct PartPass<'s> {
     pub cues: Vec<Option<&'static str>>,
 }
 
-impl<'s> Part<'s> {
+impl<'s> LinePart<'s> {
     /// Makes line `index` of a score ready.
     pub fn new(
         score: &'s Score<'s>,
         index: usize,
-        options: &Options,
+        options: &SheetOptions,
         pencil: Option<&Pencil>,
     ) -> Self {
         let score_line = &score.lines[index];
@@ -71,7 +71,7 @@ impl<'s> Part<'s> {
         let labels = words::labels(line, score_line, &chosen);
         let passes = written.into_iter().zip(labels).map(|(written, label)| {
             let pass = &score_line.passes[written.index];
-            PartPass {
+            LinePass {
                 pass,
                 written,
                 label,
@@ -110,7 +110,14 @@ impl<'s> Part<'s> {
         slots
     }
 
-    fn add(&self, pass: &PartPass<'_>, number: usize, bar: Bar, room: f64, slots: &mut Vec<Slot>) {
+    fn add(
+        &self,
+        pass: &LinePass<'_>,
+        number: usize,
+        bar: WrittenBar,
+        room: f64,
+        slots: &mut Vec<Slot>,
+    ) {
         let distances = distances(pass, &bar);
         let halves = (distances.least_width() > room)
             .then(|| self.halved(&bar))
@@ -131,7 +138,7 @@ impl<'s> Part<'s> {
     }
 
     /// A bar cut in two near its middle: at a beat if there is one, in no triplet.
-    fn halved(&self, bar: &Bar) -> Option<(Bar, Bar)> {
+    fn halved(&self, bar: &WrittenBar) -> Option<(WrittenBar, WrittenBar)> {
         let beat = self.score_line.meter.click();
         let symbols = &bar.symbols;
         let middle = symbols.len() / 2;
@@ -151,7 +158,7 @@ impl<'s> Part<'s> {
             .or_else(|| near(Some(quarter)))
             .or_else(|| near(None))?;
         let (one, other) = symbols.split_at(at);
-        let part = |symbols: &[Symbol], closed| Bar {
+        let part = |symbols: &[WrittenSymbol], closed| WrittenBar {
             start: symbols[0].at,
             symbols: symbols.to_vec(),
             closed,
@@ -165,7 +172,7 @@ pub struct Slot {
     /// Index in the part's passes.
     pub pass: usize,
     /// What is in it.
-    pub bar: Bar,
+    pub bar: WrittenBar,
     /// How wide it is.
     pub distances: Distances,
     /// True if a pass begins with it.
@@ -174,12 +181,12 @@ pub struct Slot {
     pub closes_pass: bool,
 }
 
-fn distances(pass: &PartPass<'_>, bar: &Bar) -> Distances {
+fn distances(pass: &LinePass<'_>, bar: &WrittenBar) -> Distances {
     let extents: Vec<Extent> = bar.symbols.iter().map(|s| extent(pass, s)).collect();
     spacing::of_bar(&bar.symbols, &extents)
 }
 
-fn extent(pass: &PartPass<'_>, symbol: &Symbol) -> Extent {
+fn extent(pass: &LinePass<'_>, symbol: &WrittenSymbol) -> Extent {
     let mut extent = notes::extent(symbol);
     if let Some(note) = symbol.note() {
         if note.head == 0
@@ -195,7 +202,7 @@ fn extent(pass: &PartPass<'_>, symbol: &Symbol) -> Extent {
 
 /// Indices of the passes that are written: one for each half step or tube, of a long walk the first and
 /// the last.
-fn chosen(line: &ScoreLine, passes: Passes) -> Vec<usize> {
+fn chosen(line: &ScoreLine, passes: SheetPasses) -> Vec<usize> {
     let mut all: Vec<usize> = vec![];
     for (index, pass) in line.passes.iter().enumerate() {
         let last = all.last().map(|i| line.passes[*i].walk_index);
@@ -204,18 +211,18 @@ fn chosen(line: &ScoreLine, passes: Passes) -> Vec<usize> {
         }
     }
     match passes {
-        Passes::Ends if all.len() > LONG_WALK => vec![all[0], all[all.len() - 1]],
+        SheetPasses::Ends if all.len() > LONG_WALK => vec![all[0], all[all.len() - 1]],
         _ => all,
     }
 }
 
-fn resolved(fingerings: Fingerings, score: &Score<'_>) -> Fingerings {
+fn resolved(fingerings: SheetFingerings, score: &Score<'_>) -> SheetFingerings {
     let instrument = score.instrument();
     let first_level = crate::brass::Level::of_top(instrument, score.routine.comfortable_top)
         .is_none_or(|level| level.number() == 1);
     match fingerings {
-        Fingerings::ByLevel if first_level => Fingerings::All,
-        Fingerings::ByLevel => Fingerings::Unusual,
+        SheetFingerings::ByLevel if first_level => SheetFingerings::All,
+        SheetFingerings::ByLevel => SheetFingerings::Unusual,
         other => other,
     }
 }
@@ -228,7 +235,7 @@ fn valves(note: &ScoreNote) -> Option<Valves> {
     }
 }
 
-fn of_notes(pass: &Pass, mode: Fingerings, instrument: &Instrument) -> Vec<Option<String>> {
+fn of_notes(pass: &Pass, mode: SheetFingerings, instrument: &Instrument) -> Vec<Option<String>> {
     let mut shown: Vec<(i32, Valves)> = vec![];
     let mut before: Option<(i32, Valves)> = None;
     let mut all = vec![];
@@ -253,8 +260,8 @@ fn of_notes(pass: &Pass, mode: Fingerings, instrument: &Instrument) -> Vec<Optio
             true
         } else {
             match mode {
-                Fingerings::All => before != Some(this),
-                Fingerings::None => false,
+                SheetFingerings::All => before != Some(this),
+                SheetFingerings::None => false,
                 _ => written.alter() != 0 && !shown.contains(&this),
             }
         };

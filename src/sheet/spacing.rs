@@ -1,7 +1,7 @@
 //! How far apart notes stand: by value, and never so near that anything touches.
 
 use crate::music::Whole;
-use crate::notation::written::Symbol;
+use crate::notation::written::WrittenSymbol;
 
 /// The room around one symbol, in staff spaces from the left edge of its head.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -41,7 +41,7 @@ fn natural(length: Whole) -> f64 {
 }
 
 /// The distances of a bar, or of a part of one.
-pub fn of_bar(symbols: &[Symbol], extents: &[Extent]) -> Distances {
+pub fn of_bar(symbols: &[WrittenSymbol], extents: &[Extent]) -> Distances {
     let mut distances = Distances {
         natural: vec![],
         least: vec![],

@@ -2,7 +2,7 @@
 
 use super::glyph::Glyph;
 use super::letters::{FAMILY, Face};
-use super::page::{Mark, Page, Role, Shape, Step};
+use super::page::{DrawnMark, OutlineStep, Page, Role, Shape};
 use std::fmt::Write;
 
 /// A page as an SVG document.
@@ -70,7 +70,7 @@ pub(super) fn glyphs(page: &Page) -> Vec<Glyph> {
     glyphs
 }
 
-fn mark(out: &mut String, mark: &Mark) {
+fn mark(out: &mut String, mark: &DrawnMark) {
     let class = mark.kind.name();
     let paint = |name: &str| match mark.shade {
         0 if name == "fill" => String::new(),
@@ -136,15 +136,15 @@ pub(super) fn letters(at: (f64, f64), size: f64, face: Face, text: &str) -> Stri
     )
 }
 
-pub(super) fn outline(steps: impl Iterator<Item = Step>, places: usize) -> String {
+pub(super) fn outline(steps: impl Iterator<Item = OutlineStep>, places: usize) -> String {
     let mut path = String::new();
     let pair = |(x, y): (f64, f64)| format!("{} {}", rounded(x, places), rounded(y, places));
     for step in steps {
         let _ = match step {
-            Step::Move(p) => write!(path, "M{}", pair(p)),
-            Step::Line(p) => write!(path, "L{}", pair(p)),
-            Step::Curve(a, b, p) => write!(path, "C{} {} {}", pair(a), pair(b), pair(p)),
-            Step::Close => write!(path, "Z"),
+            OutlineStep::Move(p) => write!(path, "M{}", pair(p)),
+            OutlineStep::Line(p) => write!(path, "L{}", pair(p)),
+            OutlineStep::Curve(a, b, p) => write!(path, "C{} {} {}", pair(a), pair(b), pair(p)),
+            OutlineStep::Close => write!(path, "Z"),
         };
     }
     path

@@ -4,8 +4,8 @@ mod figures;
 mod json;
 
 use super::console::Console;
-use super::edition::{self, Opened};
-use super::source::Source;
+use super::edition::{self, LoadedEdition};
+use super::source::SourceText;
 use super::{Exit, Outcome, findings, pencil, show, takes};
 use crate::brass::AgeBand;
 use crate::check::Options;
@@ -76,7 +76,7 @@ type Said<'p> = (Option<String>, &'p Problem);
 impl Check {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
-        let source = Source::find(&self.routine)?;
+        let source = SourceText::find(&self.routine)?;
         let teacher = match source.read() {
             Ok(routine) => routine,
             Err(faults) => {
@@ -86,7 +86,7 @@ impl Check {
             }
         };
         let pencil = edition::find_pencil_option(self.pencil.as_ref())?;
-        let opened = Opened::lay(console, source, teacher.into(), pencil, self.keep_going);
+        let opened = LoadedEdition::lay(console, source, teacher.into(), pencil, self.keep_going);
         let Some(opened) = opened else {
             return Ok(Exit::Errors);
         };
@@ -121,7 +121,7 @@ impl Check {
         })
     }
 
-    fn faulty(&self, console: &mut Console, source: &Source, problems: &[Problem]) -> Outcome {
+    fn faulty(&self, console: &mut Console, source: &SourceText, problems: &[Problem]) -> Outcome {
         if self.json {
             let shown = json::unreadable(source, problems);
             console.data(&format!("{shown:#}\n"))?;
@@ -135,7 +135,7 @@ impl Check {
 }
 
 /// Every problem of a text once: those of the first take, then what each further one adds, with where.
-fn said<'p>(opened: &Opened, plan: &'p Plan<'_>, text: Text) -> Vec<Said<'p>> {
+fn said<'p>(opened: &LoadedEdition, plan: &'p Plan<'_>, text: Text) -> Vec<Said<'p>> {
     let takes = plan.takes.iter().enumerate();
     let said = takes.flat_map(|(number, planned)| {
         let words = || takes::in_words(&planned.take, opened.edition.played());
@@ -148,7 +148,7 @@ fn said<'p>(opened: &Opened, plan: &'p Plan<'_>, text: Text) -> Vec<Said<'p>> {
 }
 
 /// Says every problem and every notice.
-fn say(console: &mut Console, opened: &Opened, plan: &Plan<'_>) {
+fn say(console: &mut Console, opened: &LoadedEdition, plan: &Plan<'_>) {
     for (at, problem) in said(opened, plan, Text::Routine) {
         opened.show(console, problem, at.as_deref());
     }
@@ -161,7 +161,7 @@ fn say(console: &mut Console, opened: &Opened, plan: &Plan<'_>) {
 }
 
 /// Says how many problems there are.
-fn close(console: &mut Console, opened: &Opened, plan: &Plan<'_>) {
+fn close(console: &mut Console, opened: &LoadedEdition, plan: &Plan<'_>) {
     if plan
         .takes
         .iter()

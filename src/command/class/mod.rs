@@ -8,7 +8,7 @@ mod roster;
 mod threads;
 
 use super::console::Console;
-use super::source::Source;
+use super::source::SourceText;
 use super::{Exit, Failure, Outcome, formats, progress, render, rendered, sheet, show};
 use crate::class::{self, Shard};
 use crate::handout::folder::HandedOut;
@@ -18,7 +18,7 @@ use crate::render::{Bits, End, FileKind, RenderFailure, Settings, files, planned
 use crate::sheet::Paper;
 use clap::Args;
 use rayon::prelude::*;
-use roster::{Asked, Entrants, LeftOut, Ready, Roster};
+use roster::{ClassOptions, Entrants, LeftOut, Ready, Roster};
 use std::ffi::OsString;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::AtomicBool;
@@ -99,7 +99,7 @@ impl Class {
         let Some(list) = read.list else {
             return Ok(Exit::Errors);
         };
-        let asked = Asked {
+        let asked = ClassOptions {
             out: &self.out,
             rate: self.rate,
             keep_going: self.keep_going,
@@ -131,7 +131,7 @@ impl Class {
         &self,
         console: &mut Console,
         roster: &Roster<'_>,
-        asked: &Asked<'_>,
+        asked: &ClassOptions<'_>,
         stop: &AtomicBool,
     ) -> Outcome {
         // Everybody was checked, so that all parts of a class come to the same judgement; the part is rendered.
@@ -181,7 +181,7 @@ impl Class {
     }
 
     /// Renders everybody's tracks, and shows how far they are.
-    fn write(&self, ready: &[&Ready<'_>], asked: &Asked<'_>, stop: &AtomicBool) -> End {
+    fn write(&self, ready: &[&Ready<'_>], asked: &ClassOptions<'_>, stop: &AtomicBool) -> End {
         let mut parts = Vec::new();
         for player in ready {
             let tracks = planned::tracks(
@@ -256,7 +256,7 @@ fn hand_out(player: &Ready<'_>, kind: FileKind, paper: Paper) -> Result<(), Fail
 }
 
 /// The file of a class list.
-fn find(argument: &OsString) -> Result<Source, Failure> {
+fn find(argument: &OsString) -> Result<SourceText, Failure> {
     let shown = argument.to_string_lossy();
     if Path::new(argument).is_dir() {
         return Err(
@@ -268,5 +268,5 @@ fn find(argument: &OsString) -> Result<Source, Failure> {
         return Err(Failure::usage(format!("there is no file called {shown}"))
             .hint("a class list is a text file of yours; README.md shows one"));
     }
-    Source::find(argument)
+    SourceText::find(argument)
 }

@@ -5,8 +5,8 @@ use crate::check::Options;
 use crate::class::advice::{self, Advice};
 use crate::class::{ClassList, Listed, Named, Player};
 use crate::command::console::Console;
-use crate::command::edition::{self, Opened};
-use crate::command::source::Source;
+use crate::command::edition::{self, LoadedEdition};
+use crate::command::source::SourceText;
 use crate::command::{Failure, pencil, presets, show};
 use crate::edition::name::{self, Names};
 use crate::edition::{Edition, Judge, Plan, Unplayable, Wanted};
@@ -32,7 +32,7 @@ pub struct Entrant<'l> {
     index: usize,
     player: &'l Player,
     folder: String,
-    opened: Arc<Opened>,
+    opened: Arc<LoadedEdition>,
 }
 
 /// A player who gets nothing.
@@ -65,7 +65,7 @@ pub struct Ready<'e> {
     /// How the routine is named in records there.
     pub origin: String,
     /// What is played.
-    pub opened: &'e Opened,
+    pub opened: &'e LoadedEdition,
     /// The takes in order.
     pub plan: Plan<'e>,
     /// What each take sounds like.
@@ -96,7 +96,7 @@ pub struct Roster<'e> {
 }
 
 /// What the command asks for.
-pub struct Asked<'a> {
+pub struct ClassOptions<'a> {
     /// Where the players' folders go.
     pub out: &'a Path,
     /// Frames a second.
@@ -107,7 +107,7 @@ pub struct Asked<'a> {
     pub threads: Option<usize>,
 }
 
-impl Asked<'_> {
+impl ClassOptions<'_> {
     /// How takes are compiled.
     pub fn compile(&self) -> compile::Settings {
         compile::Settings {
@@ -127,9 +127,9 @@ impl<'l> Entrants<'l> {
     /// Reads everybody's routine and pencil. What is wrong is shown, each file once.
     pub fn gather(
         console: &mut Console,
-        source: &'l Source,
+        source: &'l SourceText,
         list: &'l ClassList,
-        asked: &Asked<'_>,
+        asked: &ClassOptions<'_>,
     ) -> Self {
         let mut library = Library::beside(source, asked.keep_going);
         let folders = folders::give(console, list, asked.out);
@@ -177,7 +177,11 @@ impl<'l> Entrants<'l> {
 
 impl<'e> Roster<'e> {
     /// Checks every take of everybody. What is wrong is shown.
-    pub fn check(console: &mut Console, entrants: &'e Entrants<'_>, asked: &Asked<'_>) -> Self {
+    pub fn check(
+        console: &mut Console,
+        entrants: &'e Entrants<'_>,
+        asked: &ClassOptions<'_>,
+    ) -> Self {
         let readable = &entrants.readable;
         let judged: Vec<_> = threads::with(asked.threads, || {
             let sounds = sounds(readable);
@@ -262,15 +266,15 @@ type Found<T> = Result<T, &'static str>;
 
 /// Files read so far: what one player has serves the next.
 struct Library<'l> {
-    list: &'l Source,
+    list: &'l SourceText,
     folder: &'l Path,
     keep_going: bool,
-    routines: HashMap<String, Found<(Source, Arc<Routine>)>>,
-    versions: HashMap<(String, Option<String>), Found<Arc<Opened>>>,
+    routines: HashMap<String, Found<(SourceText, Arc<Routine>)>>,
+    versions: HashMap<(String, Option<String>), Found<Arc<LoadedEdition>>>,
 }
 
 impl<'l> Library<'l> {
-    fn beside(list: &'l Source, keep_going: bool) -> Self {
+    fn beside(list: &'l SourceText, keep_going: bool) -> Self {
         let folder = Path::new(&list.argument).parent();
         Self {
             list,
@@ -287,7 +291,7 @@ impl<'l> Library<'l> {
         console: &mut Console,
         routine: &Named,
         pencil: Option<&Named>,
-    ) -> Found<Arc<Opened>> {
+    ) -> Found<Arc<LoadedEdition>> {
         let key = (routine.name.clone(), pencil.map(|p| p.name.clone()));
         if let Some(found) = self.versions.get(&key) {
             return found.clone();
@@ -302,16 +306,16 @@ impl<'l> Library<'l> {
         console: &mut Console,
         routine: &Named,
         pencil: Option<&Named>,
-    ) -> Found<Opened> {
+    ) -> Found<LoadedEdition> {
         let routine = self.routine(console, routine);
         let pencil = pencil.map(|named| self.pencil(console, named)).transpose();
         let (source, teacher) = routine?;
         let pencil = pencil?;
-        let opened = Opened::lay(console, source, teacher, pencil, self.keep_going);
+        let opened = LoadedEdition::lay(console, source, teacher, pencil, self.keep_going);
         opened.ok_or("the pencil does not fit")
     }
 
-    fn pencil(&self, console: &mut Console, named: &Named) -> Found<Source> {
+    fn pencil(&self, console: &mut Console, named: &Named) -> Found<SourceText> {
         let path = self.beside_list(&named.name);
         edition::find_pencil(path.as_os_str()).map_err(|failure| {
             self.missing(console, named, failure);
@@ -319,7 +323,11 @@ impl<'l> Library<'l> {
         })
     }
 
-    fn routine(&mut self, console: &mut Console, named: &Named) -> Found<(Source, Arc<Routine>)> {
+    fn routine(
+        &mut self,
+        console: &mut Console,
+        named: &Named,
+    ) -> Found<(SourceText, Arc<Routine>)> {
         if let Some(found) = self.routines.get(&named.name) {
             return found.clone();
         }
@@ -327,7 +335,7 @@ impl<'l> Library<'l> {
             Some(_) => PathBuf::from(&named.name),
             None => self.beside_list(&named.name),
         };
-        let found = match Source::find(path.as_os_str()) {
+        let found = match SourceText::find(path.as_os_str()) {
             Ok(source) => edition::read_routine(console, &source)
                 .map(|read| (source, read))
                 .ok_or("faults in the routine"),
@@ -395,7 +403,7 @@ fn sounds(entrants: &[Entrant<'_>]) -> Sounds {
 fn ready<'e>(
     entrant: &'e Entrant<'_>,
     sounds: &Sounds,
-    asked: &Asked<'_>,
+    asked: &ClassOptions<'_>,
 ) -> Result<Ready<'e>, Refusal> {
     let (player, edition) = (entrant.player, &entrant.opened.edition);
     let judge = Judge {

@@ -8,7 +8,7 @@ const FARTHEST_KEY: i32 = 6;
 
 /// A choice: what is asked of the engine, and the words on the page.
 #[derive(Debug, Serialize)]
-pub struct Choice {
+pub struct PageChoice {
     value: String,
     words: String,
 }
@@ -32,9 +32,9 @@ pub struct MarkGroup {
 }
 
 /// Keys, highest first.
-pub fn keys() -> Vec<Choice> {
+pub fn keys() -> Vec<PageChoice> {
     let keys = (-FARTHEST_KEY..=FARTHEST_KEY).rev();
-    keys.map(|key| Choice {
+    keys.map(|key| PageChoice {
         value: key.to_string(),
         words: key::moved(key),
     })
@@ -42,13 +42,13 @@ pub fn keys() -> Vec<Choice> {
 }
 
 /// What the guide does.
-pub fn guides() -> Vec<Choice> {
+pub fn guides() -> Vec<PageChoice> {
     let guides = [
         ("together", "plays along"),
         ("echo", "plays first, then leaves you the time"),
         ("off", "silent"),
     ];
-    let choice = |(value, words): (&str, &str)| Choice {
+    let choice = |(value, words): (&str, &str)| PageChoice {
         value: value.to_owned(),
         words: words.to_owned(),
     };

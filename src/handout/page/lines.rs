@@ -1,13 +1,13 @@
 //! The lines of a page: what each is for and how to play it, its music, and where each take plays it.
 
-use super::{Page, Take};
+use super::{HandoutPage, PageTake};
 use crate::edition::Edition;
 use crate::handout::escape;
 use crate::pencil::{Pencil, lay, words};
 use crate::routine::Routine;
 use crate::score::{self, ScoreLine};
 use crate::sheet::inline::Places;
-use crate::sheet::{self, Options, inline, strip, timetable};
+use crate::sheet::{self, SheetOptions, inline, strip, timetable};
 use crate::words::{duration, key};
 use num_traits::ToPrimitive;
 
@@ -23,14 +23,14 @@ pub struct Strip {
 }
 
 /// The music of all lines in one key.
-pub struct Strips {
+pub struct KeyStrips {
     /// Half steps that lines of pitches are moved by.
     pub key: i32,
     /// For each line of the teacher's routine; none where the key leaves it out.
     pub lines: Vec<Option<Strip>>,
 }
 
-impl Strips {
+impl KeyStrips {
     /// Engraves the teacher's lines, and the pencil over them.
     pub fn draw(edition: &Edition, key: i32) -> Self {
         let lines = edition.teacher().lines.iter();
@@ -46,7 +46,13 @@ impl Strips {
             let pages: Vec<sheet::Page> = WIDTHS
                 .iter()
                 .map(|(_, width)| {
-                    strip(score, index, &Options::default(), edition.pencil(), *width)
+                    strip(
+                        score,
+                        index,
+                        &SheetOptions::default(),
+                        edition.pencil(),
+                        *width,
+                    )
                 })
                 .collect();
             let places = pages
@@ -74,7 +80,7 @@ impl Strip {
 }
 
 /// The lines in their order.
-pub fn html(page: &Page<'_>, strips: &[Strips]) -> String {
+pub fn html(page: &HandoutPage<'_>, strips: &[KeyStrips]) -> String {
     let mut html =
         "<section id=\"music\" aria-labelledby=\"lines-title\">\n<h2 id=\"lines-title\">"
             .to_owned();
@@ -89,7 +95,7 @@ pub fn html(page: &Page<'_>, strips: &[Strips]) -> String {
     html + "</ol>\n</section>\n"
 }
 
-fn line(page: &Page<'_>, strips: &[Strips], index: usize) -> String {
+fn line(page: &HandoutPage<'_>, strips: &[KeyStrips], index: usize) -> String {
     let line = &page.edition.teacher().lines[index];
     let number = index + 1;
     let name = escape::html(&line.name);
@@ -144,9 +150,9 @@ fn marks(pencil: &Pencil, teacher: &Routine, index: usize) -> String {
 
 /// Where a take plays a line.
 fn plays(
-    page: &Page<'_>,
+    page: &HandoutPage<'_>,
     number: usize,
-    (at, take): (usize, &Take<'_>),
+    (at, take): (usize, &PageTake<'_>),
     played: &ScoreLine,
 ) -> String {
     let file = escape::address(&take.file);

@@ -18,7 +18,7 @@ use crate::problem::Problem;
 use crate::render::{RenderFailure, files};
 use crate::score::Score;
 use crate::sheet::inline;
-use lines::Strips;
+use lines::KeyStrips;
 use std::fs;
 use std::path::Path;
 use std::sync::LazyLock;
@@ -62,7 +62,7 @@ const MARK: &str = "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\
     <meta name=\"generator\" content=\"leadpipe\">\n";
 
 /// What a page is made from.
-pub struct Page<'a> {
+pub struct HandoutPage<'a> {
     /// The pupil's version: the teacher's lines are the page's, and the pupil's marks are drawn over them.
     pub edition: &'a Edition,
     /// The text of the routine's file.
@@ -72,15 +72,15 @@ pub struct Page<'a> {
     /// Whose it is, where it is one player's own.
     pub whose: Option<&'a str>,
     /// Its takes, in the order of practice.
-    pub takes: Vec<Take<'a>>,
+    pub takes: Vec<PageTake<'a>>,
     /// Sheets to print.
-    pub sheets: Vec<Sheet>,
+    pub sheets: Vec<PageSheet>,
     /// Name of the list of its tracks, in the same folder.
     pub list: &'a str,
 }
 
 /// A take on a page.
-pub struct Take<'a> {
+pub struct PageTake<'a> {
     /// What it is called.
     pub title: String,
     /// Name of its file, in the same folder.
@@ -94,7 +94,7 @@ pub struct Take<'a> {
 }
 
 /// A sheet beside a page.
-pub struct Sheet {
+pub struct PageSheet {
     /// What it is called.
     pub title: String,
     /// Name of its file, in the same folder.
@@ -103,7 +103,7 @@ pub struct Sheet {
     pub content: Vec<u8>,
 }
 
-impl Page<'_> {
+impl HandoutPage<'_> {
     /// Writes the page into `folder`, and what lets a phone keep it; what stands there already keeps its time.
     ///
     /// # Errors
@@ -152,10 +152,10 @@ impl Page<'_> {
     pub fn html(&self) -> String {
         let routine = self.edition.teacher();
         let title = escape::html(&self.title());
-        let strips: Vec<Strips> = self
+        let strips: Vec<KeyStrips> = self
             .keys()
             .into_iter()
-            .map(|key| Strips::draw(self.edition, key))
+            .map(|key| KeyStrips::draw(self.edition, key))
             .collect();
         let policy = escape::html(&policy::of(STYLE, &SCRIPT));
         let icon = installed::ICONS[0].0;
@@ -168,7 +168,7 @@ impl Page<'_> {
              <link rel=\"apple-touch-icon\" href=\"{icon}\">\n<title>{title}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n",
             installed::MANIFEST
         );
-        html += &inline::definitions(strips.iter().flat_map(Strips::pages));
+        html += &inline::definitions(strips.iter().flat_map(KeyStrips::pages));
         html += &format!("<header>\n<h1>{title}</h1>\n");
         if let Some(purpose) = &routine.purpose {
             html += &format!("<p>{}</p>\n", escape::html(purpose));
@@ -207,7 +207,7 @@ impl Page<'_> {
         let mut html = "<footer>\n<div id=\"kept\" hidden>\n<p class=\"soft\"></p>\n\
             <button type=\"button\" class=\"quiet\" hidden>Put it on the home screen</button>\n</div>\n"
             .to_owned();
-        for Sheet { title, file, .. } in &self.sheets {
+        for PageSheet { title, file, .. } in &self.sheets {
             html += &format!(
                 "<p><a href=\"{}\">{}</a>, to print.</p>\n",
                 escape::address(file),

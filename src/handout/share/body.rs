@@ -13,7 +13,7 @@ pub const AT_ONCE: u64 = 64 * 1024;
 
 /// The body of an answer.
 pub struct Answer {
-    pieces: VecDeque<Piece>,
+    pieces: VecDeque<BodyPiece>,
     file: Option<File>,
     /// True while the file is on its way to the next piece.
     seeking: bool,
@@ -21,18 +21,18 @@ pub struct Answer {
 }
 
 /// Some of what an answer carries.
-pub enum Piece {
+pub enum BodyPiece {
     /// Words.
-    Words(Bytes),
+    Text(Bytes),
     /// Bytes of the file: first, and one past the last.
-    Part(u64, u64),
+    FileRange(u64, u64),
 }
 
-impl Piece {
+impl BodyPiece {
     fn length(&self) -> u64 {
         match self {
-            Piece::Words(words) => words.len() as u64,
-            Piece::Part(from, to) => to - from,
+            BodyPiece::Text(words) => words.len() as u64,
+            BodyPiece::FileRange(from, to) => to - from,
         }
     }
 }
@@ -40,7 +40,7 @@ impl Piece {
 impl Answer {
     /// Words alone.
     pub fn words(words: impl Into<Bytes>) -> Self {
-        Self::new(vec![Piece::Words(words.into())], None)
+        Self::new(vec![BodyPiece::Text(words.into())], None)
     }
 
     /// Nothing.
@@ -49,10 +49,10 @@ impl Answer {
     }
 
     /// These pieces, the parts from `file`.
-    pub fn new(pieces: Vec<Piece>, file: Option<std::fs::File>) -> Self {
-        let pieces: VecDeque<Piece> = pieces.into_iter().filter(|p| p.length() > 0).collect();
+    pub fn new(pieces: Vec<BodyPiece>, file: Option<std::fs::File>) -> Self {
+        let pieces: VecDeque<BodyPiece> = pieces.into_iter().filter(|p| p.length() > 0).collect();
         Self {
-            left: pieces.iter().map(Piece::length).sum(),
+            left: pieces.iter().map(BodyPiece::length).sum(),
             pieces,
             file: file.map(File::from_std),
             seeking: false,
@@ -76,13 +76,13 @@ impl Body for Answer {
         let this = &mut *self;
         let (from, to) = match this.pieces.front() {
             None => return Poll::Ready(None),
-            Some(Piece::Words(words)) => {
+            Some(BodyPiece::Text(words)) => {
                 let words = words.clone();
                 this.left -= words.len() as u64;
                 this.pieces.pop_front();
                 return Poll::Ready(Some(Ok(Frame::data(words))));
             }
-            Some(Piece::Part(from, to)) => (*from, *to),
+            Some(BodyPiece::FileRange(from, to)) => (*from, *to),
         };
         let Some(file) = &mut this.file else {
             return Poll::Ready(Some(Err(io::ErrorKind::NotFound.into())));
@@ -109,7 +109,7 @@ impl Body for Answer {
         if from == to {
             this.pieces.pop_front();
         } else {
-            this.pieces[0] = Piece::Part(from, to);
+            this.pieces[0] = BodyPiece::FileRange(from, to);
         }
         Poll::Ready(Some(Ok(Frame::data(bytes.into()))))
     }

@@ -1,8 +1,8 @@
 //! One request and its answer (RFC 9110).
 
-use super::body::{Answer, Piece};
+use super::body::{Answer, BodyPiece};
 use super::folder::{Folder, Found};
-use super::range::{self, Asked};
+use super::range::{self, RequestedRange};
 use super::{kind, lan, listing};
 use crate::handout::page;
 use hyper::body::Incoming;
@@ -164,11 +164,11 @@ fn of_file(
         HeaderValue::from_static(kind::of(path)),
     );
     match asked(request, &tag, &date, length) {
-        Asked::All => {
-            let pieces = vec![Piece::Part(0, length)];
+        RequestedRange::All => {
+            let pieces = vec![BodyPiece::FileRange(0, length)];
             *response.body_mut() = Answer::new(pieces, Some(file));
         }
-        Asked::Beyond => {
+        RequestedRange::Unsatisfiable => {
             let beyond = format!("bytes */{length}");
             let mut response = words(
                 StatusCode::RANGE_NOT_SATISFIABLE,
@@ -177,12 +177,13 @@ fn of_file(
             insert(response.headers_mut(), header::CONTENT_RANGE, &beyond);
             return response;
         }
-        Asked::Parts(parts) => {
+        RequestedRange::Parts(parts) => {
             *response.status_mut() = StatusCode::PARTIAL_CONTENT;
             if let [(from, to)] = parts[..] {
                 let range = content_range(from, to, length);
                 insert(response.headers_mut(), header::CONTENT_RANGE, &range);
-                *response.body_mut() = Answer::new(vec![Piece::Part(from, to)], Some(file));
+                *response.body_mut() =
+                    Answer::new(vec![BodyPiece::FileRange(from, to)], Some(file));
             } else {
                 let pieces = several(&parts, length, kind::of(path));
                 *response.body_mut() = Answer::new(pieces, Some(file));
@@ -195,17 +196,17 @@ fn of_file(
 }
 
 /// Section 14.6: each part with what it is, between boundaries.
-fn several(parts: &[(u64, u64)], length: u64, kind: &str) -> Vec<Piece> {
+fn several(parts: &[(u64, u64)], length: u64, kind: &str) -> Vec<BodyPiece> {
     let mut pieces = vec![];
     for (from, to) in parts {
         let head = format!(
             "\r\n--{BOUNDARY}\r\nContent-Type: {kind}\r\nContent-Range: {}\r\n\r\n",
             content_range(*from, *to, length)
         );
-        pieces.push(Piece::Words(head.into()));
-        pieces.push(Piece::Part(*from, *to));
+        pieces.push(BodyPiece::Text(head.into()));
+        pieces.push(BodyPiece::FileRange(*from, *to));
     }
-    pieces.push(Piece::Words(format!("\r\n--{BOUNDARY}--\r\n").into()));
+    pieces.push(BodyPiece::Text(format!("\r\n--{BOUNDARY}--\r\n").into()));
     pieces
 }
 
@@ -215,16 +216,16 @@ fn content_range(from: u64, to: u64, length: u64) -> String {
 
 /// Which part of the file is asked for: all of it unless it is still the one of which the client has some
 /// (section 13.1.5).
-fn asked(request: &Request<Incoming>, tag: &str, date: &str, length: u64) -> Asked {
+fn asked(request: &Request<Incoming>, tag: &str, date: &str, length: u64) -> RequestedRange {
     let fields = request.headers();
     let text = |name: HeaderName| fields.get(name).and_then(|v| v.to_str().ok());
     // Ranges are for GET alone (section 14.2).
     let Some(range) = text(header::RANGE).filter(|_| request.method() == Method::GET) else {
-        return Asked::All;
+        return RequestedRange::All;
     };
     match fields.get(header::IF_RANGE).map(HeaderValue::to_str) {
-        Some(Ok(known)) if known != tag && known != date => Asked::All,
-        Some(Err(_)) => Asked::All,
+        Some(Ok(known)) if known != tag && known != date => RequestedRange::All,
+        Some(Err(_)) => RequestedRange::All,
         _ => range::parse(range, length),
     }
 }
