@@ -1,4 +1,4 @@
-//! Which built-in routine suits a player, by the highest open note played with ease.
+//! Chooses a built-in routine for a player by the highest open note that is played with ease.
 
 use super::{Level, Valves, instrument::Instrument, partials};
 use crate::music::WrittenPitch;
@@ -16,7 +16,7 @@ const OF_LEVEL: [&str; 5] = [
     "fifth-steps",
 ];
 
-/// A built-in routine, and when it is the right one.
+/// A built-in routine and when to play it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct OtherRoutine {
     /// Name of the built-in routine.
@@ -25,7 +25,7 @@ pub struct OtherRoutine {
     pub when: String,
 }
 
-/// The routine to start with, the easier one and the next one.
+/// The routine to start with, an easier one and the next one.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct RoutineChoice {
     /// The player's highest easy note, with its place on the staff: "G4, second-line G".
@@ -34,13 +34,13 @@ pub struct RoutineChoice {
     pub level: Option<Level>,
     /// Name of the built-in routine to start with.
     pub routine: &'static str,
-    /// Why that one, in one or two sentences.
+    /// The reason for the choice, in one or two sentences.
     pub why: String,
     /// The routine after it.
     pub next: Option<OtherRoutine>,
-    /// The easier routine, when in doubt and for bad days.
+    /// The easier routine, for doubtful cases and bad days.
     pub easier: Option<OtherRoutine>,
-    /// Advice for players who should talk to a teacher first.
+    /// Advice for players who should first talk to a teacher.
     pub ask: Option<String>,
 }
 

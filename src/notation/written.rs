@@ -1,5 +1,4 @@
-//! From the passes of a line to what is written: bars of notes and rests, cut at bar lines, tied, in
-//! values that can be drawn.
+//! Writes the passes of a line as bars of notes and rests: divided at bar lines, tied, and in values that can be drawn.
 
 use super::value::{self, Value};
 use crate::music::{Meter, Whole, WrittenPitch};
@@ -17,14 +16,14 @@ pub struct WrittenPass {
     pub bars: Vec<WrittenBar>,
 }
 
-/// A bar, or where a bar is too long for a page, a part of it.
+/// A bar, or a part of a bar that is too long for a page.
 #[derive(Clone, Debug)]
 pub struct WrittenBar {
     /// Moment of its start, from the start of the pass.
     pub start: Whole,
     /// Its notes and rests in order.
     pub symbols: Vec<WrittenSymbol>,
-    /// False where the bar goes on.
+    /// False if the next part belongs to the same bar.
     pub closed: bool,
 }
 
@@ -33,11 +32,11 @@ pub struct WrittenBar {
 pub struct WrittenSymbol {
     /// Moment of its start, from the start of the pass.
     pub at: Whole,
-    /// How long it lasts, triplets counted in.
+    /// How long it lasts, with the effect of triplets.
     pub length: Whole,
-    /// What is drawn.
+    /// The value that is drawn.
     pub value: Value,
-    /// The triplet it stands in, numbered through the pass.
+    /// The number in the pass of the triplet it belongs to.
     pub triplet: Option<u32>,
     /// What it is.
     pub what: SymbolKind,
@@ -50,12 +49,12 @@ pub enum SymbolKind {
     Note(Note),
     /// Breathing in or out, or holding the breath.
     Air {
-        /// Index in the pass; none for a held breath.
+        /// Index in the pass; `None` for a held breath.
         note: Option<usize>,
-        /// "in", "out" or "hold"; nothing where it goes on from before.
+        /// "in", "out" or "hold"; empty where it continues the symbol before.
         word: &'static str,
     },
-    /// A rest; `true` for a whole bar of it.
+    /// A rest; `true` for the rest of a whole bar.
     Rest(bool),
 }
 
@@ -96,13 +95,13 @@ impl WrittenSymbol {
         }
     }
 
-    /// True for all that has a head.
+    /// True for symbols with a note head.
     pub fn has_head(&self) -> bool {
         !matches!(self.what, SymbolKind::Rest(_))
     }
 }
 
-/// A part of an event, with the value the teacher wrote.
+/// A part of an event, with the value that the teacher wrote.
 struct Piece {
     event: usize,
     at: Whole,
@@ -111,7 +110,7 @@ struct Piece {
     triplet: Option<u32>,
 }
 
-/// Writes a pass of a line down.
+/// Writes a pass of a line.
 pub fn pass(line: &Line, pass: &Pass, index: usize, meter: Meter) -> WrittenPass {
     let bar = meter.bar();
     let count = (pass.length / bar).ceil().to_integer();
@@ -125,7 +124,7 @@ pub fn pass(line: &Line, pass: &Pass, index: usize, meter: Meter) -> WrittenPass
     let mut heads = vec![0; line.melody.events.len()];
     for piece in pieces(line) {
         let kind = line.melody.events[piece.event].kind;
-        // Silence outside triplets is what is left between the notes.
+        // Rests outside triplets are made from the gaps between the notes.
         if kind == EventKind::Rest && piece.triplet.is_none() {
             continue;
         }
@@ -177,7 +176,7 @@ fn what(pass: &Pass, event: usize, kind: EventKind, head: usize) -> SymbolKind {
     }
 }
 
-/// The parts of every event, as the teacher's values and ties have them.
+/// The parts of every event, with the teacher's values and ties.
 fn pieces(line: &Line) -> Vec<Piece> {
     let mut reading = Reading {
         pieces: vec![],
@@ -196,7 +195,7 @@ fn pieces(line: &Line) -> Vec<Piece> {
     if events.len() == reading.events && events.iter().enumerate().all(same) {
         return pieces;
     }
-    // A melody that was changed after it was read: its lengths hold, cut as they come.
+    // The melody was changed after it was read: its lengths are valid, its written values are not.
     let mut pieces = vec![];
     for (index, event) in events.iter().enumerate() {
         let mut at = event.start;
@@ -276,7 +275,7 @@ impl Reading {
     }
 }
 
-/// A piece as it is drawn: in one, or in several where it crosses a bar line.
+/// A piece as it is drawn: whole, or in several parts where it crosses a bar line.
 fn cut_at_bars(piece: &Piece, bar: Whole) -> Vec<(Whole, Whole, Value)> {
     let end = piece.at + piece.length;
     let bar_end = |at: Whole| ((at / bar).floor() + Whole::from_integer(1)) * bar;
@@ -302,7 +301,7 @@ fn cut_at_bars(piece: &Piece, bar: Whole) -> Vec<(Whole, Whole, Value)> {
     cut
 }
 
-/// Puts rests where a bar has nothing.
+/// Fills the gaps of a bar with rests.
 fn fill(bar: &mut WrittenBar, meter: Meter) {
     let mut filled = Vec::with_capacity(bar.symbols.len());
     let mut now = bar.start;
