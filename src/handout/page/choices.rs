@@ -1,4 +1,4 @@
-//! What a pupil can choose on the page, each choice as the engine reads it, with words for it.
+//! What a pupil can choose on the page: each choice as the engine reads it, and its label.
 
 use crate::words::key;
 use serde::Serialize;
@@ -6,7 +6,7 @@ use serde::Serialize;
 /// Half steps that a take can be moved by on the page, up and down.
 const FARTHEST_KEY: i32 = 6;
 
-/// A choice: what is asked of the engine, and the words on the page.
+/// A choice: the value for the engine, and the label on the page.
 #[derive(Debug, Serialize)]
 pub struct PageChoice {
     value: String,
@@ -21,12 +21,12 @@ pub struct MarkChoice {
     words: &'static str,
 }
 
-/// Marks that stand together under a title.
+/// Marks that are shown together under a title.
 #[derive(Debug, Serialize)]
 #[serde(rename_all = "camelCase")]
 pub struct MarkGroup {
     title: &'static str,
-    /// True for marks that mean one line, not the whole routine.
+    /// True for marks of a single line, false for marks of the whole routine.
     of_a_line: bool,
     marks: &'static [MarkChoice],
 }
@@ -41,7 +41,7 @@ pub fn keys() -> Vec<PageChoice> {
     .collect()
 }
 
-/// What the guide does.
+/// The guide modes.
 pub fn guides() -> Vec<PageChoice> {
     let guides = [
         ("together", "plays along"),

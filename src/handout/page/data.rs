@@ -1,4 +1,4 @@
-//! What the page's script must know, as data that no browser runs.
+//! The data for the page's script, in an element that a browser does not run.
 
 use super::HandoutPage;
 use super::bare::bare;

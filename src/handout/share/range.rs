@@ -1,21 +1,20 @@
 //! Byte ranges (RFC 9110, section 14).
 
-/// More parts than any player asks for at once; a request for more is answered in full.
+/// The most ranges of a request. No player needs as many; a request for more gets the whole file.
 const MOST: usize = 8;
 
-/// What part of a file was asked for.
+/// The part of a file that is requested.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum RequestedRange {
-    /// All of it.
+    /// The whole file.
     All,
-    /// These bytes: first, and one past the last, in the order asked for. Never empty.
+    /// These ranges, each as its first byte and one past its last, in the requested order. Never empty.
     Parts(Vec<(u64, u64)>),
-    /// Nothing that it has.
+    /// Only bytes beyond the end of the file.
     Unsatisfiable,
 }
 
-/// Reads the field's value for a file of `length` bytes. What is no range of bytes is as if it had not been
-/// said.
+/// Parses the field for a file of `length` bytes. A value that is not a valid byte range is ignored.
 pub fn parse(field: &str, length: u64) -> RequestedRange {
     let Some((unit, set)) = field.split_once('=') else {
         return RequestedRange::All;
@@ -41,7 +40,7 @@ pub fn parse(field: &str, length: u64) -> RequestedRange {
         return RequestedRange::All;
     }
     let parts: Vec<(u64, u64)> = parts.into_iter().filter(|(from, to)| from < to).collect();
-    // Parts that overlap so much that they come to more than the file are answered with the file.
+    // Ranges that overlap so much that their sum exceeds the file are answered with the whole file.
     let sum: u128 = parts.iter().map(|(from, to)| u128::from(to - from)).sum();
     match parts.len() {
         0 => RequestedRange::Unsatisfiable,
@@ -50,8 +49,7 @@ pub fn parse(field: &str, length: u64) -> RequestedRange {
     }
 }
 
-/// `0-99`, `100-`, `-100`: the part of the file that is meant, empty where it has none; nothing where that
-/// is no range.
+/// The range meant by `0-99`, `100-` or `-100`, empty if it is beyond the file; `None` if it is not a range.
 fn spec_of(spec: &str, length: u64) -> Option<(u64, u64)> {
     let (first, last) = spec.split_once('-')?;
     let (first, last) = (first.trim(), last.trim());
@@ -72,7 +70,7 @@ fn spec_of(spec: &str, length: u64) -> Option<(u64, u64)> {
     Some((first.min(end), end))
 }
 
-/// A number of any length; beyond 64 bits it is as good as the largest.
+/// A number of any length; one beyond 64 bits becomes the largest.
 fn number(text: &str) -> Option<u64> {
     let digits = !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit());
     digits.then(|| text.parse().unwrap_or(u64::MAX))
@@ -82,7 +80,7 @@ fn number(text: &str) -> Option<u64> {
 mod tests {
     use super::*;
 
-    /// The examples of RFC 9110, section 14.1.2, for a file of 10,000 bytes, and what lies at its edges.
+    /// The examples of RFC 9110, section 14.1.2, for a file of 10,000 bytes, and edge cases.
     #[test]
     fn ranges_are_read_as_the_standard_says() {
         let parts = |parts: &[(u64, u64)]| RequestedRange::Parts(parts.to_vec());
