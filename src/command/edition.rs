@@ -26,7 +26,7 @@ pub struct LoadedEdition {
 /// The file of a pencil.
 ///
 /// # Errors
-/// Where there is none, or it is no text.
+/// If the file does not exist or is not text.
 pub fn find_pencil(argument: &OsStr) -> Result<SourceText, Failure> {
     let shown = argument.to_string_lossy();
     let path = Path::new(argument);
@@ -44,17 +44,17 @@ pub fn find_pencil(argument: &OsStr) -> Result<SourceText, Failure> {
     SourceText::find(argument)
 }
 
-/// The file of the pencil that an option names, where one does.
+/// The file of the pencil, if the option names one.
 ///
 /// # Errors
-/// Where there is none, or it is no text.
+/// If the file does not exist or is not text.
 pub fn find_pencil_option<A: AsRef<OsStr>>(
     argument: Option<&A>,
 ) -> Result<Option<SourceText>, Failure> {
     argument.map(|a| find_pencil(a.as_ref())).transpose()
 }
 
-/// Reads a routine; none where it is not understood, which is shown.
+/// Reads a routine; `None` if it is not understood. Faults are shown.
 pub fn read_routine(console: &mut Console, routine: &SourceText) -> Option<Arc<Routine>> {
     match routine.read() {
         Ok(read) => Some(Arc::new(read)),
@@ -68,8 +68,8 @@ pub fn read_routine(console: &mut Console, routine: &SourceText) -> Option<Arc<R
 }
 
 impl LoadedEdition {
-    /// Reads a routine and the pencil that is laid over it. What is wrong is shown; then there is none, unless
-    /// `keep_going` applies the marks that fit.
+    /// Reads a routine and the pencil laid over it. Problems are shown; the result is then `None`, unless `keep_going`
+    /// applies the marks that fit.
     pub fn read(
         console: &mut Console,
         routine: SourceText,
@@ -116,7 +116,7 @@ impl LoadedEdition {
         })
     }
 
-    /// Whose marks are laid over the routine: the player's own words for it, or else what the pencil's file is called.
+    /// The owner of the marks: the player's name, or else the name of the pencil's file.
     pub fn whose(&self) -> Option<String> {
         let pencil = self.pencil.as_ref()?;
         let player = self.edition.pencil().and_then(|p| p.player.clone());
@@ -128,7 +128,7 @@ impl LoadedEdition {
         }))
     }
 
-    /// What files of it are called: the routine's title, and whose marks are in it.
+    /// The stem of file names: the routine's title and the owner of the marks.
     pub fn stem(&self) -> String {
         let title = name::slug(&self.edition.played().title);
         match self.whose() {
@@ -137,7 +137,7 @@ impl LoadedEdition {
         }
     }
 
-    /// How a command ends that has done all that was asked: marks that were left out are errors.
+    /// How a successful command exits: marks that were left out count as errors.
     pub fn exit(&self) -> Exit {
         if self.edition.left_out().is_empty() {
             Exit::Done
@@ -154,17 +154,17 @@ impl LoadedEdition {
         }
     }
 
-    /// Shows a problem at its place; `at` says at which take, where that is not plain.
+    /// Shows a problem at its place; `at` names the take if it is not clear.
     pub fn show(&self, console: &mut Console, problem: &Problem, at: Option<&str>) {
         let text = problem.place.map_or(Text::Routine, |place| place.text);
         show::problem(console, self.source(text), problem, at);
     }
 
-    /// Plans takes that are to be rendered, and says what they add to what there is to say of the routine as it is
-    /// written. None where there is an error, which is said.
+    /// Plans takes to render, and shows the problems that they add to those of the routine as written. `None` if there is
+    /// an error, which is shown.
     ///
     /// # Errors
-    /// Where one of the takes cannot be.
+    /// If one of the takes cannot be played.
     pub fn plan(&self, console: &mut Console, takes: &[Take]) -> Result<Option<Plan<'_>>, Failure> {
         let judge = Judge {
             against: Against::AsWritten,
@@ -204,7 +204,7 @@ impl LoadedEdition {
         Ok(fit.then_some(plan))
     }
 
-    /// Says that the routine has warnings as it is written, and what shows them.
+    /// Says that the routine has warnings as written, and which command shows them.
     fn warn(&self, console: &mut Console, warnings: usize) {
         let warnings = count(warnings, "warning", "warnings");
         let (how, with) = match &self.pencil {

@@ -20,7 +20,7 @@ use std::ffi::OsString;
 use std::path::PathBuf;
 use std::sync::atomic::AtomicBool;
 
-/// Frames a second of a handout's tracks.
+/// Sample rate of a handout's tracks.
 const RATE: u32 = 44_100;
 
 /// Make a folder for one pupil: tracks, the sheet to print, and a page that plays them
@@ -116,7 +116,7 @@ impl Handout {
         self.format.unwrap_or_else(formats::for_phones)
     }
 
-    /// Renders the tracks, and says whether all of them are there.
+    /// Renders the tracks, and returns whether all of them are complete.
     fn render(
         &self,
         console: &mut Console,

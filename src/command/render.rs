@@ -118,7 +118,7 @@ pub struct Render {
     threads: Option<usize>,
 }
 
-/// More than any machine has use for.
+/// More than any machine can use.
 const MOST_THREADS: usize = 1024;
 
 fn on_or_off(text: &str) -> Result<bool, String> {
@@ -138,7 +138,7 @@ pub(super) fn rate(text: &str) -> Result<u32, String> {
     }
 }
 
-/// Reads the width of a frame.
+/// Reads the number of bits of a sample.
 pub(super) fn bits(text: &str) -> Result<Bits, String> {
     match text {
         "16" => Ok(Bits::Sixteen),
@@ -196,9 +196,9 @@ impl Render {
         })
     }
 
-    /// Reads the routines and the pencil, and says how many routines are not understood.
+    /// Reads the routines and the pencil, and returns how many routines are not understood.
     fn open(&self, console: &mut Console) -> Result<(Vec<LoadedEdition>, usize), Failure> {
-        // Every name first: a slip in the last one should not be found after the first was rendered.
+        // All names first: a typing error in the last one should not be found after the first was rendered.
         let built_in = [OsString::from(presets::DEFAULT)];
         let named = if self.routines.is_empty() {
             &built_in[..]
@@ -227,7 +227,7 @@ impl Render {
         Ok((opened, refused))
     }
 
-    /// Renders what was planned; none if that is nothing.
+    /// Renders what was planned; `None` if nothing was.
     fn write(&self, planned: &[Planned<'_>], balance: Balance, stop: &AtomicBool) -> Option<End> {
         let tracks: Vec<Track<'_>> = planned.iter().flat_map(|p| self.tracks(p)).collect();
         if tracks.is_empty() {
@@ -247,7 +247,7 @@ impl Render {
         Some(rendered::write(&tracks, &self.out, &settings, stop))
     }
 
-    /// The takes asked for, in order, as written where nothing is said.
+    /// The requested takes in order; as written where no option is given.
     fn takes(&self) -> Vec<Take> {
         let percent = |n| TakeTempo::Percent(Decimal::from_integer(n));
         let tempos = match (&self.tempo[..], self.routines.is_empty()) {
@@ -270,7 +270,7 @@ impl Render {
             sample_rate: self.rate,
             signs: self.signs,
         };
-        // Everything is rendered, whoever has it.
+        // With `force` no lines are copied from other tracks.
         let teachers = (!self.force).then_some(self.out.as_path());
         rendered::tracks(
             planned.opened,
@@ -285,7 +285,7 @@ impl Render {
 /// Becomes true at Ctrl-C. A second Ctrl-C does not wait.
 pub(super) fn stop_on_ctrl_c() -> &'static AtomicBool {
     static STOP: AtomicBool = AtomicBool::new(false);
-    // Where no handler can be set the system's own ends the run, and the next one clears up.
+    // Without a handler the system ends the run, and the next run removes its temporary files.
     let _ = ctrlc::set_handler(|| {
         if STOP.swap(true, Ordering::Relaxed) {
             std::process::exit(Exit::Stopped.code().into());
@@ -294,7 +294,7 @@ pub(super) fn stop_on_ctrl_c() -> &'static AtomicBool {
     &STOP
 }
 
-/// Writes the list of the folder's tracks once all of them are there.
+/// Writes the list of the folder's tracks once all of them are complete.
 fn listed(mut end: End, folder: &Path) -> End {
     if end.failure.is_none() {
         end.failure = list::write(folder, &list::of_folder(folder)).err();

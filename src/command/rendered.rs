@@ -1,4 +1,4 @@
-//! Tracks rendered into a folder, and what is said of them.
+//! Rendering tracks into a folder, and the messages about it.
 
 use super::console::Console;
 use super::edition::LoadedEdition;
@@ -36,8 +36,8 @@ pub fn tracks<'p>(
     tracks
 }
 
-/// Names the takes of a plan for `folder`, where no track of another routine is replaced: then the names get a number,
-/// which is said.
+/// Names the takes of a plan for `folder`. To avoid replacing a track of another routine, the names get a number, which
+/// is reported.
 pub fn name(
     console: &mut Console,
     opened: &LoadedEdition,
@@ -64,7 +64,7 @@ pub fn name(
     plan.name(&stem, names);
 }
 
-/// Renders tracks into a folder, and shows how far they are.
+/// Renders tracks into a folder and shows the progress.
 pub fn write(tracks: &[Track<'_>], folder: &Path, settings: &Settings, stop: &AtomicBool) -> End {
     let bars = progress::Bars::new(tracks.iter().map(|t| (t.name.clone(), t.frames)));
     let end = batch::render(tracks, folder, settings, stop, &bars);
@@ -86,7 +86,7 @@ pub fn close(console: &mut Console, end: &End, sample_rate: u32) -> Outcome {
     )
 }
 
-/// Says how many files of killed runs were taken away.
+/// Says how many files of interrupted runs were removed.
 pub fn cleared(console: &mut Console, files: usize) {
     if files > 0 {
         let files = count(files, "unfinished file", "unfinished files");

@@ -147,7 +147,7 @@ impl SheetCommand {
     }
 }
 
-/// Says which letters the sheet's font has not.
+/// Warns of letters that the sheet's font does not have.
 pub(super) fn warn_of_letters(console: &mut Console, routine: &Routine) {
     let lines = routine.lines.iter();
     let texts = lines.flat_map(|l| {
@@ -192,7 +192,7 @@ fn drawn(
     }
 }
 
-/// Each page with the name of its file: numbered where there are several.
+/// Each page with the name of its file, numbered if there are several.
 fn pages<'s>(
     sheet: &'s Sheet,
     name: &str,

@@ -13,10 +13,10 @@ use crate::words::{duration, size};
 use clap::Args;
 use std::path::PathBuf;
 
-/// What the guide sounds: concert E3 to C6, the compass of a trumpet in B-flat.
+/// The range of the guide: concert E3 to C6, the compass of a trumpet in B-flat.
 const LOWEST: SoundingPitch = SoundingPitch::from_number(52);
 const HIGHEST: SoundingPitch = SoundingPitch::from_number(84);
-/// Seconds a note can be held.
+/// How long a note can be held, in seconds.
 const SHORTEST: Decimal = Decimal::from_integer(1);
 const LONGEST: Decimal = Decimal::from_integer(600);
 
@@ -60,7 +60,7 @@ pub struct ToneCommand {
     bits: Bits,
 }
 
-/// A pitch as it sounds, not as a player reads it.
+/// Reads a sounding pitch.
 fn sounding(text: &str) -> Result<SoundingPitch, Failure> {
     let named = choose::pitch(text)?;
     let pitch = named.sounding(0);

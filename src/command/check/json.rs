@@ -10,12 +10,12 @@ use crate::music::WrittenPitch;
 use crate::problem::{Problem, Span, Text};
 use serde_json::{Value, json};
 
-/// A routine that is not understood.
+/// The report on a routine that is not understood.
 pub fn unreadable(source: &SourceText, problems: &[Problem]) -> Value {
     json!({ "routine": source.name, "faults": faults(source, problems) })
 }
 
-/// A routine that was checked.
+/// The report on a routine that was checked.
 pub fn checked(opened: &LoadedEdition, plan: &Plan<'_>) -> Value {
     let routine = opened.edition.played();
     let findings = said(opened, plan, Text::Routine);

@@ -1,4 +1,4 @@
-//! `leadpipe check`: what there is to say of a routine.
+//! `leadpipe check`: the findings and figures of a routine.
 
 mod figures;
 mod json;
@@ -70,7 +70,7 @@ fn age(text: &str) -> Result<AgeBand, String> {
         .ok_or_else(|| "an age is 8-10, 11-13, 14-16 or adult".to_owned())
 }
 
-/// A problem, and the take it was found at where that is not the first.
+/// A problem and, if it is not the first, the take at which it was found.
 type Said<'p> = (Option<String>, &'p Problem);
 
 impl Check {
@@ -134,7 +134,7 @@ impl Check {
     }
 }
 
-/// Every problem of a text once: those of the first take, then what each further one adds, with where.
+/// Every problem of a text once: those of the first take, then those that each further take adds.
 fn said<'p>(opened: &LoadedEdition, plan: &'p Plan<'_>, text: Text) -> Vec<Said<'p>> {
     let takes = plan.takes.iter().enumerate();
     let said = takes.flat_map(|(number, planned)| {
@@ -147,7 +147,7 @@ fn said<'p>(opened: &LoadedEdition, plan: &'p Plan<'_>, text: Text) -> Vec<Said<
     said.collect()
 }
 
-/// Says every problem and every notice.
+/// Shows every problem and every notice.
 fn say(console: &mut Console, opened: &LoadedEdition, plan: &Plan<'_>) {
     for (at, problem) in said(opened, plan, Text::Routine) {
         opened.show(console, problem, at.as_deref());
