@@ -1,4 +1,4 @@
-//! What stands over a staff: breath marks, fingerings, words at notes, the tempo, the names of passes.
+//! Signs above a staff: breath marks, fingerings, words at notes, the tempo, the names of passes.
 
 use super::canvas::Canvas;
 use super::glyph::Glyph;
@@ -86,7 +86,7 @@ pub fn cues(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_>], en
     }
 }
 
-/// Puts words over whatever stands there, their left end at `x` where the system leaves them room.
+/// Puts words above everything at that place, with their left end at `x` if there is room before the system's end.
 fn words(canvas: &mut Canvas, x: f64, end: f64, text: &str, face: Face) {
     let width = face.width(text, WORDS);
     let x = x.min(end - width).max(0.0);
@@ -124,8 +124,7 @@ struct Heading {
     marks: Vec<DrawnMark>,
 }
 
-/// The tempo over the first system, and over every pass its name: on one line of text where they leave
-/// each other room.
+/// The tempo above the first system and the name above every pass, on one line of text if there is room.
 pub fn headings(
     canvas: &mut Canvas,
     part: &LinePart<'_>,
@@ -186,7 +185,7 @@ fn heading(
     if tempo {
         at = tempo_mark(part, &mut marks);
     }
-    // A long list of passes goes over several rows.
+    // A long list of passes takes several rows.
     let rows = Face::Bold.wrapped(label, WORDS, (place.width - at).max(12.0));
     let widths = rows.iter().map(|row| Face::Bold.width(row, WORDS));
     let across = at + widths.fold(0.0, f64::max);
@@ -205,7 +204,7 @@ fn heading(
     (!marks.is_empty()).then_some(Heading { x, across, marks })
 }
 
-/// A note of the value of one click, "= 72"; returns where the next word can begin.
+/// A note of the value of one click and "= 72"; returns where the next word can begin.
 fn tempo_mark(part: &LinePart<'_>, marks: &mut Vec<DrawnMark>) -> f64 {
     let meter = part.score_line.meter;
     let space = 0.62;

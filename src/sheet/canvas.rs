@@ -1,4 +1,4 @@
-//! What is being drawn of one system, and what stands above and below its staff.
+//! The drawing of one system, with the outlines above and below its staff.
 
 use super::page::{Bounds, DrawnMark, PlacedHead, PlacedMoment};
 use super::skyline::Skyline;
@@ -33,18 +33,18 @@ impl Canvas {
         }
     }
 
-    /// Draws.
+    /// Adds a mark.
     pub fn put(&mut self, mark: DrawnMark) {
         self.marks.push(mark);
     }
 
-    /// What comes above and below must clear this.
+    /// Later signs above and below keep clear of this box.
     pub fn clear_of(&mut self, bounds: Bounds) {
         self.above.add(bounds);
         self.below.add(bounds);
     }
 
-    /// Draws something that what comes later above and below must clear.
+    /// Adds a mark that later signs above and below keep clear of.
     pub fn put_clear(&mut self, mark: DrawnMark) {
         self.clear_of(mark.bounds());
         self.put(mark);

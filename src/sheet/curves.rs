@@ -28,7 +28,7 @@ pub struct Arch {
 pub const EASY: f64 = 0.25;
 /// Where they may stand: the nearer to the ends, the fuller the curve.
 const FULLER: [f64; 4] = [EASY, 0.17, 0.1, 0.05];
-/// Steps by which an end may be lifted off its note, and the most of them.
+/// The step by which an end may be lifted off its note, and the most steps.
 const LIFT: f64 = 0.3;
 const MOST_LIFTS: u32 = 30;
 /// What a slope of one costs, in staff spaces of rise.
@@ -36,7 +36,7 @@ const STEEP: f64 = 5.0;
 /// A rise beyond this costs twice.
 const HIGH: f64 = 3.5;
 
-/// A cubic of Bernstein's, for one coordinate.
+/// A cubic Bézier curve, for one coordinate.
 fn along(t: f64, p: [f64; 4]) -> f64 {
     let s = 1.0 - t;
     s * s * s * p[0] + 3.0 * s * s * t * p[1] + 3.0 * s * t * t * p[2] + t * t * t * p[3]
@@ -132,7 +132,7 @@ impl Arch {
             for lifts in 0..MOST_LIFTS * MOST_LIFTS {
                 let left = LIFT * f64::from(lifts / MOST_LIFTS);
                 let right = LIFT * f64::from(lifts % MOST_LIFTS);
-                // Lifted ends, full curves and steep ones are all ugly; so are balloons.
+                // Lifted ends, full, steep and very high curves all have a cost.
                 let slope = (self.to.1 - self.from.1 + self.side * (right - left)).abs() / across;
                 let cost = 0.9 * (left + right) + 6.0 * (EASY - part) + STEEP * slope;
                 if best.is_some_and(|(other, _)| cost >= other) {
@@ -189,7 +189,7 @@ impl Arch {
         )
     }
 
-    /// It as a slur.
+    /// The curve as a slur.
     pub fn slur(&self) -> DrawnMark {
         self.mark(
             DrawnKind::Slur,
@@ -198,7 +198,7 @@ impl Arch {
         )
     }
 
-    /// It as a tie.
+    /// The curve as a tie.
     pub fn tie(&self) -> DrawnMark {
         self.mark(
             DrawnKind::Tie,

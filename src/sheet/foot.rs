@@ -23,7 +23,7 @@ pub fn groups(score: &Score<'_>, width: f64) -> Vec<Vec<(f64, SheetBlock)>> {
     if !used.is_empty() {
         let mut chart = vec![(0.0, heading("Fingerings of the notes used"))];
         let per_row = ((width / SPACE - 4.0) / NOTE).floor().max(1.0) as usize;
-        // Rows as even as they can be: no last row of one note.
+        // Rows are as even as possible, so that the last row does not hold one note.
         let rows = used.len().div_ceil(per_row);
         for row in used.chunks(used.len().div_ceil(rows)) {
             chart.push((4.0, chart_row(row)));
@@ -58,7 +58,7 @@ fn heading(text: &str) -> SheetBlock {
     block
 }
 
-/// Every note that is played with valves, lowest first, with each of its fingerings; bends are none.
+/// Every note that is played with valves, lowest first, with each of its fingerings. Bends are not included.
 fn notes_used(score: &Score<'_>) -> Vec<(WrittenPitch, Valves)> {
     let notes = score
         .lines

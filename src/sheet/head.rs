@@ -1,4 +1,4 @@
-//! The head of a sheet: title, what it is for, instrument and length, and the note it is made for.
+//! The head of a sheet: title, purpose, instrument and length, and the player's highest comfortable note.
 
 use super::glyph::Glyph;
 use super::glyph::defaults::{LEGER_LINE_EXTENSION, LEGER_LINE_THICKNESS, STAFF_LINE_THICKNESS};
@@ -58,7 +58,7 @@ pub fn group(score: &Score<'_>, width: f64) -> Vec<(f64, SheetBlock)> {
         }
     }
     text.height = y;
-    // The staff stands beside title and text, so it takes no height of its own but what they lack.
+    // The staff is beside title and text, so it adds height only if it is higher than they are.
     let beside = title.height + 3.0 + text.height;
     let mut staff = drawn.moved(1.0, width - drawn_width, 0.0);
     let lower = (staff.height - beside).max(0.0);

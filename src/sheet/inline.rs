@@ -1,5 +1,5 @@
-//! A strip of music as a part of a page of HTML: drawn in the page's own ink, its glyphs defined once for
-//! all strips of the page.
+//! A strip of music as a part of an HTML page: drawn in the page's text colour, with its glyphs defined once for all
+//! strips of the page.
 
 use super::glyph::Glyph;
 use super::layout::SPACE;
@@ -10,7 +10,7 @@ use super::timetable;
 use crate::score::ScoreLine;
 use std::fmt::Write;
 
-/// The glyphs that strips use, to stand in their page once.
+/// The definitions of the glyphs that strips use, needed once in a page.
 pub fn definitions<'p>(strips: impl Iterator<Item = &'p Page>) -> String {
     let mut all: Vec<Glyph> = vec![];
     for strip in strips {
@@ -31,7 +31,7 @@ pub fn definitions<'p>(strips: impl Iterator<Item = &'p Page>) -> String {
     out + "</defs></svg>\n"
 }
 
-/// A strip. Every mark carries its kind as a class; each system says in words what stands on it.
+/// Draws a strip. Every mark has its kind as a class; each system has a description in words.
 pub fn strip(page: &Page, class: &str) -> String {
     let mut out = format!(
         "<svg class=\"{class}\" viewBox=\"0 0 {} {}\" fill=\"currentColor\" font-family=\"'{FAMILY}', Georgia, serif\">\n",
@@ -68,7 +68,7 @@ fn same_paint(one: &DrawnMark, other: &DrawnMark) -> bool {
 /// Marks of one kind, shade and form.
 fn run(out: &mut String, marks: &[DrawnMark]) {
     let class = marks[0].kind.name();
-    // A pencil's grey is the page's to choose, for a dark room has another.
+    // The page's style sets the grey of the pencil, which differs in dark mode.
     let shade = match (marks[0].kind, marks[0].shade) {
         (DrawnKind::Pencil, _) | (_, 0) => String::new(),
         (_, shade) => format!(" opacity=\"{}\"", number(1.0 - f64::from(shade) / 255.0)),
@@ -125,7 +125,7 @@ fn filled(out: &mut String, mark: &DrawnMark) {
     };
 }
 
-/// Where the music of a strip is at which moment: for a mark that shows the place. Lengths are those of the strip's
+/// The position of every moment of a strip, for a mark that follows the music. Lengths are in units of the strip's
 /// `viewBox`.
 #[derive(Clone, Debug, PartialEq)]
 #[cfg_attr(any(feature = "cli", feature = "engine"), derive(serde::Serialize))]
@@ -148,7 +148,7 @@ pub struct System {
     pub moments: Vec<(usize, f64, f64)>,
 }
 
-/// Where the music of a strip is at which moment.
+/// The position of every moment of a strip.
 pub fn places(page: &Page, line: &ScoreLine) -> Places {
     let mut passes: Vec<usize> = vec![];
     let mut systems = vec![];
@@ -193,7 +193,7 @@ fn height(bounds: Option<Bounds>) -> [f64; 2] {
     bounds.map(|y| to_decimals(y, 2))
 }
 
-/// A number with so many decimals.
+/// Rounds a number to this many decimals.
 pub fn to_decimals(value: f64, decimals: usize) -> f64 {
     rounded(value, decimals).parse().unwrap_or(value)
 }

@@ -1,4 +1,4 @@
-//! What joins notes: ties, slurs, triplet brackets.
+//! Marks that join notes: ties, slurs, triplet brackets.
 
 use super::canvas::Canvas;
 use super::curves::{Arch, EASY};
@@ -29,7 +29,7 @@ fn heads<'b>(bars: &'b [PlacedBar<'_>]) -> Vec<Met<'b>> {
     bars.iter().flat_map(of_bar).collect()
 }
 
-/// Ties, opposite the stems; over the end of a system as two halves.
+/// Ties, opposite the stems; a tie across the end of a system is drawn as two halves.
 pub fn ties(canvas: &mut Canvas, _part: &LinePart<'_>, bars: &[PlacedBar<'_>], end: f64) {
     let heads = heads(bars);
     let start = bars.first().map_or(0.0, |bar| bar.left);
@@ -107,7 +107,7 @@ pub fn slurs(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_>], e
             if goes_on {
                 to = (end - 0.3, to.1 + side * 0.3);
             }
-            // A slur that leaps leaves the lower end nearer its note.
+            // At a leap the lower end of a slur is nearer to its note.
             let length = to.0 - from.0;
             let mut arch = Arch {
                 from,
@@ -125,7 +125,7 @@ pub fn slurs(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_>], e
     }
 }
 
-/// What a slur must stay outside of: heads, stems, accidentals, ties of the notes it spans.
+/// The obstacles of a slur: heads, stems, accidentals and ties of the notes it spans.
 fn obstacles(inside: &[&Met<'_>], side: f64, arch: &Arch) -> Vec<(f64, f64)> {
     const CLEAR: f64 = 0.45;
     let mut points = vec![];

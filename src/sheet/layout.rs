@@ -1,4 +1,4 @@
-//! Pages: the head, the lines one under another, the foot. Systems break at bars, pages between lines.
+//! Page layout: the head, the lines one below another, the foot. Systems break at bars, pages between lines.
 
 use super::breaks::{self, Width};
 use super::foot;
@@ -29,7 +29,7 @@ const SAY: f64 = 10.0;
 const BETWEEN_LINES: f64 = 15.0;
 const BETWEEN_SYSTEMS: f64 = 9.0;
 
-/// Gaps between lines where that saves a page, as a part of the usual ones.
+/// The factor of the gaps between lines if that saves a page.
 const NEARER: f64 = 0.6;
 
 /// Blocks that stay together on a page, and the gap before them.
@@ -53,13 +53,12 @@ pub fn engrave(score: &Score<'_>, options: &SheetOptions) -> Sheet {
     engrave_marked(score, options, None)
 }
 
-/// The same with a player's pencil marks over it. The score is that of the teacher's own routine: what is
-/// printed stays as it is.
+/// The same with a player's pencil marks. The score is that of the teacher's own routine: the print does not change.
 pub fn engrave_pencilled(score: &Score<'_>, options: &SheetOptions, pencil: &Pencil) -> Sheet {
     engrave_marked(score, options, Some(pencil))
 }
 
-/// The same with a player's pencil marks over it, where there are any.
+/// The same with a player's pencil marks, if there is a pencil.
 pub fn engrave_marked(score: &Score<'_>, options: &SheetOptions, pencil: Option<&Pencil>) -> Sheet {
     let (width, height) = options.paper.size();
     let inner = width - 2.0 * MARGIN;
@@ -78,7 +77,7 @@ pub fn engrave_marked(score: &Score<'_>, options: &SheetOptions, pencil: Option<
     for blocks in foot::groups(score, inner) {
         groups.push(Group { gap: 14.0, blocks });
     }
-    // What just does not fit is brought together rather than spill over to one more page.
+    // Narrow the gaps if that saves a page.
     let wide = paginate(groups.clone(), (width, height), 1.0);
     let near = paginate(groups, (width, height), NEARER);
     let mut pages = if near.len() < wide.len() { near } else { wide };
@@ -89,7 +88,7 @@ pub fn engrave_marked(score: &Score<'_>, options: &SheetOptions, pencil: Option<
     }
 }
 
-/// Puts groups one under another, and those that do not fit on the next page.
+/// Places groups one below another, and those that do not fit on the next page.
 fn paginate(groups: Vec<Group>, (width, height): (f64, f64), gaps: f64) -> Vec<Page> {
     let mut pages: Vec<Page> = vec![];
     let floor = height - FOOT;
@@ -120,8 +119,8 @@ fn paginate(groups: Vec<Group>, (width, height): (f64, f64), gaps: f64) -> Vec<P
     pages
 }
 
-/// One line of a score alone, as wide as asked for and as high as it needs: its music without its words,
-/// and what a pencil says at its notes. What is printed does not depend on the pencil.
+/// A single line of a score in the given width: its music without its words, and the pencil's signs at its notes. The
+/// print does not depend on the pencil.
 pub fn strip(
     score: &Score<'_>,
     index: usize,
@@ -172,7 +171,7 @@ fn systems(part: &LinePart<'_>, width: f64) -> Vec<SheetBlock> {
     blocks
 }
 
-/// The name of a line with what it is for and how to play it, its systems, and its rests in words.
+/// The name of a line, its purpose and how to play it, its systems, and its rests in words.
 fn line(part: LinePart<'_>, width: f64) -> Vec<Group> {
     let mut first = vec![(0.0, heading(&part, width))];
     let say = part.line.say.as_deref().unwrap_or_default();
@@ -209,7 +208,7 @@ fn line(part: LinePart<'_>, width: f64) -> Vec<Group> {
     together(groups)
 }
 
-/// Systems of one line stay on one page where that is not much: pages break between lines.
+/// Keeps the systems of a line on one page if they are few, so that pages break between lines.
 fn together(groups: Vec<Group>) -> Vec<Group> {
     const HIGHEST: f64 = 420.0;
     let all: f64 = groups.iter().map(|g| g.gap + g.height()).sum();

@@ -13,7 +13,7 @@ use crate::notation::value::Value;
 use crate::notation::written::{Note, SymbolKind, WrittenBar, WrittenSymbol};
 use crate::routine::Style;
 
-/// A symbol where it stands, in staff spaces from the top line of the staff.
+/// A placed symbol, in staff spaces from the top line of the staff.
 #[derive(Clone, Copy, Debug)]
 pub struct PlacedSymbol {
     /// What it is.
@@ -26,7 +26,7 @@ pub struct PlacedSymbol {
     pub head: f64,
     /// Its stem.
     pub stem: Option<Stem>,
-    /// True where a stem goes up, or would.
+    /// True if its stem goes up, or would if it had one.
     pub up: bool,
     /// Highest and lowest point with stem and articulation.
     pub top: f64,
@@ -119,7 +119,7 @@ pub fn accidental_glyph(alter: i8) -> Glyph {
 
 fn goes_up(steps: impl Iterator<Item = i32>) -> bool {
     let (low, high) = steps.fold((i32::MAX, i32::MIN), |(l, h), s| (l.min(s), h.max(s)));
-    // The note farthest from the middle line decides; downwards if two are as far.
+    // The note farthest from the middle line decides; stems go down if two are equally far.
     MIDDLE - low > high - MIDDLE
 }
 
@@ -136,7 +136,7 @@ pub fn extent(symbol: &WrittenSymbol) -> Extent {
             extent.right += LEGER_LINE_EXTENSION - 0.15;
         }
         if symbol.value.flags() > 0 && goes_up([step].into_iter()) {
-            // Only a flag sticks out; under a beam the room does no harm.
+            // Room for a flag. A beamed note does not need it, but it does no harm.
             extent.right += 0.5;
         }
     }
@@ -276,7 +276,7 @@ fn head(canvas: &mut Canvas, one: &mut PlacedSymbol) {
         canvas.put_clear(DrawnMark::glyph(DrawnKind::Accidental, glyph, x, one.y));
     }
     if one.symbol.value.dotted {
-        // A dot never stands on a line.
+        // A dot is never on a line.
         let y = if step % 2 == 0 { one.y - 0.5 } else { one.y };
         let flagged =
             one.up && one.symbol.value.flags() > 0 && one.stem.is_some_and(|s| s.tip > y - 3.6);

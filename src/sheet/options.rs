@@ -1,4 +1,4 @@
-//! What can be chosen of a sheet.
+//! The options of a sheet.
 
 /// Which notes carry a fingering. Another fingering than the usual one is always shown.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -16,7 +16,7 @@ pub enum SheetFingerings {
 /// Which passes of a line are written out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum SheetPasses {
-    /// Of a long walk the first and the last; words say what comes between.
+    /// Of a long walk only the first and the last; words describe those between.
     Ends,
     /// All.
     All,
@@ -41,7 +41,7 @@ impl Paper {
     }
 }
 
-/// What can be chosen of a sheet.
+/// The options of a sheet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct SheetOptions {
     /// Paper.

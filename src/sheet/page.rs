@@ -1,7 +1,7 @@
 //! The resolved page: glyphs, lines, filled curves and text at points, and where each note stands.
 //!
-//! Nothing of music is left to decide here: whoever draws a page puts every mark where it says. Lengths
-//! are in points of 1/72 inch, y downwards, from the page's top left corner.
+//! A page contains no musical decisions: a back end draws every mark at its place. Lengths are in points of 1/72 inch, y
+//! downwards, from the page's top left corner.
 
 use super::glyph::Glyph;
 use super::letters::{ABOVE, BELOW, Face};
@@ -32,7 +32,7 @@ pub struct Page {
 /// Marks that belong together: a heading, a paragraph, a system of music.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SheetBlock {
-    /// What it is to a reader who cannot see it.
+    /// Its role for a reader who cannot see it.
     pub role: Role,
     /// Index in the routine of the line it belongs to.
     pub line: Option<usize>,
@@ -42,7 +42,7 @@ pub struct SheetBlock {
     pub marks: Vec<DrawnMark>,
     /// Heads of the notes in it.
     pub notes: Vec<PlacedHead>,
-    /// Where its music is at which moment, from left to right.
+    /// The positions of its moments, from left to right.
     pub moments: Vec<PlacedMoment>,
 }
 
@@ -55,9 +55,9 @@ pub enum Role {
     Heading,
     /// Text.
     Paragraph,
-    /// Music or a picture, with what it is in words.
+    /// Music or a picture, with a description in words.
     Figure(String),
-    /// What every page carries, such as its number.
+    /// Content of every page, such as its number.
     Margin,
 }
 
@@ -399,7 +399,7 @@ impl SheetBlock {
         }
     }
 
-    /// The box around all its marks; none if it is empty.
+    /// The box around all its marks; `None` if it is empty.
     pub fn bounds(&self) -> Option<Bounds> {
         let boxes = self.marks.iter().map(DrawnMark::bounds);
         boxes.reduce(|all, one| all.with(&one))

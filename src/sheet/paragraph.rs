@@ -3,7 +3,7 @@
 use super::letters::{ABOVE, Face};
 use super::page::{DrawnKind, DrawnMark, Role, SheetBlock};
 
-/// Text broken to a width; none if there is no text.
+/// Text wrapped to a width; `None` if there is no text.
 pub fn paragraph(text: &str, face: Face, size: f64, width: f64) -> Option<SheetBlock> {
     let rows = face.wrapped(text, size, width);
     let mut block = SheetBlock::new(Role::Paragraph);

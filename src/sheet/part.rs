@@ -1,5 +1,4 @@
-//! One line of a routine made ready to be drawn: which passes are written, with which fingerings and
-//! words.
+//! A line of a routine prepared for drawing: which passes are written, with which fingerings and words.
 
 use crate::notation::accidentals;
 
@@ -22,7 +21,7 @@ const LONG_WALK: usize = 4;
 /// Size of fingerings, in staff spaces.
 pub const FINGERING_SIZE: f64 = 1.75;
 
-/// A line made ready.
+/// A line prepared for drawing.
 pub struct LinePart<'s> {
     /// As the teacher wrote it.
     pub line: &'s Line,
@@ -36,7 +35,7 @@ pub struct LinePart<'s> {
     pub pencil: OnLine,
 }
 
-/// A pass made ready.
+/// A pass prepared for drawing.
 pub struct LinePass<'s> {
     /// As it is played.
     pub pass: &'s Pass,
@@ -46,12 +45,12 @@ pub struct LinePass<'s> {
     pub label: String,
     /// The fingering of each note that carries one.
     pub fingerings: Vec<Option<String>>,
-    /// The words at each note that has some.
+    /// The words at each note, if it has any.
     pub cues: Vec<Option<&'static str>>,
 }
 
 impl<'s> LinePart<'s> {
-    /// Makes line `index` of a score ready.
+    /// Prepares line `index` of a score.
     pub fn new(
         score: &'s Score<'s>,
         index: usize,
@@ -95,7 +94,7 @@ impl<'s> LinePart<'s> {
         if self.line.on == On::Air { 1 } else { 5 }
     }
 
-    /// All bars in order; those wider than `room` in parts that fit.
+    /// All bars in order; bars wider than `room` are divided into parts that fit.
     pub fn slots(&self, room: f64) -> Vec<Slot> {
         let mut slots = vec![];
         for (number, pass) in self.passes.iter().enumerate() {
@@ -137,7 +136,7 @@ impl<'s> LinePart<'s> {
         }
     }
 
-    /// A bar cut in two near its middle: at a beat if there is one, in no triplet.
+    /// Divides a bar near its middle: at a beat if there is one, and never inside a triplet.
     fn halved(&self, bar: &WrittenBar) -> Option<(WrittenBar, WrittenBar)> {
         let beat = self.score_line.meter.click();
         let symbols = &bar.symbols;
@@ -280,7 +279,7 @@ fn cues(pass: &Pass, beat: Whole, instrument: &Instrument) -> Vec<Option<&'stati
     let mut all = vec![];
     for note in &pass.notes {
         let long = valves(note).is_some_and(|v| instrument.slide_goes_out(v));
-        // Said the first time, and then where there is time for it.
+        // Written the first time, and then only where the player has time for it.
         let time = !said || note.length >= beat;
         let goes_out = long && is_low(note) && !out && time;
         said |= goes_out;
@@ -297,7 +296,7 @@ fn cues(pass: &Pass, beat: Whole, instrument: &Instrument) -> Vec<Option<&'stati
     all
 }
 
-/// The notes the third slide goes out for: the two lowest partials of the long tubes (common practice).
+/// Notes for which the third slide is extended: the two lowest partials of the long tubes (common practice).
 fn is_low(note: &ScoreNote) -> bool {
     match note.played {
         Played::Pitch { partial, .. } => partial.is_some_and(|p| p <= 3),

@@ -1,4 +1,4 @@
-//! Pencil marks on a sheet: grey and slanted, over the print, which stays as the teacher's routine has it.
+//! Pencil marks on a sheet: grey and slanted, above the print, which does not change.
 
 use super::canvas::Canvas;
 use super::glyph::Glyph;
@@ -14,8 +14,8 @@ pub const GREY: u8 = 0x70;
 const SIZE: f64 = 1.7;
 const BEND: &str = "bend";
 
-/// The signs at notes, and the strokes through a line that is left out. `near` is what stands over the
-/// staff without the names of passes: a sign goes under those where it fits, else over all.
+/// The signs at notes, and the strokes through a line that is left out. `near` is the outline above the staff without the
+/// names of passes: a sign is placed below the names if it fits, else above all.
 pub fn signs(
     canvas: &mut Canvas,
     near: &Skyline,
@@ -55,7 +55,7 @@ pub fn signs(
     }
 }
 
-/// Puts a sign, whose lower edge is at 0, over what stands there.
+/// Puts a sign, whose lower edge is at 0, above everything at its place.
 fn put_over(canvas: &mut Canvas, near: &Skyline, sign: DrawnMark) {
     const GAP: f64 = 0.4;
     let bounds = sign.bounds();

@@ -178,7 +178,7 @@ fn pitches(
     let high = numbers().max().unwrap_or(67) + 1;
     let half_step = floor / f64::from(high - low + 1);
     let y = |number: i32| floor - half_step * (f64::from(number - low) + 0.5);
-    // The open notes are named: they are what everybody knows.
+    // Only the open notes are named: every player knows them.
     let instrument = score.instrument();
     let open = crate::brass::partials::of_tube(instrument, crate::brass::Valves::OPEN);
     let mut named: Vec<WrittenPitch> = open.map(|(_, pitch)| pitch).collect();
@@ -205,7 +205,7 @@ fn pitches(
         ));
     }
     for bar in &course.bars {
-        // A hair of white between notes that follow each other.
+        // A thin gap between consecutive notes.
         let right = (x(bar.to) - 0.4).max(x(bar.from) + 0.9);
         note(
             block,

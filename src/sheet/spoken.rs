@@ -1,4 +1,4 @@
-//! A system of music in words, for whoever cannot see it.
+//! A description of a system in words, for readers who cannot see it.
 
 use super::part::{LinePart, Slot};
 use crate::notation::value::Value;

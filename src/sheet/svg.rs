@@ -161,13 +161,13 @@ pub(super) fn rounded(value: f64, places: usize) -> String {
     if short == "-0" { "0" } else { short }.to_owned()
 }
 
-/// Characters that XML cannot hold, and those that turn the text after them round.
+/// Characters that XML does not allow, and those that change the direction of the text after them.
 fn is_order(c: char) -> bool {
     c.is_control()
         || matches!(c, '\u{fffe}' | '\u{ffff}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
 }
 
-/// Text that means nothing to a reader of XML, and holds nothing that XML cannot.
+/// Escapes text for XML and removes characters that XML does not allow.
 pub(super) fn escaped(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for c in text.chars() {

@@ -1,4 +1,4 @@
-//! One system of music: a staff with everything on, above and below it.
+//! A system of music: a staff with everything on, above and below it.
 
 use super::above;
 use super::canvas::Canvas;
