@@ -3,20 +3,20 @@
 //! Data passes through these stages. Each takes one type and returns another, and none depends on a later stage:
 //!
 //! 1. **read**: [`routine::read`] reads the text of a routine file and returns a [`routine::Routine`], or every
-//! [`routine::Fault`] in it with its place.
+//!    [`routine::Fault`] in it with its place.
 //! 2. **pencil**: [`pencil::lay()`] applies a player's marks to a routine and returns another routine.
 //! 3. **unroll**: [`score::unroll()`] turns a routine and a [`score::Take`] (tempo, key, guide mode,
-//! tuning) into a [`score::Score`]: every pass and note, with pitch, fingering and exact time.
+//!    tuning) into a [`score::Score`]: every pass and note, with pitch, fingering and exact time.
 //! 4. **check**: [`check::check`] checks a score and returns [`check::Finding`]s.
 //! 5. **compile**: [`timeline::compile()`] turns a score into a [`timeline::Timeline`]: frames, hertz,
-//! gains, and how one note leads to the next.
+//!    gains, and how one note leads to the next.
 //! 6. **sound**: [`synth`] fills blocks of 64 frames from one [`timeline::Unit`] at a time.
 //! 7. **file**: `render` (feature `cli`) writes the takes of a batch in parallel.
 //! 8. **engrave**: [`sheet::engrave`] lays a score out as a [`sheet::Sheet`], pages on which every mark has its
-//! place; [`sheet::svg`] draws them, `print` (features `pdf`, `png`) writes them as files.
+//!    place; [`sheet::svg`] draws them, `print` (features `pdf`, `png`) writes them as files.
 //! 9. **hand out**: `handout` (feature `cli`) writes a page beside them and shares the folder with phones.
 //! 10. **exchange**: `exchange` (feature `exchange`) writes a score as MusicXML or MIDI, and turns such files into the
-//! text of a routine.
+//!     text of a routine.
 //!
 //! `engine` (feature `engine`) runs the core in the pupil's page, as WebAssembly, with the same lines and the same frames.
 //!
