@@ -218,7 +218,7 @@ fn copy_all(folder: &Path) {
 
 /// Renders two takes of so many minutes side by side, and says how much memory that took at most.
 fn memory_of(minutes: u64) {
-    let preset = presets::named(presets::UNSAID).expect("it is among them");
+    let preset = presets::named(presets::DEFAULT).expect("it is among them");
     let routine = routine::read(preset.text).expect("built-in routines are whole");
     let one = timeline(&routine, &take(100));
     let times = (minutes * 60 * u64::from(RATE)).div_ceil(one.frames);

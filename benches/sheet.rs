@@ -4,7 +4,7 @@ use leadpipe::command::presets;
 use leadpipe::print::pdf::pdf;
 use leadpipe::routine;
 use leadpipe::score::{Take, unroll};
-use leadpipe::sheet::{Options, Passes, engrave, shape, svg};
+use leadpipe::sheet::{SheetOptions, SheetPasses, engrave, shape, svg};
 use std::hint::black_box;
 use std::time::{Duration, Instant};
 
@@ -19,9 +19,9 @@ fn main() {
         .iter()
         .map(|routine| unroll(routine, &Take::default()).expect("it unrolls"))
         .collect();
-    let ends = Options::default();
-    let all = Options {
-        passes: Passes::All,
+    let ends = SheetOptions::default();
+    let all = SheetOptions {
+        passes: SheetPasses::All,
         ..ends
     };
     for (name, options) in [("the ends of long walks", ends), ("all passes", all)] {

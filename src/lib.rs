@@ -1,37 +1,37 @@
 //! **leadpipe** turns a brass warm-up routine, written once as text, into play-along tracks.
 //!
-//! The way of the data, one type in and one type out at each stage, none looking back:
+//! Data passes through these stages. Each takes one type and returns another, and none depends on a later stage:
 //!
-//! 1. **read**: [`routine::read`] takes the text of a routine file to a [`routine::Routine`], or to
-//!    every [`routine::Fault`] in it, each with its place.
-//! 2. **pencil**: [`pencil::lay()`] lays a player's marks over a routine and gives another routine.
-//! 3. **unroll**: [`score::unroll()`] takes a routine and a [`score::Take`] (tempo, key, guide mode,
-//!    tuning) to a [`score::Score`]: every pass and note, with pitch, fingering and exact time.
-//! 4. **check**: [`check::check`] takes a score to [`check::Finding`]s.
-//! 5. **compile**: [`timeline::compile()`] takes a score to a [`timeline::Timeline`]: frames, hertz,
+//! 1. **read**: [`routine::read`] reads the text of a routine file and returns a [`routine::Routine`], or every
+//!    [`routine::Fault`] in it with its place.
+//! 2. **pencil**: [`pencil::lay()`] applies a player's marks to a routine and returns another routine.
+//! 3. **unroll**: [`score::unroll()`] turns a routine and a [`score::Take`] (tempo, key, guide mode,
+//!    tuning) into a [`score::Score`]: every pass and note, with pitch, fingering and exact time.
+//! 4. **check**: [`check::check`] checks a score and returns [`check::Finding`]s.
+//! 5. **compile**: [`timeline::compile()`] turns a score into a [`timeline::Timeline`]: frames, hertz,
 //!    gains, and how one note leads to the next.
 //! 6. **sound**: [`synth`] fills blocks of 64 frames from one [`timeline::Unit`] at a time.
 //! 7. **file**: `render` (feature `cli`) writes the takes of a batch in parallel.
-//! 8. **engrave**: [`sheet::engrave`] takes a score to a [`sheet::Sheet`], pages on which every mark has its
-//!    place; [`sheet::svg`] draws them, `print` (features `pdf`, `png`) makes files of them.
-//! 9. **hand out**: `handout` (feature `cli`) puts a page beside them, and shares the folder with phones.
-//! 10. **exchange**: `exchange` (feature `exchange`) writes a score as MusicXML or MIDI, and reads such files into the
+//! 8. **engrave**: [`sheet::engrave`] lays a score out as a [`sheet::Sheet`], pages on which every mark has its
+//!    place; [`sheet::svg`] draws them, `print` (features `pdf`, `png`) writes them as files.
+//! 9. **hand out**: `handout` (feature `cli`) writes a page beside them and shares the folder with phones.
+//! 10. **exchange**: `exchange` (feature `exchange`) writes a score as MusicXML or MIDI, and turns such files into the
 //!     text of a routine.
 //!
-//! `engine` (feature `engine`) does all this from the pupil's page, in WebAssembly: the same lines, the same frames.
+//! `engine` (feature `engine`) runs the core in the pupil's page, as WebAssembly, with the same lines and the same frames.
 //!
-//! [`class`] reads a teacher's list of players, each of whom goes this way with a routine and a pencil.
+//! [`class`] reads a teacher's list of players, each with a routine and perhaps a pencil.
 //!
-//! [`notation`] says how a score is written down, for the sheet and for other programs' files.
+//! [`notation`] decides how a score is notated, for the sheet and for files of other programs.
 //!
-//! [`music`] and [`brass`] hold what is true of music and of brass instruments whatever the routine; [`words`] says
-//! numbers, lengths, keys and notes the same way everywhere.
+//! [`music`] and [`brass`] hold facts of music and of brass instruments that do not depend on a routine. [`words`] puts
+//! numbers, lengths, keys and notes into words, the same everywhere.
 //!
-//! Everything but `render`, `print`, `handout`, `exchange` and `command` is the core: no files, clocks, threads, environment or
-//! terminal, and `libm` for transcendental functions, so that it gives the same bits as WebAssembly.
+//! Everything except `render`, `print`, `handout`, `exchange` and `command` is the core. It uses no files, clocks, threads,
+//! environment or terminal, and takes transcendental functions from `libm`, so that WebAssembly gives the same bits.
 
 #![deny(unsafe_code)]
-// The lists are in clippy.toml. Every module is core unless it says otherwise below.
+// clippy.toml lists what is disallowed. Every module is core unless it says otherwise below.
 #![deny(clippy::disallowed_methods, clippy::disallowed_types)]
 #![warn(missing_docs)]
 
@@ -72,7 +72,7 @@ pub mod render;
 /// Changes whenever anything that turns a timeline into samples changes: a hash of sources, made at build time.
 pub const SOUND_REVISION: &str = env!("LEADPIPE_SOUND_REVISION");
 
-/// Changes whenever anything of the core changes, what it says as much as how it sounds.
+/// Changes whenever anything in the core changes, in its messages or in its sound.
 pub const CORE_REVISION: &str = env!("LEADPIPE_CORE_REVISION");
 
 /// Changes whenever anything that decides how sound is packed into labelled files changes.

@@ -1,6 +1,6 @@
 //! Whatever is in a file: it is read without panic, and every fault points into it, at whole letters.
 
-use leadpipe::command::source::Source;
+use leadpipe::command::source::SourceText;
 use leadpipe::routine::{self, Fault};
 use proptest::prelude::*;
 use std::fs;
@@ -137,7 +137,7 @@ proptest! {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("a.toml");
         fs::write(&path, &all).unwrap();
-        if let Ok(source) = Source::find(path.as_os_str())
+        if let Ok(source) = SourceText::find(path.as_os_str())
             && let Err(faults) = source.read()
         {
             assert_inside(&faults, &source.text);

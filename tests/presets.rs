@@ -70,7 +70,7 @@ fn the_checker_has_nothing_to_say() {
 #[test]
 fn the_routine_that_is_rendered_unasked_suits_its_slower_takes_too() {
     each(|name, _, score| {
-        if name != leadpipe::command::presets::UNSAID {
+        if name != leadpipe::command::presets::DEFAULT {
             return;
         }
         for percent in [85, 70] {

@@ -1,4 +1,4 @@
-//! Which built-in routine suits a player, by the highest open note played with ease.
+//! Chooses a built-in routine for a player by the highest open note that is played with ease.
 
 use super::{Level, Valves, instrument::Instrument, partials};
 use crate::music::WrittenPitch;
@@ -16,31 +16,31 @@ const OF_LEVEL: [&str; 5] = [
     "fifth-steps",
 ];
 
-/// A built-in routine, and when it is the right one.
+/// A built-in routine and when to play it.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Step {
+pub struct OtherRoutine {
     /// Name of the built-in routine.
     pub routine: &'static str,
     /// When to play it, as the end of a sentence.
     pub when: String,
 }
 
-/// The routine to start with, the easier one and the next one.
+/// The routine to start with, an easier one and the next one.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Choice {
+pub struct RoutineChoice {
     /// The player's highest easy note, with its place on the staff: "G4, second-line G".
     pub note: String,
     /// The player's level; `None` below level 1.
     pub level: Option<Level>,
     /// Name of the built-in routine to start with.
     pub routine: &'static str,
-    /// Why that one, in one or two sentences.
+    /// The reason for the choice, in one or two sentences.
     pub why: String,
     /// The routine after it.
-    pub next: Option<Step>,
-    /// The easier routine, when in doubt and for bad days.
-    pub easier: Option<Step>,
-    /// Advice for players who should talk to a teacher first.
+    pub next: Option<OtherRoutine>,
+    /// The easier routine, for doubtful cases and bad days.
+    pub easier: Option<OtherRoutine>,
+    /// Advice for players who should first talk to a teacher.
     pub ask: Option<String>,
 }
 
@@ -50,13 +50,13 @@ pub fn routine_of(level: Level) -> &'static str {
 }
 
 /// Chooses for a player whose highest open note played with ease is `top`.
-pub fn choose(instrument: &Instrument, top: WrittenPitch) -> Choice {
+pub fn choose(instrument: &Instrument, top: WrittenPitch) -> RoutineChoice {
     let level = Level::of_top(instrument, top);
     let (why, ask) = match level {
         Some(level) => (why_level(instrument, level, top), None),
         None => (why_starter(instrument, top), Some(ASK.to_owned())),
     };
-    Choice {
+    RoutineChoice {
         note: pitch::on_staff(top),
         level,
         routine: level.map_or(STARTER, routine_of),
@@ -113,13 +113,13 @@ fn why_level(instrument: &Instrument, level: Level, top: WrittenPitch) -> String
     format!("{start}{fits}{condition}")
 }
 
-fn next(instrument: &Instrument, level: Option<Level>) -> Option<Step> {
+fn next(instrument: &Instrument, level: Option<Level>) -> Option<OtherRoutine> {
     let next = match level {
         Some(level) => level.next()?,
         None => first_level(),
     };
     let top = next.open_top(instrument);
-    Some(Step {
+    Some(OtherRoutine {
         routine: routine_of(next),
         when: format!(
             "when {top} on the open horn comes without effort on most days, which takes weeks to \
@@ -128,9 +128,9 @@ fn next(instrument: &Instrument, level: Option<Level>) -> Option<Step> {
     })
 }
 
-fn easier(instrument: &Instrument, level: Level) -> Step {
+fn easier(instrument: &Instrument, level: Level) -> OtherRoutine {
     match level.easier() {
-        Some(easier) => Step {
+        Some(easier) => OtherRoutine {
             routine: routine_of(easier),
             when: format!(
                 "when in doubt, on a tired day or after a break: what is easy at {} will soon be \
@@ -139,7 +139,7 @@ fn easier(instrument: &Instrument, level: Level) -> Step {
                 level.open_top(instrument)
             ),
         },
-        None => Step {
+        None => OtherRoutine {
             routine: STARTER,
             when: format!(
                 "if {} on {LONG_TUBE} does not speak easily yet, and when in doubt",
@@ -160,7 +160,7 @@ fn first_level() -> Level {
 mod tests {
     use super::*;
 
-    fn of(note: &str) -> Choice {
+    fn of(note: &str) -> RoutineChoice {
         let trumpet = Instrument::named("trumpet").unwrap();
         choose(trumpet, WrittenPitch::parse(note).unwrap())
     }

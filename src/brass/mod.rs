@@ -11,7 +11,7 @@ pub mod partials;
 pub mod valves;
 
 pub use breath::AgeBand;
-pub use choose::{Choice, Step, choose};
+pub use choose::{OtherRoutine, RoutineChoice, choose};
 pub use comfort::{Band, Level};
 pub use fingering::Fingering;
 pub use instrument::Instrument;

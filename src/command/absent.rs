@@ -1,4 +1,4 @@
-//! Commands that this leadpipe was built without: they say so.
+//! Commands that this build does not include: they say so.
 
 use super::{Failure, Outcome};
 use clap::Args;
@@ -12,7 +12,7 @@ pub struct Absent {
 }
 
 impl Absent {
-    /// Says that the command is not there, and what brings it.
+    /// Reports that the command is missing, and which feature provides it.
     pub fn run(self, what: &str, feature: &str) -> Outcome {
         let _ = self.rest;
         Err(

@@ -1,7 +1,7 @@
 //! `leadpipe adopt`: a routine from a notation program's file.
 
 use super::console::Console;
-use super::source::Source;
+use super::source::SourceText;
 use super::{Exit, Failure, Outcome, findings, new, show, text};
 use crate::brass::Instrument;
 use crate::brass::instrument::INSTRUMENTS;
@@ -56,7 +56,7 @@ pub struct Adopt {
     force: bool,
 }
 
-/// The most bytes of a file, packed or not: as many as unpacked music may have.
+/// The most bytes of a file, compressed or not: the bound for uncompressed music.
 const LARGEST: u64 = musicxml::text::LARGEST as u64;
 
 fn instrument(name: &str) -> Result<&'static Instrument, String> {
@@ -122,10 +122,10 @@ impl Adopt {
     }
 }
 
-/// What the checker says of the routine.
+/// Checks the routine and shows the findings.
 fn check(console: &mut Console, path: &Path, text: String) -> Outcome {
     let shown = path.display().to_string();
-    let source = Source {
+    let source = SourceText {
         name: shown.clone(),
         argument: shown,
         text,
@@ -133,7 +133,7 @@ fn check(console: &mut Console, path: &Path, text: String) -> Outcome {
     let routine = match source.read() {
         Ok(routine) => routine,
         Err(faults) => {
-            // Every routine that is written here should be read; if one is not, its faults show where to mend it.
+            // Every adopted routine should be readable. If one is not, its faults show what to correct.
             let faults = faults.into_iter();
             let problems: Vec<Problem> = faults.map(|f| f.in_text(Text::Routine)).collect();
             show::problems(console, &source, &problems);
@@ -162,7 +162,7 @@ fn check(console: &mut Console, path: &Path, text: String) -> Outcome {
     })
 }
 
-/// The music in a file, whichever kind it is: its first bytes say so, not its name.
+/// The music in a file. Its first bytes decide of which kind it is, not its name.
 fn piece(bytes: &[u8], part: Option<&str>) -> Result<ImportedPiece, Problem> {
     if midi::read::is_midi(bytes) {
         return midi::read(bytes, part);
@@ -208,7 +208,7 @@ fn read(file: &OsStr, shown: &str) -> Result<Vec<u8>, Failure> {
     Ok(bytes)
 }
 
-/// Puts the text in the place of what is there, whole or not at all.
+/// Replaces the file's content with the text, atomically.
 fn overwrite(path: &Path, text: &str) -> Result<(), Failure> {
     let folder = match path.parent() {
         Some(folder) if !folder.as_os_str().is_empty() => folder,

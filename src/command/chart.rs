@@ -2,7 +2,7 @@
 
 use super::console::Console;
 use super::edition::read_routine;
-use super::source::Source;
+use super::source::SourceText;
 use super::{Exit, Outcome, takes};
 use crate::edition::{name, unrolled};
 use crate::render::files;
@@ -43,7 +43,7 @@ pub struct Chart {
 impl Chart {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
-        let source = Source::find(&self.routine)?;
+        let source = SourceText::find(&self.routine)?;
         let Some(routine) = read_routine(console, &source) else {
             return Ok(Exit::Errors);
         };

@@ -46,7 +46,7 @@ impl Choose {
     }
 }
 
-/// Reads a note; a small first letter is taken too.
+/// Reads a note; its letter may be lower case.
 pub(super) fn pitch(text: &str) -> Result<WrittenPitch, Failure> {
     let text = text.trim();
     let mut letters = text.chars();

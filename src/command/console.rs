@@ -9,7 +9,7 @@ use std::io::{self, Write};
 /// Columns that a line with a place in a file is cut to.
 const COLUMNS: usize = 100;
 
-/// Where a command writes. Colours are taken out where the stream is no terminal or `NO_COLOR` is set.
+/// Where a command writes. Colours are removed if the stream is not a terminal or `NO_COLOR` is set.
 pub struct Console {
     out: Box<dyn Write>,
     err: Box<dyn Write>,
@@ -27,13 +27,13 @@ impl Console {
     /// Writes data.
     ///
     /// # Errors
-    /// Where standard output is closed or full.
+    /// If standard output is closed or full.
     pub fn data(&mut self, text: &str) -> io::Result<()> {
         self.out.write_all(text.as_bytes())?;
         self.out.flush()
     }
 
-    /// Says a line of words.
+    /// Writes a line of text.
     pub fn say(&mut self, line: &str) {
         self.words(&format!("{}\n", text::printable(line)));
     }
@@ -47,7 +47,7 @@ impl Console {
         self.words(&format!("{shown}\n\n"));
     }
 
-    /// Says why a command failed.
+    /// Shows why a command failed.
     pub fn fail(&mut self, failure: &Failure) {
         match failure {
             Failure::Refused { problem, .. } => {
@@ -60,12 +60,12 @@ impl Console {
         }
     }
 
-    /// Says an error that has no place in a file.
+    /// Shows an error without a place in a file.
     pub fn complain(&mut self, message: &str, hint: Option<&str>) {
         self.remark(Level::ERROR, message, hint);
     }
 
-    /// Says a warning that has no place in a file.
+    /// Shows a warning without a place in a file.
     pub fn warn(&mut self, message: &str, hint: Option<&str>) {
         self.remark(Level::WARNING, message, hint);
     }
@@ -82,7 +82,7 @@ impl Console {
         self.words(&format!("{shown}\n"));
     }
 
-    /// Nothing can be done where even standard error is closed.
+    /// Nothing can be done if even standard error is closed.
     fn words(&mut self, text: &str) {
         let _ = self.err.write_all(text.as_bytes());
         let _ = self.err.flush();

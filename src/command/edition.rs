@@ -1,7 +1,7 @@
 //! Editions as they are named on the command line: a routine, and perhaps a player's pencil to lay over it.
 
 use super::console::Console;
-use super::source::Source;
+use super::source::SourceText;
 use super::{Exit, Failure, show};
 use crate::edition::{Against, Edition, Judge, Plan, name};
 use crate::problem::{Problem, Severity, Text};
@@ -14,11 +14,11 @@ use std::sync::Arc;
 
 /// A player's version of a routine, with the texts it was read from.
 #[derive(Clone, Debug)]
-pub struct Opened {
+pub struct LoadedEdition {
     /// The text of the routine.
-    pub routine: Source,
+    pub routine: SourceText,
     /// The text of the pencil.
-    pub pencil: Option<Source>,
+    pub pencil: Option<SourceText>,
     /// The version.
     pub edition: Edition,
 }
@@ -26,8 +26,8 @@ pub struct Opened {
 /// The file of a pencil.
 ///
 /// # Errors
-/// Where there is none, or it is no text.
-pub fn find_pencil(argument: &OsStr) -> Result<Source, Failure> {
+/// If the file does not exist or is not text.
+pub fn find_pencil(argument: &OsStr) -> Result<SourceText, Failure> {
     let shown = argument.to_string_lossy();
     let path = Path::new(argument);
     if path.is_dir() {
@@ -41,21 +41,21 @@ pub fn find_pencil(argument: &OsStr) -> Result<Source, Failure> {
             )),
         );
     }
-    Source::find(argument)
+    SourceText::find(argument)
 }
 
-/// The file of the pencil that an option names, where one does.
+/// The file of the pencil, if the option names one.
 ///
 /// # Errors
-/// Where there is none, or it is no text.
+/// If the file does not exist or is not text.
 pub fn find_pencil_option<A: AsRef<OsStr>>(
     argument: Option<&A>,
-) -> Result<Option<Source>, Failure> {
+) -> Result<Option<SourceText>, Failure> {
     argument.map(|a| find_pencil(a.as_ref())).transpose()
 }
 
-/// Reads a routine; none where it is not understood, which is shown.
-pub fn read_routine(console: &mut Console, routine: &Source) -> Option<Arc<Routine>> {
+/// Reads a routine; `None` if it is not understood. Faults are shown.
+pub fn read_routine(console: &mut Console, routine: &SourceText) -> Option<Arc<Routine>> {
     match routine.read() {
         Ok(read) => Some(Arc::new(read)),
         Err(faults) => {
@@ -67,13 +67,13 @@ pub fn read_routine(console: &mut Console, routine: &Source) -> Option<Arc<Routi
     }
 }
 
-impl Opened {
-    /// Reads a routine and the pencil that is laid over it. What is wrong is shown; then there is none, unless
-    /// `keep_going` applies the marks that fit.
+impl LoadedEdition {
+    /// Reads a routine and the pencil laid over it. Problems are shown; the result is then `None`, unless `keep_going`
+    /// applies the marks that fit.
     pub fn read(
         console: &mut Console,
-        routine: Source,
-        pencil: Option<Source>,
+        routine: SourceText,
+        pencil: Option<SourceText>,
         keep_going: bool,
     ) -> Option<Self> {
         let teacher = read_routine(console, &routine)?;
@@ -83,9 +83,9 @@ impl Opened {
     /// Lays a pencil over a routine that was read from `routine`.
     pub fn lay(
         console: &mut Console,
-        routine: Source,
+        routine: SourceText,
         teacher: Arc<Routine>,
-        pencil: Option<Source>,
+        pencil: Option<SourceText>,
         keep_going: bool,
     ) -> Option<Self> {
         let Some(pencil) = pencil else {
@@ -116,7 +116,7 @@ impl Opened {
         })
     }
 
-    /// Whose marks are laid over the routine: the player's own words for it, or else what the pencil's file is called.
+    /// The owner of the marks: the player's name, or else the name of the pencil's file.
     pub fn whose(&self) -> Option<String> {
         let pencil = self.pencil.as_ref()?;
         let player = self.edition.pencil().and_then(|p| p.player.clone());
@@ -128,7 +128,7 @@ impl Opened {
         }))
     }
 
-    /// What files of it are called: the routine's title, and whose marks are in it.
+    /// The stem of file names: the routine's title and the owner of the marks.
     pub fn stem(&self) -> String {
         let title = name::slug(&self.edition.played().title);
         match self.whose() {
@@ -137,7 +137,7 @@ impl Opened {
         }
     }
 
-    /// How a command ends that has done all that was asked: marks that were left out are errors.
+    /// How a successful command exits: marks that were left out count as errors.
     pub fn exit(&self) -> Exit {
         if self.edition.left_out().is_empty() {
             Exit::Done
@@ -147,24 +147,24 @@ impl Opened {
     }
 
     /// The text that a problem is about.
-    pub fn source(&self, text: Text) -> &Source {
+    pub fn source(&self, text: Text) -> &SourceText {
         match (text, &self.pencil) {
             (Text::Pencil, Some(pencil)) => pencil,
             _ => &self.routine,
         }
     }
 
-    /// Shows a problem at its place; `at` says at which take, where that is not plain.
+    /// Shows a problem at its place; `at` names the take if it is not clear.
     pub fn show(&self, console: &mut Console, problem: &Problem, at: Option<&str>) {
         let text = problem.place.map_or(Text::Routine, |place| place.text);
         show::problem(console, self.source(text), problem, at);
     }
 
-    /// Plans takes that are to be rendered, and says what they add to what there is to say of the routine as it is
-    /// written. None where there is an error, which is said.
+    /// Plans takes to render, and shows the problems that they add to those of the routine as written. `None` if there is
+    /// an error, which is shown.
     ///
     /// # Errors
-    /// Where one of the takes cannot be.
+    /// If one of the takes cannot be played.
     pub fn plan(&self, console: &mut Console, takes: &[Take]) -> Result<Option<Plan<'_>>, Failure> {
         let judge = Judge {
             against: Against::AsWritten,
@@ -204,7 +204,7 @@ impl Opened {
         Ok(fit.then_some(plan))
     }
 
-    /// Says that the routine has warnings as it is written, and what shows them.
+    /// Says that the routine has warnings as written, and which command shows them.
     fn warn(&self, console: &mut Console, warnings: usize) {
         let warnings = count(warnings, "warning", "warnings");
         let (how, with) = match &self.pencil {

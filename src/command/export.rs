@@ -1,8 +1,8 @@
 //! `leadpipe export`: the routine for other programs.
 
 use super::console::Console;
-use super::edition::{self, Opened};
-use super::source::Source;
+use super::edition::{self, LoadedEdition};
+use super::source::SourceText;
 use super::{Exit, Outcome, takes};
 use crate::edition::name;
 use crate::exchange::{midi, musicxml};
@@ -85,9 +85,9 @@ fn fingerings(text: &str) -> Result<musicxml::FingeredNotes, String> {
 impl Export {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
-        let source = Source::find(&self.routine)?;
+        let source = SourceText::find(&self.routine)?;
         let pencil = edition::find_pencil_option(self.pencil.as_ref())?;
-        let Some(opened) = Opened::read(console, source, pencil, self.keep_going) else {
+        let Some(opened) = LoadedEdition::read(console, source, pencil, self.keep_going) else {
             return Ok(Exit::Errors);
         };
         let take = self.take.take();

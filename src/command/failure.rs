@@ -8,11 +8,11 @@ use std::io;
 /// How the program exits.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Exit {
-    /// All is well; there may have been warnings.
+    /// Success; there may have been warnings.
     Done,
-    /// Errors in a routine, or something that could not be written.
+    /// Errors in a routine, or a file that could not be written.
     Errors,
-    /// Wrong usage: an option, a name, a file that is not there.
+    /// Wrong usage: an option, a name or a missing file.
     WrongUsage,
     /// Stopped with Ctrl-C.
     Stopped,
@@ -30,20 +30,20 @@ impl Exit {
     }
 }
 
-/// The result of every command.
+/// The outcome of a command.
 pub type Outcome = Result<Exit, Failure>;
 
-/// Why a command came to no end of its own.
+/// Why a command failed.
 #[derive(Debug)]
 pub enum Failure {
-    /// Something is wrong that can be said in words.
+    /// A problem that can be put into words.
     Refused {
         /// How the program exits.
         exit: Exit,
         /// What is wrong, and what would be right.
         problem: Box<Problem>,
     },
-    /// Standard output would not take what was written to it.
+    /// Standard output could not be written.
     Output(io::Error),
 }
 
@@ -53,7 +53,7 @@ impl Failure {
         Self::new(Exit::WrongUsage, message)
     }
 
-    /// Something that is not as it should be, though rightly asked for.
+    /// An error that is not one of usage.
     pub fn error(message: impl Into<String>) -> Self {
         Self::new(Exit::Errors, message)
     }
@@ -70,7 +70,7 @@ impl Failure {
         Self::of(exit, Problem::error(message))
     }
 
-    /// The same with what would be right.
+    /// Adds a hint that says what would be right.
     pub fn hint(self, text: impl Into<String>) -> Self {
         match self {
             Self::Refused { exit, problem } => Self::of(exit, problem.hint(text)),
@@ -82,7 +82,7 @@ impl Failure {
     pub fn exit(&self) -> Exit {
         match self {
             Self::Refused { exit, .. } => *exit,
-            // Whoever read it has seen enough.
+            // The reader closed the pipe on purpose.
             Self::Output(error) if error.kind() == io::ErrorKind::BrokenPipe => Exit::Done,
             Self::Output(_) => Exit::Errors,
         }
@@ -90,14 +90,14 @@ impl Failure {
 }
 
 impl From<io::Error> for Failure {
-    /// For standard output only: every other file has its own words.
+    /// For standard output only: errors of other files have messages of their own.
     fn from(error: io::Error) -> Self {
         Self::Output(error)
     }
 }
 
 impl From<Problem> for Failure {
-    /// An error in what was rightly asked for.
+    /// An error that is not one of usage.
     fn from(problem: Problem) -> Self {
         Self::of(Exit::Errors, problem)
     }
@@ -110,7 +110,7 @@ impl From<RenderFailure> for Failure {
 }
 
 impl From<Unplayable> for Failure {
-    /// What is wrong with the routine as written is the routine's fault, not the option's.
+    /// A problem of the routine as written is an error in the routine, not in the options.
     fn from(unplayable: Unplayable) -> Self {
         let exit = if unplayable.is_as_written() {
             Exit::Errors

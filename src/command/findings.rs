@@ -3,7 +3,7 @@
 use crate::problem::{Problem, Severity};
 use crate::words::count;
 
-/// `1 error, 2 warnings`; severities of which there are none are not named.
+/// `1 error, 2 warnings`; severities without problems are omitted.
 pub fn tally<'a>(problems: impl Iterator<Item = &'a Problem> + Clone) -> String {
     let number = |severity| problems.clone().filter(|f| f.severity == severity).count();
     let parts: Vec<String> = [

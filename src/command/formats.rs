@@ -5,7 +5,7 @@ use crate::render::FileKind;
 /// Reads `wav`, `flac` or `mp3`.
 ///
 /// # Errors
-/// In words, to be shown after the option's name.
+/// A message to show after the option's name.
 pub fn kind(text: &str) -> Result<FileKind, String> {
     let text = text.trim().to_lowercase();
     let text = text.strip_prefix('.').unwrap_or(&text);
@@ -22,7 +22,7 @@ pub fn kind(text: &str) -> Result<FileKind, String> {
     ))
 }
 
-/// The kind that phones like best of those that this program can write.
+/// The best kind for phones that this build can write.
 pub fn for_phones() -> FileKind {
     let built_in = FileKind::ALL.into_iter().rev().find(|k| k.is_built_in());
     built_in.unwrap_or(FileKind::Wav)

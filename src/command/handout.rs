@@ -1,9 +1,9 @@
 //! `leadpipe handout`: a folder for one pupil.
 
 use super::console::Console;
-use super::edition::{self, Opened};
+use super::edition::{self, LoadedEdition};
 use super::render::stop_on_ctrl_c;
-use super::source::Source;
+use super::source::SourceText;
 use super::{Exit, Failure, Outcome, formats, rendered, sheet, takes};
 use crate::edition::name::Names;
 use crate::edition::{Plan, Wanted};
@@ -20,7 +20,7 @@ use std::ffi::OsString;
 use std::path::PathBuf;
 use std::sync::atomic::AtomicBool;
 
-/// Frames a second of a handout's tracks.
+/// Sample rate of a handout's tracks.
 const RATE: u32 = 44_100;
 
 /// Make a folder for one pupil: tracks, the sheet to print, and a page that plays them
@@ -76,9 +76,9 @@ impl Handout {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
         let stop = stop_on_ctrl_c();
-        let source = Source::find(&self.routine)?;
+        let source = SourceText::find(&self.routine)?;
         let pencil = edition::find_pencil_option(self.pencil.as_ref())?;
-        let opened = Opened::read(console, source, pencil, self.keep_going);
+        let opened = LoadedEdition::read(console, source, pencil, self.keep_going);
         let plan = match &opened {
             Some(opened) => opened.plan(console, &self.takes())?,
             None => None,
@@ -116,11 +116,11 @@ impl Handout {
         self.format.unwrap_or_else(formats::for_phones)
     }
 
-    /// Renders the tracks, and says whether all of them are there.
+    /// Renders the tracks, and returns whether all of them are complete.
     fn render(
         &self,
         console: &mut Console,
-        opened: &Opened,
+        opened: &LoadedEdition,
         plan: &Plan<'_>,
         stop: &AtomicBool,
     ) -> Result<(Exit, bool), Failure> {
@@ -142,7 +142,7 @@ impl Handout {
     fn lay_out(
         &self,
         console: &mut Console,
-        opened: &Opened,
+        opened: &LoadedEdition,
         plan: &Plan<'_>,
     ) -> Result<(), Failure> {
         let whose = opened.whose();

@@ -1,6 +1,6 @@
-//! The command line: one file per command, no music in them.
+//! The command line: one file per command, without musical decisions.
 //!
-//! Data goes to standard output, words and progress to standard error.
+//! Data goes to standard output, messages and progress to standard error.
 
 #[cfg(not(feature = "exchange"))]
 pub mod absent;
@@ -90,7 +90,7 @@ enum Command {
     #[cfg(feature = "share")]
     Share(share::Share),
     Sheet(sheet::SheetCommand),
-    Tone(tone::Tone),
+    Tone(tone::ToneCommand),
     Completions(completions::Completions),
 }
 
@@ -104,7 +104,7 @@ pub fn run(arguments: impl Iterator<Item = OsString>) -> u8 {
                 console.fail(&failure);
                 return failure.exit().code();
             }
-            // Help and version come this way too. A closed pipe is no reason to complain.
+            // Help and version come this way too. A closed pipe is not an error.
             let _ = error.print();
             return u8::try_from(error.exit_code()).unwrap_or(Exit::WrongUsage.code());
         }

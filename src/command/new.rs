@@ -21,7 +21,7 @@ pub struct New {
     name: String,
 
     /// The built-in routine to copy; leadpipe list shows them
-    #[arg(long, value_name = "ROUTINE", default_value = presets::UNSAID)]
+    #[arg(long, value_name = "ROUTINE", default_value = presets::DEFAULT)]
     from: String,
 }
 
@@ -110,7 +110,7 @@ pub(super) fn write_new(path: &Path, text: &str, or_else: &str) -> Result<(), Fa
         _ => refused(&shown, &error),
     })?;
     file.write_all(text.as_bytes()).map_err(|error| {
-        // Half a routine would only puzzle; nothing else can have written to it.
+        // Do not leave half a routine behind. The file is new, so nothing else has written to it.
         let _ = fs::remove_file(path);
         refused(&shown, &error)
     })
@@ -124,7 +124,7 @@ fn refused(shown: &Display<'_>, error: &io::Error) -> Failure {
     Failure::error(format!("{shown} cannot be written: {said}"))
 }
 
-/// A path as it can be typed: in quotes where it needs them, and never like an option.
+/// A path as it can be typed: in quotes if necessary, and never mistaken for an option.
 pub(super) fn quoted(path: &Path) -> String {
     let text = path.to_string_lossy();
     let text = if text.starts_with('-') {

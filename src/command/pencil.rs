@@ -1,8 +1,8 @@
 //! `leadpipe pencil`: writes a player's marks, takes them back, reads them out.
 
 use super::console::Console;
-use super::edition::{self, Opened};
-use super::source::Source;
+use super::edition::{self, LoadedEdition};
+use super::source::SourceText;
 use super::{Exit, Failure, Outcome, presets, show};
 use crate::pencil::hand::{self, Refused, by_line};
 use crate::pencil::spoken::{self, Row};
@@ -74,7 +74,7 @@ fn day(text: &str) -> Result<String, String> {
 impl PencilCommand {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
-        let source = Source::find(&self.routine)?;
+        let source = SourceText::find(&self.routine)?;
         let Some(routine) = edition::read_routine(console, &source) else {
             return Ok(Exit::Errors);
         };
@@ -87,7 +87,7 @@ impl PencilCommand {
         self.change(console, &routine, &lines, &row, &text)
     }
 
-    /// The pencil is a file of its own, whatever a slip of the fingers says.
+    /// Refuses a pencil that is the routine's own file.
     fn not_the_routine(&self) -> Result<(), Failure> {
         let shown = self.file.display();
         let hint = "name a file of the player's own: anna.pencil.toml";
@@ -110,7 +110,7 @@ impl PencilCommand {
         Ok(())
     }
 
-    /// Which lines, and what of them.
+    /// The lines to mark, and the mark.
     fn wanted(&self, routine: &Routine) -> Result<(Vec<Option<usize>>, Row), Failure> {
         let Some(line) = &self.line else {
             return Err(
@@ -125,9 +125,14 @@ impl PencilCommand {
         Ok((lines, row))
     }
 
-    fn read_out(&self, console: &mut Console, source: Source, routine: Arc<Routine>) -> Outcome {
+    fn read_out(
+        &self,
+        console: &mut Console,
+        source: SourceText,
+        routine: Arc<Routine>,
+    ) -> Outcome {
         let pencil = edition::find_pencil(self.file.as_os_str())?;
-        let opened = Opened::lay(console, source, routine, Some(pencil), true);
+        let opened = LoadedEdition::lay(console, source, routine, Some(pencil), true);
         let Some(opened) = opened else {
             return Ok(Exit::Errors);
         };
@@ -153,7 +158,7 @@ impl PencilCommand {
         Ok(opened.exit())
     }
 
-    /// Writes the mark at every line, or takes it back there. Where one of them cannot be, the file stays as it is.
+    /// Writes the mark at every line, or erases it there. If one of them is refused, the file stays unchanged.
     fn change(
         &self,
         console: &mut Console,
@@ -198,7 +203,7 @@ impl PencilCommand {
     }
 }
 
-/// A refusal as the end of the command.
+/// Converts a refusal into a failure of the command.
 fn refused(refusal: Refused) -> Failure {
     match refusal {
         Refused::NotUnderstood(_) => unreachable!("problems of a pencil are shown at their places"),
@@ -207,11 +212,11 @@ fn refused(refusal: Refused) -> Failure {
     }
 }
 
-/// The text of a pencil's file as it stands there.
+/// The text of a pencil's file.
 struct Text {
-    /// Without a byte order mark; none where there is no file.
+    /// Without a byte order mark; `None` if there is no file.
     body: Option<String>,
-    /// The mark that some editors put before it.
+    /// True if the file begins with a byte order mark, which some editors write.
     order_mark: bool,
 }
 
@@ -223,7 +228,7 @@ impl Text {
         };
         let raw = match fs::read(path) {
             Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(nothing),
-            // What else may be wrong with a file has words already.
+            // Other errors of a file are reported elsewhere.
             Err(_) => None,
             Ok(raw) => Some(raw),
         };
@@ -245,18 +250,18 @@ impl Text {
         }
     }
 
-    fn source(&self, path: &Path, text: &str) -> Source {
+    fn source(&self, path: &Path, text: &str) -> SourceText {
         let shown = path.display().to_string();
-        Source {
+        SourceText {
             name: shown.clone(),
             argument: shown,
             text: text.to_owned(),
         }
     }
 
-    /// Writes the file anew, whole or not at all.
+    /// Replaces the file atomically.
     fn store(&self, path: &Path, text: &str) -> Result<(), Failure> {
-        // What a link points to is written, and the link stays.
+        // The target of a link is written, and the link stays.
         let path = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
         let mut bytes = Vec::new();
         if self.order_mark {

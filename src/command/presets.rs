@@ -3,7 +3,7 @@
 /// A built-in routine.
 #[derive(Clone, Copy, Debug)]
 pub struct Preset {
-    /// The name it goes by.
+    /// Its name.
     pub name: &'static str,
     /// Its file.
     pub text: &'static str,
@@ -18,7 +18,7 @@ macro_rules! presets {
     };
 }
 
-/// All of them, easiest first.
+/// All built-in routines, easiest first.
 pub const ALL: [Preset; 6] = presets![
     "first-sounds",
     "first-steps",
@@ -28,15 +28,15 @@ pub const ALL: [Preset; 6] = presets![
     "fifth-steps",
 ];
 
-/// The one that is rendered, or copied, where none is named: most pupils who play at all can play it.
-pub const UNSAID: &str = "second-steps";
+/// The routine that is rendered or copied if none is named. Most pupils can play it.
+pub const DEFAULT: &str = "second-steps";
 
 /// The routine of that name.
 pub fn named(name: &str) -> Option<&'static Preset> {
     ALL.iter().find(|preset| preset.name == name)
 }
 
-/// The name that somebody who wrote `name` may have meant.
+/// The built-in name that is most like `name`.
 pub fn suggestion(name: &str) -> Option<&'static str> {
     let name = name.trim().to_lowercase().replace([' ', '_'], "-");
     let name = name.strip_suffix(".toml").unwrap_or(&name);
@@ -56,6 +56,6 @@ mod tests {
         assert_eq!(suggestion("Second Steps"), Some("second-steps"));
         assert_eq!(suggestion("secnod-steps.toml"), Some("second-steps"));
         assert_eq!(suggestion("anna"), None);
-        assert!(named(UNSAID).is_some());
+        assert!(named(DEFAULT).is_some());
     }
 }

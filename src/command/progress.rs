@@ -1,4 +1,4 @@
-//! How far a batch is: a bar for the whole and one for each track being rendered.
+//! The progress of a batch: one bar for all of it and one for each track being rendered.
 
 use crate::render::{Finished, Watch};
 use crate::words::duration;
@@ -8,7 +8,7 @@ use std::fmt::Write;
 use std::sync::Mutex;
 use std::time::Duration;
 
-/// The bars, on standard error; nothing is shown where that is no terminal.
+/// The bars, on standard error; nothing is shown if that is not a terminal.
 pub struct Bars {
     all: MultiProgress,
     batch: ProgressBar,
@@ -32,10 +32,10 @@ impl Bars {
         }
     }
 
-    /// Takes the bars off the screen.
+    /// Removes the bars from the screen.
     pub fn clear(&self) {
         self.batch.finish_and_clear();
-        // Only the picture is at stake.
+        // A failure affects only the display.
         let _ = self.all.clear();
     }
 
@@ -71,7 +71,7 @@ impl Watch for Bars {
 
     fn ended(&self, track: usize, _finished: &Finished) {
         if let Some(bar) = self.running().remove(&track) {
-            // A track that was there already has not moved.
+            // The bar of an unchanged track has not moved.
             self.batch
                 .inc(bar.length().unwrap_or(0).saturating_sub(bar.position()));
             bar.finish_and_clear();

@@ -1,8 +1,8 @@
 //! `leadpipe render`: tracks to play along with.
 
 use super::console::Console;
-use super::edition::{self, Opened};
-use super::source::Source;
+use super::edition::{self, LoadedEdition};
+use super::source::SourceText;
 use super::{Exit, Failure, Outcome, formats, presets, rendered, takes};
 use crate::edition::name::Names;
 use crate::edition::{Plan, Wanted};
@@ -118,7 +118,7 @@ pub struct Render {
     threads: Option<usize>,
 }
 
-/// More than any machine has use for.
+/// More than any machine can use.
 const MOST_THREADS: usize = 1024;
 
 fn on_or_off(text: &str) -> Result<bool, String> {
@@ -138,7 +138,7 @@ pub(super) fn rate(text: &str) -> Result<u32, String> {
     }
 }
 
-/// Reads the width of a frame.
+/// Reads the number of bits of a sample.
 pub(super) fn bits(text: &str) -> Result<Bits, String> {
     match text {
         "16" => Ok(Bits::Sixteen),
@@ -156,7 +156,7 @@ pub(super) fn threads(text: &str) -> Result<usize, String> {
 
 /// A routine that may be rendered, and its takes.
 struct Planned<'o> {
-    opened: &'o Opened,
+    opened: &'o LoadedEdition,
     plan: Plan<'o>,
 }
 
@@ -196,10 +196,10 @@ impl Render {
         })
     }
 
-    /// Reads the routines and the pencil, and says how many routines are not understood.
-    fn open(&self, console: &mut Console) -> Result<(Vec<Opened>, usize), Failure> {
-        // Every name first: a slip in the last one should not be found after the first was rendered.
-        let built_in = [OsString::from(presets::UNSAID)];
+    /// Reads the routines and the pencil, and returns how many routines are not understood.
+    fn open(&self, console: &mut Console) -> Result<(Vec<LoadedEdition>, usize), Failure> {
+        // All names first: a typing error in the last one should not be found after the first was rendered.
+        let built_in = [OsString::from(presets::DEFAULT)];
         let named = if self.routines.is_empty() {
             &built_in[..]
         } else {
@@ -207,7 +207,7 @@ impl Render {
         };
         let sources = named
             .iter()
-            .map(|argument| Source::find(argument))
+            .map(|argument| SourceText::find(argument))
             .collect::<Result<Vec<_>, _>>()?;
         if self.pencil.is_some() && sources.len() > 1 {
             return Err(
@@ -217,15 +217,17 @@ impl Render {
         }
         let pencil = edition::find_pencil_option(self.pencil.as_ref())?;
         let all = sources.len();
-        let opened: Vec<Opened> = sources
+        let opened: Vec<LoadedEdition> = sources
             .into_iter()
-            .filter_map(|source| Opened::read(console, source, pencil.clone(), self.keep_going))
+            .filter_map(|source| {
+                LoadedEdition::read(console, source, pencil.clone(), self.keep_going)
+            })
             .collect();
         let refused = all - opened.len();
         Ok((opened, refused))
     }
 
-    /// Renders what was planned; none if that is nothing.
+    /// Renders what was planned; `None` if nothing was.
     fn write(&self, planned: &[Planned<'_>], balance: Balance, stop: &AtomicBool) -> Option<End> {
         let tracks: Vec<Track<'_>> = planned.iter().flat_map(|p| self.tracks(p)).collect();
         if tracks.is_empty() {
@@ -245,7 +247,7 @@ impl Render {
         Some(rendered::write(&tracks, &self.out, &settings, stop))
     }
 
-    /// The takes asked for, in order, as written where nothing is said.
+    /// The requested takes in order; as written where no option is given.
     fn takes(&self) -> Vec<Take> {
         let percent = |n| TakeTempo::Percent(Decimal::from_integer(n));
         let tempos = match (&self.tempo[..], self.routines.is_empty()) {
@@ -268,7 +270,7 @@ impl Render {
             sample_rate: self.rate,
             signs: self.signs,
         };
-        // Everything is rendered, whoever has it.
+        // With `force` no lines are copied from other tracks.
         let teachers = (!self.force).then_some(self.out.as_path());
         rendered::tracks(
             planned.opened,
@@ -283,7 +285,7 @@ impl Render {
 /// Becomes true at Ctrl-C. A second Ctrl-C does not wait.
 pub(super) fn stop_on_ctrl_c() -> &'static AtomicBool {
     static STOP: AtomicBool = AtomicBool::new(false);
-    // Where no handler can be set the system's own ends the run, and the next one clears up.
+    // Without a handler the system ends the run, and the next run removes its temporary files.
     let _ = ctrlc::set_handler(|| {
         if STOP.swap(true, Ordering::Relaxed) {
             std::process::exit(Exit::Stopped.code().into());
@@ -292,7 +294,7 @@ pub(super) fn stop_on_ctrl_c() -> &'static AtomicBool {
     &STOP
 }
 
-/// Writes the list of the folder's tracks once all of them are there.
+/// Writes the list of the folder's tracks once all of them are complete.
 fn listed(mut end: End, folder: &Path) -> End {
     if end.failure.is_none() {
         end.failure = list::write(folder, &list::of_folder(folder)).err();

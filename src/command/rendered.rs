@@ -1,7 +1,7 @@
-//! Tracks rendered into a folder, and what is said of them.
+//! Rendering tracks into a folder, and the messages about it.
 
 use super::console::Console;
-use super::edition::Opened;
+use super::edition::LoadedEdition;
 use super::table::Table;
 use super::{Exit, Outcome, progress};
 use crate::edition::Plan;
@@ -17,7 +17,7 @@ use std::sync::atomic::AtomicBool;
 /// The tracks of a plan. Lines that a player's pencil leaves as they are may be copied from the teacher's own tracks
 /// in the folder `teachers`.
 pub fn tracks<'p>(
-    opened: &Opened,
+    opened: &LoadedEdition,
     plan: &'p Plan<'_>,
     settings: &compile::Settings,
     folder: &Path,
@@ -36,11 +36,11 @@ pub fn tracks<'p>(
     tracks
 }
 
-/// Names the takes of a plan for `folder`, where no track of another routine is replaced: then the names get a number,
-/// which is said.
+/// Names the takes of a plan for `folder`. To avoid replacing a track of another routine, the names get a number, which
+/// is reported.
 pub fn name(
     console: &mut Console,
-    opened: &Opened,
+    opened: &LoadedEdition,
     plan: &mut Plan<'_>,
     folder: &Path,
     names: &mut Names,
@@ -64,7 +64,7 @@ pub fn name(
     plan.name(&stem, names);
 }
 
-/// Renders tracks into a folder, and shows how far they are.
+/// Renders tracks into a folder and shows the progress.
 pub fn write(
     tracks: &[Track<'_>],
     folder: &Path,
@@ -91,7 +91,7 @@ pub fn close(console: &mut Console, end: &End, sample_rate: u32) -> Outcome {
     )
 }
 
-/// Says how many files of killed runs were taken away.
+/// Says how many files of interrupted runs were removed.
 pub fn cleared(console: &mut Console, files: usize) {
     if files > 0 {
         let files = count(files, "unfinished file", "unfinished files");

@@ -13,7 +13,7 @@ use std::io::{self, ErrorKind};
 use std::net::{IpAddr, Ipv4Addr, SocketAddr};
 use std::path::PathBuf;
 
-/// The port where none is named; another one if it is taken.
+/// The default port; another one is used if it is taken.
 const PORT: u16 = 8642;
 
 /// Files are counted up to here.
@@ -112,7 +112,7 @@ impl Share {
         }
     }
 
-    /// At the port named, or else at the usual one, or at any that is free.
+    /// Opens the given port, or else the default one or any free one.
     fn open(&self, folder: Folder, host: IpAddr) -> Result<Server, Failure> {
         let at = |port| Server::open(folder.clone(), SocketAddr::new(host, port));
         let opened = match self.port {
@@ -151,7 +151,7 @@ fn is_private(host: IpAddr) -> bool {
     }
 }
 
-/// The address as a square that a phone's camera reads, dark on light whatever the terminal's colours.
+/// The address as a QR code, dark on light in every terminal.
 fn square(address: &str) -> String {
     let code = QrCode::with_error_correction_level(address, EcLevel::L)
         .expect("an address is shorter than what a code can hold");

@@ -1,13 +1,15 @@
 //! `leadpipe sheet`: the routine on paper.
 
 use super::console::Console;
-use super::edition::{self, Opened};
-use super::source::Source;
+use super::edition::{self, LoadedEdition};
+use super::source::SourceText;
 use super::{Exit, Failure, Outcome, takes};
 use crate::edition::name;
 use crate::render::files;
 use crate::routine::Routine;
-use crate::sheet::{Fingerings, Options, Paper, Passes, Sheet, engrave_marked, letters, svg};
+use crate::sheet::{
+    Paper, Sheet, SheetFingerings, SheetOptions, SheetPasses, engrave_marked, letters, svg,
+};
 use crate::words::count;
 use clap::{Args, ValueEnum};
 use std::ffi::OsString;
@@ -34,7 +36,7 @@ pub struct SheetCommand {
         value_delimiter = ',',
         default_value = "pdf"
     )]
-    format: Vec<Format>,
+    format: Vec<SheetFormat>,
 
     /// Size of paper: a4 or letter
     #[arg(long, value_name = "SIZE", value_parser = paper, default_value = "a4")]
@@ -44,12 +46,12 @@ pub struct SheetCommand {
     /// that is not the usual one always stands there [default: all for a routine of the first level, else
     /// unusual]
     #[arg(long, value_name = "WHICH", value_parser = fingerings)]
-    fingerings: Option<Fingerings>,
+    fingerings: Option<SheetFingerings>,
 
     /// What of a long walk through half steps or tubes is written out: ends (the first and the last, with
     /// words for those between) or all
     #[arg(long, value_name = "WHICH", value_parser = passes, default_value = "ends")]
-    passes: Passes,
+    passes: SheetPasses,
 
     /// A player's pencil to draw over it; what is printed stays as it is
     #[arg(long, value_name = "FILE")]
@@ -69,7 +71,7 @@ pub struct SheetCommand {
 
 /// A kind of file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum Format {
+pub enum SheetFormat {
     /// All pages in one file, to print.
     Pdf,
     /// A drawing of each page.
@@ -86,19 +88,19 @@ pub(super) fn paper(text: &str) -> Result<Paper, String> {
     }
 }
 
-fn fingerings(text: &str) -> Result<Fingerings, String> {
+fn fingerings(text: &str) -> Result<SheetFingerings, String> {
     match text.trim() {
-        "unusual" => Ok(Fingerings::Unusual),
-        "all" => Ok(Fingerings::All),
-        "none" => Ok(Fingerings::None),
+        "unusual" => Ok(SheetFingerings::Unusual),
+        "all" => Ok(SheetFingerings::All),
+        "none" => Ok(SheetFingerings::None),
         _ => Err("fingerings are unusual, all or none".to_owned()),
     }
 }
 
-fn passes(text: &str) -> Result<Passes, String> {
+fn passes(text: &str) -> Result<SheetPasses, String> {
     match text.trim() {
-        "ends" => Ok(Passes::Ends),
-        "all" => Ok(Passes::All),
+        "ends" => Ok(SheetPasses::Ends),
+        "all" => Ok(SheetPasses::All),
         _ => Err("passes are ends or all".to_owned()),
     }
 }
@@ -106,9 +108,9 @@ fn passes(text: &str) -> Result<Passes, String> {
 impl SheetCommand {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
-        let source = Source::find(&self.routine)?;
+        let source = SourceText::find(&self.routine)?;
         let pencil = edition::find_pencil_option(self.pencil.as_ref())?;
-        let Some(opened) = Opened::read(console, source, pencil, self.keep_going) else {
+        let Some(opened) = LoadedEdition::read(console, source, pencil, self.keep_going) else {
             return Ok(Exit::Errors);
         };
         let edition = &opened.edition;
@@ -116,9 +118,9 @@ impl SheetCommand {
         for notice in &score.notices {
             console.say(&takes::notice(notice));
         }
-        let options = Options {
+        let options = SheetOptions {
             paper: self.paper,
-            fingerings: self.fingerings.unwrap_or(Fingerings::ByLevel),
+            fingerings: self.fingerings.unwrap_or(SheetFingerings::ByLevel),
             passes: self.passes,
         };
         let sheet = engrave_marked(&score, &options, edition.pencil());
@@ -126,7 +128,7 @@ impl SheetCommand {
         let name = format!("{} sheet", name::slug(&edition.teacher().title));
         let mut written = vec![];
         let mut files: Vec<(String, Vec<u8>)> = vec![];
-        let mut done: Vec<Format> = vec![];
+        let mut done: Vec<SheetFormat> = vec![];
         for format in &self.format {
             if !done.contains(format) {
                 done.push(*format);
@@ -145,7 +147,7 @@ impl SheetCommand {
     }
 }
 
-/// Says which letters the sheet's font has not.
+/// Warns of letters that the sheet's font does not have.
 pub(super) fn warn_of_letters(console: &mut Console, routine: &Routine) {
     let lines = routine.lines.iter();
     let texts = lines.flat_map(|l| {
@@ -176,17 +178,21 @@ pub(super) fn warn_of_letters(console: &mut Console, routine: &Routine) {
 }
 
 /// The files of a sheet in one format, with their names.
-fn drawn(sheet: &Sheet, format: Format, name: &str) -> Result<Vec<(String, Vec<u8>)>, Failure> {
+fn drawn(
+    sheet: &Sheet,
+    format: SheetFormat,
+    name: &str,
+) -> Result<Vec<(String, Vec<u8>)>, Failure> {
     match format {
-        Format::Svg => Ok(pages(sheet, name, "svg")
+        SheetFormat::Svg => Ok(pages(sheet, name, "svg")
             .map(|(name, page)| (name, svg::page(page).into_bytes()))
             .collect()),
-        Format::Pdf => pdf(sheet, name),
-        Format::Png => png(sheet, name),
+        SheetFormat::Pdf => pdf(sheet, name),
+        SheetFormat::Png => png(sheet, name),
     }
 }
 
-/// Each page with the name of its file: numbered where there are several.
+/// Each page with the name of its file, numbered if there are several.
 fn pages<'s>(
     sheet: &'s Sheet,
     name: &str,

@@ -1,19 +1,19 @@
 //! Problems, shown at their place in the teacher's own file.
 
 use super::console::Console;
-use super::source::Source;
+use super::source::SourceText;
 use crate::problem::{Also, Problem, Severity, Span};
 use crate::routine::source::boundary;
 use annotate_snippets::{AnnotationKind, Group, Level, Snippet};
 use std::borrow::Cow;
 use std::ops::Range;
 
-/// Bytes of a row that is too long to show over and over, and the faults of it that are shown.
+/// The length in bytes from which a row is too long to show often, and the most faults of it that are shown.
 const LONG_ROW: usize = 10_000;
 const MOST_OF_LONG_ROW: usize = 5;
 
-/// Shows every problem of a text; of a row that is longer than anybody writes, the first few.
-pub fn problems(console: &mut Console, source: &Source, problems: &[Problem]) {
+/// Shows every problem of a text, but only the first few of an extremely long row.
+pub fn problems(console: &mut Console, source: &SourceText, problems: &[Problem]) {
     let mut long_row: Option<(Range<usize>, usize)> = None;
     let mut left_out = 0;
     for problem in problems {
@@ -40,8 +40,8 @@ pub fn problems(console: &mut Console, source: &Source, problems: &[Problem]) {
     }
 }
 
-/// Shows a problem at its place; `at` says at which take, where that is not plain.
-pub fn problem(console: &mut Console, source: &Source, problem: &Problem, at: Option<&str>) {
+/// Shows a problem at its place; `at` names the take if it is not clear.
+pub fn problem(console: &mut Console, source: &SourceText, problem: &Problem, at: Option<&str>) {
     let level = match problem.severity {
         Severity::Error => Level::ERROR,
         Severity::Warning => Level::WARNING,
@@ -74,8 +74,8 @@ pub fn problem(console: &mut Console, source: &Source, problem: &Problem, at: Op
     console.show(&[group]);
 }
 
-/// The lines of a file that a message is about. Only these are handed on, for a file may be long and
-/// its faults many.
+/// The lines of a file that a message is about. Only these are passed to the renderer, because a file may be long and
+/// have many faults.
 struct Window<'a> {
     text: Cow<'a, str>,
     start: usize,
@@ -83,19 +83,19 @@ struct Window<'a> {
 }
 
 impl<'a> Window<'a> {
-    fn of(source: &'a Source, problem: &Problem) -> Self {
+    fn of(source: &'a SourceText, problem: &Problem) -> Self {
         let span = problem.place.map_or(Span::new(0, 0), |place| place.span);
         Self::around(source, span, problem.also.as_ref().map(|also| also.span))
     }
 
-    fn around(source: &'a Source, span: Span, also: Option<Span>) -> Self {
+    fn around(source: &'a SourceText, span: Span, also: Option<Span>) -> Self {
         let text = &source.text;
         let also = also.unwrap_or(span);
         let first = boundary(text, span.start.min(also.start));
         let last = boundary(text, span.end.max(also.end)).max(first);
         let start = text[..first].rfind('\n').map_or(0, |i| i + 1);
         let end = text[last..].find('\n').map_or(text.len(), |i| last + i);
-        // Line ends of two characters: a blank in place of the first keeps everything where it is.
+        // In a line end of two characters a blank replaces the first, so that offsets stay valid.
         let rows = text[start..end].trim_end_matches('\r');
         Self {
             text: if rows.contains('\r') {
@@ -108,13 +108,13 @@ impl<'a> Window<'a> {
         }
     }
 
-    fn snippet<T: Clone>(&self, source: &'a Source) -> Snippet<'a, T> {
+    fn snippet<T: Clone>(&self, source: &'a SourceText) -> Snippet<'a, T> {
         Snippet::source(self.text.clone())
             .line_start(self.first_line)
             .path(&source.name)
     }
 
-    /// A span of the file as one of the window, never inside a character.
+    /// Converts a span of the file to one of the window, on character boundaries.
     fn place(&self, span: Span) -> Range<usize> {
         let within = |byte: usize| byte.saturating_sub(self.start).min(self.text.len());
         let start = boundary(&self.text, within(span.start));

@@ -1,4 +1,4 @@
-//! Routines as they are named on the command line: a file, a built-in one, or standard input.
+//! The texts that the command line names: a file, a built-in routine or standard input.
 
 use super::{Failure, presets};
 use crate::render::failure::system_words;
@@ -9,26 +9,26 @@ use std::fs::File;
 use std::io::{self, Read};
 use std::path::Path;
 
-/// Bytes of the largest file taken, as the routine file's own bound.
+/// The most bytes of a file, equal to the bound of the routine reader.
 const LARGEST: u64 = 1 << 20;
 
-/// The text of a routine and where it came from.
+/// The text of a routine and where it comes from.
 #[derive(Clone, Debug)]
-pub struct Source {
-    /// How it is called in messages.
+pub struct SourceText {
+    /// Its name in messages.
     pub name: String,
-    /// What to type to name it again.
+    /// The argument that names it on the command line.
     pub argument: String,
     /// Its text.
     pub text: String,
 }
 
-impl Source {
+impl SourceText {
     /// Finds what `argument` names: `-` is standard input, a built-in routine's name that routine,
     /// anything else a file.
     ///
     /// # Errors
-    /// Where there is no such thing, or it is no text.
+    /// If it does not exist or is not text.
     pub fn find(argument: &OsStr) -> Result<Self, Failure> {
         let shown = argument.to_string_lossy().into_owned();
         if shown == "-" {
@@ -63,7 +63,7 @@ impl Source {
         })
     }
 
-    /// The routine in it, or its faults.
+    /// Reads the routine.
     ///
     /// # Errors
     /// Every fault in it.
@@ -136,15 +136,15 @@ fn read_bounded(from: impl Read, shown: &str) -> Result<Vec<u8>, Failure> {
     Ok(bytes)
 }
 
-/// The text of a file, or in which words it is none.
+/// Decodes the text of a file, or says why it is not text.
 fn decode(name: &str, bytes: Vec<u8>) -> Result<String, Failure> {
     const AS_UTF8: &str = "in the text editor choose “save as”, and UTF-8 as the encoding";
     if is_utf_16(&bytes) {
         let failure = Failure::error(format!("{name} is saved as UTF-16, not as UTF-8"));
         return Err(failure.hint(AS_UTF8));
     }
-    // Letters of any encoding of one byte a letter are no control characters; a picture, a sound or a
-    // packed document has plenty of them.
+    // Text in any single-byte encoding has hardly any control characters; a picture, a sound or a compressed document has
+    // many.
     let document = bytes.starts_with(b"{\\rtf") || bytes.starts_with(b"PK\x03\x04");
     if document || bytes.contains(&0) {
         let failure = Failure::error(format!("{name} is not plain text, so it is no routine"));
@@ -164,8 +164,8 @@ fn decode(name: &str, bytes: Vec<u8>) -> Result<String, Failure> {
     Ok(rows_ended(text.strip_prefix('\u{feff}').unwrap_or(&text)))
 }
 
-/// True for text of two bytes a letter: it has a mark at its front, or every other byte of a head in
-/// plain letters is zero and none of those between.
+/// True for UTF-16: there is a byte order mark, or in the first bytes of plain letters every other byte is zero and the
+/// others are not.
 fn is_utf_16(bytes: &[u8]) -> bool {
     let head = &bytes[..bytes.len().min(64) / 2 * 2];
     let zeros = |from: usize| {
@@ -181,7 +181,7 @@ fn is_utf_16(bytes: &[u8]) -> bool {
         || first.min(second) == 0 && head.len() >= 4 && first.max(second) * 3 >= head.len()
 }
 
-/// The text with line feeds where rows end in carriage returns alone, as some old editors end them.
+/// Replaces line ends of carriage returns alone, as some old editors write them, with line feeds.
 fn rows_ended(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     let mut letters = text.chars().peekable();

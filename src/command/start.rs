@@ -1,4 +1,4 @@
-//! Bare `leadpipe`: what it is for, and where to go on.
+//! `leadpipe` without a command: its purpose and the first steps.
 
 use super::console::Console;
 use super::{Exit, Outcome};
@@ -19,7 +19,7 @@ Three commands to go on with:
 leadpipe --help names all commands; leadpipe render --help shows examples of one.
 ";
 
-/// Says it.
+/// Runs the command.
 pub fn run(console: &mut Console) -> Outcome {
     console.data(WORDS)?;
     Ok(Exit::Done)

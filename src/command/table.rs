@@ -9,7 +9,7 @@ pub struct Table {
 }
 
 impl Table {
-    /// A table with these headings; columns of figures (`true`) end flush.
+    /// A table with these headings; columns of figures (`true`) are aligned to the right.
     pub fn new(columns: &[(&str, bool)]) -> Self {
         Self {
             rows: vec![columns.iter().map(|(name, _)| (*name).to_owned()).collect()],

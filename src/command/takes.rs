@@ -20,7 +20,7 @@ pub struct OneTake {
 }
 
 impl OneTake {
-    /// The take, all else as it is when nothing is said.
+    /// The take, with defaults for everything else.
     pub fn take(self) -> Take {
         Take {
             tempo: self.tempo,

@@ -1,9 +1,9 @@
-//! Words laid out for a terminal.
+//! Text layout for a terminal.
 
-/// Columns that running text is broken to.
+/// The width in columns of wrapped text.
 pub const COLUMNS: usize = 80;
 
-/// `text` without characters that a terminal would obey rather than show.
+/// `text` without control characters, which a terminal would interpret.
 pub fn printable(text: &str) -> String {
     text.chars()
         .map(|c| {
@@ -17,8 +17,8 @@ pub fn printable(text: &str) -> String {
         .collect()
 }
 
-/// Breaks `text` at blanks to lines of at most [`COLUMNS`] characters, the first after `first`, the
-/// others after as many blanks. Ends in a line end.
+/// Wraps `text` at blanks to lines of at most [`COLUMNS`] characters, the first after `first`, the others indented as
+/// far. Ends with a line end.
 pub fn wrapped(first: &str, text: &str) -> String {
     let indent = first.chars().count();
     let mut out = first.to_owned();

@@ -13,10 +13,10 @@ use crate::words::{duration, size};
 use clap::Args;
 use std::path::PathBuf;
 
-/// What the guide sounds: concert E3 to C6, the compass of a trumpet in B-flat.
+/// The range of the guide: concert E3 to C6, the compass of a trumpet in B-flat.
 const LOWEST: SoundingPitch = SoundingPitch::from_number(52);
 const HIGHEST: SoundingPitch = SoundingPitch::from_number(84);
-/// Seconds a note can be held.
+/// How long a note can be held, in seconds.
 const SHORTEST: Decimal = Decimal::from_integer(1);
 const LONGEST: Decimal = Decimal::from_integer(600);
 
@@ -30,7 +30,7 @@ Examples:
 
 Pitches are as they sound: a trumpet in B-flat reads its tuning note Bb4 as C5. Each note goes to a
 file of one channel that is named after it (tone-Bb4.wav), in place of an older one of that name.")]
-pub struct Tone {
+pub struct ToneCommand {
     /// Sounding pitches, E3 to C6
     #[arg(value_name = "PITCH", required = true)]
     pitches: Vec<String>,
@@ -60,7 +60,7 @@ pub struct Tone {
     bits: Bits,
 }
 
-/// A pitch as it sounds, not as a player reads it.
+/// Reads a sounding pitch.
 fn sounding(text: &str) -> Result<SoundingPitch, Failure> {
     let named = choose::pitch(text)?;
     let pitch = named.sounding(0);
@@ -90,7 +90,7 @@ fn seconds(text: &str) -> Result<Decimal, String> {
     }
 }
 
-impl Tone {
+impl ToneCommand {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
         let stop = stop_on_ctrl_c();

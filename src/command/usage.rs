@@ -1,11 +1,11 @@
-//! Wrong usage in words of our own: what the parser of the command line finds wrong with it.
+//! Messages of our own for errors of the command line's parser.
 
 use super::Failure;
 use clap::error::{ContextKind, ContextValue, ErrorKind};
 use std::error::Error;
 
-/// The words for an error of the command line; none for help and version, which come the same way, and
-/// for what has no words here.
+/// The message for an error of the command line; `None` for help and version, which come the same way, and for errors
+/// without a message here.
 pub fn failure(error: &clap::Error) -> Option<Failure> {
     let invalid = strings(error, ContextKind::InvalidArg);
     let name = invalid.first().map(|shown| option_name(shown));

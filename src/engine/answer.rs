@@ -1,10 +1,10 @@
-//! The answer to a request that is refused: what is wrong, in words, with its place.
+//! The error response: what is wrong with a request, in words and with its place.
 
 use crate::problem::{Problem, Text};
 use crate::routine::source::row_and_column;
 use serde::Serialize;
 
-/// What a problem is in.
+/// Which part of a request a problem is in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "camelCase")]
 pub enum In {
@@ -18,7 +18,7 @@ pub enum In {
     Request,
 }
 
-/// A problem as answers carry it.
+/// A problem as it is written in a response.
 #[derive(Clone, Debug, Serialize)]
 pub struct ProblemAnswer {
     severity: &'static str,
@@ -44,14 +44,13 @@ impl ProblemAnswer {
         }
     }
 
-    /// The same problem with what would be right.
+    /// Adds a hint that says what would be right.
     pub fn with_hint(mut self, hint: impl Into<Option<String>>) -> Self {
         self.hint = hint.into();
         self
     }
 
-    /// A problem. It is in what `elsewhere` says where it has no place in a text; `text` is the one that it has its place
-    /// in.
+    /// Converts a problem whose place is in `text`. A problem without a place is reported as being in `elsewhere`.
     pub fn problem(elsewhere: In, text: &str, problem: &Problem) -> Self {
         let r#in = match problem.place.map(|place| place.text) {
             Some(Text::Routine) => In::Routine,
@@ -68,7 +67,7 @@ impl ProblemAnswer {
         }
     }
 
-    /// The problems of a text.
+    /// Converts all problems of a text.
     pub fn problems(elsewhere: In, text: &str, problems: &[Problem]) -> Vec<Self> {
         let problems = problems.iter();
         problems
@@ -76,7 +75,7 @@ impl ProblemAnswer {
             .collect()
     }
 
-    /// The same about a line of the teacher's routine, or about the whole of it.
+    /// Sets the line of the teacher's routine that the problem is about; `None` for the whole routine.
     pub fn of(self, line: Option<usize>) -> Self {
         Self { of: line, ..self }
     }
@@ -91,7 +90,7 @@ impl ProblemAnswer {
     }
 }
 
-/// The answer to a request that is refused.
+/// An error response.
 #[derive(Debug, Serialize)]
 pub struct Refusal {
     ok: bool,

@@ -1,4 +1,4 @@
-//! The answer to `open`: what a page must know of the routine it plays.
+//! The response to `open`: what a page needs to know about the routine it plays.
 
 use super::answer::ProblemAnswer;
 use super::marks::{self, MarkAnswer};
@@ -10,7 +10,7 @@ use crate::timeline::{Content, Timeline};
 use crate::words::key;
 use serde::Serialize;
 
-/// The answer to `open`.
+/// The response to `open`.
 #[derive(Debug, Serialize)]
 pub struct Opened {
     ok: bool,
@@ -44,31 +44,31 @@ struct LineAnswer {
     stops: Vec<Stop>,
 }
 
-/// A mark after which the line is over early.
+/// A mark that ends the line early.
 #[derive(Debug, Serialize)]
 struct Stop {
     typed: String,
     words: String,
 }
 
-/// What is described.
+/// What the response to `open` is made from.
 pub struct Described<'a> {
-    /// The number it is opened under.
+    /// The number of the opened routine.
     pub id: u32,
     /// The player's version.
     pub edition: &'a Edition,
-    /// What is played of it.
+    /// The score of the take.
     pub score: &'a Score<'a>,
-    /// The same in frames.
+    /// The timeline of the take.
     pub timeline: &'a Timeline,
-    /// Why marks of the pencil are left out.
+    /// Why marks of the pencil were left out.
     pub left_out: Vec<ProblemAnswer>,
-    /// What the checker has to say of the pencil's marks.
+    /// Findings of the checker about the pencil's marks.
     pub advice: Vec<ProblemAnswer>,
 }
 
 impl Described<'_> {
-    /// The answer.
+    /// Builds the response.
     pub fn answer(self) -> Opened {
         let take = &self.score.take;
         Opened {
@@ -107,7 +107,7 @@ impl Described<'_> {
             .collect()
     }
 
-    /// True if a rest has signs in it; without them it is silent.
+    /// True if a rest has spoken signs in it; otherwise it is silent.
     fn has_signs(&self, unit: usize) -> bool {
         match self.timeline.units.get(unit).map(|unit| &unit.content) {
             Some(Content::Rest(rest)) => !rest.signs.is_empty(),
@@ -116,13 +116,13 @@ impl Described<'_> {
     }
 }
 
-/// The half steps or tubes after which a line can be over early: all but the last, each once.
+/// The half steps or tubes after which a line can end early: all but the last, each once.
 fn stops(line: &ScoreLine, key: i32) -> Vec<Stop> {
     let mut stops: Vec<Stop> = vec![];
     for pass in &line.passes {
         let (name, words) = match pass.tube {
             Some(tube) => (tube.to_string(), tube.to_string()),
-            // As the line says it, not as the take moves it.
+            // As the line is written, not as the take moves it.
             None => {
                 let half_steps = pass.half_steps - key;
                 (half_steps.to_string(), key::moved(half_steps))

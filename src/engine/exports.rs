@@ -1,9 +1,9 @@
-//! The session behind functions of numbers and addresses, for WebAssembly.
+//! The session as functions on numbers and addresses, for WebAssembly.
 //!
-//! A request goes where [`room`] says and is answered by [`ask`]; frames of a performance are asked for by [`fill`] or
-//! [`mix`] and lie where [`stem`] or [`steps`] say. What lies there holds until the next call.
+//! The caller writes a request to the address that [`room`] returns and calls [`ask`]. [`fill`] and [`mix`] render frames
+//! of a performance; [`stem`] and [`steps`] return their addresses. A buffer stays valid until the next call.
 
-// Functions with a name of their own count as unsafe; nothing here is.
+// `no_mangle` counts as unsafe; there is no unsafe block here.
 #![allow(unsafe_code)]
 
 use super::{MOST_FRAMES, Session};
@@ -24,12 +24,12 @@ thread_local! {
     static LAST_WORDS: RefCell<String> = const { RefCell::new(String::new()) };
 }
 
-/// Makes room for a request of that many bytes of UTF-8, and says where.
+/// Allocates room for a request of `bytes` bytes of UTF-8 and returns its address.
 #[unsafe(no_mangle)]
 pub extern "C" fn room(bytes: usize) -> *mut u8 {
     panic::set_hook(Box::new(|info| {
         let said = info.to_string();
-        // While it is read nothing panics.
+        // Nothing panics while it is read.
         LAST_WORDS.with_borrow_mut(|words| *words = said);
     }));
     DESK.with_borrow_mut(|desk| {
@@ -39,7 +39,7 @@ pub extern "C" fn room(bytes: usize) -> *mut u8 {
     })
 }
 
-/// Answers the request, and says how long the answer is.
+/// Answers the request and returns the length of the response.
 #[unsafe(no_mangle)]
 pub extern "C" fn ask() -> usize {
     DESK.with_borrow_mut(|desk| {
@@ -49,13 +49,13 @@ pub extern "C" fn ask() -> usize {
     })
 }
 
-/// Where the answer lies.
+/// Address of the response.
 #[unsafe(no_mangle)]
 pub extern "C" fn answer() -> *const u8 {
     DESK.with_borrow(|desk| desk.answer.as_ptr())
 }
 
-/// The next frames of a performance as guide, click and drone; says how many there are, 0 when it is over.
+/// Renders the next frames of a performance as guide, click and drone. Returns their number, 0 at the end.
 #[unsafe(no_mangle)]
 pub extern "C" fn fill(performance: u32, frames: usize) -> usize {
     DESK.with_borrow_mut(|desk| {
@@ -64,13 +64,13 @@ pub extern "C" fn fill(performance: u32, frames: usize) -> usize {
     })
 }
 
-/// Where the frames of guide (0), click (1) or drone (2) lie.
+/// Address of the frames of guide (0), click (1) or drone (2).
 #[unsafe(no_mangle)]
 pub extern "C" fn stem(voice: usize) -> *const f32 {
     DESK.with_borrow(|desk| desk.stems[voice.min(2)].as_ptr())
 }
 
-/// The next frames of a performance as steps of 16 bits; says how many there are, 0 when it is over.
+/// Renders the next frames of a performance as 16-bit samples. Returns their number, 0 at the end.
 #[unsafe(no_mangle)]
 pub extern "C" fn mix(performance: u32, frames: usize) -> usize {
     DESK.with_borrow_mut(|desk| {
@@ -79,19 +79,19 @@ pub extern "C" fn mix(performance: u32, frames: usize) -> usize {
     })
 }
 
-/// Where the steps lie.
+/// Address of the samples.
 #[unsafe(no_mangle)]
 pub extern "C" fn steps() -> *const i16 {
     DESK.with_borrow(|desk| desk.steps.as_ptr())
 }
 
-/// Where what a panic said lies.
+/// Address of the message of a panic.
 #[unsafe(no_mangle)]
 pub extern "C" fn last_words() -> *const u8 {
     LAST_WORDS.with_borrow(|words| words.as_ptr())
 }
 
-/// How long that is; 0 if there was none.
+/// Length of that message; 0 if there was no panic.
 #[unsafe(no_mangle)]
 pub extern "C" fn last_words_length() -> usize {
     LAST_WORDS.with_borrow(String::len)

@@ -17,7 +17,7 @@ pub struct MarkAnswer {
     note: Option<usize>,
 }
 
-/// What a mark stands at.
+/// What a mark belongs to.
 #[derive(Debug, Serialize)]
 #[serde(untagged)]
 enum Of {

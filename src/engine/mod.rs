@@ -1,12 +1,12 @@
-//! The core as a page asks it: text and JSON in, JSON and frames out. Feature `engine`.
+//! The core as a page uses it: text and JSON in, JSON and frames out. Feature `engine`.
 //!
-//! A [`Session`] holds what is open: a routine, a pencil over it, a take. [`Session::ask`] takes a request in JSON and
-//! answers in JSON; [`Session::fill`] and [`Session::mix`] give the frames of a unit that was begun.
+//! A [`Session`] holds an open routine, the pencil over it and a take. [`Session::ask`] takes a request in JSON and
+//! answers in JSON; [`Session::fill`] and [`Session::mix`] render the frames of a unit that was begun.
 //! `src/handout/engine/protocol.d.ts` declares every request and answer; `tests/engine` and `.ci/scripts` hold real answers
 //! against it.
 //!
-//! In WebAssembly `exports` puts a session behind a few functions of numbers and addresses. The module imports nothing; a
-//! panic stops it, and its last words can be read.
+//! In WebAssembly, `exports` offers a session as a few functions on numbers and addresses. The module imports nothing. A
+//! panic stops it; its message can still be read.
 
 mod answer;
 mod described;
@@ -21,5 +21,5 @@ mod strips;
 
 pub use session::Session;
 
-/// The most frames given at once.
+/// The most frames rendered by one call.
 pub const MOST_FRAMES: usize = 1 << 18;

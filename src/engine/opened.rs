@@ -1,4 +1,4 @@
-//! A routine opened at a take: an edition, its score and its timeline.
+//! A routine that is open at a take: its edition and its timeline.
 
 use super::answer::{In, ProblemAnswer};
 use super::described::{Described, Opened};
@@ -9,17 +9,17 @@ use crate::problem::{Problem, Text};
 use crate::score::Take;
 use crate::timeline::{Settings, Timeline, compile};
 
-/// What is open.
+/// An open routine.
 pub struct Open {
     /// The player's version of the routine.
     pub edition: Edition,
     /// The take.
     pub take: Take,
-    /// The version at that take.
+    /// The timeline of that take.
     pub timeline: Timeline,
 }
 
-/// Opens a routine under a number.
+/// Opens a routine and gives it a number.
 pub fn open(request: OpenRequest, id: u32) -> Result<(Open, Opened), Vec<ProblemAnswer>> {
     let (take, signs) = request.take.take()?;
     let sample_rate = request::rate(request.sample_rate)?;
@@ -60,7 +60,7 @@ pub fn open(request: OpenRequest, id: u32) -> Result<(Open, Opened), Vec<Problem
     Ok((open, answer))
 }
 
-/// What the checker has to say of the pencil's marks, each at the line of its mark.
+/// Findings of the checker about the pencil's marks, each at the line of its mark.
 fn advice(edition: &Edition, planned: &PlannedTake<'_>, text: &str) -> Vec<ProblemAnswer> {
     let line_of = |problem: &Problem| {
         let span = problem.place?.span;
@@ -75,7 +75,7 @@ fn advice(edition: &Edition, planned: &PlannedTake<'_>, text: &str) -> Vec<Probl
         .collect()
 }
 
-/// Why a take of this routine is refused.
+/// Why a take of this routine cannot be played.
 pub fn refused(unplayable: Unplayable) -> Vec<ProblemAnswer> {
     vec![ProblemAnswer::problem(In::Take, "", &unplayable.problem)]
 }

@@ -1,4 +1,4 @@
-//! A unit being played out, a few frames at each call.
+//! Playing a unit, a few frames at each call.
 
 use crate::synth::steps::to_sixteen;
 use crate::synth::{BLOCK, Balance, Block, Engine, Performance};
@@ -6,7 +6,7 @@ use crate::timeline::Unit;
 use self_cell::self_cell;
 use std::rc::Rc;
 
-/// What a performance reads.
+/// What a performance borrows.
 struct Read {
     engine: Rc<Engine>,
     unit: Unit,
@@ -20,7 +20,7 @@ self_cell!(
     }
 );
 
-/// A unit being played out.
+/// A unit that is being played.
 pub struct Playing {
     performing: Performing,
     balance: Balance,
@@ -29,7 +29,7 @@ pub struct Playing {
 }
 
 impl Playing {
-    /// Begins at the last whole block at or before `from`.
+    /// Starts at the last whole block at or before `from`.
     pub fn begin(engine: Rc<Engine>, unit: Unit, from: u64, balance: Balance) -> Self {
         let left = unit.frames;
         let read = Read { engine, unit };
@@ -52,7 +52,7 @@ impl Playing {
         self.left
     }
 
-    /// Fills the block and says how many frames it holds.
+    /// Fills the block and returns how many frames it holds.
     fn next(&mut self) -> usize {
         let block = &mut self.block;
         let frames = self
@@ -63,7 +63,7 @@ impl Playing {
         frames
     }
 
-    /// Gives whole blocks to `each` until it has given `frames`, or all, and says how many it gave.
+    /// Passes whole blocks to `each` until there were `frames` frames or the unit ends. Returns the number of frames.
     fn blocks(&mut self, frames: usize, mut each: impl FnMut(&Block, usize)) -> usize {
         let mut given = 0;
         while given < frames {
@@ -77,7 +77,7 @@ impl Playing {
         given
     }
 
-    /// The next frames of guide, click and drone, each from the start of its list.
+    /// Renders the next frames of guide, click and drone, each from the start of its list.
     pub fn fill(&mut self, frames: usize, stems: &mut [Vec<f32>; 3]) -> usize {
         stems.iter_mut().for_each(Vec::clear);
         let [guide, click, drone] = stems;
@@ -88,7 +88,7 @@ impl Playing {
         })
     }
 
-    /// The next frames of the mix, in the steps of a WAV file of 16 bits.
+    /// Renders the next frames of the mix as the samples of a 16-bit WAV file.
     pub fn mix(&mut self, frames: usize, steps: &mut Vec<i16>) -> usize {
         steps.clear();
         self.blocks(frames, |block, n| {

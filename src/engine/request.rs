@@ -1,9 +1,9 @@
-//! What can be asked, as it comes in.
+//! The requests of a page.
 
 use super::answer::{In, ProblemAnswer};
 use crate::music::Tuning;
 use crate::score::{Take, spoken};
-use crate::sheet::{Options, Passes};
+use crate::sheet::{SheetOptions, SheetPasses};
 use crate::timeline::Settings;
 use serde::Deserialize;
 
@@ -11,7 +11,7 @@ use serde::Deserialize;
 #[derive(Debug, Deserialize)]
 #[serde(tag = "do", rename_all = "camelCase", deny_unknown_fields)]
 pub enum Request {
-    /// Build the tables for a rate.
+    /// Build the tables for a sample rate.
     Start(StartRequest),
     /// Open a routine.
     Open(OpenRequest),
@@ -21,11 +21,11 @@ pub enum Request {
     Mark(MarkRequest),
     /// Begin a unit.
     Begin(BeginRequest),
-    /// Drop one that was begun.
+    /// End a unit that was begun.
     End(EndRequest),
 }
 
-/// Build the tables for a rate.
+/// Build the tables for a sample rate.
 #[derive(Debug, Deserialize)]
 #[serde(rename_all = "camelCase", deny_unknown_fields)]
 pub struct StartRequest {
@@ -78,14 +78,14 @@ pub struct BeginRequest {
     pub volume: Vec<String>,
 }
 
-/// Drop one that was begun.
+/// End a unit that was begun.
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct EndRequest {
     pub performance: u32,
 }
 
-/// A take in the words of the command line.
+/// A take, written as on the command line.
 #[derive(Debug, Default, Deserialize)]
 #[serde(rename_all = "camelCase", deny_unknown_fields)]
 pub struct TakeRequest {
@@ -97,7 +97,7 @@ pub struct TakeRequest {
     signs: Option<bool>,
 }
 
-/// A text, or a number that stands for its digits.
+/// A string, or a number that is read as its digits.
 #[derive(Debug, Deserialize)]
 #[serde(untagged)]
 enum Word {
@@ -115,7 +115,7 @@ impl Word {
 }
 
 impl TakeRequest {
-    /// The take, and whether its rests carry signs.
+    /// The take, and whether its rests have spoken signs.
     pub fn take(&self) -> Result<(Take, bool), Vec<ProblemAnswer>> {
         fn read<T>(
             word: Option<&Word>,
@@ -147,10 +147,10 @@ impl TakeRequest {
     }
 }
 
-/// Frames a second that can be asked for.
+/// The sample rates that a page can request.
 const RATES: std::ops::RangeInclusive<u32> = 44_100..=192_000;
 
-/// The rate asked for.
+/// The requested sample rate.
 pub fn rate(asked: Option<u32>) -> Result<u32, Vec<ProblemAnswer>> {
     let rate = asked.unwrap_or(Settings::default().sample_rate);
     if RATES.contains(&rate) {
@@ -162,11 +162,11 @@ pub fn rate(asked: Option<u32>) -> Result<u32, Vec<ProblemAnswer>> {
 }
 
 impl StripsRequest {
-    /// How wide a drawing may be, in points.
+    /// The widths of a drawing that a page can request, in points.
     const WIDTHS: std::ops::RangeInclusive<f64> = 120.0..=5000.0;
 
-    /// The width and what else is chosen.
-    pub fn options(&self) -> Result<(f64, Options), Vec<ProblemAnswer>> {
+    /// The width and the other options.
+    pub fn options(&self) -> Result<(f64, SheetOptions), Vec<ProblemAnswer>> {
         let refuse = |message: String, right: &str| {
             let problem = ProblemAnswer::new(In::Request, message);
             Err(problem.with_hint(right.to_owned()).into())
@@ -174,13 +174,13 @@ impl StripsRequest {
         if !Self::WIDTHS.contains(&self.width) {
             return refuse(format!("{} points wide", self.width), "from 120 to 5000");
         }
-        let mut options = Options {
-            passes: Passes::All,
-            ..Options::default()
+        let mut options = SheetOptions {
+            passes: SheetPasses::All,
+            ..SheetOptions::default()
         };
         match self.passes.as_deref() {
             None | Some("all") => {}
-            Some("ends") => options.passes = Passes::Ends,
+            Some("ends") => options.passes = SheetPasses::Ends,
             Some(other) => return refuse(format!("passes: “{other}”"), "all or ends"),
         }
         Ok((self.width, options))

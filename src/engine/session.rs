@@ -1,4 +1,4 @@
-//! What is open, and what is being played of it.
+//! The open routines, and what is being played of them.
 
 use super::answer::{In, ProblemAnswer, Refusal};
 use super::marks;
@@ -13,22 +13,23 @@ use serde::Serialize;
 use std::collections::{BTreeMap, VecDeque};
 use std::rc::Rc;
 
-/// Everything a page is in the middle of.
+/// The state of a page's engine.
 #[derive(Default)]
 pub struct Session {
-    /// The engine that was built last; tables for one rate are 3 MB.
+    /// The engine that was built last. Only one is kept: the tables for one rate take 3 MB.
     engine: Option<Rc<Engine>>,
-    /// What was opened last, oldest first, with its number: what is being played may be the one before.
+    /// The routines that were opened last, oldest first, with their numbers. The one that is being played may be an
+    /// earlier one.
     open: VecDeque<(u32, Open)>,
     opened: u32,
     playing: BTreeMap<u32, Playing>,
     begun: u32,
 }
 
-/// How many are kept open.
+/// How many routines are kept open.
 const KEPT: usize = 4;
 
-/// What the engine says of itself.
+/// The engine's description of itself.
 #[derive(Serialize)]
 #[serde(rename_all = "camelCase")]
 struct Started {
@@ -50,12 +51,12 @@ struct Ended {
 }
 
 impl Session {
-    /// Nothing is open.
+    /// A session without an open routine.
     pub fn new() -> Self {
         Self::default()
     }
 
-    /// Answers a request, both in JSON.
+    /// Answers a request; request and response are JSON.
     pub fn ask(&mut self, request: &str) -> String {
         let answered = match serde_json::from_str(request) {
             Ok(request) => self.answer(request),
@@ -104,8 +105,8 @@ impl Session {
     fn strips(&mut self, request: &StripsRequest) -> Result<String, Vec<ProblemAnswer>> {
         let (width, options) = request.options()?;
         let open = self.opened()?;
-        // Print is as the teacher wrote it, but for the key. A key that suits the player's version may suit no
-        // line of the teacher's.
+        // The teacher's lines are printed as written, in the key of the take. A key that fits the player's version
+        // may fit no line of the teacher's.
         let printed = Take {
             key: open.take.key,
             ..Take::default()
@@ -157,14 +158,14 @@ impl Session {
         }))
     }
 
-    /// Fills guide, click and drone with the next frames of a performance, `frames` rounded up to whole blocks, and says
-    /// how many there are: 0 when it is over, or there is none of that number.
+    /// Renders the next frames of a performance as guide, click and drone; `frames` is rounded up to whole blocks. Returns
+    /// the number of frames: 0 at the end, or if there is no performance of that number.
     pub fn fill(&mut self, performance: u32, frames: usize, stems: &mut [Vec<f32>; 3]) -> usize {
         self.play(performance, |playing| playing.fill(frames, stems))
     }
 
-    /// Fills `steps` with the mix of the next frames of a performance, as they stand in a WAV file of 16 bits, and says
-    /// how many there are.
+    /// Renders the mix of the next frames of a performance into `steps`, as the samples of a 16-bit WAV file. Returns the
+    /// number of frames.
     pub fn mix(&mut self, performance: u32, frames: usize, steps: &mut Vec<i16>) -> usize {
         self.play(performance, |playing| playing.mix(frames, steps))
     }

@@ -4,7 +4,7 @@ use super::request::StripsRequest;
 use crate::pencil::Pencil;
 use crate::score::{Played, Score, ScoreLine};
 use crate::sheet::inline::{self, Places};
-use crate::sheet::{self, Options, Page};
+use crate::sheet::{self, Page, SheetOptions};
 use serde::Serialize;
 
 /// Drawings of lines.
@@ -28,23 +28,23 @@ struct Strip {
 /// A note of the first pass that is drawn.
 #[derive(Debug, Serialize)]
 struct Note {
-    /// Its number in the pass, from 1, as marks count.
+    /// Its number in the pass, from 1, as in the pencil's marks.
     note: usize,
-    /// The written pitch; none where one breathes.
+    /// The written pitch; `None` for breathing.
     name: Option<String>,
-    /// Index of the system it stands in.
+    /// Index of its system.
     system: usize,
-    /// Middle of its first head.
+    /// Centre of its first head.
     x: f64,
 }
 
-/// Draws lines of the teacher's score, with a pencil over them if there is one.
+/// Draws lines of the teacher's score, with the pencil's marks if there is a pencil.
 pub fn draw(
     score: &Score<'_>,
     pencil: Option<&Pencil>,
     request: &StripsRequest,
     width: f64,
-    options: &Options,
+    options: &SheetOptions,
 ) -> Strips {
     let wanted = |of: usize| match &request.lines {
         Some(lines) => lines.contains(&of),
@@ -73,7 +73,7 @@ pub fn draw(
     }
 }
 
-/// The notes of the first pass that is drawn, each once.
+/// The notes of the first drawn pass, each once.
 fn first_notes(page: &Page, line: &ScoreLine) -> Vec<Note> {
     let systems = || page.blocks.iter().enumerate();
     let Some(first) = systems().flat_map(|(_, block)| &block.notes).next() else {

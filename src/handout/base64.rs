@@ -1,4 +1,4 @@
-//! Bytes as letters, which stand in a page.
+//! Base64, for binary data in a page.
 
 /// RFC 4648, section 4.
 pub fn base64(bytes: &[u8]) -> String {

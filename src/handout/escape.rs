@@ -1,6 +1,6 @@
-//! Text of a routine on its way into a page: whatever stands in it, it is shown and never obeyed.
+//! Escapes text of a routine for a page, so that a browser shows it and never interprets it.
 
-/// The text for a place between tags or inside a quoted attribute.
+/// Escapes text for a place between tags or inside a quoted attribute.
 pub fn html(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for c in text.chars() {
@@ -18,8 +18,8 @@ pub fn html(text: &str) -> String {
     out
 }
 
-/// The text as a JSON string (RFC 8259) that may stand in a page's script of data: whatever means something
-/// to a reader of HTML is written by its number.
+/// The text as a JSON string (RFC 8259) for a data script of a page: characters with a meaning in HTML are written as
+/// numbers.
 pub fn json(text: &str) -> String {
     let mut out = String::from("\"");
     for c in text.chars() {
@@ -35,8 +35,8 @@ pub fn json(text: &str) -> String {
     out
 }
 
-/// A JSON document (RFC 8259) as it may stand in a page's script of data, with the same meaning. Only its strings hold
-/// what means something to a reader of HTML.
+/// Escapes a JSON document (RFC 8259) for a data script of a page without changing its meaning. Only its strings can
+/// contain characters with a meaning in HTML.
 pub fn data(json: &str) -> String {
     let mut out = String::with_capacity(json.len());
     let mut letters = json.chars();
@@ -62,14 +62,14 @@ fn by_number(c: char) -> String {
     units.map(|unit| format!("\\u{unit:04x}")).collect()
 }
 
-/// Characters that a browser obeys rather than shows: control characters, and those that turn the text
-/// after them round.
+/// Characters that a browser interprets and does not show: control characters, and those that change the direction of
+/// the text after them.
 fn is_order(c: char) -> bool {
     c.is_control() || matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
 }
 
-/// A file's name as a relative address (RFC 3986): everything but unreserved letters in percents, so that
-/// nothing in it is taken for a folder, a query or a scheme.
+/// A file's name as a relative URL (RFC 3986). All but unreserved characters are percent-encoded, so that nothing in it
+/// is read as a folder, a query or a scheme.
 pub fn address(name: &str) -> String {
     let mut out = String::new();
     for byte in name.bytes() {

@@ -1,6 +1,6 @@
-//! A handout, laid out beside its tracks: the list of them, the sheet to print and the page that plays them.
+//! Writes a handout beside its tracks: the list of tracks, the sheets to print and the page that plays the tracks.
 
-use super::page::{self, Page};
+use super::page::{self, HandoutPage};
 use crate::edition::{Edition, Plan, PlannedTake, name};
 use crate::problem::Problem;
 #[cfg(feature = "pdf")]
@@ -10,11 +10,11 @@ use crate::render::planned;
 use crate::render::reuse::record::Record;
 use crate::render::{FileKind, TrackPart};
 use crate::score::Take;
-use crate::sheet::{self, Options, Paper, Sheet};
+use crate::sheet::{self, Paper, Sheet, SheetOptions};
 use crate::words::key;
 use std::path::{Path, PathBuf};
 
-/// What is laid out in one folder.
+/// The content of one handout folder.
 pub struct HandedOut<'a> {
     /// The folder with the tracks.
     pub folder: &'a Path,
@@ -26,7 +26,7 @@ pub struct HandedOut<'a> {
     pub text: &'a str,
     /// The text of the pencil's file.
     pub pencil_text: Option<&'a str>,
-    /// Whose it is, where it is one player's own.
+    /// The player's name, if the handout is made for one player.
     pub whose: Option<&'a str>,
     /// The kind of file that the page plays.
     pub kind: FileKind,
@@ -35,14 +35,14 @@ pub struct HandedOut<'a> {
 }
 
 impl HandedOut<'_> {
-    /// Writes list, sheets and page, in the order of practice: that of the tracks' names. What says the same as
-    /// before keeps its time. Gives the sheets back, which there are where this build can write PDF.
+    /// Writes list, sheets and page in the order of practice, which is that of the tracks' names. A file whose content
+    /// stays the same keeps its time. Returns the paths of the sheets; there are none if this build cannot write PDF.
     ///
     /// # Errors
-    /// Where one of them cannot be written, or would replace what is not ours.
+    /// If one of them cannot be written, or would replace a file that leadpipe did not write.
     ///
     /// # Panics
-    /// Where a track has not been rendered.
+    /// If a track has not been rendered.
     pub fn lay_out(&self) -> Result<Vec<PathBuf>, Problem> {
         let mut takes: Vec<&PlannedTake<'_>> = self.plan.takes.iter().collect();
         takes.sort_by(|a, b| name::order(&a.name, &b.name));
@@ -58,7 +58,7 @@ impl HandedOut<'_> {
         let sheets = self.sheets(&takes)?;
         let paths = sheets.iter().map(|sheet| self.folder.join(&sheet.file));
         let paths = paths.collect();
-        let page = Page {
+        let page = HandoutPage {
             edition: self.edition,
             text: self.text,
             pencil_text: self.pencil_text,
@@ -71,19 +71,19 @@ impl HandedOut<'_> {
         Ok(paths)
     }
 
-    /// A track in the list and on the page.
+    /// The entries of a track in the list and on the page.
     fn track<'t>(
         &self,
         planned: &'t PlannedTake<'_>,
         of: &'t [usize],
-    ) -> (ListEntry, page::Take<'t>) {
+    ) -> (ListEntry, page::PageTake<'t>) {
         let name = &planned.name;
         let mut entry = ListEntry::of(self.folder, name).expect("the track was rendered just now");
-        // A folder may hold the same track in other kinds from an earlier run.
+        // A folder may hold the same track as another kind of file from an earlier run.
         entry.file = TrackPart::Mix.file_name(name, self.kind);
         let record = Record::load(self.folder, name);
         let state = record.and_then(|r| Some(r.file(TrackPart::Mix, self.kind)?.blake3.clone()));
-        let take = page::Take {
+        let take = page::PageTake {
             state: state.unwrap_or_default(),
             title: planned::labels(self.edition.played(), None, &planned.take, 1, 1).take,
             file: entry.file.clone(),
@@ -93,9 +93,9 @@ impl HandedOut<'_> {
         (entry, take)
     }
 
-    /// Writes a sheet for each key. What is printed is the teacher's routine, with the pencil over it.
-    fn sheets(&self, takes: &[&PlannedTake<'_>]) -> Result<Vec<page::Sheet>, Problem> {
-        let mut written: Vec<page::Sheet> = vec![];
+    /// Writes a sheet for each key. It shows the teacher's routine with the pencil's marks.
+    fn sheets(&self, takes: &[&PlannedTake<'_>]) -> Result<Vec<page::PageSheet>, Problem> {
+        let mut written: Vec<page::PageSheet> = vec![];
         for planned in takes.iter().filter(|_| cfg!(feature = "pdf")) {
             let (title, file) = match planned.take.key {
                 0 => ("The sheet".to_owned(), "sheet.pdf".to_owned()),
@@ -111,17 +111,17 @@ impl HandedOut<'_> {
                 key: planned.take.key,
                 ..Take::default()
             };
-            // The pupil's marks may leave something to play where the print has nothing.
+            // The pupil's version may be playable in a key in which the teacher's has no line.
             let Ok(score) = self.edition.printed(&as_written) else {
                 continue;
             };
-            let options = Options {
+            let options = SheetOptions {
                 paper: self.paper,
-                ..Options::default()
+                ..SheetOptions::default()
             };
             let sheet = sheet::engrave_marked(&score, &options, self.edition.pencil());
             let content = put_sheet(self.folder, &file, &sheet)?;
-            written.push(page::Sheet {
+            written.push(page::PageSheet {
                 title,
                 file,
                 content,
@@ -131,7 +131,7 @@ impl HandedOut<'_> {
     }
 }
 
-/// Writes a sheet, unless it stands there already. Gives back what stands in the file.
+/// Writes a sheet unless the same file exists. Returns the content of the file.
 #[cfg(feature = "pdf")]
 fn put_sheet(folder: &Path, name: &str, sheet: &Sheet) -> Result<Vec<u8>, Problem> {
     let content = crate::print::pdf::pdf(sheet)
@@ -145,7 +145,7 @@ fn put_sheet(_: &Path, _: &str, _: &Sheet) -> Result<Vec<u8>, Problem> {
     unreachable!("no sheet is made where none can be written")
 }
 
-/// How many tracks `folder` has of earlier runs that are none of these.
+/// The number of tracks in `folder` from earlier runs that are not among `names`.
 pub fn others<'n>(folder: &Path, names: impl Iterator<Item = &'n str>) -> usize {
     let names: Vec<&str> = names.collect();
     let tracks = Record::tracks(folder);

@@ -11,4 +11,4 @@ pub mod practice;
 #[cfg(feature = "share")]
 pub mod share;
 
-pub use page::{Page, Sheet, Take};
+pub use page::{HandoutPage, PageSheet, PageTake};

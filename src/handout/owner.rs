@@ -1,4 +1,4 @@
-//! Whose a player's folder is, so that it stays that player's whoever joins the class.
+//! The owner of a player's folder. A folder keeps its owner when the class list changes.
 
 use crate::render::RenderFailure;
 use crate::render::files::{self, folder::OWN};
@@ -6,13 +6,13 @@ use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 
-/// Its name among what leadpipe keeps for itself in the folder.
+/// Name of the record among leadpipe's own files in the folder.
 const NAME: &str = "player";
 
-/// Bytes of the longest nickname that is read.
+/// The most bytes of a record that are read.
 const LONGEST: u64 = 4096;
 
-/// The player whose folder it is, where that is recorded.
+/// The recorded owner of the folder.
 pub fn of(folder: &Path) -> Option<String> {
     let path = place(folder);
     let small = fs::metadata(&path).is_ok_and(|m| m.is_file() && m.len() <= LONGEST);
@@ -20,10 +20,10 @@ pub fn of(folder: &Path) -> Option<String> {
     Some(name.trim_end_matches('\n').to_owned())
 }
 
-/// Records that the folder is this player's.
+/// Records this player as the owner of the folder.
 ///
 /// # Errors
-/// Where the system refuses.
+/// If the record cannot be written.
 pub fn record(folder: &Path, player: &str) -> Result<(), RenderFailure> {
     let path = place(folder);
     let put = || -> io::Result<()> {
@@ -34,7 +34,7 @@ pub fn record(folder: &Path, player: &str) -> Result<(), RenderFailure> {
     put().map_err(RenderFailure::at(&path))
 }
 
-/// The folders in `out` that are somebody's: their names, and whose they are.
+/// The folders in `out` that have an owner: the folder's name and the owner's.
 pub fn folders(out: &Path) -> Vec<(String, String)> {
     let Ok(entries) = fs::read_dir(out) else {
         return vec![];

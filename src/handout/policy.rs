@@ -1,5 +1,5 @@
-//! What a browser may run of a page: its own style and script, and nothing else (W3C Content Security
-//! Policy). Should a routine's text ever get past the escaping, it would still not run.
+//! The content security policy of a page (W3C): a browser applies only the page's own style and script. A routine's text
+//! could not run even if its escaping failed.
 
 use super::base64::base64;
 use super::engine;
@@ -7,8 +7,8 @@ use sha2::{Digest, Sha256};
 
 /// The policy for a page with this style and this script.
 ///
-/// Everything is this page's own: what it loads lies beside it, and there is nobody else it may talk to. Opened
-/// from a folder, `'self'` means nothing to some browsers, so `file:` stands beside it for what lies there.
+/// The page loads only files beside it and connects to no other server. Some browsers ignore `'self'` for a page opened
+/// from a folder, so the policy also allows `file:`.
 pub fn of(style: &str, script: &str) -> String {
     format!(
         "default-src 'none'; script-src '{}' {}; style-src '{}'; img-src 'self' file:; media-src 'self' file: blob:; \

@@ -1,4 +1,4 @@
-//! A player's page: what to play, how fast, what is marked, how long it takes, and the caution.
+//! A player's page as text: what to play, how fast, the marks, how long it takes, and the caution.
 
 use crate::brass::caution;
 use crate::edition::{Edition, Plan, PlannedTake};
@@ -9,11 +9,11 @@ use crate::routine::Guide;
 use crate::score::spoken;
 use crate::words::{count, duration, key};
 
-/// Its name in the player's folder.
+/// Name of the page in the player's folder.
 pub const NAME: &str = "practice.md";
 
-/// The page in Markdown, with tracks of this kind. It says nothing that changes from one day to the next, so that a second run writes it as
-/// it was.
+/// The page in Markdown, with tracks of this kind. It contains nothing that depends on the day, so that a second run
+/// writes the same bytes.
 pub fn of(player: &str, edition: &Edition, plan: &Plan<'_>, kind: FileKind) -> String {
     let routine = edition.played();
     let mut page = format!("# {}: {}\n", plain(player), plain(&routine.title));
@@ -88,7 +88,7 @@ fn row(take: &PlannedTake<'_>, kind: FileKind) -> String {
     )
 }
 
-/// The player's marks in words; the numbers are those of the teacher's routine.
+/// The player's marks in words. Line numbers are those of the teacher's routine.
 fn marks(edition: &Edition) -> String {
     let marks = edition.marks();
     if marks.is_empty() {
@@ -102,7 +102,7 @@ fn marks(edition: &Edition) -> String {
     out
 }
 
-/// Text that Markdown shows as it stands.
+/// Escapes text so that Markdown shows it unchanged.
 fn plain(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for c in text.chars() {

@@ -1,20 +1,20 @@
-//! Which notes carry an accidental: there is no key signature, and a sharp or flat holds to the bar line.
+//! Which notes have an accidental. There is no key signature, and a sharp or flat holds until the bar line.
 
-use super::written::{What, WrittenPass};
+use super::written::{SymbolKind, WrittenPass};
 use std::collections::HashMap;
 
-/// Sets the accidentals of passes that stand one after another on the same staff.
+/// Sets the accidentals of passes that follow each other on the same staff.
 ///
-/// In the bar after a sharp or flat the plain note is marked once more, for the eye still has the other.
+/// In the bar after a sharp or flat the natural note gets a courtesy accidental.
 pub fn set(passes: &mut [WrittenPass]) {
     let mut before: HashMap<i32, i8> = HashMap::new();
     for bar in passes.iter_mut().flat_map(|pass| &mut pass.bars) {
         let mut held: HashMap<i32, i8> = HashMap::new();
         for symbol in &mut bar.symbols {
-            let What::Note(note) = &mut symbol.what else {
+            let SymbolKind::Note(note) = &mut symbol.what else {
                 continue;
             };
-            // A note tied over the bar line keeps its accidental, and only for itself.
+            // A note tied over the bar line keeps its accidental, without effect on other notes.
             if note.head > 0 {
                 continue;
             }
@@ -26,7 +26,7 @@ pub fn set(passes: &mut [WrittenPass]) {
             }
             held.insert(step, alter);
         }
-        // A part of a bar is not the end of it.
+        // Accidentals hold on in the next part of a divided bar.
         if bar.closed {
             before = held;
         } else {

@@ -1,13 +1,13 @@
-//! Which notes share a beam: those of one beat, as the meter is felt.
+//! Which notes share a beam: those of one beat of the meter.
 
-use super::written::{Bar, Symbol};
+use super::written::{WrittenBar, WrittenSymbol};
 use crate::music::{Meter, Whole};
 use num_traits::Zero;
 
-/// The beats of a bar, as moments from its start where a new beam begins.
+/// The moments in a bar, from its start, where a new beam begins.
 ///
-/// A beat is a click. Eighths as beats are taken in twos, an odd one goes to the last group; three of
-/// them are one.
+/// A beat is a click. Where the beats are eighths, two of them form a group and an odd one joins the last group; three
+/// form one group.
 fn groups(meter: Meter) -> Vec<Whole> {
     let beat = meter.click();
     let clicks = i64::from(meter.clicks_per_bar());
@@ -25,8 +25,8 @@ fn beat_of(starts: &[Whole], moment: Whole) -> usize {
     starts.iter().filter(|start| **start <= moment).count()
 }
 
-/// Groups of two or more symbols, by their indices in the bar, that a beam joins.
-pub fn of_bar(bar: &Bar, meter: Meter) -> Vec<Vec<usize>> {
+/// Groups of two or more symbols that a beam joins, as indices into the bar.
+pub fn of_bar(bar: &WrittenBar, meter: Meter) -> Vec<Vec<usize>> {
     let length = meter.bar();
     let bar_start = (bar.start / length).floor() * length;
     let starts = groups(meter);
@@ -51,14 +51,14 @@ pub fn of_bar(bar: &Bar, meter: Meter) -> Vec<Vec<usize>> {
 /// A beam of one level: from one note of the group to another, or a stub at one note.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Stroke {
-    /// From note to note of the group.
+    /// From one note of the group to another.
     Between(usize, usize),
-    /// A short one at a note, pointing to the right or to the left.
+    /// A short stroke at a note, to the right (`true`) or to the left.
     Stub(usize, bool),
 }
 
-/// The strokes of a group, each with its level; level 0 is the beam that joins all.
-pub fn strokes(symbols: &[Symbol]) -> Vec<(usize, Stroke)> {
+/// The strokes of a group, each with its level. Level 0 is the beam that joins all notes.
+pub fn strokes(symbols: &[WrittenSymbol]) -> Vec<(usize, Stroke)> {
     let most = symbols.iter().map(|s| s.value.flags()).max().unwrap_or(0);
     let mut strokes = vec![];
     for level in 0..most {
@@ -84,8 +84,8 @@ pub fn strokes(symbols: &[Symbol]) -> Vec<(usize, Stroke)> {
     strokes
 }
 
-/// A stub points to the note it makes up a beat's part with: after a dotted note back, before one on.
-fn points_right(symbols: &[Symbol], index: usize) -> bool {
+/// The direction of a stub: backwards after a dotted note, forwards before one.
+fn points_right(symbols: &[WrittenSymbol], index: usize) -> bool {
     if index == 0 {
         return true;
     }

@@ -1,8 +1,8 @@
-//! How music is written down: what a printed sheet and an exported file have in common.
+//! Notation: what a printed sheet and an exported file have in common.
 //!
-//! [`written`] cuts the passes of a line into bars of notes and rests, in the values that [`value`] knows.
-//! [`accidentals`] says which notes carry a sharp, flat or natural, [`beams`] which share a beam. Where any of
-//! it stands on paper is not known here.
+//! [`written`] divides the passes of a line into bars of notes and rests, with the values of [`value`]. [`accidentals`]
+//! decides which notes have a sharp, flat or natural, and [`beams`] which notes share a beam. Positions on paper are the
+//! task of the sheet.
 
 pub mod accidentals;
 pub mod beams;

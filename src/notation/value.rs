@@ -1,14 +1,14 @@
-//! Written values, and cutting lengths into what can be written as one note or rest.
+//! Written values, and how lengths are divided into values of single notes and rests.
 
 use crate::music::{Meter, NoteValue, Whole};
 use num_traits::Zero;
 
-/// A value as it is drawn. Cut notes may be shorter than those of the note language.
+/// A value as it is drawn. Parts of a divided note may be shorter than any value of the note language.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Value {
-    /// How many of the plain value make a whole note: 1, 2, 4 … 64.
+    /// How many undotted values make a whole note: 1, 2, 4 … 64.
     pub division: u8,
-    /// With a dot.
+    /// True if it has a dot.
     pub dotted: bool,
 }
 
@@ -38,7 +38,7 @@ impl Value {
         }
     }
 
-    /// How many flags or beams it has.
+    /// The number of its flags or beams.
     pub fn flags(self) -> usize {
         (self.division.trailing_zeros() as usize).saturating_sub(2)
     }
@@ -54,8 +54,8 @@ impl Value {
     }
 }
 
-/// Cuts a length into values, longest first. What is shorter than a sixty-fourth is left away; nothing
-/// in the note language comes to that.
+/// Divides a length into values, longest first. A remainder shorter than a sixty-fourth is dropped; the note language
+/// cannot produce one.
 pub fn notes(mut length: Whole) -> Vec<Value> {
     let mut values = vec![];
     while let Some(value) = Value::all().find(|v| v.length() <= length) {
@@ -65,8 +65,8 @@ pub fn notes(mut length: Whole) -> Vec<Value> {
     values
 }
 
-/// Cuts silence inside a bar into rests that show the beats. `start` is from the bar line. A rest of a
-/// whole bar is one whole rest, whatever the meter.
+/// Divides silence inside a bar into rests that show the beats. `start` counts from the bar line. A rest of a whole bar
+/// is one whole rest in every meter.
 pub fn rests(start: Whole, length: Whole, meter: Meter) -> Vec<(Whole, Value)> {
     if start.is_zero() && length == meter.bar() {
         return vec![(length, Value::WHOLE)];
@@ -89,7 +89,7 @@ pub fn rests(start: Whole, length: Whole, meter: Meter) -> Vec<(Whole, Value)> {
         } else {
             (now - into_beat + beat).min(end)
         };
-        // The shortest first leads up to the beat, the longest first away from it.
+        // Before a beat the shortest rest comes first, after it the longest.
         let mut values = notes(next - now);
         if !into_beat.is_zero() {
             values.reverse();

@@ -1,5 +1,4 @@
-//! From the passes of a line to what is written: bars of notes and rests, cut at bar lines, tied, in
-//! values that can be drawn.
+//! Writes the passes of a line as bars of notes and rests: divided at bar lines, tied, and in values that can be drawn.
 
 use super::value::{self, Value};
 use crate::music::{Meter, Whole, WrittenPitch};
@@ -14,48 +13,48 @@ pub struct WrittenPass {
     /// Index of the pass in the score's line.
     pub index: usize,
     /// Its bars in order, at least one.
-    pub bars: Vec<Bar>,
+    pub bars: Vec<WrittenBar>,
 }
 
-/// A bar, or where a bar is too long for a page, a part of it.
+/// A bar, or a part of a bar that is too long for a page.
 #[derive(Clone, Debug)]
-pub struct Bar {
+pub struct WrittenBar {
     /// Moment of its start, from the start of the pass.
     pub start: Whole,
     /// Its notes and rests in order.
-    pub symbols: Vec<Symbol>,
-    /// False where the bar goes on.
+    pub symbols: Vec<WrittenSymbol>,
+    /// False if the next part belongs to the same bar.
     pub closed: bool,
 }
 
 /// A note or rest with its own value.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Symbol {
+pub struct WrittenSymbol {
     /// Moment of its start, from the start of the pass.
     pub at: Whole,
-    /// How long it lasts, triplets counted in.
+    /// How long it lasts, with the effect of triplets.
     pub length: Whole,
-    /// What is drawn.
+    /// The value that is drawn.
     pub value: Value,
-    /// The triplet it stands in, numbered through the pass.
+    /// The number in the pass of the triplet it belongs to.
     pub triplet: Option<u32>,
     /// What it is.
-    pub what: What,
+    pub what: SymbolKind,
 }
 
 /// What a symbol is.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum What {
+pub enum SymbolKind {
     /// A note.
     Note(Note),
     /// Breathing in or out, or holding the breath.
     Air {
-        /// Index in the pass; none for a held breath.
+        /// Index in the pass; `None` for a held breath.
         note: Option<usize>,
-        /// "in", "out" or "hold"; nothing where it goes on from before.
+        /// "in", "out" or "hold"; empty where it continues the symbol before.
         word: &'static str,
     },
-    /// A rest; `true` for a whole bar of it.
+    /// A rest; `true` for the rest of a whole bar.
     Rest(bool),
 }
 
@@ -82,7 +81,7 @@ impl Note {
     }
 }
 
-impl Symbol {
+impl WrittenSymbol {
     /// Moment of its end.
     pub fn end(&self) -> Whole {
         self.at + self.length
@@ -91,18 +90,18 @@ impl Symbol {
     /// The note, if it is one.
     pub fn note(&self) -> Option<&Note> {
         match &self.what {
-            What::Note(note) => Some(note),
+            SymbolKind::Note(note) => Some(note),
             _ => None,
         }
     }
 
-    /// True for all that has a head.
+    /// True for symbols with a note head.
     pub fn has_head(&self) -> bool {
-        !matches!(self.what, What::Rest(_))
+        !matches!(self.what, SymbolKind::Rest(_))
     }
 }
 
-/// A part of an event, with the value the teacher wrote.
+/// A part of an event, with the value that the teacher wrote.
 struct Piece {
     event: usize,
     at: Whole,
@@ -111,12 +110,12 @@ struct Piece {
     triplet: Option<u32>,
 }
 
-/// Writes a pass of a line down.
+/// Writes a pass of a line.
 pub fn pass(line: &Line, pass: &Pass, index: usize, meter: Meter) -> WrittenPass {
     let bar = meter.bar();
     let count = (pass.length / bar).ceil().to_integer();
-    let mut bars: Vec<Bar> = (0..count)
-        .map(|n| Bar {
+    let mut bars: Vec<WrittenBar> = (0..count)
+        .map(|n| WrittenBar {
             start: bar * Whole::from_integer(n),
             symbols: vec![],
             closed: true,
@@ -125,7 +124,7 @@ pub fn pass(line: &Line, pass: &Pass, index: usize, meter: Meter) -> WrittenPass
     let mut heads = vec![0; line.melody.events.len()];
     for piece in pieces(line) {
         let kind = line.melody.events[piece.event].kind;
-        // Silence outside triplets is what is left between the notes.
+        // Rests outside triplets are made from the gaps between the notes.
         if kind == EventKind::Rest && piece.triplet.is_none() {
             continue;
         }
@@ -133,7 +132,7 @@ pub fn pass(line: &Line, pass: &Pass, index: usize, meter: Meter) -> WrittenPass
             let head = heads[piece.event];
             heads[piece.event] += 1;
             let number = (at / bar).floor().to_integer() as usize;
-            bars[number].symbols.push(Symbol {
+            bars[number].symbols.push(WrittenSymbol {
                 at,
                 length,
                 value,
@@ -150,14 +149,14 @@ pub fn pass(line: &Line, pass: &Pass, index: usize, meter: Meter) -> WrittenPass
     written
 }
 
-fn what(pass: &Pass, event: usize, kind: EventKind, head: usize) -> What {
+fn what(pass: &Pass, event: usize, kind: EventKind, head: usize) -> SymbolKind {
     let note = pass.notes.iter().position(|n| n.event == event);
-    let air = |word| What::Air {
+    let air = |word| SymbolKind::Air {
         note,
         word: if head == 0 { word } else { "" },
     };
     match kind {
-        EventKind::Rest => What::Rest(false),
+        EventKind::Rest => SymbolKind::Rest(false),
         EventKind::In => air("in"),
         EventKind::Out => air("out"),
         EventKind::Hold => air("hold"),
@@ -166,7 +165,7 @@ fn what(pass: &Pass, event: usize, kind: EventKind, head: usize) -> What {
             let Played::Pitch { written, .. } = pass.notes[index].played else {
                 unreachable!("a note of a melody is played as a pitch")
             };
-            What::Note(Note {
+            SymbolKind::Note(Note {
                 index,
                 head,
                 tied_on: false,
@@ -177,7 +176,7 @@ fn what(pass: &Pass, event: usize, kind: EventKind, head: usize) -> What {
     }
 }
 
-/// The parts of every event, as the teacher's values and ties have them.
+/// The parts of every event, with the teacher's values and ties.
 fn pieces(line: &Line) -> Vec<Piece> {
     let mut reading = Reading {
         pieces: vec![],
@@ -196,7 +195,7 @@ fn pieces(line: &Line) -> Vec<Piece> {
     if events.len() == reading.events && events.iter().enumerate().all(same) {
         return pieces;
     }
-    // A melody that was changed after it was read: its lengths hold, cut as they come.
+    // The melody was changed after it was read: its lengths are valid, its written values are not.
     let mut pieces = vec![];
     for (index, event) in events.iter().enumerate() {
         let mut at = event.start;
@@ -276,7 +275,7 @@ impl Reading {
     }
 }
 
-/// A piece as it is drawn: in one, or in several where it crosses a bar line.
+/// A piece as it is drawn: whole, or in several parts where it crosses a bar line.
 fn cut_at_bars(piece: &Piece, bar: Whole) -> Vec<(Whole, Whole, Value)> {
     let end = piece.at + piece.length;
     let bar_end = |at: Whole| ((at / bar).floor() + Whole::from_integer(1)) * bar;
@@ -302,20 +301,20 @@ fn cut_at_bars(piece: &Piece, bar: Whole) -> Vec<(Whole, Whole, Value)> {
     cut
 }
 
-/// Puts rests where a bar has nothing.
-fn fill(bar: &mut Bar, meter: Meter) {
+/// Fills the gaps of a bar with rests.
+fn fill(bar: &mut WrittenBar, meter: Meter) {
     let mut filled = Vec::with_capacity(bar.symbols.len());
     let mut now = bar.start;
     let end = bar.start + meter.bar();
-    let silence = |from: Whole, to: Whole, filled: &mut Vec<Symbol>| {
+    let silence = |from: Whole, to: Whole, filled: &mut Vec<WrittenSymbol>| {
         let mut at = from;
         for (length, value) in value::rests(from - bar.start, to - from, meter) {
-            filled.push(Symbol {
+            filled.push(WrittenSymbol {
                 at,
                 length,
                 value,
                 triplet: None,
-                what: What::Rest(length == meter.bar()),
+                what: SymbolKind::Rest(length == meter.bar()),
             });
             at += length;
         }
@@ -336,7 +335,7 @@ fn fill(bar: &mut Bar, meter: Meter) {
 fn mark_ties(written: &mut WrittenPass, heads: &[usize], pass: &Pass) {
     for bar in &mut written.bars {
         for symbol in &mut bar.symbols {
-            if let What::Note(note) = &mut symbol.what {
+            if let SymbolKind::Note(note) = &mut symbol.what {
                 note.tied_on = note.head + 1 < heads[pass.notes[note.index].event];
             }
         }

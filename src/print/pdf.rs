@@ -3,7 +3,7 @@
 use super::font;
 use crate::sheet::glyph::Glyph;
 use crate::sheet::letters::Face;
-use crate::sheet::page::{Block, Mark, Role, Shape, Sheet, Step};
+use crate::sheet::page::{DrawnMark, OutlineStep, Role, Shape, Sheet, SheetBlock};
 use krilla::color::luma;
 use krilla::geom::{Path, PathBuilder, Point, Transform};
 use krilla::graphic::Graphic;
@@ -90,8 +90,8 @@ struct Pen {
 }
 
 impl Pen {
-    /// Draws a block; returns its place in the document outline, if it has one.
-    fn block(&mut self, surface: &mut Surface<'_>, block: &Block) -> Option<TagGroup> {
+    /// Draws a block; its place in the document's outline, if it has one.
+    fn block(&mut self, surface: &mut Surface<'_>, block: &SheetBlock) -> Option<TagGroup> {
         if block.marks.is_empty() {
             return None;
         }
@@ -120,7 +120,7 @@ impl Pen {
         Some(TagGroup::with_children(tag, vec![Node::Leaf(identifier)]))
     }
 
-    fn mark(&mut self, surface: &mut Surface<'_>, mark: &Mark) {
+    fn mark(&mut self, surface: &mut Surface<'_>, mark: &DrawnMark) {
         let colour = luma::Color::new(mark.shade);
         surface.set_stroke(None);
         surface.set_fill(Some(Fill {
@@ -141,7 +141,7 @@ impl Pen {
                 }
             }
             Shape::Line { from, to, width } => {
-                let steps = [Step::Move(*from), Step::Line(*to)];
+                let steps = [OutlineStep::Move(*from), OutlineStep::Line(*to)];
                 surface.set_fill(None);
                 surface.set_stroke(Some(Stroke {
                     paint: colour.into(),
@@ -192,24 +192,24 @@ fn point((x, y): (f64, f64)) -> Point {
     Point::from_xy(x as f32, y as f32)
 }
 
-fn path(steps: impl Iterator<Item = Step>, at: (f64, f64), scale: f64) -> Option<Path> {
+fn path(steps: impl Iterator<Item = OutlineStep>, at: (f64, f64), scale: f64) -> Option<Path> {
     let mut builder = PathBuilder::new();
     let put = |(x, y): (f64, f64)| ((x * scale + at.0) as f32, (y * scale + at.1) as f32);
     for step in steps {
         match step {
-            Step::Move(p) => {
+            OutlineStep::Move(p) => {
                 let (x, y) = put(p);
                 builder.move_to(x, y);
             }
-            Step::Line(p) => {
+            OutlineStep::Line(p) => {
                 let (x, y) = put(p);
                 builder.line_to(x, y);
             }
-            Step::Curve(a, b, p) => {
+            OutlineStep::Curve(a, b, p) => {
                 let ((x1, y1), (x2, y2), (x, y)) = (put(a), put(b), put(p));
                 builder.cubic_to(x1, y1, x2, y2, x, y);
             }
-            Step::Close => builder.close(),
+            OutlineStep::Close => builder.close(),
         }
     }
     builder.finish()

@@ -3,7 +3,7 @@
 
 use super::font;
 use crate::sheet::letters::Face;
-use crate::sheet::page::{Page, Shape, Step};
+use crate::sheet::page::{OutlineStep, Page, Shape};
 use crate::sheet::svg;
 use resvg::{tiny_skia, usvg};
 use std::fmt;
@@ -82,8 +82,8 @@ impl Painter {
         page
     }
 
-    /// The outlines of a line of text, at the widths of the page layout.
-    fn letters(&self, face: Face, text: &str, at: (f64, f64), size: f64) -> Vec<Step> {
+    /// The outlines of a line of text, at the widths that the page was laid out with.
+    fn letters(&self, face: Face, text: &str, at: (f64, f64), size: f64) -> Vec<OutlineStep> {
         let font = &self.fonts[face as usize];
         let mut pen = Pen {
             steps: vec![],
@@ -102,7 +102,7 @@ impl Painter {
 
 /// Copies outlines from a font, whose y axis points up, to a page, whose y axis points down.
 struct Pen {
-    steps: Vec<Step>,
+    steps: Vec<OutlineStep>,
     at: (f64, f64),
     scale: f64,
 }
@@ -118,11 +118,11 @@ impl Pen {
 
 impl OutlineBuilder for Pen {
     fn move_to(&mut self, x: f32, y: f32) {
-        self.steps.push(Step::Move(self.point(x, y)));
+        self.steps.push(OutlineStep::Move(self.point(x, y)));
     }
 
     fn line_to(&mut self, x: f32, y: f32) {
-        self.steps.push(Step::Line(self.point(x, y)));
+        self.steps.push(OutlineStep::Line(self.point(x, y)));
     }
 
     fn quad_to(&mut self, _: f32, _: f32, _: f32, _: f32) {
@@ -131,10 +131,10 @@ impl OutlineBuilder for Pen {
 
     fn curve_to(&mut self, x1: f32, y1: f32, x2: f32, y2: f32, x: f32, y: f32) {
         let (a, b, end) = (self.point(x1, y1), self.point(x2, y2), self.point(x, y));
-        self.steps.push(Step::Curve(a, b, end));
+        self.steps.push(OutlineStep::Curve(a, b, end));
     }
 
     fn close(&mut self) {
-        self.steps.push(Step::Close);
+        self.steps.push(OutlineStep::Close);
     }
 }

@@ -1,19 +1,19 @@
-//! What stands over a staff: breath marks, fingerings, words at notes, the tempo, the names of passes.
+//! Signs above a staff: breath marks, fingerings, words at notes, the tempo, the names of passes.
 
 use super::canvas::Canvas;
 use super::glyph::Glyph;
 use super::letters::{ABOVE, BELOW, Face};
-use super::page::{Bounds, Kind, Mark, Shape};
-use super::part::{FINGERING_SIZE, Part};
-use super::placed::{Place, PlacedBar};
+use super::page::{Bounds, DrawnKind, DrawnMark, Shape};
+use super::part::{FINGERING_SIZE, LinePart};
+use super::placed::{PlacedBar, SystemPlace};
 use crate::music::Meter;
-use crate::notation::written::What;
+use crate::notation::written::SymbolKind;
 
 const WORDS: f64 = 1.7;
 const GAP: f64 = 0.45;
 
 /// A comma at the end of the note it follows, on the top line.
-pub fn breath_marks(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>]) {
+pub fn breath_marks(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_>]) {
     let glyph = Glyph::BreathMarkComma;
     for bar in bars {
         for (index, one) in bar.placed.iter().enumerate() {
@@ -33,13 +33,13 @@ pub fn breath_marks(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>]
             let x = next - glyph.width() - 0.6;
             let edge = canvas.above.edge(x - 0.1, x + glyph.width() + 0.1);
             let y = edge.min(0.0) - 0.35;
-            canvas.put_clear(Mark::glyph(Kind::BreathMark, glyph, x, y));
+            canvas.put_clear(DrawnMark::glyph(DrawnKind::BreathMark, glyph, x, y));
         }
     }
 }
 
 /// Fingerings of a system on one line of text.
-pub fn fingerings(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>]) {
+pub fn fingerings(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_>]) {
     let mut all: Vec<(f64, f64, &str)> = vec![];
     for bar in bars {
         let pass = &part.passes[bar.slot.pass];
@@ -61,8 +61,8 @@ pub fn fingerings(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>]) 
     };
     let y = edge.min(-0.4) - GAP - BELOW * FINGERING_SIZE * 0.2;
     for (x, _, text) in all {
-        canvas.put_clear(Mark::text(
-            Kind::Fingering,
+        canvas.put_clear(DrawnMark::text(
+            DrawnKind::Fingering,
             (x, y),
             Face::Regular,
             FINGERING_SIZE,
@@ -72,7 +72,7 @@ pub fn fingerings(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>]) 
 }
 
 /// Words at notes: "slide out", "bend", "air", "ku".
-pub fn cues(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>], end: f64) {
+pub fn cues(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_>], end: f64) {
     for bar in bars {
         let pass = &part.passes[bar.slot.pass];
         for one in &bar.placed {
@@ -86,18 +86,18 @@ pub fn cues(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>], end: f
     }
 }
 
-/// Puts words over whatever stands there, their left end at `x` where the system leaves them room.
+/// Puts words above everything at that place, with their left end at `x` if there is room before the system's end.
 fn words(canvas: &mut Canvas, x: f64, end: f64, text: &str, face: Face) {
     let width = face.width(text, WORDS);
     let x = x.min(end - width).max(0.0);
     let y = canvas.above.edge(x - 0.3, x + width + 0.3) - GAP - BELOW * WORDS;
-    canvas.put_clear(Mark::text(Kind::Words, (x, y), face, WORDS, text));
+    canvas.put_clear(DrawnMark::text(DrawnKind::Words, (x, y), face, WORDS, text));
 }
 
 /// "in", "out" and "hold" under the line of a breathing staff.
 pub fn air_words(canvas: &mut Canvas, bars: &[PlacedBar<'_>]) {
     for one in bars.iter().flat_map(|bar| &bar.placed) {
-        let What::Air { word, .. } = one.symbol.what else {
+        let SymbolKind::Air { word, .. } = one.symbol.what else {
             continue;
         };
         if word.is_empty() {
@@ -106,7 +106,13 @@ pub fn air_words(canvas: &mut Canvas, bars: &[PlacedBar<'_>]) {
         let width = Face::Italic.width(word, WORDS);
         let x = one.middle() - width / 2.0;
         let y = canvas.below.edge(x, x + width).max(3.0) + 0.3 + ABOVE * WORDS;
-        canvas.put_clear(Mark::text(Kind::Words, (x, y), Face::Italic, WORDS, word));
+        canvas.put_clear(DrawnMark::text(
+            DrawnKind::Words,
+            (x, y),
+            Face::Italic,
+            WORDS,
+            word,
+        ));
     }
 }
 
@@ -115,12 +121,16 @@ struct Heading {
     x: f64,
     across: f64,
     /// Its last row on a baseline at 0.
-    marks: Vec<Mark>,
+    marks: Vec<DrawnMark>,
 }
 
-/// The tempo over the first system, and over every pass its name: on one line of text where they leave
-/// each other room.
-pub fn headings(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>], place: Place) {
+/// The tempo above the first system and the name above every pass, on one line of text if there is room.
+pub fn headings(
+    canvas: &mut Canvas,
+    part: &LinePart<'_>,
+    bars: &[PlacedBar<'_>],
+    place: SystemPlace,
+) {
     let mut all = vec![];
     for (index, bar) in bars
         .iter()
@@ -148,8 +158,11 @@ pub fn headings(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>], pl
             .marks
             .into_iter()
             .map(|m| m.moved(1.0, heading.x, base));
-        let moved: Vec<Mark> = moved.collect();
-        let boxes = moved.iter().map(Mark::bounds).reduce(|a, b| a.with(&b));
+        let moved: Vec<DrawnMark> = moved.collect();
+        let boxes = moved
+            .iter()
+            .map(DrawnMark::bounds)
+            .reduce(|a, b| a.with(&b));
         if let Some(bounds) = boxes {
             canvas.above.add(Bounds {
                 right: bounds.right + 0.8,
@@ -160,33 +173,45 @@ pub fn headings(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>], pl
     }
 }
 
-fn heading(part: &Part<'_>, label: &str, x: f64, tempo: bool, place: Place) -> Option<Heading> {
+fn heading(
+    part: &LinePart<'_>,
+    label: &str,
+    x: f64,
+    tempo: bool,
+    place: SystemPlace,
+) -> Option<Heading> {
     let mut marks = vec![];
     let mut at = 0.0;
     if tempo {
         at = tempo_mark(part, &mut marks);
     }
-    // A long list of passes goes over several rows.
+    // A long list of passes takes several rows.
     let rows = Face::Bold.wrapped(label, WORDS, (place.width - at).max(12.0));
     let widths = rows.iter().map(|row| Face::Bold.width(row, WORDS));
     let across = at + widths.fold(0.0, f64::max);
     let drop = WORDS * 1.2;
     for (row, text) in rows.iter().enumerate() {
         let y = -drop * (rows.len() - 1 - row) as f64;
-        marks.push(Mark::text(Kind::Words, (at, y), Face::Bold, WORDS, text));
+        marks.push(DrawnMark::text(
+            DrawnKind::Words,
+            (at, y),
+            Face::Bold,
+            WORDS,
+            text,
+        ));
     }
     let x = x.min(place.width - across).max(0.0);
     (!marks.is_empty()).then_some(Heading { x, across, marks })
 }
 
-/// A note of the value of one click, "= 72"; returns where the next word can begin.
-fn tempo_mark(part: &Part<'_>, marks: &mut Vec<Mark>) -> f64 {
+/// A note of the value of one click and "= 72"; returns where the next word can begin.
+fn tempo_mark(part: &LinePart<'_>, marks: &mut Vec<DrawnMark>) -> f64 {
     let meter = part.score_line.meter;
     let space = 0.62;
     let (glyph, dotted) = click_glyph(meter);
     let mut small = |glyph: Glyph, x: f64| {
-        marks.push(Mark::new(
-            Kind::Tempo,
+        marks.push(DrawnMark::new(
+            DrawnKind::Tempo,
             Shape::Glyph {
                 glyph,
                 at: (x, 0.0),
@@ -202,7 +227,13 @@ fn tempo_mark(part: &Part<'_>, marks: &mut Vec<Mark>) -> f64 {
     let text = format!("= {}", part.score_line.tempo);
     x += 0.55;
     let end = x + Face::Bold.width(&text, WORDS);
-    marks.push(Mark::text(Kind::Tempo, (x, 0.0), Face::Bold, WORDS, text));
+    marks.push(DrawnMark::text(
+        DrawnKind::Tempo,
+        (x, 0.0),
+        Face::Bold,
+        WORDS,
+        text,
+    ));
     end + 1.5
 }
 

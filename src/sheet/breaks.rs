@@ -11,9 +11,9 @@ pub struct Width {
     pub closes_pass: bool,
 }
 
-/// Added for a break inside a pass, in units of the square of the part of a line that is stretched.
+/// Cost of a break inside a pass, in units of the square of the part of a line that is stretched.
 const INSIDE_PASS: f64 = 0.12;
-/// Added for every system, so that there are few.
+/// Cost of every system, so that there are few.
 const SYSTEM: f64 = 0.25;
 
 /// Breaks bars into systems: the number of bars of each. `room` is the width for bars in the first
@@ -33,7 +33,7 @@ pub fn systems(bars: &[Width], room: (f64, f64)) -> Vec<usize> {
             }
             let last = index + 1 == bars.len();
             let off = (room - natural) / room;
-            // A last system may be short; none is pressed together gladly.
+            // The last system may be short without cost; compressing any system has a cost.
             let uneven = if last && off > 0.0 { 0.0 } else { off * off };
             let inside = if bar.closes_pass || last {
                 0.0

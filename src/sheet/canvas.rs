@@ -1,6 +1,6 @@
-//! What is being drawn of one system, and what stands above and below its staff.
+//! The drawing of one system, with the outlines above and below its staff.
 
-use super::page::{Bounds, Mark, PlacedMoment, PlacedNote};
+use super::page::{Bounds, DrawnMark, PlacedHead, PlacedMoment};
 use super::skyline::Skyline;
 
 /// Marks of a system, in staff spaces from the top line of its staff.
@@ -8,9 +8,9 @@ pub struct Canvas {
     /// How many lines the staff has: five, or one for breathing.
     pub lines: u32,
     /// What is drawn.
-    pub marks: Vec<Mark>,
+    pub marks: Vec<DrawnMark>,
     /// Heads.
-    pub notes: Vec<PlacedNote>,
+    pub notes: Vec<PlacedHead>,
     /// Where the music is at which moment.
     pub moments: Vec<PlacedMoment>,
     /// What stands above the staff.
@@ -33,19 +33,19 @@ impl Canvas {
         }
     }
 
-    /// Draws.
-    pub fn put(&mut self, mark: Mark) {
+    /// Adds a mark.
+    pub fn put(&mut self, mark: DrawnMark) {
         self.marks.push(mark);
     }
 
-    /// What comes above and below must clear this.
+    /// Later signs above and below keep clear of this box.
     pub fn clear_of(&mut self, bounds: Bounds) {
         self.above.add(bounds);
         self.below.add(bounds);
     }
 
-    /// Draws something that what comes later above and below must clear.
-    pub fn put_clear(&mut self, mark: Mark) {
+    /// Adds a mark that later signs above and below keep clear of.
+    pub fn put_clear(&mut self, mark: DrawnMark) {
         self.clear_of(mark.bounds());
         self.put(mark);
     }

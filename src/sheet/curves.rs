@@ -4,7 +4,7 @@ use super::glyph::defaults::{
     SLUR_ENDPOINT_THICKNESS, SLUR_MIDPOINT_THICKNESS, TIE_ENDPOINT_THICKNESS,
     TIE_MIDPOINT_THICKNESS,
 };
-use super::page::{Bounds, Kind, Mark, Shape, Step};
+use super::page::{Bounds, DrawnKind, DrawnMark, OutlineStep, Shape};
 
 /// A point of the page.
 type Point = (f64, f64);
@@ -28,7 +28,7 @@ pub struct Arch {
 pub const EASY: f64 = 0.25;
 /// Where they may stand: the nearer to the ends, the fuller the curve.
 const FULLER: [f64; 4] = [EASY, 0.17, 0.1, 0.05];
-/// Steps by which an end may be lifted off its note, and the most of them.
+/// The step by which an end may be lifted off its note, and the most steps.
 const LIFT: f64 = 0.3;
 const MOST_LIFTS: u32 = 30;
 /// What a slope of one costs, in staff spaces of rise.
@@ -36,7 +36,7 @@ const STEEP: f64 = 5.0;
 /// A rise beyond this costs twice.
 const HIGH: f64 = 3.5;
 
-/// A cubic of Bernstein's, for one coordinate.
+/// A cubic Bézier curve, for one coordinate.
 fn along(t: f64, p: [f64; 4]) -> f64 {
     let s = 1.0 - t;
     s * s * s * p[0] + 3.0 * s * s * t * p[1] + 3.0 * s * t * t * p[2] + t * t * t * p[3]
@@ -132,7 +132,7 @@ impl Arch {
             for lifts in 0..MOST_LIFTS * MOST_LIFTS {
                 let left = LIFT * f64::from(lifts / MOST_LIFTS);
                 let right = LIFT * f64::from(lifts % MOST_LIFTS);
-                // Lifted ends, full curves and steep ones are all ugly; so are balloons.
+                // Lifted ends, full, steep and very high curves all have a cost.
                 let slope = (self.to.1 - self.from.1 + self.side * (right - left)).abs() / across;
                 let cost = 0.9 * (left + right) + 6.0 * (EASY - part) + STEEP * slope;
                 if best.is_some_and(|(other, _)| cost >= other) {
@@ -163,40 +163,48 @@ impl Arch {
         }
     }
 
-    fn mark(&self, kind: Kind, end: f64, middle: f64) -> Mark {
+    fn mark(&self, kind: DrawnKind, end: f64, middle: f64) -> DrawnMark {
         let (a, b) = self.handles();
         // Handles move the middle of a curve by three quarters of their own way.
         let swell = (middle - end) / 0.75 / 2.0;
         let out = |p: Point, by: f64| (p.0, p.1 + self.side * by);
         let half = end / 2.0;
-        Mark::new(
+        DrawnMark::new(
             kind,
             Shape::Area(vec![
-                Step::Move(out(self.from, half)),
-                Step::Curve(
+                OutlineStep::Move(out(self.from, half)),
+                OutlineStep::Curve(
                     out(a, half + swell),
                     out(b, half + swell),
                     out(self.to, half),
                 ),
-                Step::Line(out(self.to, -half)),
-                Step::Curve(
+                OutlineStep::Line(out(self.to, -half)),
+                OutlineStep::Curve(
                     out(b, -half - swell),
                     out(a, -half - swell),
                     out(self.from, -half),
                 ),
-                Step::Close,
+                OutlineStep::Close,
             ]),
         )
     }
 
-    /// It as a slur.
-    pub fn slur(&self) -> Mark {
-        self.mark(Kind::Slur, SLUR_ENDPOINT_THICKNESS, SLUR_MIDPOINT_THICKNESS)
+    /// The curve as a slur.
+    pub fn slur(&self) -> DrawnMark {
+        self.mark(
+            DrawnKind::Slur,
+            SLUR_ENDPOINT_THICKNESS,
+            SLUR_MIDPOINT_THICKNESS,
+        )
     }
 
-    /// It as a tie.
-    pub fn tie(&self) -> Mark {
-        self.mark(Kind::Tie, TIE_ENDPOINT_THICKNESS, TIE_MIDPOINT_THICKNESS)
+    /// The curve as a tie.
+    pub fn tie(&self) -> DrawnMark {
+        self.mark(
+            DrawnKind::Tie,
+            TIE_ENDPOINT_THICKNESS,
+            TIE_MIDPOINT_THICKNESS,
+        )
     }
 }
 

@@ -3,7 +3,7 @@
 use super::glyph::Glyph;
 use super::head::{small_staff, whole_note};
 use super::letters::{ABOVE, Face};
-use super::page::{Block, Kind, Mark, Role};
+use super::page::{DrawnKind, DrawnMark, Role, SheetBlock};
 use super::paragraph::paragraph;
 use super::shape;
 use crate::brass::{Valves, caution};
@@ -17,13 +17,13 @@ const CAUTION: f64 = 7.8;
 const NOTE: f64 = 6.6;
 
 /// Groups of blocks with the gaps before them; each group stays together.
-pub fn groups(score: &Score<'_>, width: f64) -> Vec<Vec<(f64, Block)>> {
+pub fn groups(score: &Score<'_>, width: f64) -> Vec<Vec<(f64, SheetBlock)>> {
     let mut groups = vec![];
     let used = notes_used(score);
     if !used.is_empty() {
         let mut chart = vec![(0.0, heading("Fingerings of the notes used"))];
         let per_row = ((width / SPACE - 4.0) / NOTE).floor().max(1.0) as usize;
-        // Rows as even as they can be: no last row of one note.
+        // Rows are as even as possible, so that the last row does not hold one note.
         let rows = used.len().div_ceil(per_row);
         for row in used.chunks(used.len().div_ceil(rows)) {
             chart.push((4.0, chart_row(row)));
@@ -44,11 +44,11 @@ pub fn groups(score: &Score<'_>, width: f64) -> Vec<Vec<(f64, Block)>> {
     groups
 }
 
-fn heading(text: &str) -> Block {
+fn heading(text: &str) -> SheetBlock {
     let size = 10.0;
-    let mut block = Block::new(Role::Heading);
-    block.marks.push(Mark::text(
-        Kind::Text,
+    let mut block = SheetBlock::new(Role::Heading);
+    block.marks.push(DrawnMark::text(
+        DrawnKind::Text,
         (0.0, ABOVE * size),
         Face::Bold,
         size,
@@ -58,7 +58,7 @@ fn heading(text: &str) -> Block {
     block
 }
 
-/// Every note that is played with valves, lowest first, with each of its fingerings; bends are none.
+/// Every note that is played with valves, lowest first, with each of its fingerings. Bends are not included.
 fn notes_used(score: &Score<'_>) -> Vec<(WrittenPitch, Valves)> {
     let notes = score
         .lines
@@ -83,10 +83,10 @@ fn notes_used(score: &Score<'_>) -> Vec<(WrittenPitch, Valves)> {
     used
 }
 
-fn chart_row(notes: &[(WrittenPitch, Valves)]) -> Block {
+fn chart_row(notes: &[(WrittenPitch, Valves)]) -> SheetBlock {
     let width = 3.6 + NOTE * notes.len() as f64;
     let mut marks = small_staff(width);
-    marks.push(Mark::glyph(Kind::Clef, Glyph::GClef, 0.4, 3.0));
+    marks.push(DrawnMark::glyph(DrawnKind::Clef, Glyph::GClef, 0.4, 3.0));
     let mut low: f64 = 5.6;
     let mut high: f64 = -1.6;
     for (index, (pitch, _)) in notes.iter().enumerate() {
@@ -98,7 +98,7 @@ fn chart_row(notes: &[(WrittenPitch, Valves)]) -> Block {
         }
     }
     let said: Vec<String> = notes.iter().map(|(p, v)| format!("{p} {v}")).collect();
-    let mut block = Block::new(Role::Figure(format!("Fingerings: {}", said.join(", "))));
+    let mut block = SheetBlock::new(Role::Figure(format!("Fingerings: {}", said.join(", "))));
     block.marks = marks
         .into_iter()
         .map(|mark| mark.moved(SPACE, 0.0, -high * SPACE))
@@ -108,8 +108,8 @@ fn chart_row(notes: &[(WrittenPitch, Valves)]) -> Block {
         let text = valves.to_string();
         let middle = (3.6 + NOTE * (index as f64 + 0.5)) * SPACE;
         let x = middle - Face::Regular.width(&text, VALVES) / 2.0;
-        block.marks.push(Mark::text(
-            Kind::Fingering,
+        block.marks.push(DrawnMark::text(
+            DrawnKind::Fingering,
             (x, y),
             Face::Regular,
             VALVES,

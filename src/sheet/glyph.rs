@@ -2,7 +2,7 @@
 //!
 //! The table is made by the build script. Lengths are in staff spaces, y downwards as on paper.
 
-use super::outline::{Bounds, Step as Drawn};
+use super::outline::{Bounds, OutlineStep as Drawn};
 
 /// One step of an outline in font units: 250 to a staff space, y upwards.
 enum Step {

@@ -1,10 +1,10 @@
-//! The head of a sheet: title, what it is for, instrument and length, and the note it is made for.
+//! The head of a sheet: title, purpose, instrument and length, and the player's highest comfortable note.
 
 use super::glyph::Glyph;
 use super::glyph::defaults::{LEGER_LINE_EXTENSION, LEGER_LINE_THICKNESS, STAFF_LINE_THICKNESS};
 use super::letters::{ABOVE, Face};
 use super::notes;
-use super::page::{Block, Kind, Mark, Role};
+use super::page::{DrawnKind, DrawnMark, Role, SheetBlock};
 use super::words;
 use crate::music::WrittenPitch;
 use crate::notation::written::Note;
@@ -17,16 +17,16 @@ const FACTS: f64 = 10.0;
 const SPACE: f64 = 4.0;
 
 /// The blocks of the head with the gaps before them.
-pub fn group(score: &Score<'_>, width: f64) -> Vec<(f64, Block)> {
+pub fn group(score: &Score<'_>, width: f64) -> Vec<(f64, SheetBlock)> {
     let routine = score.routine;
     let (drawn, drawn_width) = for_whom(routine.comfortable_top);
     let room = width - drawn_width - 16.0;
-    let mut title = Block::new(Role::Title);
+    let mut title = SheetBlock::new(Role::Title);
     let mut y = 0.0;
     for row in Face::Bold.wrapped(&routine.title, TITLE, room) {
         y += TITLE * 1.05;
-        title.marks.push(Mark::text(
-            Kind::Text,
+        title.marks.push(DrawnMark::text(
+            DrawnKind::Text,
             (0.0, y - TITLE * 0.25),
             Face::Bold,
             TITLE,
@@ -34,7 +34,7 @@ pub fn group(score: &Score<'_>, width: f64) -> Vec<(f64, Block)> {
         ));
     }
     title.height = y;
-    let mut text = Block::new(Role::Paragraph);
+    let mut text = SheetBlock::new(Role::Paragraph);
     let mut y = 0.0;
     let facts = words::facts(score);
     let paragraphs = [
@@ -47,8 +47,8 @@ pub fn group(score: &Score<'_>, width: f64) -> Vec<(f64, Block)> {
     ];
     for (words, face, size) in paragraphs {
         for row in face.wrapped(words, size, room) {
-            text.marks.push(Mark::text(
-                Kind::Text,
+            text.marks.push(DrawnMark::text(
+                DrawnKind::Text,
                 (0.0, y + ABOVE * size),
                 face,
                 size,
@@ -58,7 +58,7 @@ pub fn group(score: &Score<'_>, width: f64) -> Vec<(f64, Block)> {
         }
     }
     text.height = y;
-    // The staff stands beside title and text, so it takes no height of its own but what they lack.
+    // The staff is beside title and text, so it adds height only if it is higher than they are.
     let beside = title.height + 3.0 + text.height;
     let mut staff = drawn.moved(1.0, width - drawn_width, 0.0);
     let lower = (staff.height - beside).max(0.0);
@@ -69,20 +69,20 @@ pub fn group(score: &Score<'_>, width: f64) -> Vec<(f64, Block)> {
 }
 
 /// The highest comfortable note on a small staff, and words under it.
-fn for_whom(top: WrittenPitch) -> (Block, f64) {
+fn for_whom(top: WrittenPitch) -> (SheetBlock, f64) {
     let words = format!("{top} should be easy");
     let size = 9.0;
     let words_width = Face::Regular.width(&words, size);
     let staff_width: f64 = 11.0;
     let width = (staff_width * SPACE).max(words_width);
     let mut marks = small_staff(staff_width);
-    marks.push(Mark::glyph(Kind::Clef, Glyph::GClef, 0.5, 3.0));
+    marks.push(DrawnMark::glyph(DrawnKind::Clef, Glyph::GClef, 0.5, 3.0));
     marks.extend(whole_note(top, 6.3));
     let described = format!(
         "{}, the highest open note that should be easy",
         pitch::on_staff(top)
     );
-    let mut block = Block::new(Role::Figure(described));
+    let mut block = SheetBlock::new(Role::Figure(described));
     let left = (width - staff_width * SPACE) / 2.0;
     // Room for ledger lines over the staff and for the clef under it.
     let above = 2.2;
@@ -92,24 +92,33 @@ fn for_whom(top: WrittenPitch) -> (Block, f64) {
         .collect();
     let floor = (above + 6.4) * SPACE;
     let at = ((width - words_width) / 2.0, floor + ABOVE * size);
-    block
-        .marks
-        .push(Mark::text(Kind::Text, at, Face::Regular, size, words));
+    block.marks.push(DrawnMark::text(
+        DrawnKind::Text,
+        at,
+        Face::Regular,
+        size,
+        words,
+    ));
     block.height = floor + size;
     (block, width)
 }
 
 /// Five lines, in staff spaces.
-pub fn small_staff(width: f64) -> Vec<Mark> {
+pub fn small_staff(width: f64) -> Vec<DrawnMark> {
     let line = |n: u32| {
         let y = f64::from(n);
-        Mark::line(Kind::StaffLine, (0.0, y), (width, y), STAFF_LINE_THICKNESS)
+        DrawnMark::line(
+            DrawnKind::StaffLine,
+            (0.0, y),
+            (width, y),
+            STAFF_LINE_THICKNESS,
+        )
     };
     (0..5).map(line).collect()
 }
 
 /// A whole note with its accidental and ledger lines, its left edge at `x`.
-pub fn whole_note(pitch: WrittenPitch, x: f64) -> Vec<Mark> {
+pub fn whole_note(pitch: WrittenPitch, x: f64) -> Vec<DrawnMark> {
     let note = Note {
         index: 0,
         head: 0,
@@ -124,18 +133,18 @@ pub fn whole_note(pitch: WrittenPitch, x: f64) -> Vec<Mark> {
     let ledgers = (step..=-2).chain(10..=step).filter(|s| s % 2 == 0);
     for ledger in ledgers {
         let y = notes::height(ledger);
-        marks.push(Mark::line(
-            Kind::LedgerLine,
+        marks.push(DrawnMark::line(
+            DrawnKind::LedgerLine,
             (x - LEGER_LINE_EXTENSION, y),
             (x + glyph.width() + LEGER_LINE_EXTENSION, y),
             LEGER_LINE_THICKNESS,
         ));
     }
-    marks.push(Mark::glyph(Kind::Head, glyph, x, y));
+    marks.push(DrawnMark::glyph(DrawnKind::Head, glyph, x, y));
     if pitch.alter() != 0 {
         let sign = notes::accidental_glyph(pitch.alter());
-        marks.push(Mark::glyph(
-            Kind::Accidental,
+        marks.push(DrawnMark::glyph(
+            DrawnKind::Accidental,
             sign,
             x - 0.3 - sign.bounds().right,
             y,

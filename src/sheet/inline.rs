@@ -1,16 +1,16 @@
-//! A strip of music as a part of a page of HTML: drawn in the page's own ink, its glyphs defined once for
-//! all strips of the page.
+//! A strip of music as a part of an HTML page: drawn in the page's text colour, with its glyphs defined once for all
+//! strips of the page.
 
 use super::glyph::Glyph;
 use super::layout::SPACE;
 use super::letters::FAMILY;
-use super::page::{Block, Bounds, Kind, Mark, Page, Role, Shape};
+use super::page::{Bounds, DrawnKind, DrawnMark, Page, Role, Shape, SheetBlock};
 use super::svg::{escaped, glyphs, letters, number, outline, rounded};
 use super::timetable;
 use crate::score::ScoreLine;
 use std::fmt::Write;
 
-/// The glyphs that strips use, to stand in their page once.
+/// The definitions of the glyphs that strips use, needed once in a page.
 pub fn definitions<'p>(strips: impl Iterator<Item = &'p Page>) -> String {
     let mut all: Vec<Glyph> = vec![];
     for strip in strips {
@@ -31,7 +31,7 @@ pub fn definitions<'p>(strips: impl Iterator<Item = &'p Page>) -> String {
     out + "</defs></svg>\n"
 }
 
-/// A strip. Every mark carries its kind as a class; each system says in words what stands on it.
+/// Draws a strip. Every mark has its kind as a class; each system has a description in words.
 pub fn strip(page: &Page, class: &str) -> String {
     let mut out = format!(
         "<svg class=\"{class}\" viewBox=\"0 0 {} {}\" fill=\"currentColor\" font-family=\"'{FAMILY}', Georgia, serif\">\n",
@@ -57,8 +57,8 @@ pub fn strip(page: &Page, class: &str) -> String {
 }
 
 /// True for marks that one element can hold.
-fn same_paint(one: &Mark, other: &Mark) -> bool {
-    let form = |mark: &Mark| match mark.shape {
+fn same_paint(one: &DrawnMark, other: &DrawnMark) -> bool {
+    let form = |mark: &DrawnMark| match mark.shape {
         Shape::Line { width, .. } => Some(width),
         _ => None,
     };
@@ -66,11 +66,11 @@ fn same_paint(one: &Mark, other: &Mark) -> bool {
 }
 
 /// Marks of one kind, shade and form.
-fn run(out: &mut String, marks: &[Mark]) {
+fn run(out: &mut String, marks: &[DrawnMark]) {
     let class = marks[0].kind.name();
-    // A pencil's grey is the page's to choose, for a dark room has another.
+    // The page's style sets the grey of the pencil, which differs in dark mode.
     let shade = match (marks[0].kind, marks[0].shade) {
-        (Kind::Pencil, _) | (_, 0) => String::new(),
+        (DrawnKind::Pencil, _) | (_, 0) => String::new(),
         (_, shade) => format!(" opacity=\"{}\"", number(1.0 - f64::from(shade) / 255.0)),
     };
     if let Shape::Line { width, .. } = marks[0].shape {
@@ -95,7 +95,7 @@ fn run(out: &mut String, marks: &[Mark]) {
     out.push_str("</g>");
 }
 
-fn filled(out: &mut String, mark: &Mark) {
+fn filled(out: &mut String, mark: &DrawnMark) {
     let _ = match &mark.shape {
         Shape::Glyph { glyph, at, space } => {
             let (name, x, y) = (glyph.name(), number(at.0), number(at.1));
@@ -125,7 +125,7 @@ fn filled(out: &mut String, mark: &Mark) {
     };
 }
 
-/// Where the music of a strip is at which moment: for a mark that shows the place. Lengths are those of the strip's
+/// The position of every moment of a strip, for a mark that follows the music. Lengths are in units of the strip's
 /// `viewBox`.
 #[derive(Clone, Debug, PartialEq)]
 #[cfg_attr(any(feature = "cli", feature = "engine"), derive(serde::Serialize))]
@@ -148,7 +148,7 @@ pub struct System {
     pub moments: Vec<(usize, f64, f64)>,
 }
 
-/// Where the music of a strip is at which moment.
+/// The position of every moment of a strip.
 pub fn places(page: &Page, line: &ScoreLine) -> Places {
     let mut passes: Vec<usize> = vec![];
     let mut systems = vec![];
@@ -177,9 +177,14 @@ pub fn places(page: &Page, line: &ScoreLine) -> Places {
 }
 
 /// Bounds of the staff of a system.
-fn staff(block: &Block) -> Option<Bounds> {
-    let staff = block.marks.iter().filter(|m| m.kind == Kind::StaffLine);
-    staff.map(Mark::bounds).reduce(|all, one| all.with(&one))
+fn staff(block: &SheetBlock) -> Option<Bounds> {
+    let staff = block
+        .marks
+        .iter()
+        .filter(|m| m.kind == DrawnKind::StaffLine);
+    staff
+        .map(DrawnMark::bounds)
+        .reduce(|all, one| all.with(&one))
 }
 
 /// Top and bottom.
@@ -188,7 +193,7 @@ fn height(bounds: Option<Bounds>) -> [f64; 2] {
     bounds.map(|y| to_decimals(y, 2))
 }
 
-/// A number with so many decimals.
+/// Rounds a number to this many decimals.
 pub fn to_decimals(value: f64, decimals: usize) -> f64 {
     rounded(value, decimals).parse().unwrap_or(value)
 }

@@ -1,12 +1,12 @@
-//! What joins notes: ties, slurs, triplet brackets.
+//! Marks that join notes: ties, slurs, triplet brackets.
 
 use super::canvas::Canvas;
 use super::curves::{Arch, EASY};
 use super::glyph::Glyph;
 use super::glyph::defaults::TUPLET_BRACKET_THICKNESS;
-use super::notes::Placed;
-use super::page::{Bounds, Kind, Mark};
-use super::part::Part;
+use super::notes::PlacedSymbol;
+use super::page::{Bounds, DrawnKind, DrawnMark};
+use super::part::LinePart;
 use super::placed::PlacedBar;
 use crate::notation::written::Note;
 use crate::score::Pass;
@@ -15,7 +15,7 @@ use crate::score::Pass;
 struct Met<'b> {
     pass: usize,
     note: &'b Note,
-    placed: &'b Placed,
+    placed: &'b PlacedSymbol,
 }
 
 fn heads<'b>(bars: &'b [PlacedBar<'_>]) -> Vec<Met<'b>> {
@@ -29,8 +29,8 @@ fn heads<'b>(bars: &'b [PlacedBar<'_>]) -> Vec<Met<'b>> {
     bars.iter().flat_map(of_bar).collect()
 }
 
-/// Ties, opposite the stems; over the end of a system as two halves.
-pub fn ties(canvas: &mut Canvas, _part: &Part<'_>, bars: &[PlacedBar<'_>], end: f64) {
+/// Ties, opposite the stems; a tie across the end of a system is drawn as two halves.
+pub fn ties(canvas: &mut Canvas, _part: &LinePart<'_>, bars: &[PlacedBar<'_>], end: f64) {
     let heads = heads(bars);
     let start = bars.first().map_or(0.0, |bar| bar.left);
     for (index, met) in heads.iter().enumerate() {
@@ -81,7 +81,7 @@ fn slurs_of(pass: &Pass) -> Vec<(usize, usize)> {
 }
 
 /// Slurs: under the heads where all stems go up, else above.
-pub fn slurs(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>], end: f64) {
+pub fn slurs(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_>], end: f64) {
     let heads = heads(bars);
     let start = bars.first().map_or(0.0, |bar| bar.left);
     for of_pass in heads.chunk_by(|a, b| a.pass == b.pass) {
@@ -98,7 +98,7 @@ pub fn slurs(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>], end: 
             let goes_on = closes.note.index != last || closes.note.tied_on;
             let under = inside.iter().all(|m| m.placed.up);
             let side = if under { 1.0 } else { -1.0 };
-            let outer = |p: &Placed| if under { p.bottom } else { p.top };
+            let outer = |p: &PlacedSymbol| if under { p.bottom } else { p.top };
             let mut from = (opens.placed.middle(), outer(opens.placed) + side * 0.45);
             let mut to = (closes.placed.middle(), outer(closes.placed) + side * 0.45);
             if begun_before {
@@ -107,7 +107,7 @@ pub fn slurs(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>], end: 
             if goes_on {
                 to = (end - 0.3, to.1 + side * 0.3);
             }
-            // A slur that leaps leaves the lower end nearer its note.
+            // At a leap the lower end of a slur is nearer to its note.
             let length = to.0 - from.0;
             let mut arch = Arch {
                 from,
@@ -125,7 +125,7 @@ pub fn slurs(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>], end: 
     }
 }
 
-/// What a slur must stay outside of: heads, stems, accidentals, ties of the notes it spans.
+/// The obstacles of a slur: heads, stems, accidentals and ties of the notes it spans.
 fn obstacles(inside: &[&Met<'_>], side: f64, arch: &Arch) -> Vec<(f64, f64)> {
     const CLEAR: f64 = 0.45;
     let mut points = vec![];
@@ -182,7 +182,7 @@ pub fn triplets(canvas: &mut Canvas, bars: &[PlacedBar<'_>]) {
     }
 }
 
-fn bracket(canvas: &mut Canvas, placed: &[Placed]) {
+fn bracket(canvas: &mut Canvas, placed: &[PlacedSymbol]) {
     let (Some(first), Some(last)) = (placed.first(), placed.last()) else {
         return;
     };
@@ -205,7 +205,7 @@ fn bracket(canvas: &mut Canvas, placed: &[Placed]) {
     let half = glyph.width() / 2.0 + 0.35;
     let thick = TUPLET_BRACKET_THICKNESS;
     let mut stroke = |from: (f64, f64), to: (f64, f64)| {
-        canvas.put(Mark::line(Kind::Bracket, from, to, thick));
+        canvas.put(DrawnMark::line(DrawnKind::Bracket, from, to, thick));
     };
     if middle - half > left && middle + half < right {
         stroke((left, y), (middle - half, y));
@@ -215,7 +215,7 @@ fn bracket(canvas: &mut Canvas, placed: &[Placed]) {
     }
     let at_y = y - (own.top + own.bottom) / 2.0;
     let at_x = middle - (own.left + own.right) / 2.0;
-    canvas.put(Mark::glyph(Kind::Bracket, glyph, at_x, at_y));
+    canvas.put(DrawnMark::glyph(DrawnKind::Bracket, glyph, at_x, at_y));
     canvas.clear_of(Bounds {
         left,
         top: y - 0.85,

@@ -1,16 +1,16 @@
-//! Pages: the head, the lines one under another, the foot. Systems break at bars, pages between lines.
+//! Page layout: the head, the lines one below another, the foot. Systems break at bars, pages between lines.
 
 use super::breaks::{self, Width};
 use super::foot;
 use super::head;
 use super::letters::{ABOVE, Face};
-use super::options::Options;
-use super::page::{Block, Kind, Mark, Page, Role, Sheet};
+use super::options::SheetOptions;
+use super::page::{DrawnKind, DrawnMark, Page, Role, Sheet, SheetBlock};
 use super::paragraph::paragraph;
-use super::part::Part;
+use super::part::LinePart;
 use super::pencil_words;
 use super::pencilled;
-use super::placed::Place;
+use super::placed::SystemPlace;
 use super::system;
 use super::words;
 use crate::pencil::Pencil;
@@ -29,14 +29,14 @@ const SAY: f64 = 10.0;
 const BETWEEN_LINES: f64 = 15.0;
 const BETWEEN_SYSTEMS: f64 = 9.0;
 
-/// Gaps between lines where that saves a page, as a part of the usual ones.
+/// The factor of the gaps between lines if that saves a page.
 const NEARER: f64 = 0.6;
 
 /// Blocks that stay together on a page, and the gap before them.
 #[derive(Clone)]
 struct Group {
     gap: f64,
-    blocks: Vec<(f64, Block)>,
+    blocks: Vec<(f64, SheetBlock)>,
 }
 
 impl Group {
@@ -49,18 +49,17 @@ impl Group {
 }
 
 /// Lays a score out as a sheet.
-pub fn engrave(score: &Score<'_>, options: &Options) -> Sheet {
+pub fn engrave(score: &Score<'_>, options: &SheetOptions) -> Sheet {
     engrave_marked(score, options, None)
 }
 
-/// The same with a player's pencil marks over it. The score is that of the teacher's own routine: what is
-/// printed stays as it is.
-pub fn engrave_pencilled(score: &Score<'_>, options: &Options, pencil: &Pencil) -> Sheet {
+/// The same with a player's pencil marks. The score is that of the teacher's own routine: the print does not change.
+pub fn engrave_pencilled(score: &Score<'_>, options: &SheetOptions, pencil: &Pencil) -> Sheet {
     engrave_marked(score, options, Some(pencil))
 }
 
-/// The same with a player's pencil marks over it, where there are any.
-pub fn engrave_marked(score: &Score<'_>, options: &Options, pencil: Option<&Pencil>) -> Sheet {
+/// The same with a player's pencil marks, if there is a pencil.
+pub fn engrave_marked(score: &Score<'_>, options: &SheetOptions, pencil: Option<&Pencil>) -> Sheet {
     let (width, height) = options.paper.size();
     let inner = width - 2.0 * MARGIN;
     let mut top = head::group(score, inner);
@@ -73,12 +72,12 @@ pub fn engrave_marked(score: &Score<'_>, options: &Options, pencil: Option<&Penc
         blocks: top,
     }];
     for index in 0..score.lines.len() {
-        groups.extend(line(Part::new(score, index, options, pencil), inner));
+        groups.extend(line(LinePart::new(score, index, options, pencil), inner));
     }
     for blocks in foot::groups(score, inner) {
         groups.push(Group { gap: 14.0, blocks });
     }
-    // What just does not fit is brought together rather than spill over to one more page.
+    // Narrow the gaps if that saves a page.
     let wide = paginate(groups.clone(), (width, height), 1.0);
     let near = paginate(groups, (width, height), NEARER);
     let mut pages = if near.len() < wide.len() { near } else { wide };
@@ -89,7 +88,7 @@ pub fn engrave_marked(score: &Score<'_>, options: &Options, pencil: Option<&Penc
     }
 }
 
-/// Puts groups one under another, and those that do not fit on the next page.
+/// Places groups one below another, and those that do not fit on the next page.
 fn paginate(groups: Vec<Group>, (width, height): (f64, f64), gaps: f64) -> Vec<Page> {
     let mut pages: Vec<Page> = vec![];
     let floor = height - FOOT;
@@ -120,17 +119,17 @@ fn paginate(groups: Vec<Group>, (width, height): (f64, f64), gaps: f64) -> Vec<P
     pages
 }
 
-/// One line of a score alone, as wide as asked for and as high as it needs: its music without its words,
-/// and what a pencil says at its notes. What is printed does not depend on the pencil.
+/// A single line of a score in the given width: its music without its words, and the pencil's signs at its notes. The
+/// print does not depend on the pencil.
 pub fn strip(
     score: &Score<'_>,
     index: usize,
-    options: &Options,
+    options: &SheetOptions,
     pencil: Option<&Pencil>,
     width: f64,
 ) -> Page {
     const BORDER: f64 = 4.0;
-    let part = Part::new(score, index, options, pencil);
+    let part = LinePart::new(score, index, options, pencil);
     let mut y = BORDER;
     let mut blocks = vec![];
     for block in systems(&part, width - 2.0 * BORDER) {
@@ -145,7 +144,7 @@ pub fn strip(
     }
 }
 
-fn systems(part: &Part<'_>, width: f64) -> Vec<Block> {
+fn systems(part: &LinePart<'_>, width: f64) -> Vec<SheetBlock> {
     let across = width / SPACE;
     let room = |first| across - system::prefix(part, first);
     let slots = part.slots(room(true));
@@ -160,7 +159,7 @@ fn systems(part: &Part<'_>, width: f64) -> Vec<Block> {
     let mut from = 0;
     let mut blocks = vec![];
     for count in breaks::systems(&widths, (room(true), room(false))) {
-        let place = Place {
+        let place = SystemPlace {
             first: from == 0,
             last: from + count == slots.len(),
             width: across,
@@ -172,8 +171,8 @@ fn systems(part: &Part<'_>, width: f64) -> Vec<Block> {
     blocks
 }
 
-/// The name of a line with what it is for and how to play it, its systems, and its rests in words.
-fn line(part: Part<'_>, width: f64) -> Vec<Group> {
+/// The name of a line, its purpose and how to play it, its systems, and its rests in words.
+fn line(part: LinePart<'_>, width: f64) -> Vec<Group> {
     let mut first = vec![(0.0, heading(&part, width))];
     let say = part.line.say.as_deref().unwrap_or_default();
     if let Some(block) = paragraph(say, Face::Regular, SAY, width) {
@@ -209,7 +208,7 @@ fn line(part: Part<'_>, width: f64) -> Vec<Group> {
     together(groups)
 }
 
-/// Systems of one line stay on one page where that is not much: pages break between lines.
+/// Keeps the systems of a line on one page if they are few, so that pages break between lines.
 fn together(groups: Vec<Group>) -> Vec<Group> {
     const HIGHEST: f64 = 420.0;
     let all: f64 = groups.iter().map(|g| g.gap + g.height()).sum();
@@ -230,15 +229,15 @@ fn together(groups: Vec<Group>) -> Vec<Group> {
     vec![one]
 }
 
-fn heading(part: &Part<'_>, width: f64) -> Block {
-    let mut block = Block::new(Role::Heading);
+fn heading(part: &LinePart<'_>, width: f64) -> SheetBlock {
+    let mut block = SheetBlock::new(Role::Heading);
     let number = format!("{}", part.number);
     let indent = Face::Bold.width(&number, NAME) + 9.0;
     let mut y = ABOVE * NAME;
-    let kind = Kind::Text;
+    let kind = DrawnKind::Text;
     block
         .marks
-        .push(Mark::text(kind, (0.0, y), Face::Bold, NAME, number));
+        .push(DrawnMark::text(kind, (0.0, y), Face::Bold, NAME, number));
     let mut x = indent;
     let names = Face::Bold.wrapped(&part.line.name, NAME, width - indent);
     for (row, name) in names.iter().enumerate() {
@@ -247,7 +246,7 @@ fn heading(part: &Part<'_>, width: f64) -> Block {
         }
         block
             .marks
-            .push(Mark::text(kind, (indent, y), Face::Bold, NAME, name));
+            .push(DrawnMark::text(kind, (indent, y), Face::Bold, NAME, name));
         x = indent + Face::Bold.width(name, NAME) + 10.0;
     }
     if let Some(purpose) = &part.line.purpose {
@@ -263,7 +262,7 @@ fn heading(part: &Part<'_>, width: f64) -> Block {
             }
             block
                 .marks
-                .push(Mark::text(kind, (x, y), Face::Italic, SAY + 0.5, text));
+                .push(DrawnMark::text(kind, (x, y), Face::Italic, SAY + 0.5, text));
         }
     }
     block.height = y + NAME * 0.25;
@@ -271,10 +270,10 @@ fn heading(part: &Part<'_>, width: f64) -> Block {
 }
 
 /// A paragraph in pencil.
-fn in_pencil(text: &str, width: f64) -> Option<Block> {
+fn in_pencil(text: &str, width: f64) -> Option<SheetBlock> {
     let mut block = paragraph(text, Face::Italic, SAY, width)?;
     for mark in &mut block.marks {
-        mark.kind = Kind::Pencil;
+        mark.kind = DrawnKind::Pencil;
         mark.shade = pencilled::GREY;
     }
     Some(block)
@@ -291,10 +290,14 @@ fn number_pages(pages: &mut [Page], title: &str) {
         let text = format!("{title}{number}");
         let x = (page.width - Face::Regular.width(&text, SIZE)) / 2.0;
         let y = page.height - 26.0;
-        let mut block = Block::new(Role::Margin);
-        block
-            .marks
-            .push(Mark::text(Kind::Text, (x, y), Face::Regular, SIZE, text));
+        let mut block = SheetBlock::new(Role::Margin);
+        block.marks.push(DrawnMark::text(
+            DrawnKind::Text,
+            (x, y),
+            Face::Regular,
+            SIZE,
+            text,
+        ));
         page.blocks.push(block);
     }
 }

@@ -7,9 +7,9 @@ include!(concat!(env!("OUT_DIR"), "/letters.rs"));
 /// A face of the text font.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Face {
-    /// For what is read.
+    /// For running text.
     Regular,
-    /// For how to play.
+    /// For instructions.
     Italic,
     /// For names.
     Bold,
@@ -23,7 +23,7 @@ pub const ABOVE: f64 = 0.72;
 /// See [`ABOVE`].
 pub const BELOW: f64 = 0.23;
 
-/// Width of a letter that the font has not, in thousandths: a full square, as wide scripts are set.
+/// Width of a letter that the font does not have, in thousandths: a full square, as in wide scripts.
 const UNKNOWN: u16 = 1000;
 
 impl Face {
@@ -38,8 +38,7 @@ impl Face {
         }
     }
 
-    /// Number of a letter's glyph in the font and its width in thousandths of the size; none if the font
-    /// has no such letter.
+    /// Number of a letter's glyph in the font and its width in thousandths of the size; `None` if the font does not have it.
     pub fn letter(self, letter: char) -> Option<(u16, u16)> {
         let table = self.table();
         let index = table.binary_search_by_key(&u32::from(letter), |row| row.0);

@@ -3,8 +3,8 @@
 use super::canvas::Canvas;
 use super::glyph::Glyph;
 use super::glyph::defaults::HAIRPIN_THICKNESS;
-use super::page::{Bounds, Kind, Mark};
-use super::part::Part;
+use super::page::{Bounds, DrawnKind, DrawnMark};
+use super::part::LinePart;
 use super::placed::PlacedBar;
 use crate::music::{Dynamic, Whole};
 use crate::routine::melody::LoudnessChange;
@@ -24,10 +24,10 @@ fn glyph(dynamic: Dynamic) -> Glyph {
 const OPENING: f64 = 0.55;
 const APART: f64 = 0.45;
 
-/// What stands on the line.
+/// A sign on the line.
 enum Piece {
     Sign(Dynamic),
-    /// From a moment on to where the next sign is.
+    /// From a moment to the next sign.
     Hairpin,
 }
 
@@ -39,13 +39,13 @@ struct Spot {
     open: (f64, f64),
 }
 
-/// The changes that are written: what the pass starts with unsaid is not.
+/// The changes that are written. The loudness that a pass starts with by default is not.
 fn written(changes: &[LoudnessChange]) -> &[LoudnessChange] {
     changes.get(1..).unwrap_or(&[])
 }
 
 /// Draws the dynamics of all passes of a system.
-pub fn draw(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>], end: f64) {
+pub fn draw(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_>], end: f64) {
     let changes = written(&part.line.melody.loudness);
     let mut spots: Vec<Spot> = vec![];
     for number in 0..part.passes.len() {
@@ -61,7 +61,7 @@ pub fn draw(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>], end: f
             let goes_on =
                 number > 0 && index == 0 && change.at == Whole::ZERO && change.since.is_none();
             if goes_on && changes.last().is_some_and(|l| l.to == change.to) && changes.len() == 1 {
-                // Every pass is as loud as the first: said once.
+                // Every pass is as loud as the first, so it is written only there.
                 continue;
             }
             let x = own.iter().find_map(|bar| {
@@ -69,7 +69,7 @@ pub fn draw(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>], end: f
                 let closing = bar.slot.closes_pass && ends == Some(change.at);
                 let x = bar.x_of(change.at)?;
                 let inside = ends.is_some_and(|e| change.at < e) || closing;
-                // What a note ends with stands at its end, not under the rest after it.
+                // A sign for the end of a note is at its end, not under the rest after it.
                 let silent = bar
                     .placed
                     .iter()
@@ -177,8 +177,8 @@ fn put(canvas: &mut Canvas, spots: Vec<Spot>, end: f64) {
         };
         let glyph = glyph(dynamic);
         let own = glyph.bounds();
-        let mut mark = Mark::glyph(Kind::Dynamic, glyph, spot.left - own.left, line);
-        // Two signs too near each other stand one under the other.
+        let mut mark = DrawnMark::glyph(DrawnKind::Dynamic, glyph, spot.left - own.left, line);
+        // Two signs that would touch are placed one below the other.
         while taken.iter().any(|b| b.overlaps(&mark.bounds(), -0.2)) {
             mark = mark.moved(1.0, 0.0, 2.4);
         }
@@ -188,7 +188,7 @@ fn put(canvas: &mut Canvas, spots: Vec<Spot>, end: f64) {
     for spot in &spots {
         if let Piece::Hairpin = spot.piece {
             let middle = line - 0.5;
-            // A hairpin over a single short note is still one.
+            // A hairpin at a single short note keeps a visible length.
             let right = spot.right.max(spot.left + 1.0).min(end - 0.1);
             let free =
                 |b: &Bounds| b.right <= spot.left || b.left >= right || b.top > middle + OPENING;
@@ -199,8 +199,8 @@ fn put(canvas: &mut Canvas, spots: Vec<Spot>, end: f64) {
             };
             for side in [-1.0, 1.0] {
                 let at = |open: f64| middle + side * OPENING * open;
-                canvas.put(Mark::line(
-                    Kind::Hairpin,
+                canvas.put(DrawnMark::line(
+                    DrawnKind::Hairpin,
                     (spot.left, at(spot.open.0)),
                     (right, at(spot.open.1)),
                     HAIRPIN_THICKNESS,

@@ -1,17 +1,17 @@
-//! The printed sheet: a score becomes resolved pages, and SVG from them.
+//! The printed sheet: lays a score out as pages and draws them as SVG.
 //!
-//! A small engraver of our own. `part` says what of a line is written, [`crate::notation`] cuts it into bars,
-//! `spacing` and `breaks` give it room, `system` draws one staff, `layout` puts systems, words, head and
-//! foot on pages. The result, [`Sheet`], holds glyphs, lines, curves and text at points, and where each note
-//! stands; [`svg`] draws it here, [`inline`] as a part of a page, back ends outside the core draw it as PDF and PNG.
+//! `part` selects what of a line is written, [`crate::notation`] divides it into bars, `spacing` and `breaks` set the
+//! distances, `system` draws one staff, and `layout` places systems, words, head and foot on pages. The result,
+//! [`Sheet`], holds glyphs, lines, curves and text at points, and the place of each note. [`svg`] draws it, [`inline`]
+//! draws it as a part of a page, and back ends outside the core draw it as PDF and PNG.
 //!
 //! ```
-//! use leadpipe::sheet::{self, Options, svg};
+//! use leadpipe::sheet::{self, SheetOptions, svg};
 //!
 //! # const TEXT: &str = include_str!(concat!(env!("CARGO_MANIFEST_DIR"), "/presets/second-steps.toml"));
 //! # let routine = leadpipe::routine::read(TEXT).unwrap();
 //! # let score = leadpipe::score::unroll(&routine, &leadpipe::score::Take::default()).unwrap();
-//! let sheet = sheet::engrave(&score, &Options::default());
+//! let sheet = sheet::engrave(&score, &SheetOptions::default());
 //! assert!(svg::page(&sheet.pages[0]).starts_with("<svg"));
 //! ```
 
@@ -46,5 +46,5 @@ pub mod timetable;
 mod words;
 
 pub use layout::{engrave, engrave_marked, engrave_pencilled, strip};
-pub use options::{Fingerings, Options, Paper, Passes};
+pub use options::{Paper, SheetFingerings, SheetOptions, SheetPasses};
 pub use page::{Page, Sheet};

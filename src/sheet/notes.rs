@@ -5,19 +5,19 @@ use super::glyph::Glyph;
 use super::glyph::defaults::{
     BEAM_SPACING, BEAM_THICKNESS, LEGER_LINE_EXTENSION, LEGER_LINE_THICKNESS, STEM_THICKNESS,
 };
-use super::page::{Bounds, Kind, Mark, Shape, Step};
+use super::page::{Bounds, DrawnKind, DrawnMark, OutlineStep, Shape};
 use super::spacing::Extent;
 use crate::music::Meter;
 use crate::notation::beams::{self, Stroke};
 use crate::notation::value::Value;
-use crate::notation::written::{Bar, Note, Symbol, What};
+use crate::notation::written::{Note, SymbolKind, WrittenBar, WrittenSymbol};
 use crate::routine::Style;
 
-/// A symbol where it stands, in staff spaces from the top line of the staff.
+/// A placed symbol, in staff spaces from the top line of the staff.
 #[derive(Clone, Copy, Debug)]
-pub struct Placed {
+pub struct PlacedSymbol {
     /// What it is.
-    pub symbol: Symbol,
+    pub symbol: WrittenSymbol,
     /// Left edge of its head.
     pub x: f64,
     /// Middle of its head.
@@ -26,7 +26,7 @@ pub struct Placed {
     pub head: f64,
     /// Its stem.
     pub stem: Option<Stem>,
-    /// True where a stem goes up, or would.
+    /// True if its stem goes up, or would if it had one.
     pub up: bool,
     /// Highest and lowest point with stem and articulation.
     pub top: f64,
@@ -43,7 +43,7 @@ pub struct Stem {
     pub tip: f64,
 }
 
-impl Placed {
+impl PlacedSymbol {
     /// Middle of its head.
     pub fn middle(&self) -> f64 {
         self.x + self.head / 2.0
@@ -66,12 +66,12 @@ pub fn height(step: i32) -> f64 {
     4.0 - f64::from(step) / 2.0
 }
 
-fn step(symbol: &Symbol) -> i32 {
+fn step(symbol: &WrittenSymbol) -> i32 {
     symbol.note().map_or(MIDDLE, Note::step)
 }
 
-fn head_glyph(symbol: &Symbol) -> Glyph {
-    let air = matches!(symbol.what, What::Air { .. });
+fn head_glyph(symbol: &WrittenSymbol) -> Glyph {
+    let air = matches!(symbol.what, SymbolKind::Air { .. });
     match (symbol.value.division, air) {
         (1, false) => Glyph::NoteheadWhole,
         (2, false) => Glyph::NoteheadHalf,
@@ -119,14 +119,14 @@ pub fn accidental_glyph(alter: i8) -> Glyph {
 
 fn goes_up(steps: impl Iterator<Item = i32>) -> bool {
     let (low, high) = steps.fold((i32::MAX, i32::MIN), |(l, h), s| (l.min(s), h.max(s)));
-    // The note farthest from the middle line decides; downwards if two are as far.
+    // The note farthest from the middle line decides; stems go down if two are equally far.
     MIDDLE - low > high - MIDDLE
 }
 
 /// The room a symbol takes.
-pub fn extent(symbol: &Symbol) -> Extent {
+pub fn extent(symbol: &WrittenSymbol) -> Extent {
     let mut extent = Extent::default();
-    if let What::Rest(_) = symbol.what {
+    if let SymbolKind::Rest(_) = symbol.what {
         extent.right = rest_glyph(symbol.value).width();
     } else {
         extent.right = head_glyph(symbol).width();
@@ -136,7 +136,7 @@ pub fn extent(symbol: &Symbol) -> Extent {
             extent.right += LEGER_LINE_EXTENSION - 0.15;
         }
         if symbol.value.flags() > 0 && goes_up([step].into_iter()) {
-            // Only a flag sticks out; under a beam the room does no harm.
+            // Room for a flag. A beamed note does not need it, but it does no harm.
             extent.right += 0.5;
         }
     }
@@ -154,13 +154,13 @@ pub fn extent(symbol: &Symbol) -> Extent {
 /// how a note is held.
 pub fn draw(
     canvas: &mut Canvas,
-    bar: &Bar,
+    bar: &WrittenBar,
     xs: &[f64],
     end: f64,
     meter: Meter,
     style: impl Fn(&Note) -> Option<Style>,
-) -> Vec<Placed> {
-    let mut placed: Vec<Placed> = bar
+) -> Vec<PlacedSymbol> {
+    let mut placed: Vec<PlacedSymbol> = bar
         .symbols
         .iter()
         .zip(xs)
@@ -172,7 +172,7 @@ pub fn draw(
     }
     for (index, one) in placed.iter_mut().enumerate() {
         let alone = !groups.iter().any(|group| group.contains(&index));
-        if let What::Rest(whole_bar) = one.symbol.what {
+        if let SymbolKind::Rest(whole_bar) = one.symbol.what {
             if whole_bar {
                 let glyph = rest_glyph(one.symbol.value);
                 let start = xs[0] - 0.9;
@@ -199,7 +199,7 @@ pub fn draw(
     placed
 }
 
-fn place(symbol: &Symbol, x: f64) -> Placed {
+fn place(symbol: &WrittenSymbol, x: f64) -> PlacedSymbol {
     let y = height(step(symbol));
     let head = if symbol.has_head() {
         head_glyph(symbol).width()
@@ -212,8 +212,8 @@ fn place(symbol: &Symbol, x: f64) -> Placed {
         0.5
     };
     // Breathing is drawn on one line, where all stems go up.
-    let up = matches!(symbol.what, What::Air { .. }) || goes_up([step(symbol)].into_iter());
-    Placed {
+    let up = matches!(symbol.what, SymbolKind::Air { .. }) || goes_up([step(symbol)].into_iter());
+    PlacedSymbol {
         symbol: *symbol,
         x,
         y,
@@ -225,7 +225,7 @@ fn place(symbol: &Symbol, x: f64) -> Placed {
     }
 }
 
-fn rest(canvas: &mut Canvas, one: &mut Placed) {
+fn rest(canvas: &mut Canvas, one: &mut PlacedSymbol) {
     let glyph = rest_glyph(one.symbol.value);
     // A whole rest hangs from the second line from above; on a single line, from that.
     one.y = if one.symbol.value.division == 1 && canvas.lines > 1 {
@@ -233,7 +233,7 @@ fn rest(canvas: &mut Canvas, one: &mut Placed) {
     } else {
         2.0
     };
-    let mark = Mark::glyph(Kind::Rest, glyph, one.x, one.y);
+    let mark = DrawnMark::glyph(DrawnKind::Rest, glyph, one.x, one.y);
     let bounds = mark.bounds();
     (one.top, one.bottom) = (bounds.top, bounds.bottom);
     canvas.put_clear(mark);
@@ -243,24 +243,29 @@ fn rest(canvas: &mut Canvas, one: &mut Placed) {
 }
 
 fn dot(canvas: &mut Canvas, x: f64, y: f64) {
-    canvas.put_clear(Mark::glyph(Kind::Dot, Glyph::AugmentationDot, x, y));
+    canvas.put_clear(DrawnMark::glyph(
+        DrawnKind::Dot,
+        Glyph::AugmentationDot,
+        x,
+        y,
+    ));
 }
 
-fn head(canvas: &mut Canvas, one: &mut Placed) {
+fn head(canvas: &mut Canvas, one: &mut PlacedSymbol) {
     let step = step(&one.symbol);
     let below = (step..=-2).filter(|s| s % 2 == 0);
     let above = (10..=step).filter(|s| s % 2 == 0);
     for ledger in below.chain(above) {
         let y = height(ledger);
-        canvas.put(Mark::line(
-            Kind::LedgerLine,
+        canvas.put(DrawnMark::line(
+            DrawnKind::LedgerLine,
             (one.x - LEGER_LINE_EXTENSION, y),
             (one.x + one.head + LEGER_LINE_EXTENSION, y),
             LEGER_LINE_THICKNESS,
         ));
     }
-    canvas.put(Mark::glyph(
-        Kind::Head,
+    canvas.put(DrawnMark::glyph(
+        DrawnKind::Head,
         head_glyph(&one.symbol),
         one.x,
         one.y,
@@ -268,10 +273,10 @@ fn head(canvas: &mut Canvas, one: &mut Placed) {
     if let Some(alter) = one.symbol.note().and_then(|n| n.accidental) {
         let glyph = accidental_glyph(alter);
         let x = one.x - ACCIDENTAL_GAP - glyph.bounds().right;
-        canvas.put_clear(Mark::glyph(Kind::Accidental, glyph, x, one.y));
+        canvas.put_clear(DrawnMark::glyph(DrawnKind::Accidental, glyph, x, one.y));
     }
     if one.symbol.value.dotted {
-        // A dot never stands on a line.
+        // A dot is never on a line.
         let y = if step % 2 == 0 { one.y - 0.5 } else { one.y };
         let flagged =
             one.up && one.symbol.value.flags() > 0 && one.stem.is_some_and(|s| s.tip > y - 3.6);
@@ -280,7 +285,7 @@ fn head(canvas: &mut Canvas, one: &mut Placed) {
     }
 }
 
-fn stem_x(one: &Placed) -> f64 {
+fn stem_x(one: &PlacedSymbol) -> f64 {
     let glyph = head_glyph(&one.symbol);
     let half = STEM_THICKNESS / 2.0;
     if one.up {
@@ -292,12 +297,12 @@ fn stem_x(one: &Placed) -> f64 {
     }
 }
 
-fn draw_stem(canvas: &mut Canvas, one: &mut Placed, tip: f64) {
+fn draw_stem(canvas: &mut Canvas, one: &mut PlacedSymbol, tip: f64) {
     let anchor = if one.up { "stemUpSE" } else { "stemDownNW" };
     let (_, y) = head_glyph(&one.symbol).anchor(anchor).unwrap_or((0.0, 0.0));
     let x = stem_x(one);
-    canvas.put(Mark::line(
-        Kind::Stem,
+    canvas.put(DrawnMark::line(
+        DrawnKind::Stem,
         (x, one.y + y),
         (x, tip),
         STEM_THICKNESS,
@@ -307,7 +312,7 @@ fn draw_stem(canvas: &mut Canvas, one: &mut Placed, tip: f64) {
     one.bottom = one.bottom.max(tip);
 }
 
-fn stem_alone(canvas: &mut Canvas, one: &mut Placed) {
+fn stem_alone(canvas: &mut Canvas, one: &mut PlacedSymbol) {
     let flags = one.symbol.value.flags();
     let length = STEM + 0.75 * flags.saturating_sub(2) as f64;
     // The stem of a note on ledger lines reaches the middle line.
@@ -319,14 +324,14 @@ fn stem_alone(canvas: &mut Canvas, one: &mut Placed) {
     draw_stem(canvas, one, tip);
     if let Some(flag) = flag_glyph(one.symbol.value, one.up) {
         let x = stem_x(one) - STEM_THICKNESS / 2.0;
-        let mark = Mark::glyph(Kind::Flag, flag, x, tip);
+        let mark = DrawnMark::glyph(DrawnKind::Flag, flag, x, tip);
         canvas.clear_of(mark.bounds());
         canvas.put(mark);
     }
 }
 
-fn beam(canvas: &mut Canvas, placed: &mut [Placed], group: &[usize]) {
-    let air = matches!(placed[group[0]].symbol.what, What::Air { .. });
+fn beam(canvas: &mut Canvas, placed: &mut [PlacedSymbol], group: &[usize]) {
+    let air = matches!(placed[group[0]].symbol.what, SymbolKind::Air { .. });
     let up = air || goes_up(group.iter().map(|i| step(&placed[*i].symbol)));
     for index in group {
         placed[*index].up = up;
@@ -347,7 +352,7 @@ fn beam(canvas: &mut Canvas, placed: &mut [Placed], group: &[usize]) {
         ((last_y - first_y) * 0.5).clamp(-STEEPEST, STEEPEST)
     };
     let slope = rise / (last_x - first_x);
-    let symbols: Vec<Symbol> = group.iter().map(|i| placed[*i].symbol).collect();
+    let symbols: Vec<WrittenSymbol> = group.iter().map(|i| placed[*i].symbol).collect();
     // How far outwards the beam's outer edge lies at the first stem: far enough for every stem, and over
     // the middle line.
     let mut outwards = f64::NEG_INFINITY;
@@ -382,14 +387,14 @@ fn beam(canvas: &mut Canvas, placed: &mut [Placed], group: &[usize]) {
         };
         let thick = -toward * BEAM_THICKNESS;
         let point = |x: f64, by: f64| (x, edge(x) + inward + by);
-        let mark = Mark::new(
-            Kind::Beam,
+        let mark = DrawnMark::new(
+            DrawnKind::Beam,
             Shape::Area(vec![
-                Step::Move(point(left, 0.0)),
-                Step::Line(point(right, 0.0)),
-                Step::Line(point(right, thick)),
-                Step::Line(point(left, thick)),
-                Step::Close,
+                OutlineStep::Move(point(left, 0.0)),
+                OutlineStep::Line(point(right, 0.0)),
+                OutlineStep::Line(point(right, thick)),
+                OutlineStep::Line(point(left, thick)),
+                OutlineStep::Close,
             ]),
         );
         canvas.clear_of(mark.bounds());
@@ -397,7 +402,7 @@ fn beam(canvas: &mut Canvas, placed: &mut [Placed], group: &[usize]) {
     }
 }
 
-fn articulation(canvas: &mut Canvas, one: &mut Placed, style: Style) {
+fn articulation(canvas: &mut Canvas, one: &mut PlacedSymbol, style: Style) {
     // On the head's side, opposite the stem.
     let below = one.up;
     let glyph = match (style, below) {
@@ -434,7 +439,7 @@ fn articulation(canvas: &mut Canvas, one: &mut Placed, style: Style) {
     let own = glyph.bounds();
     let y = centre - (own.top + own.bottom) / 2.0;
     let x = one.middle() - (own.left + own.right) / 2.0;
-    let mark = Mark::glyph(Kind::Articulation, glyph, x, y);
+    let mark = DrawnMark::glyph(DrawnKind::Articulation, glyph, x, y);
     let bounds = mark.bounds();
     one.top = one.top.min(bounds.top);
     one.bottom = one.bottom.max(bounds.bottom);

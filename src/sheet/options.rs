@@ -1,8 +1,8 @@
-//! What can be chosen of a sheet.
+//! The options of a sheet.
 
 /// Which notes carry a fingering. Another fingering than the usual one is always shown.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Fingerings {
+pub enum SheetFingerings {
     /// All for players of the first level, else only the unusual.
     ByLevel,
     /// Notes with a sharp or flat, the first time in a pass.
@@ -15,8 +15,8 @@ pub enum Fingerings {
 
 /// Which passes of a line are written out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Passes {
-    /// Of a long walk the first and the last; words say what comes between.
+pub enum SheetPasses {
+    /// Of a long walk only the first and the last; words describe those between.
     Ends,
     /// All.
     All,
@@ -41,23 +41,23 @@ impl Paper {
     }
 }
 
-/// What can be chosen of a sheet.
+/// The options of a sheet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub struct Options {
+pub struct SheetOptions {
     /// Paper.
     pub paper: Paper,
     /// Fingerings.
-    pub fingerings: Fingerings,
+    pub fingerings: SheetFingerings,
     /// Passes.
-    pub passes: Passes,
+    pub passes: SheetPasses,
 }
 
-impl Default for Options {
+impl Default for SheetOptions {
     fn default() -> Self {
         Self {
             paper: Paper::A4,
-            fingerings: Fingerings::ByLevel,
-            passes: Passes::Ends,
+            fingerings: SheetFingerings::ByLevel,
+            passes: SheetPasses::Ends,
         }
     }
 }

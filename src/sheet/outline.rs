@@ -2,7 +2,7 @@
 
 /// One step of an outline.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Step {
+pub enum OutlineStep {
     /// To a point, without drawing.
     Move((f64, f64)),
     /// Straight to a point.
@@ -43,26 +43,26 @@ impl Bounds {
     }
 }
 
-impl Step {
+impl OutlineStep {
     /// The same with every point moved.
-    pub(super) fn mapped(self, to: impl Fn((f64, f64)) -> (f64, f64)) -> Step {
+    pub(super) fn mapped(self, to: impl Fn((f64, f64)) -> (f64, f64)) -> OutlineStep {
         match self {
-            Step::Move(p) => Step::Move(to(p)),
-            Step::Line(p) => Step::Line(to(p)),
-            Step::Curve(a, b, p) => Step::Curve(to(a), to(b), to(p)),
-            Step::Close => Step::Close,
+            OutlineStep::Move(p) => OutlineStep::Move(to(p)),
+            OutlineStep::Line(p) => OutlineStep::Line(to(p)),
+            OutlineStep::Curve(a, b, p) => OutlineStep::Curve(to(a), to(b), to(p)),
+            OutlineStep::Close => OutlineStep::Close,
         }
     }
 }
 
 /// Points of an outline: its corners, and of each curve enough that none lies further out.
-pub(super) fn points(steps: &[Step]) -> Vec<(f64, f64)> {
+pub(super) fn points(steps: &[OutlineStep]) -> Vec<(f64, f64)> {
     const PARTS: u32 = 16;
     let mut found: Vec<(f64, f64)> = vec![];
     for step in steps {
         match *step {
-            Step::Move(p) | Step::Line(p) => found.push(p),
-            Step::Curve(a, b, p) => {
+            OutlineStep::Move(p) | OutlineStep::Line(p) => found.push(p),
+            OutlineStep::Curve(a, b, p) => {
                 let from = found.last().copied().unwrap_or(a);
                 found.extend((1..=PARTS).map(|n| {
                     let t = f64::from(n) / f64::from(PARTS);
@@ -79,7 +79,7 @@ pub(super) fn points(steps: &[Step]) -> Vec<(f64, f64)> {
                     )
                 }));
             }
-            Step::Close => {}
+            OutlineStep::Close => {}
         }
     }
     found

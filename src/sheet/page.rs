@@ -1,12 +1,12 @@
 //! The resolved page: glyphs, lines, filled curves and text at points, and where each note stands.
 //!
-//! Nothing of music is left to decide here: whoever draws a page puts every mark where it says. Lengths
-//! are in points of 1/72 inch, y downwards, from the page's top left corner.
+//! A page contains no musical decisions: a back end draws every mark at its place. Lengths are in points of 1/72 inch, y
+//! downwards, from the page's top left corner.
 
 use super::glyph::Glyph;
 use super::letters::{ABOVE, BELOW, Face};
 use super::outline::points;
-pub use super::outline::{Bounds, Step};
+pub use super::outline::{Bounds, OutlineStep};
 use crate::music::Whole;
 
 /// A whole sheet.
@@ -26,23 +26,23 @@ pub struct Page {
     /// Height.
     pub height: f64,
     /// What stands on it, in reading order.
-    pub blocks: Vec<Block>,
+    pub blocks: Vec<SheetBlock>,
 }
 
 /// Marks that belong together: a heading, a paragraph, a system of music.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Block {
-    /// What it is to a reader who cannot see it.
+pub struct SheetBlock {
+    /// Its role for a reader who cannot see it.
     pub role: Role,
     /// Index in the routine of the line it belongs to.
     pub line: Option<usize>,
     /// Its height.
     pub height: f64,
     /// What is drawn.
-    pub marks: Vec<Mark>,
+    pub marks: Vec<DrawnMark>,
     /// Heads of the notes in it.
-    pub notes: Vec<PlacedNote>,
-    /// Where its music is at which moment, from left to right.
+    pub notes: Vec<PlacedHead>,
+    /// The positions of its moments, from left to right.
     pub moments: Vec<PlacedMoment>,
 }
 
@@ -55,15 +55,15 @@ pub enum Role {
     Heading,
     /// Text.
     Paragraph,
-    /// Music or a picture, with what it is in words.
+    /// Music or a picture, with a description in words.
     Figure(String),
-    /// What every page carries, such as its number.
+    /// Content of every page, such as its number.
     Margin,
 }
 
 /// Where one written note head stands. A note that is tied has several.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct PlacedNote {
+pub struct PlacedHead {
     /// Index of the line in the routine.
     pub line: usize,
     /// Index of the pass in the score's line.
@@ -93,9 +93,9 @@ pub struct PlacedMoment {
 
 /// One thing that is drawn.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Mark {
+pub struct DrawnMark {
     /// What it is.
-    pub kind: Kind,
+    pub kind: DrawnKind,
     /// How dark, from 0, black, to 255, white.
     pub shade: u8,
     /// Its form and place.
@@ -105,7 +105,7 @@ pub struct Mark {
 /// What a mark is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 #[allow(missing_docs)]
-pub enum Kind {
+pub enum DrawnKind {
     StaffLine,
     LedgerLine,
     BarLine,
@@ -133,35 +133,35 @@ pub enum Kind {
     Pencil,
 }
 
-impl Kind {
+impl DrawnKind {
     /// Its name in drawings.
     pub fn name(self) -> &'static str {
         match self {
-            Kind::StaffLine => "staff-line",
-            Kind::LedgerLine => "ledger-line",
-            Kind::BarLine => "bar-line",
-            Kind::Clef => "clef",
-            Kind::Meter => "meter",
-            Kind::Head => "head",
-            Kind::Stem => "stem",
-            Kind::Flag => "flag",
-            Kind::Beam => "beam",
-            Kind::Dot => "dot",
-            Kind::Accidental => "accidental",
-            Kind::Rest => "rest",
-            Kind::Tie => "tie",
-            Kind::Slur => "slur",
-            Kind::Bracket => "bracket",
-            Kind::Articulation => "articulation",
-            Kind::BreathMark => "breath-mark",
-            Kind::Fingering => "fingering",
-            Kind::Dynamic => "dynamic",
-            Kind::Hairpin => "hairpin",
-            Kind::Tempo => "tempo",
-            Kind::Words => "words",
-            Kind::Text => "text",
-            Kind::Picture => "picture",
-            Kind::Pencil => "pencil",
+            DrawnKind::StaffLine => "staff-line",
+            DrawnKind::LedgerLine => "ledger-line",
+            DrawnKind::BarLine => "bar-line",
+            DrawnKind::Clef => "clef",
+            DrawnKind::Meter => "meter",
+            DrawnKind::Head => "head",
+            DrawnKind::Stem => "stem",
+            DrawnKind::Flag => "flag",
+            DrawnKind::Beam => "beam",
+            DrawnKind::Dot => "dot",
+            DrawnKind::Accidental => "accidental",
+            DrawnKind::Rest => "rest",
+            DrawnKind::Tie => "tie",
+            DrawnKind::Slur => "slur",
+            DrawnKind::Bracket => "bracket",
+            DrawnKind::Articulation => "articulation",
+            DrawnKind::BreathMark => "breath-mark",
+            DrawnKind::Fingering => "fingering",
+            DrawnKind::Dynamic => "dynamic",
+            DrawnKind::Hairpin => "hairpin",
+            DrawnKind::Tempo => "tempo",
+            DrawnKind::Words => "words",
+            DrawnKind::Text => "text",
+            DrawnKind::Picture => "picture",
+            DrawnKind::Pencil => "pencil",
         }
     }
 }
@@ -188,7 +188,7 @@ pub enum Shape {
         width: f64,
     },
     /// A filled outline.
-    Area(Vec<Step>),
+    Area(Vec<OutlineStep>),
     /// A line of text.
     Text {
         /// Left end of its baseline.
@@ -202,9 +202,9 @@ pub enum Shape {
     },
 }
 
-impl Mark {
+impl DrawnMark {
     /// A black mark.
-    pub fn new(kind: Kind, shape: Shape) -> Self {
+    pub fn new(kind: DrawnKind, shape: Shape) -> Self {
         Self {
             kind,
             shade: 0,
@@ -213,7 +213,7 @@ impl Mark {
     }
 
     /// A glyph one staff space to a unit.
-    pub fn glyph(kind: Kind, glyph: Glyph, x: f64, y: f64) -> Self {
+    pub fn glyph(kind: DrawnKind, glyph: Glyph, x: f64, y: f64) -> Self {
         let space = 1.0;
         Self::new(
             kind,
@@ -226,13 +226,13 @@ impl Mark {
     }
 
     /// A stroke.
-    pub fn line(kind: Kind, from: (f64, f64), to: (f64, f64), width: f64) -> Self {
+    pub fn line(kind: DrawnKind, from: (f64, f64), to: (f64, f64), width: f64) -> Self {
         Self::new(kind, Shape::Line { from, to, width })
     }
 
     /// A line of text from the left end of its baseline.
     pub fn text(
-        kind: Kind,
+        kind: DrawnKind,
         at: (f64, f64),
         face: Face,
         size: f64,
@@ -250,15 +250,15 @@ impl Mark {
     }
 
     /// A filled rectangle.
-    pub fn rectangle(kind: Kind, area: Bounds) -> Self {
+    pub fn rectangle(kind: DrawnKind, area: Bounds) -> Self {
         Self::new(
             kind,
             Shape::Area(vec![
-                Step::Move((area.left, area.top)),
-                Step::Line((area.right, area.top)),
-                Step::Line((area.right, area.bottom)),
-                Step::Line((area.left, area.bottom)),
-                Step::Close,
+                OutlineStep::Move((area.left, area.top)),
+                OutlineStep::Line((area.right, area.top)),
+                OutlineStep::Line((area.right, area.bottom)),
+                OutlineStep::Line((area.left, area.bottom)),
+                OutlineStep::Close,
             ]),
         )
     }
@@ -364,7 +364,7 @@ impl Mark {
     }
 }
 
-impl Block {
+impl SheetBlock {
     /// An empty block.
     pub fn new(role: Role) -> Self {
         Self {
@@ -380,7 +380,7 @@ impl Block {
     /// The same, larger and moved.
     pub fn moved(self, scale: f64, dx: f64, dy: f64) -> Self {
         let marks = self.marks.into_iter();
-        let notes = self.notes.into_iter().map(|note| PlacedNote {
+        let notes = self.notes.into_iter().map(|note| PlacedHead {
             x: note.x * scale + dx,
             y: note.y * scale + dy,
             ..note
@@ -399,9 +399,9 @@ impl Block {
         }
     }
 
-    /// The box around all its marks; none if it is empty.
+    /// The box around all its marks; `None` if it is empty.
     pub fn bounds(&self) -> Option<Bounds> {
-        let boxes = self.marks.iter().map(Mark::bounds);
+        let boxes = self.marks.iter().map(DrawnMark::bounds);
         boxes.reduce(|all, one| all.with(&one))
     }
 }

@@ -1,16 +1,15 @@
-//! One line of a routine made ready to be drawn: which passes are written, with which fingerings and
-//! words.
+//! A line of a routine prepared for drawing: which passes are written, with which fingerings and words.
 
 use crate::notation::accidentals;
 
-use super::options::{Fingerings, Options, Passes};
+use super::options::{SheetFingerings, SheetOptions, SheetPasses};
 use super::pencil_words::{self, OnLine};
 use super::spacing::{self, Distances, Extent};
 use super::words;
 use super::{letters::Face, notes};
 use crate::brass::{Instrument, Valves, fingering};
 use crate::music::Whole;
-use crate::notation::written::{self, Bar, Symbol, WrittenPass};
+use crate::notation::written::{self, WrittenBar, WrittenPass, WrittenSymbol};
 use crate::pencil::Pencil;
 use crate::routine::{Attack, Line, On};
 use crate::score::{Joined, Pass, Played, Score, ScoreLine, ScoreNote};
@@ -22,8 +21,8 @@ const LONG_WALK: usize = 4;
 /// Size of fingerings, in staff spaces.
 pub const FINGERING_SIZE: f64 = 1.75;
 
-/// A line made ready.
-pub struct Part<'s> {
+/// A line prepared for drawing.
+pub struct LinePart<'s> {
     /// As the teacher wrote it.
     pub line: &'s Line,
     /// As it is played.
@@ -31,13 +30,13 @@ pub struct Part<'s> {
     /// Its number, from 1.
     pub number: usize,
     /// What is written, in order.
-    pub passes: Vec<PartPass<'s>>,
+    pub passes: Vec<LinePass<'s>>,
     /// What is drawn over it in pencil.
     pub pencil: OnLine,
 }
 
-/// A pass made ready.
-pub struct PartPass<'s> {
+/// A pass prepared for drawing.
+pub struct LinePass<'s> {
     /// As it is played.
     pub pass: &'s Pass,
     /// As it is written.
@@ -46,16 +45,16 @@ pub struct PartPass<'s> {
     pub label: String,
     /// The fingering of each note that carries one.
     pub fingerings: Vec<Option<String>>,
-    /// The words at each note that has some.
+    /// The words at each note, if it has any.
     pub cues: Vec<Option<&'static str>>,
 }
 
-impl<'s> Part<'s> {
-    /// Makes line `index` of a score ready.
+impl<'s> LinePart<'s> {
+    /// Prepares line `index` of a score.
     pub fn new(
         score: &'s Score<'s>,
         index: usize,
-        options: &Options,
+        options: &SheetOptions,
         pencil: Option<&Pencil>,
     ) -> Self {
         let score_line = &score.lines[index];
@@ -71,7 +70,7 @@ impl<'s> Part<'s> {
         let labels = words::labels(line, score_line, &chosen);
         let passes = written.into_iter().zip(labels).map(|(written, label)| {
             let pass = &score_line.passes[written.index];
-            PartPass {
+            LinePass {
                 pass,
                 written,
                 label,
@@ -95,7 +94,7 @@ impl<'s> Part<'s> {
         if self.line.on == On::Air { 1 } else { 5 }
     }
 
-    /// All bars in order; those wider than `room` in parts that fit.
+    /// All bars in order; bars wider than `room` are divided into parts that fit.
     pub fn slots(&self, room: f64) -> Vec<Slot> {
         let mut slots = vec![];
         for (number, pass) in self.passes.iter().enumerate() {
@@ -110,7 +109,14 @@ impl<'s> Part<'s> {
         slots
     }
 
-    fn add(&self, pass: &PartPass<'_>, number: usize, bar: Bar, room: f64, slots: &mut Vec<Slot>) {
+    fn add(
+        &self,
+        pass: &LinePass<'_>,
+        number: usize,
+        bar: WrittenBar,
+        room: f64,
+        slots: &mut Vec<Slot>,
+    ) {
         let distances = distances(pass, &bar);
         let halves = (distances.least_width() > room)
             .then(|| self.halved(&bar))
@@ -130,8 +136,8 @@ impl<'s> Part<'s> {
         }
     }
 
-    /// A bar cut in two near its middle: at a beat if there is one, in no triplet.
-    fn halved(&self, bar: &Bar) -> Option<(Bar, Bar)> {
+    /// Divides a bar near its middle: at a beat if there is one, and never inside a triplet.
+    fn halved(&self, bar: &WrittenBar) -> Option<(WrittenBar, WrittenBar)> {
         let beat = self.score_line.meter.click();
         let symbols = &bar.symbols;
         let middle = symbols.len() / 2;
@@ -151,7 +157,7 @@ impl<'s> Part<'s> {
             .or_else(|| near(Some(quarter)))
             .or_else(|| near(None))?;
         let (one, other) = symbols.split_at(at);
-        let part = |symbols: &[Symbol], closed| Bar {
+        let part = |symbols: &[WrittenSymbol], closed| WrittenBar {
             start: symbols[0].at,
             symbols: symbols.to_vec(),
             closed,
@@ -165,7 +171,7 @@ pub struct Slot {
     /// Index in the part's passes.
     pub pass: usize,
     /// What is in it.
-    pub bar: Bar,
+    pub bar: WrittenBar,
     /// How wide it is.
     pub distances: Distances,
     /// True if a pass begins with it.
@@ -174,12 +180,12 @@ pub struct Slot {
     pub closes_pass: bool,
 }
 
-fn distances(pass: &PartPass<'_>, bar: &Bar) -> Distances {
+fn distances(pass: &LinePass<'_>, bar: &WrittenBar) -> Distances {
     let extents: Vec<Extent> = bar.symbols.iter().map(|s| extent(pass, s)).collect();
     spacing::of_bar(&bar.symbols, &extents)
 }
 
-fn extent(pass: &PartPass<'_>, symbol: &Symbol) -> Extent {
+fn extent(pass: &LinePass<'_>, symbol: &WrittenSymbol) -> Extent {
     let mut extent = notes::extent(symbol);
     if let Some(note) = symbol.note() {
         if note.head == 0
@@ -195,7 +201,7 @@ fn extent(pass: &PartPass<'_>, symbol: &Symbol) -> Extent {
 
 /// Indices of the passes that are written: one for each half step or tube, of a long walk the first and
 /// the last.
-fn chosen(line: &ScoreLine, passes: Passes) -> Vec<usize> {
+fn chosen(line: &ScoreLine, passes: SheetPasses) -> Vec<usize> {
     let mut all: Vec<usize> = vec![];
     for (index, pass) in line.passes.iter().enumerate() {
         let last = all.last().map(|i| line.passes[*i].walk_index);
@@ -204,18 +210,18 @@ fn chosen(line: &ScoreLine, passes: Passes) -> Vec<usize> {
         }
     }
     match passes {
-        Passes::Ends if all.len() > LONG_WALK => vec![all[0], all[all.len() - 1]],
+        SheetPasses::Ends if all.len() > LONG_WALK => vec![all[0], all[all.len() - 1]],
         _ => all,
     }
 }
 
-fn resolved(fingerings: Fingerings, score: &Score<'_>) -> Fingerings {
+fn resolved(fingerings: SheetFingerings, score: &Score<'_>) -> SheetFingerings {
     let instrument = score.instrument();
     let first_level = crate::brass::Level::of_top(instrument, score.routine.comfortable_top)
         .is_none_or(|level| level.number() == 1);
     match fingerings {
-        Fingerings::ByLevel if first_level => Fingerings::All,
-        Fingerings::ByLevel => Fingerings::Unusual,
+        SheetFingerings::ByLevel if first_level => SheetFingerings::All,
+        SheetFingerings::ByLevel => SheetFingerings::Unusual,
         other => other,
     }
 }
@@ -228,7 +234,7 @@ fn valves(note: &ScoreNote) -> Option<Valves> {
     }
 }
 
-fn of_notes(pass: &Pass, mode: Fingerings, instrument: &Instrument) -> Vec<Option<String>> {
+fn of_notes(pass: &Pass, mode: SheetFingerings, instrument: &Instrument) -> Vec<Option<String>> {
     let mut shown: Vec<(i32, Valves)> = vec![];
     let mut before: Option<(i32, Valves)> = None;
     let mut all = vec![];
@@ -253,8 +259,8 @@ fn of_notes(pass: &Pass, mode: Fingerings, instrument: &Instrument) -> Vec<Optio
             true
         } else {
             match mode {
-                Fingerings::All => before != Some(this),
-                Fingerings::None => false,
+                SheetFingerings::All => before != Some(this),
+                SheetFingerings::None => false,
                 _ => written.alter() != 0 && !shown.contains(&this),
             }
         };
@@ -273,7 +279,7 @@ fn cues(pass: &Pass, beat: Whole, instrument: &Instrument) -> Vec<Option<&'stati
     let mut all = vec![];
     for note in &pass.notes {
         let long = valves(note).is_some_and(|v| instrument.slide_goes_out(v));
-        // Said the first time, and then where there is time for it.
+        // Written the first time, and then only where the player has time for it.
         let time = !said || note.length >= beat;
         let goes_out = long && is_low(note) && !out && time;
         said |= goes_out;
@@ -290,7 +296,7 @@ fn cues(pass: &Pass, beat: Whole, instrument: &Instrument) -> Vec<Option<&'stati
     all
 }
 
-/// The notes the third slide goes out for: the two lowest partials of the long tubes (common practice).
+/// Notes for which the third slide is extended: the two lowest partials of the long tubes (common practice).
 fn is_low(note: &ScoreNote) -> bool {
     match note.played {
         Played::Pitch { partial, .. } => partial.is_some_and(|p| p <= 3),

@@ -1,9 +1,9 @@
-//! What a player's pencil says of each line and of the whole routine.
+//! A pencil's marks in words, for each line and for the whole routine.
 
 use crate::pencil::{Change, Pencil, lay, words};
 use crate::routine::Routine;
 
-/// What a pencil says of one line.
+/// A pencil's marks for one line.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct OnLine {
     /// Words beside the line, one entry a mark.
@@ -16,7 +16,7 @@ pub struct OnLine {
     pub left_out: bool,
 }
 
-/// What a pencil says of line `index` of the routine it lies over.
+/// The pencil's marks for line `index` of the routine.
 pub fn on_line(pencil: &Pencil, routine: &Routine, index: usize) -> OnLine {
     let mut on = OnLine::default();
     let own = |target| lay::find_line(target, routine).ok().flatten() == Some(index);
@@ -34,7 +34,7 @@ pub fn on_line(pencil: &Pencil, routine: &Routine, index: usize) -> OnLine {
     on
 }
 
-/// What a pencil says of the whole routine, and whose it is.
+/// The pencil's marks for the whole routine, and its owner.
 pub fn on_whole(pencil: &Pencil, routine: &Routine) -> String {
     let whole = pencil
         .marks

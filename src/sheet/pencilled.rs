@@ -1,10 +1,10 @@
-//! Pencil marks on a sheet: grey and slanted, over the print, which stays as the teacher's routine has it.
+//! Pencil marks on a sheet: grey and slanted, above the print, which does not change.
 
 use super::canvas::Canvas;
 use super::glyph::Glyph;
 use super::letters::{BELOW, Face};
-use super::page::{Kind, Mark};
-use super::part::Part;
+use super::page::{DrawnKind, DrawnMark};
+use super::part::LinePart;
 use super::placed::PlacedBar;
 use super::skyline::Skyline;
 
@@ -14,12 +14,12 @@ pub const GREY: u8 = 0x70;
 const SIZE: f64 = 1.7;
 const BEND: &str = "bend";
 
-/// The signs at notes, and the strokes through a line that is left out. `near` is what stands over the
-/// staff without the names of passes: a sign goes under those where it fits, else over all.
+/// The signs at notes, and the strokes through a line that is left out. `near` is the outline above the staff without the
+/// names of passes: a sign is placed below the names if it fits, else above all.
 pub fn signs(
     canvas: &mut Canvas,
     near: &Skyline,
-    part: &Part<'_>,
+    part: &LinePart<'_>,
     bars: &[PlacedBar<'_>],
     end: f64,
 ) {
@@ -33,7 +33,7 @@ pub fn signs(
                 let glyph = Glyph::BreathMarkComma;
                 let next = bar.placed.get(index + 1).map_or(bar.right, |next| next.x);
                 let x = (next - glyph.width() - 0.5).max(one.x);
-                let sign = Mark::glyph(Kind::Pencil, glyph, x, -glyph.bounds().bottom);
+                let sign = DrawnMark::glyph(DrawnKind::Pencil, glyph, x, -glyph.bounds().bottom);
                 put_over(canvas, near, sign);
             }
             if on.bends.contains(&note.index) && note.head == 0 {
@@ -43,20 +43,20 @@ pub fn signs(
                 put_over(
                     canvas,
                     near,
-                    Mark::text(Kind::Pencil, at, Face::Italic, SIZE, BEND),
+                    DrawnMark::text(DrawnKind::Pencil, at, Face::Italic, SIZE, BEND),
                 );
             }
         }
     }
     if on.left_out {
         for (from, to) in [((0.0, 4.6), (end, -0.6)), ((0.0, -0.6), (end, 4.6))] {
-            canvas.put(Mark::line(Kind::Pencil, from, to, 0.25).shaded(GREY));
+            canvas.put(DrawnMark::line(DrawnKind::Pencil, from, to, 0.25).shaded(GREY));
         }
     }
 }
 
-/// Puts a sign, whose lower edge is at 0, over what stands there.
-fn put_over(canvas: &mut Canvas, near: &Skyline, sign: Mark) {
+/// Puts a sign, whose lower edge is at 0, above everything at its place.
+fn put_over(canvas: &mut Canvas, near: &Skyline, sign: DrawnMark) {
     const GAP: f64 = 0.4;
     let bounds = sign.bounds();
     let (left, right) = (bounds.left - 0.2, bounds.right + 0.2);

@@ -1,12 +1,12 @@
 //! A system's place in its line, and its bars where they stand.
 
-use super::notes::Placed;
+use super::notes::PlacedSymbol;
 use super::part::Slot;
 use crate::music::Whole;
 
 /// A system's place in its line.
 #[derive(Clone, Copy, Debug)]
-pub struct Place {
+pub struct SystemPlace {
     /// The first of the line: it shows the meter and the tempo.
     pub first: bool,
     /// The last of the line.
@@ -24,7 +24,7 @@ pub struct PlacedBar<'p> {
     /// Its own bar line.
     pub right: f64,
     /// What is in it.
-    pub placed: Vec<Placed>,
+    pub placed: Vec<PlacedSymbol>,
 }
 
 impl PlacedBar<'_> {

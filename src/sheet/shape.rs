@@ -3,7 +3,7 @@
 //! for each line how long it is played and how long is rest.
 
 use super::letters::{ABOVE, Face};
-use super::page::{Block, Bounds, Kind, Mark, Page, Role, Shape, Step};
+use super::page::{Bounds, DrawnKind, DrawnMark, OutlineStep, Page, Role, Shape, SheetBlock};
 use crate::brass::{Band, comfort};
 use crate::music::{Seconds, Whole, WrittenPitch};
 use crate::routine::On;
@@ -59,9 +59,9 @@ pub fn page(score: &Score<'_>, width: f64, height: f64) -> Page {
 }
 
 /// The picture as a block.
-pub fn block(score: &Score<'_>, width: f64, height: f64) -> Block {
+pub fn block(score: &Score<'_>, width: f64, height: f64) -> SheetBlock {
     let course = course(score);
-    let mut block = Block::new(Role::Figure(described(score, &course)));
+    let mut block = SheetBlock::new(Role::Figure(described(score, &course)));
     block.height = height;
     let across = width - LEFT;
     let x = |seconds: f64| LEFT + across * seconds / course.seconds.max(1.0);
@@ -155,7 +155,7 @@ fn breath(breaths: &mut Vec<(f64, f64)>, note: &ScoreNote, from: f64, to: f64) {
 }
 
 fn pitches(
-    block: &mut Block,
+    block: &mut SheetBlock,
     course: &Course,
     floor: f64,
     width: f64,
@@ -171,14 +171,14 @@ fn pitches(
         };
         block
             .marks
-            .push(Mark::rectangle(Kind::Picture, area).shaded(REST));
+            .push(DrawnMark::rectangle(DrawnKind::Picture, area).shaded(REST));
     }
     let numbers = || course.bars.iter().map(|b| b.number);
     let low = numbers().min().unwrap_or(60) - 1;
     let high = numbers().max().unwrap_or(67) + 1;
     let half_step = floor / f64::from(high - low + 1);
     let y = |number: i32| floor - half_step * (f64::from(number - low) + 0.5);
-    // The open notes are named: they are what everybody knows.
+    // Only the open notes are named: every player knows them.
     let instrument = score.instrument();
     let open = crate::brass::partials::of_tube(instrument, crate::brass::Valves::OPEN);
     let mut named: Vec<WrittenPitch> = open.map(|(_, pitch)| pitch).collect();
@@ -187,7 +187,7 @@ fn pitches(
     let mut taken: Vec<f64> = vec![];
     for pitch in named {
         let at = y(pitch.number());
-        let line = Mark::line(Kind::Picture, (LEFT, at), (width, at), 0.4);
+        let line = DrawnMark::line(DrawnKind::Picture, (LEFT, at), (width, at), 0.4);
         block.marks.push(line.shaded(GRID));
         if taken.iter().any(|t| (t - at).abs() < WORDS) {
             continue;
@@ -196,12 +196,16 @@ fn pitches(
         let text = pitch.to_string();
         let left = LEFT - 4.0 - Face::Regular.width(&text, WORDS);
         let base = (left.max(0.0), at + ABOVE * WORDS / 2.0);
-        block
-            .marks
-            .push(Mark::text(Kind::Text, base, Face::Regular, WORDS, text));
+        block.marks.push(DrawnMark::text(
+            DrawnKind::Text,
+            base,
+            Face::Regular,
+            WORDS,
+            text,
+        ));
     }
     for bar in &course.bars {
-        // A hair of white between notes that follow each other.
+        // A thin gap between consecutive notes.
         let right = (x(bar.to) - 0.4).max(x(bar.from) + 0.9);
         note(
             block,
@@ -219,7 +223,7 @@ fn lowest(course: &Course) -> Option<WrittenPitch> {
 }
 
 /// Easy: a grey bar. Reached for: black, with pointed ends. Beyond: a hollow box taller than the others.
-fn note(block: &mut Block, (left, right): (f64, f64), y: f64, half_step: f64, band: Band) {
+fn note(block: &mut SheetBlock, (left, right): (f64, f64), y: f64, half_step: f64, band: Band) {
     let half = (half_step * 0.5).clamp(1.3, 3.0);
     let area = Bounds {
         left,
@@ -231,24 +235,24 @@ fn note(block: &mut Block, (left, right): (f64, f64), y: f64, half_step: f64, ba
         Band::Comfortable => {
             block
                 .marks
-                .push(Mark::rectangle(Kind::Picture, area).shaded(EASY));
+                .push(DrawnMark::rectangle(DrawnKind::Picture, area).shaded(EASY));
         }
         Band::Reach => {
             // Wide enough for its points to be seen.
             let right = right.max(left + 3.0);
             let point = (half * 1.2).min((right - left) / 2.0);
             let steps = vec![
-                Step::Move((left, y)),
-                Step::Line((left + point, y - half)),
-                Step::Line((right - point, y - half)),
-                Step::Line((right, y)),
-                Step::Line((right - point, y + half)),
-                Step::Line((left + point, y + half)),
-                Step::Close,
+                OutlineStep::Move((left, y)),
+                OutlineStep::Line((left + point, y - half)),
+                OutlineStep::Line((right - point, y - half)),
+                OutlineStep::Line((right, y)),
+                OutlineStep::Line((right - point, y + half)),
+                OutlineStep::Line((left + point, y + half)),
+                OutlineStep::Close,
             ];
             block
                 .marks
-                .push(Mark::new(Kind::Picture, Shape::Area(steps)));
+                .push(DrawnMark::new(DrawnKind::Picture, Shape::Area(steps)));
         }
         Band::Beyond => {
             let tall = half * 1.5;
@@ -260,29 +264,38 @@ fn note(block: &mut Block, (left, right): (f64, f64), y: f64, half_step: f64, ba
             ];
             for (index, from) in corners.iter().enumerate() {
                 let to = corners[(index + 1) % 4];
-                block.marks.push(Mark::line(Kind::Picture, *from, to, 0.8));
+                block
+                    .marks
+                    .push(DrawnMark::line(DrawnKind::Picture, *from, to, 0.8));
             }
         }
     }
 }
 
-fn breaths(block: &mut Block, course: &Course, floor: f64, x: &impl Fn(f64) -> f64) {
+fn breaths(block: &mut SheetBlock, course: &Course, floor: f64, x: &impl Fn(f64) -> f64) {
     let y = floor + 4.0;
     for (from, to) in &course.breaths {
         let (left, right) = (x(*from), (x(*to) - 0.6).max(x(*from) + 0.3));
-        block
-            .marks
-            .push(Mark::line(Kind::Picture, (left, y), (right, y), 1.6));
+        block.marks.push(DrawnMark::line(
+            DrawnKind::Picture,
+            (left, y),
+            (right, y),
+            1.6,
+        ));
     }
 }
 
 /// The number of each line, and under it how long it is played and rested.
-fn figures(block: &mut Block, course: &Course, top: f64, x: &impl Fn(f64) -> f64) {
+fn figures(block: &mut SheetBlock, course: &Course, top: f64, x: &impl Fn(f64) -> f64) {
     let rows = [0, 1, 2].map(|n| top + ABOVE * WORDS + f64::from(n) * (WORDS + 1.5));
     for (name, y) in ["", "play", "rest"].iter().zip(rows) {
-        block
-            .marks
-            .push(Mark::text(Kind::Text, (0.0, y), Face::Italic, WORDS, *name));
+        block.marks.push(DrawnMark::text(
+            DrawnKind::Text,
+            (0.0, y),
+            Face::Italic,
+            WORDS,
+            *name,
+        ));
     }
     block
         .marks
@@ -290,9 +303,10 @@ fn figures(block: &mut Block, course: &Course, top: f64, x: &impl Fn(f64) -> f64
     let mut free = LEFT;
     for line in &course.lines {
         let left = x(line.from);
-        block
-            .marks
-            .push(Mark::line(Kind::Picture, (left, top - 9.0), (left, rows[2]), 0.4).shaded(GRID));
+        block.marks.push(
+            DrawnMark::line(DrawnKind::Picture, (left, top - 9.0), (left, rows[2]), 0.4)
+                .shaded(GRID),
+        );
         let texts = [
             (line.number.to_string(), Face::Bold),
             (duration(line.playing), Face::Regular),
@@ -311,23 +325,27 @@ fn figures(block: &mut Block, course: &Course, top: f64, x: &impl Fn(f64) -> f64
         for ((text, face), y) in texts.into_iter().zip(rows) {
             block
                 .marks
-                .push(Mark::text(Kind::Text, (at, y), face, WORDS, text));
+                .push(DrawnMark::text(DrawnKind::Text, (at, y), face, WORDS, text));
         }
     }
 }
 
 /// What the greys and forms mean: those that occur.
-fn key(block: &mut Block, course: &Course, y: f64) {
+fn key(block: &mut SheetBlock, course: &Course, y: f64) {
     let mut x = LEFT;
     let words = [
         (Band::Comfortable, "easy"),
         (Band::Reach, "a stretch"),
         (Band::Beyond, "beyond"),
     ];
-    let say = |block: &mut Block, x: &mut f64, text: &str| {
-        block
-            .marks
-            .push(Mark::text(Kind::Text, (*x, y), Face::Regular, WORDS, text));
+    let say = |block: &mut SheetBlock, x: &mut f64, text: &str| {
+        block.marks.push(DrawnMark::text(
+            DrawnKind::Text,
+            (*x, y),
+            Face::Regular,
+            WORDS,
+            text,
+        ));
         *x += Face::Regular.width(text, WORDS) + 14.0;
     };
     for (band, text) in words {
@@ -345,11 +363,11 @@ fn key(block: &mut Block, course: &Course, y: f64) {
     };
     block
         .marks
-        .push(Mark::rectangle(Kind::Picture, area).shaded(REST));
+        .push(DrawnMark::rectangle(DrawnKind::Picture, area).shaded(REST));
     x += 17.0;
     say(block, &mut x, "rest");
-    block.marks.push(Mark::line(
-        Kind::Picture,
+    block.marks.push(DrawnMark::line(
+        DrawnKind::Picture,
         (x, y - 2.4),
         (x + 14.0, y - 2.4),
         1.6,

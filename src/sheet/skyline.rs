@@ -1,4 +1,4 @@
-//! What is already drawn above or below a staff, so that the next thing clears it.
+//! The outline of what is drawn above or below a staff, so that the next sign keeps clear of it.
 
 use super::outline::Bounds;
 

@@ -1,7 +1,7 @@
-//! How far apart notes stand: by value, and never so near that anything touches.
+//! The distances between notes: by value, and never so small that anything touches.
 
 use crate::music::Whole;
-use crate::notation::written::Symbol;
+use crate::notation::written::WrittenSymbol;
 
 /// The room around one symbol, in staff spaces from the left edge of its head.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -20,7 +20,7 @@ pub struct Extent {
 /// one to the next bar line.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Distances {
-    /// As the values ask for.
+    /// The distances that suit the values.
     pub natural: Vec<f64>,
     /// The least that keeps things apart.
     pub least: Vec<f64>,
@@ -41,7 +41,7 @@ fn natural(length: Whole) -> f64 {
 }
 
 /// The distances of a bar, or of a part of one.
-pub fn of_bar(symbols: &[Symbol], extents: &[Extent]) -> Distances {
+pub fn of_bar(symbols: &[WrittenSymbol], extents: &[Extent]) -> Distances {
     let mut distances = Distances {
         natural: vec![],
         least: vec![],
@@ -102,7 +102,7 @@ pub fn stretch_to(bars: &[&Distances], width: f64) -> f64 {
     while at(high) < width && high < 1024.0 {
         high *= 2.0;
     }
-    // Sixty halvings leave less than a thousandth of any line's width.
+    // Sixty halvings leave an error of less than a thousandth of a line's width.
     for _ in 0..60 {
         let middle = (low + high) / 2.0;
         if at(middle) < width {

@@ -1,13 +1,13 @@
-//! A system of music in words, for whoever cannot see it.
+//! A description of a system in words, for readers who cannot see it.
 
-use super::part::{Part, Slot};
+use super::part::{LinePart, Slot};
 use crate::notation::value::Value;
-use crate::notation::written::{Note, Symbol, What};
+use crate::notation::written::{Note, SymbolKind, WrittenSymbol};
 use crate::score::Joined;
 use crate::words::pitch;
 
 /// What stands on a system: "Line 3, Long tone: 4/4, G 4 half, slurred to F sharp 4 half; G 4 whole".
-pub fn system(part: &Part<'_>, slots: &[Slot], first: bool) -> String {
+pub fn system(part: &LinePart<'_>, slots: &[Slot], first: bool) -> String {
     let mut said = format!("Line {}, {}", part.number, part.line.name);
     let mut bars = vec![];
     if first {
@@ -33,15 +33,17 @@ pub fn system(part: &Part<'_>, slots: &[Slot], first: bool) -> String {
     format!("{said}: {}", bars.join("; "))
 }
 
-fn spoken(part: &Part<'_>, pass: usize, symbol: &Symbol) -> String {
+fn spoken(part: &LinePart<'_>, pass: usize, symbol: &WrittenSymbol) -> String {
     let value = value(symbol.value);
     let length = match symbol.triplet {
         Some(_) => format!("triplet {value}"),
         None => value,
     };
     match symbol.what {
-        What::Note(note) if note.head > 0 => after(part, pass, &note, format!("tied to {length}")),
-        What::Note(note) => {
+        SymbolKind::Note(note) if note.head > 0 => {
+            after(part, pass, &note, format!("tied to {length}"))
+        }
+        SymbolKind::Note(note) => {
             let how = match part.passes[pass].pass.notes[note.index].joined {
                 Joined::Fresh(_) => "",
                 Joined::Slurred => "slurred to ",
@@ -52,15 +54,15 @@ fn spoken(part: &Part<'_>, pass: usize, symbol: &Symbol) -> String {
             let words = format!("{how}{} {length}{fingering}", pitch::aloud(note.pitch));
             after(part, pass, &note, words)
         }
-        What::Air { word: "", .. } => format!("on for {length}"),
-        What::Air { word, .. } => format!("{word} {length}"),
-        What::Rest(true) => "a bar of rest".to_owned(),
-        What::Rest(false) => format!("rest {length}"),
+        SymbolKind::Air { word: "", .. } => format!("on for {length}"),
+        SymbolKind::Air { word, .. } => format!("{word} {length}"),
+        SymbolKind::Rest(true) => "a bar of rest".to_owned(),
+        SymbolKind::Rest(false) => format!("rest {length}"),
     }
 }
 
 /// With the breath that follows, if one does.
-fn after(part: &Part<'_>, pass: usize, note: &Note, words: String) -> String {
+fn after(part: &LinePart<'_>, pass: usize, note: &Note, words: String) -> String {
     let breathes = part.passes[pass].pass.notes[note.index].breath.is_some();
     if breathes && !note.tied_on {
         words + ", breath"

@@ -2,7 +2,7 @@
 
 use super::glyph::Glyph;
 use super::letters::{FAMILY, Face};
-use super::page::{Mark, Page, Role, Shape, Step};
+use super::page::{DrawnMark, OutlineStep, Page, Role, Shape};
 use std::fmt::Write;
 
 /// A page as an SVG document.
@@ -70,7 +70,7 @@ pub(super) fn glyphs(page: &Page) -> Vec<Glyph> {
     glyphs
 }
 
-fn mark(out: &mut String, mark: &Mark) {
+fn mark(out: &mut String, mark: &DrawnMark) {
     let class = mark.kind.name();
     let paint = |name: &str| match mark.shade {
         0 if name == "fill" => String::new(),
@@ -136,15 +136,15 @@ pub(super) fn letters(at: (f64, f64), size: f64, face: Face, text: &str) -> Stri
     )
 }
 
-pub(super) fn outline(steps: impl Iterator<Item = Step>, places: usize) -> String {
+pub(super) fn outline(steps: impl Iterator<Item = OutlineStep>, places: usize) -> String {
     let mut path = String::new();
     let pair = |(x, y): (f64, f64)| format!("{} {}", rounded(x, places), rounded(y, places));
     for step in steps {
         let _ = match step {
-            Step::Move(p) => write!(path, "M{}", pair(p)),
-            Step::Line(p) => write!(path, "L{}", pair(p)),
-            Step::Curve(a, b, p) => write!(path, "C{} {} {}", pair(a), pair(b), pair(p)),
-            Step::Close => write!(path, "Z"),
+            OutlineStep::Move(p) => write!(path, "M{}", pair(p)),
+            OutlineStep::Line(p) => write!(path, "L{}", pair(p)),
+            OutlineStep::Curve(a, b, p) => write!(path, "C{} {} {}", pair(a), pair(b), pair(p)),
+            OutlineStep::Close => write!(path, "Z"),
         };
     }
     path
@@ -161,13 +161,13 @@ pub(super) fn rounded(value: f64, places: usize) -> String {
     if short == "-0" { "0" } else { short }.to_owned()
 }
 
-/// Characters that XML cannot hold, and those that turn the text after them round.
+/// Characters that XML does not allow, and those that change the direction of the text after them.
 fn is_order(c: char) -> bool {
     c.is_control()
         || matches!(c, '\u{fffe}' | '\u{ffff}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
 }
 
-/// Text that means nothing to a reader of XML, and holds nothing that XML cannot.
+/// Escapes text for XML and removes characters that XML does not allow.
 pub(super) fn escaped(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for c in text.chars() {

@@ -1,4 +1,4 @@
-//! One system of music: a staff with everything on, above and below it.
+//! A system of music: a staff with everything on, above and below it.
 
 use super::above;
 use super::canvas::Canvas;
@@ -9,29 +9,29 @@ use super::glyph::defaults::{
 use super::joins;
 use super::loudness;
 use super::notes;
-use super::page::{Block, Bounds, Kind, Mark, PlacedMoment, PlacedNote, Role};
-use super::part::{Part, Slot};
+use super::page::{Bounds, DrawnKind, DrawnMark, PlacedHead, PlacedMoment, Role, SheetBlock};
+use super::part::{LinePart, Slot};
 use super::pencilled;
-use super::placed::{Place, PlacedBar};
+use super::placed::{PlacedBar, SystemPlace};
 use super::spacing;
 use super::spoken;
 use crate::music::Meter;
-use crate::notation::written::What;
+use crate::notation::written::SymbolKind;
 
 /// The most that a short last system is stretched.
 const MOST_STRETCH: f64 = 1.5;
 
 /// How wide what stands before the first bar of a system is.
-pub fn prefix(part: &Part<'_>, first: bool) -> f64 {
+pub fn prefix(part: &LinePart<'_>, first: bool) -> f64 {
     let (meter_x, meter_width) = (clef_width(part), meter_width(part.score_line.meter));
     meter_x + if first { meter_width + 0.7 } else { 0.0 }
 }
 
-fn clef(part: &Part<'_>) -> Option<Glyph> {
+fn clef(part: &LinePart<'_>) -> Option<Glyph> {
     (part.staff_lines() > 1).then_some(Glyph::GClef)
 }
 
-fn clef_width(part: &Part<'_>) -> f64 {
+fn clef_width(part: &LinePart<'_>) -> f64 {
     clef(part).map_or(0.8, |glyph| 0.6 + glyph.width() + 0.9)
 }
 
@@ -51,7 +51,7 @@ fn meter_width(meter: Meter) -> f64 {
 }
 
 /// Draws a system; lengths are in staff spaces, from the top of all that is drawn.
-pub fn draw(part: &Part<'_>, slots: &[Slot], place: Place) -> Block {
+pub fn draw(part: &LinePart<'_>, slots: &[Slot], place: SystemPlace) -> SheetBlock {
     let mut canvas = Canvas::new(part.staff_lines());
     let start = prefix(part, place.first);
     let room = place.width - start;
@@ -120,8 +120,8 @@ fn staff(canvas: &mut Canvas, end: f64) {
         &[2.0]
     };
     for y in ys {
-        canvas.put(Mark::line(
-            Kind::StaffLine,
+        canvas.put(DrawnMark::line(
+            DrawnKind::StaffLine,
             (0.0, *y),
             (end, *y),
             STAFF_LINE_THICKNESS,
@@ -129,9 +129,9 @@ fn staff(canvas: &mut Canvas, end: f64) {
     }
 }
 
-fn front(canvas: &mut Canvas, part: &Part<'_>, first: bool) {
+fn front(canvas: &mut Canvas, part: &LinePart<'_>, first: bool) {
     if let Some(glyph) = clef(part) {
-        canvas.put_clear(Mark::glyph(Kind::Clef, glyph, 0.6, 3.0));
+        canvas.put_clear(DrawnMark::glyph(DrawnKind::Clef, glyph, 0.6, 3.0));
     }
     if !first {
         return;
@@ -142,7 +142,7 @@ fn front(canvas: &mut Canvas, part: &Part<'_>, first: bool) {
         let row = digits(number);
         let mut at = x + (width - row_width(&row)) / 2.0;
         for glyph in row {
-            canvas.put_clear(Mark::glyph(Kind::Meter, glyph, at, y));
+            canvas.put_clear(DrawnMark::glyph(DrawnKind::Meter, glyph, at, y));
             at += glyph.advance();
         }
     }
@@ -158,8 +158,8 @@ fn bar_line(canvas: &mut Canvas, bar: &PlacedBar<'_>, ends_line: bool) {
         (1.0, 3.0)
     };
     let mut stroke = |middle: f64, width: f64| {
-        canvas.put(Mark::line(
-            Kind::BarLine,
+        canvas.put(DrawnMark::line(
+            DrawnKind::BarLine,
             (middle, top),
             (middle, bottom),
             width,
@@ -178,18 +178,18 @@ fn bar_line(canvas: &mut Canvas, bar: &PlacedBar<'_>, ends_line: bool) {
     }
 }
 
-fn heads(canvas: &mut Canvas, part: &Part<'_>, bar: &PlacedBar<'_>) {
+fn heads(canvas: &mut Canvas, part: &LinePart<'_>, bar: &PlacedBar<'_>) {
     let pass = bar.slot.pass;
     for one in &bar.placed {
         let (note, head, step) = match one.symbol.what {
-            What::Note(note) => (note.index, note.head, note.step()),
-            What::Air {
+            SymbolKind::Note(note) => (note.index, note.head, note.step()),
+            SymbolKind::Air {
                 note: Some(note),
                 word,
             } => (note, usize::from(word.is_empty()), 4),
             _ => continue,
         };
-        canvas.notes.push(PlacedNote {
+        canvas.notes.push(PlacedHead {
             line: part.score_line.index,
             pass: part.passes[pass].written.index,
             note,
@@ -201,7 +201,7 @@ fn heads(canvas: &mut Canvas, part: &Part<'_>, bar: &PlacedBar<'_>) {
     }
 }
 
-fn moments(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>]) {
+fn moments(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_>]) {
     let pass = |bar: &PlacedBar<'_>| part.passes[bar.slot.pass].written.index;
     for bar in bars {
         let all = bar.placed.iter().map(|one| PlacedMoment {
@@ -223,8 +223,8 @@ fn moments(canvas: &mut Canvas, part: &Part<'_>, bars: &[PlacedBar<'_>]) {
 }
 
 /// Moves all down so that the highest mark is at the top.
-fn finish(canvas: Canvas, part: &Part<'_>, words: String) -> Block {
-    let block = Block {
+fn finish(canvas: Canvas, part: &LinePart<'_>, words: String) -> SheetBlock {
+    let block = SheetBlock {
         role: Role::Figure(words),
         line: Some(part.score_line.index),
         height: 0.0,

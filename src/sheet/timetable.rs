@@ -1,4 +1,4 @@
-//! What is played when, for a page that follows it: lines, passes, turns and rests of a score in frames.
+//! The timetable of a score in frames, for a page that follows it: lines, passes, turns and rests.
 //!
 //! Every frame but a line's `start` counts from the first frame of the line's own count-in.
 
@@ -35,7 +35,7 @@ pub struct TimetableLine {
     pub count_in: u64,
     /// Its last bar line.
     pub bar_line: u64,
-    /// Frames of the rest after it, the next line's count-in included; none after the last line.
+    /// Frames of the rest after it, with the next line's count-in; `None` after the last line.
     pub rest: Option<u64>,
     /// Its passes in order.
     pub passes: Vec<TimetablePass>,
@@ -53,7 +53,7 @@ pub struct TimetablePass {
     pub end: u64,
     /// Its half step or tube, as drawings name it.
     pub place: String,
-    /// What tells it from the other passes of its line, for a reader; empty where nothing does.
+    /// Its name among the passes of its line, for a reader; empty if nothing distinguishes it.
     pub name: String,
 }
 
@@ -118,8 +118,7 @@ pub fn place(pass: &Pass) -> String {
     .in_words()
 }
 
-/// What one says of a pass while playing: its half step or tube where it is moved, and its articulation where the
-/// line has several.
+/// The name of a pass: its half step or tube if it is moved, and its articulation if the line has several.
 fn name(pass: &Pass, line: &ScoreLine) -> String {
     let mut parts = vec![];
     match pass.tube {

@@ -1,4 +1,4 @@
-//! What a sheet says in words: passes, rests, tempo, length.
+//! The words of a sheet: passes, rests, tempo, length.
 
 use crate::brass::Valves;
 use crate::routine::{Articulation, Guide, Line, On, Walk};
@@ -55,7 +55,7 @@ fn walk(passes: &[Pass]) -> Vec<&Pass> {
     walk
 }
 
-/// How a pass is moved; nothing for the first one where that is as written.
+/// How a pass is moved; `None` for a first pass as written.
 fn place(pass: &Pass, first: bool) -> Option<String> {
     match (pass.tube, pass.half_steps) {
         (Some(valves), _) if valves.is_open() => Some("on the open horn".to_owned()),
@@ -97,7 +97,7 @@ fn articulations(all: &[Articulation]) -> Option<String> {
     Some(names.join(", then "))
 }
 
-/// What is said under a line: rests inside it and after it.
+/// The words below a line: rests inside it and after it.
 pub fn rests(line: &ScoreLine) -> Option<String> {
     let mut said = vec![];
     if line.passes.len() > 1 {
@@ -132,7 +132,7 @@ pub fn rests(line: &ScoreLine) -> Option<String> {
     (!said.is_empty()).then(|| said.join(" "))
 }
 
-/// What stands under the title: instrument, tempo, length, and how much of it is playing.
+/// The words below the title: instrument, tempo, length, and how much of it is playing.
 pub fn facts(score: &Score<'_>) -> String {
     let routine = score.routine;
     let tempo = score.take.tempo.base(routine).unwrap_or(routine.tempo);

@@ -3,21 +3,21 @@
 use super::{built_in, check_page, unroll};
 use leadpipe::routine;
 use leadpipe::score::Score;
-use leadpipe::sheet::{Fingerings, Options, Paper, Passes, Sheet, engrave, strip};
+use leadpipe::sheet::{Paper, Sheet, SheetFingerings, SheetOptions, SheetPasses, engrave, strip};
 use proptest::prelude::*;
 use std::collections::HashSet;
 
-fn options() -> Vec<Options> {
+fn options() -> Vec<SheetOptions> {
     let mut all = vec![];
     for paper in [Paper::A4, Paper::Letter] {
         for fingerings in [
-            Fingerings::ByLevel,
-            Fingerings::Unusual,
-            Fingerings::All,
-            Fingerings::None,
+            SheetFingerings::ByLevel,
+            SheetFingerings::Unusual,
+            SheetFingerings::All,
+            SheetFingerings::None,
         ] {
-            for passes in [Passes::Ends, Passes::All] {
-                all.push(Options {
+            for passes in [SheetPasses::Ends, SheetPasses::All] {
+                all.push(SheetOptions {
                     paper,
                     fingerings,
                     passes,
@@ -30,7 +30,7 @@ fn options() -> Vec<Options> {
 
 /// Every note of every pass that is written has its first head once; a pass is written for each half step
 /// or tube, or for the first and the last of them.
-fn check_notes(score: &Score<'_>, sheet: &Sheet, passes: Passes) {
+fn check_notes(score: &Score<'_>, sheet: &Sheet, passes: SheetPasses) {
     let placed: Vec<_> = sheet
         .pages
         .iter()
@@ -49,7 +49,7 @@ fn check_notes(score: &Score<'_>, sheet: &Sheet, passes: Passes) {
                 first_of_walk.push(index);
             }
         }
-        if passes == Passes::Ends && first_of_walk.len() > 4 {
+        if passes == SheetPasses::Ends && first_of_walk.len() > 4 {
             first_of_walk = vec![first_of_walk[0], *first_of_walk.last().unwrap()];
         }
         let written: HashSet<usize> = placed
@@ -156,11 +156,11 @@ proptest! {
         if let Ok(routine) = routine::read(&text)
             && let Ok(score) = leadpipe::score::unroll(&routine, &leadpipe::score::Take::default())
         {
-            let fingerings = if all { Fingerings::All } else { Fingerings::Unusual };
-            let options = Options { fingerings, ..Options::default() };
+            let fingerings = if all { SheetFingerings::All } else { SheetFingerings::Unusual };
+            let options = SheetOptions { fingerings, ..SheetOptions::default() };
             let sheet = engrave(&score, &options);
             sheet.pages.iter().for_each(check_page);
-            check_notes(&score, &sheet, Passes::Ends);
+            check_notes(&score, &sheet, SheetPasses::Ends);
             let strip = strip(&score, 0, &options, None, 340.0);
             check_page(&strip);
         }
@@ -180,7 +180,7 @@ proptest! {
             quoted(&title), quoted(&name), quoted(&name), quoted(&name), quoted(&say),
         );
         if let Ok(routine) = routine::read(&text) {
-            let sheet = engrave(&unroll(&routine), &Options::default());
+            let sheet = engrave(&unroll(&routine), &SheetOptions::default());
             sheet.pages.iter().for_each(check_page);
         }
     }

@@ -2,7 +2,7 @@
 //! meant, look at the drawings again: `LEADPIPE_LOOKED=1 cargo test --test sheet` writes them anew.
 
 use super::{routine_of, unroll};
-use leadpipe::sheet::{Options, strip, svg};
+use leadpipe::sheet::{SheetOptions, strip, svg};
 use std::fs;
 use std::path::PathBuf;
 
@@ -74,7 +74,7 @@ fn drawing(line: &str) -> String {
     let page = strip(
         &unroll(&routine_of(&[line])),
         0,
-        &Options::default(),
+        &SheetOptions::default(),
         None,
         340.0,
     );

@@ -2,7 +2,7 @@
 
 use leadpipe::routine::{self, Routine};
 use leadpipe::score::{self, Score, Take};
-use leadpipe::sheet::page::{Block, Kind, Mark, Page, Shape, Step};
+use leadpipe::sheet::page::{DrawnKind, DrawnMark, OutlineStep, Page, Shape, SheetBlock};
 
 mod anything;
 mod lines;
@@ -47,17 +47,17 @@ fn built_in() -> Vec<(String, Routine)> {
     all
 }
 
-fn marks(page: &Page) -> impl Iterator<Item = &Mark> {
+fn marks(page: &Page) -> impl Iterator<Item = &DrawnMark> {
     page.blocks.iter().flat_map(|block| &block.marks)
 }
 
-fn of_kind(page: &Page, kind: Kind) -> Vec<&Mark> {
+fn of_kind(page: &Page, kind: DrawnKind) -> Vec<&DrawnMark> {
     marks(page).filter(|mark| mark.kind == kind).collect()
 }
 
 /// The texts of a kind in the order they were drawn.
-fn texts(page: &Page, kind: Kind) -> Vec<String> {
-    let of = |mark: &Mark| match &mark.shape {
+fn texts(page: &Page, kind: DrawnKind) -> Vec<String> {
+    let of = |mark: &DrawnMark| match &mark.shape {
         Shape::Text { text, .. } => Some(text.clone()),
         _ => None,
     };
@@ -65,7 +65,7 @@ fn texts(page: &Page, kind: Kind) -> Vec<String> {
 }
 
 /// SMuFL names of the glyphs of a kind, from left to right.
-fn glyphs(page: &Page, kind: Kind) -> Vec<&'static str> {
+fn glyphs(page: &Page, kind: DrawnKind) -> Vec<&'static str> {
     let mut found: Vec<(f64, &'static str)> = of_kind(page, kind)
         .into_iter()
         .filter_map(|mark| match &mark.shape {
@@ -78,20 +78,20 @@ fn glyphs(page: &Page, kind: Kind) -> Vec<&'static str> {
 }
 
 /// What must never stand on one another.
-fn apart(block: &Block) -> Vec<&Mark> {
+fn apart(block: &SheetBlock) -> Vec<&DrawnMark> {
     let kinds = [
-        Kind::Head,
-        Kind::Accidental,
-        Kind::Fingering,
-        Kind::Dynamic,
-        Kind::Words,
-        Kind::Tempo,
-        Kind::BreathMark,
-        Kind::Rest,
-        Kind::Dot,
-        Kind::Clef,
-        Kind::Pencil,
-        Kind::Meter,
+        DrawnKind::Head,
+        DrawnKind::Accidental,
+        DrawnKind::Fingering,
+        DrawnKind::Dynamic,
+        DrawnKind::Words,
+        DrawnKind::Tempo,
+        DrawnKind::BreathMark,
+        DrawnKind::Rest,
+        DrawnKind::Dot,
+        DrawnKind::Clef,
+        DrawnKind::Pencil,
+        DrawnKind::Meter,
     ];
     block
         .marks
@@ -108,8 +108,8 @@ fn check_page(page: &Page) {
         for (index, one) in marks.iter().enumerate() {
             for other in &marks[index + 1..] {
                 // The two digits of a number in a meter touch, as letters of a word do.
-                let letters =
-                    one.kind == other.kind && matches!(one.kind, Kind::Meter | Kind::Tempo);
+                let letters = one.kind == other.kind
+                    && matches!(one.kind, DrawnKind::Meter | DrawnKind::Tempo);
                 let (a, b) = (one.bounds(), other.bounds());
                 assert!(
                     letters || !a.overlaps(&b, 0.05),
@@ -131,7 +131,7 @@ fn check_page(page: &Page) {
         .blocks
         .iter()
         .skip(3)
-        .filter_map(Block::bounds)
+        .filter_map(SheetBlock::bounds)
         .peekable();
     while let (Some(one), Some(next)) = (boxes.next(), boxes.peek()) {
         assert!(!one.overlaps(next, 0.5), "{one:?} {next:?}");
@@ -139,14 +139,19 @@ fn check_page(page: &Page) {
 }
 
 /// Panics where a slur runs through a head or a stem.
-fn check_slurs(block: &Block) {
-    let of = |kind| block.marks.iter().filter(move |m: &&Mark| m.kind == kind);
-    for slur in of(Kind::Slur) {
+fn check_slurs(block: &SheetBlock) {
+    let of = |kind| {
+        block
+            .marks
+            .iter()
+            .filter(move |m: &&DrawnMark| m.kind == kind)
+    };
+    for slur in of(DrawnKind::Slur) {
         let Shape::Area(steps) = &slur.shape else {
             panic!("a slur is an area")
         };
         let points = along(steps);
-        for other in of(Kind::Head).chain(of(Kind::Stem)) {
+        for other in of(DrawnKind::Head).chain(of(DrawnKind::Stem)) {
             let b = other.bounds();
             let slack: f64 = 0.4;
             let hit = points.iter().find(|(x, y)| {
@@ -161,12 +166,12 @@ fn check_slurs(block: &Block) {
 }
 
 /// Points on the curves of an outline.
-fn along(steps: &[Step]) -> Vec<(f64, f64)> {
+fn along(steps: &[OutlineStep]) -> Vec<(f64, f64)> {
     let mut points: Vec<(f64, f64)> = vec![];
     for step in steps {
         match *step {
-            Step::Move(p) | Step::Line(p) => points.push(p),
-            Step::Curve(a, b, p) => {
+            OutlineStep::Move(p) | OutlineStep::Line(p) => points.push(p),
+            OutlineStep::Curve(a, b, p) => {
                 let from = *points.last().expect("a curve begins somewhere");
                 for n in 1..=200 {
                     let t = f64::from(n) / 200.0;
@@ -180,7 +185,7 @@ fn along(steps: &[Step]) -> Vec<(f64, f64)> {
                     points.push((mix([from.0, a.0, b.0, p.0]), mix([from.1, a.1, b.1, p.1])));
                 }
             }
-            Step::Close => {}
+            OutlineStep::Close => {}
         }
     }
     points

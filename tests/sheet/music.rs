@@ -1,15 +1,15 @@
 //! What is written of what the routine says: accidentals, ties, beams, rests, triplets, ledger lines.
 
 use super::{glyphs, of_kind, routine_of, texts, unroll};
-use leadpipe::sheet::page::{Kind, Page};
-use leadpipe::sheet::{Fingerings, Options, Passes, strip};
+use leadpipe::sheet::page::{DrawnKind, Page};
+use leadpipe::sheet::{SheetFingerings, SheetOptions, SheetPasses, strip};
 
-fn strip_with(line: &str, options: Options) -> Page {
+fn strip_with(line: &str, options: SheetOptions) -> Page {
     strip(&unroll(&routine_of(&[line])), 0, &options, None, 500.0)
 }
 
 fn strip_of(line: &str) -> Page {
-    strip_with(line, Options::default())
+    strip_with(line, SheetOptions::default())
 }
 
 #[test]
@@ -17,7 +17,7 @@ fn an_accidental_holds_to_the_bar_line_and_is_undone_once_after_it() {
     let line =
         "notes = \"F#4:quarter F#4:quarter F4:quarter F#4:quarter | F4:half F4:half | F4:whole\"";
     assert_eq!(
-        glyphs(&strip_of(line), Kind::Accidental),
+        glyphs(&strip_of(line), DrawnKind::Accidental),
         [
             "accidentalSharp",
             "accidentalNatural",
@@ -29,7 +29,7 @@ fn an_accidental_holds_to_the_bar_line_and_is_undone_once_after_it() {
     let line = "notes = \"Bb4:whole tie:half Bb4:half | B4:whole\"";
     let line = line.replace("Bb4:whole tie:half", "Bb4:whole | tie:half");
     assert_eq!(
-        glyphs(&strip_of(&line), Kind::Accidental),
+        glyphs(&strip_of(&line), DrawnKind::Accidental),
         ["accidentalFlat", "accidentalFlat", "accidentalNatural"]
     );
 }
@@ -37,10 +37,10 @@ fn an_accidental_holds_to_the_bar_line_and_is_undone_once_after_it() {
 #[test]
 fn what_crosses_a_bar_line_is_tied_and_what_cannot_be_one_note_is_split() {
     let page = strip_of("notes = \"C4:half. D4:half. E4:half.\"");
-    assert_eq!(of_kind(&page, Kind::Tie).len(), 2);
+    assert_eq!(of_kind(&page, DrawnKind::Tie).len(), 2);
     // Three quarters, then D as quarter and half, then E as half and quarter, then rests.
     assert_eq!(
-        glyphs(&page, Kind::Head),
+        glyphs(&page, DrawnKind::Head),
         [
             "noteheadHalf",
             "noteheadBlack",
@@ -51,13 +51,13 @@ fn what_crosses_a_bar_line_is_tied_and_what_cannot_be_one_note_is_split() {
     );
     // The teacher's own ties stay as they were written.
     let page = strip_of("notes = \"C4:quarter tie:eighth D4:eighth C4:half\"");
-    assert_eq!(of_kind(&page, Kind::Tie).len(), 1);
-    assert_eq!(of_kind(&page, Kind::Head).len(), 4);
+    assert_eq!(of_kind(&page, DrawnKind::Tie).len(), 1);
+    assert_eq!(of_kind(&page, DrawnKind::Head).len(), 4);
 }
 
 /// Beams of the outermost level a strip has: each joins a group, and their number is known.
 fn beams(line: &str) -> usize {
-    of_kind(&strip_of(line), Kind::Beam).len()
+    of_kind(&strip_of(line), DrawnKind::Beam).len()
 }
 
 #[test]
@@ -82,8 +82,8 @@ fn beams_join_the_notes_of_a_beat() {
     let page = strip_of("each = \"eighth\"\nnotes = \"C4 rest C4 C4\"");
     assert_eq!(
         (
-            of_kind(&page, Kind::Beam).len(),
-            of_kind(&page, Kind::Flag).len()
+            of_kind(&page, DrawnKind::Beam).len(),
+            of_kind(&page, DrawnKind::Flag).len()
         ),
         (1, 1)
     );
@@ -102,7 +102,11 @@ fn ledger_lines_reach_to_the_note() {
         ("C6", 2),
     ] {
         let page = strip_of(&format!("notes = \"{pitch}:whole\""));
-        assert_eq!(of_kind(&page, Kind::LedgerLine).len(), lines, "{pitch}");
+        assert_eq!(
+            of_kind(&page, DrawnKind::LedgerLine).len(),
+            lines,
+            "{pitch}"
+        );
     }
 }
 
@@ -110,19 +114,19 @@ fn ledger_lines_reach_to_the_note() {
 fn rests_and_triplets() {
     let page = strip_of("notes = \"C4:whole | rest:whole | rest:quarter C4:quarter rest:half\"");
     assert_eq!(
-        glyphs(&page, Kind::Rest),
+        glyphs(&page, DrawnKind::Rest),
         ["restWhole", "restQuarter", "restHalf"]
     );
     let page = strip_of("meter = \"3/4\"\nnotes = \"C4:half. | rest:half.\"");
-    assert_eq!(glyphs(&page, Kind::Rest), ["restWhole"]);
+    assert_eq!(glyphs(&page, DrawnKind::Rest), ["restWhole"]);
     let page = strip_of("notes = \"triplet( C4:quarter D4:quarter rest:quarter ) C4:half\"");
-    assert_eq!(glyphs(&page, Kind::Bracket), ["tuplet3"]);
-    assert_eq!(glyphs(&page, Kind::Rest), ["restQuarter"]);
+    assert_eq!(glyphs(&page, DrawnKind::Bracket), ["tuplet3"]);
+    assert_eq!(glyphs(&page, DrawnKind::Rest), ["restQuarter"]);
 }
 
 #[test]
 fn slurs_follow_the_passes_articulation() {
-    let slurs = |line: &str| of_kind(&strip_of(line), Kind::Slur).len();
+    let slurs = |line: &str| of_kind(&strip_of(line), DrawnKind::Slur).len();
     assert_eq!(
         slurs("notes = \"slur( C4:half D4:half ) slur( E4:half F4:half )\""),
         2
@@ -142,7 +146,7 @@ fn slurs_follow_the_passes_articulation() {
     );
     let both = "notes = \"C4:half E4:half\"\narticulation = [\"slurred\", \"tongued\"]";
     assert_eq!(
-        texts(&strip_of(both), Kind::Words),
+        texts(&strip_of(both), DrawnKind::Words),
         ["slurred, then tongued"]
     );
 }
@@ -150,30 +154,30 @@ fn slurs_follow_the_passes_articulation() {
 #[test]
 fn fingerings_are_shown_as_asked() {
     let shown = |line: &str, fingerings| {
-        let options = Options {
+        let options = SheetOptions {
             fingerings,
-            ..Options::default()
+            ..SheetOptions::default()
         };
-        texts(&strip_with(line, options), Kind::Fingering)
+        texts(&strip_with(line, options), DrawnKind::Fingering)
     };
     let line = "notes = \"C4:quarter F#4:quarter F#4:quarter G4:quarter[1-3]\"";
-    assert_eq!(shown(line, Fingerings::All), ["0", "2", "1-3"]);
-    assert_eq!(shown(line, Fingerings::Unusual), ["2", "1-3"]);
-    assert_eq!(shown(line, Fingerings::None), ["1-3"]);
+    assert_eq!(shown(line, SheetFingerings::All), ["0", "2", "1-3"]);
+    assert_eq!(shown(line, SheetFingerings::Unusual), ["2", "1-3"]);
+    assert_eq!(shown(line, SheetFingerings::None), ["1-3"]);
     // The level of these routines is the second, so that the usual ones are known.
-    assert_eq!(shown(line, Fingerings::ByLevel), ["2", "1-3"]);
+    assert_eq!(shown(line, SheetFingerings::ByLevel), ["2", "1-3"]);
     // A tube says it for all its notes; a bend stays on the valves before it.
     let tubes = "open = \"C4:half G4:half\"\ntubes = [\"1-2\"]";
-    assert!(shown(tubes, Fingerings::All).is_empty());
-    assert_eq!(texts(&strip_of(tubes), Kind::Words), ["on 1-2"]);
+    assert!(shown(tubes, SheetFingerings::All).is_empty());
+    assert_eq!(texts(&strip_of(tubes), DrawnKind::Words), ["on 1-2"]);
     let bend = "notes = \"G4:half F#4:half(bend)\"";
-    assert_eq!(shown(bend, Fingerings::None), ["0"]);
-    assert_eq!(texts(&strip_of(bend), Kind::Words), ["bend"]);
+    assert_eq!(shown(bend, SheetFingerings::None), ["0"]);
+    assert_eq!(texts(&strip_of(bend), DrawnKind::Words), ["bend"]);
 }
 
 #[test]
 fn the_slide_goes_out_for_the_low_notes_of_the_long_tubes() {
-    let words = |line: &str| texts(&strip_of(line), Kind::Words);
+    let words = |line: &str| texts(&strip_of(line), DrawnKind::Words);
     for (pitch, out) in [
         ("D4", true),
         ("C#4", true),
@@ -199,22 +203,22 @@ fn long_walks_are_written_at_both_ends_or_in_full() {
     let line =
         "open = \"C4:half G4:half\"\ntubes = [\"0\", \"2\", \"1\", \"1-2\", \"2-3\"]\ntimes = 5";
     let page = strip_of(line);
-    assert_eq!(of_kind(&page, Kind::Head).len(), 4);
+    assert_eq!(of_kind(&page, DrawnKind::Head).len(), 4);
     assert_eq!(
-        texts(&page, Kind::Words),
+        texts(&page, DrawnKind::Words),
         [
             "on the open horn, 5 times each",
             "then on 2, 1 and 1-2, last on 2-3"
         ]
     );
-    let all = Options {
-        passes: Passes::All,
-        ..Options::default()
+    let all = SheetOptions {
+        passes: SheetPasses::All,
+        ..SheetOptions::default()
     };
-    assert_eq!(of_kind(&strip_with(line, all), Kind::Head).len(), 10);
+    assert_eq!(of_kind(&strip_with(line, all), DrawnKind::Head).len(), 10);
     let steps = "notes = \"C4:whole\"\nhalf_steps = [0, -1, -2, -3, -4]";
     assert_eq!(
-        texts(&strip_of(steps), Kind::Words)[0],
+        texts(&strip_of(steps), DrawnKind::Words)[0],
         "then 1, 2 and 3 half steps down, last 4 half steps down"
     );
 }
@@ -225,17 +229,17 @@ fn dynamics_hairpins_breaths_and_the_way_a_note_is_held() {
         "notes = \"p cresc C4:half D4:half | f E4:half breath dim F4:half | pp G4:whole\"",
     );
     assert_eq!(
-        glyphs(&page, Kind::Dynamic),
+        glyphs(&page, DrawnKind::Dynamic),
         ["dynamicPiano", "dynamicForte", "dynamicPP"]
     );
     // Two strokes each.
-    assert_eq!(of_kind(&page, Kind::Hairpin).len(), 4);
-    assert_eq!(of_kind(&page, Kind::BreathMark).len(), 1);
+    assert_eq!(of_kind(&page, DrawnKind::Hairpin).len(), 4);
+    assert_eq!(of_kind(&page, DrawnKind::BreathMark).len(), 1);
     let line = page
         .blocks
         .iter()
         .flat_map(|b| &b.marks)
-        .filter(|m| m.kind == Kind::Dynamic);
+        .filter(|m| m.kind == DrawnKind::Dynamic);
     let heights: Vec<f64> = line
         .map(|m| match m.shape {
             leadpipe::sheet::page::Shape::Glyph { at, .. } => at.1,
@@ -244,12 +248,12 @@ fn dynamics_hairpins_breaths_and_the_way_a_note_is_held() {
         .collect();
     assert!(heights.windows(2).all(|h| h[0] == h[1]), "{heights:?}");
     // What a pass starts with unsaid is not written.
-    assert!(glyphs(&strip_of("notes = \"C4:whole\""), Kind::Dynamic).is_empty());
+    assert!(glyphs(&strip_of("notes = \"C4:whole\""), DrawnKind::Dynamic).is_empty());
     let held = strip_of(
         "notes = \"C4:quarter(staccato) C5:quarter(staccato) C4:quarter(legato) C5:quarter(accent)\"",
     );
     assert_eq!(
-        glyphs(&held, Kind::Articulation),
+        glyphs(&held, DrawnKind::Articulation),
         [
             "articStaccatoBelow",
             "articStaccatoAbove",
@@ -263,25 +267,25 @@ fn dynamics_hairpins_breaths_and_the_way_a_note_is_held() {
 fn breathing_stands_on_one_line_and_the_mouthpiece_says_so() {
     let page =
         strip_of("on = \"air\"\nnotes = \"in:half out:half | hold:whole | tie:half rest:half\"");
-    assert_eq!(of_kind(&page, Kind::StaffLine).len(), 1);
-    assert_eq!(texts(&page, Kind::Words), ["in", "out", "hold"]);
-    assert!(of_kind(&page, Kind::Clef).is_empty());
+    assert_eq!(of_kind(&page, DrawnKind::StaffLine).len(), 1);
+    assert_eq!(texts(&page, DrawnKind::Words), ["in", "out", "hold"]);
+    assert!(of_kind(&page, DrawnKind::Clef).is_empty());
     let page = strip_of("on = \"mouthpiece\"\nnotes = \"C#4:whole\"");
-    assert_eq!(texts(&page, Kind::Words), ["mouthpiece alone"]);
-    assert!(of_kind(&page, Kind::Fingering).is_empty());
+    assert_eq!(texts(&page, DrawnKind::Words), ["mouthpiece alone"]);
+    assert!(of_kind(&page, DrawnKind::Fingering).is_empty());
 }
 
 #[test]
 fn an_echo_says_to_listen_first() {
     let page = strip_of("notes = \"C4:whole\"\nguide = \"echo\"");
-    assert_eq!(texts(&page, Kind::Words), ["listen first, then play"]);
+    assert_eq!(texts(&page, DrawnKind::Words), ["listen first, then play"]);
 }
 
 #[test]
 fn a_walk_that_comes_back_says_so() {
     let page = strip_of("notes = \"E4:whole\"\nhalf_steps = [0, 2, 0]\narticulation = \"tongued\"");
     assert_eq!(
-        texts(&page, Kind::Words),
+        texts(&page, DrawnKind::Words),
         ["tongued", "2 half steps up", "as at first"]
     );
 }
@@ -311,10 +315,10 @@ fn heads_are_numbered_as_in_the_score() {
 #[test]
 fn the_meter_and_the_tempo_stand_at_the_beginning() {
     let page = strip_of("meter = \"12/8\"\ntempo = 60.5\nnotes = \"C4:half. tie:half.\"");
-    assert_eq!(glyphs(&page, Kind::Meter).len(), 3);
-    assert_eq!(texts(&page, Kind::Tempo), ["= 60.5"]);
+    assert_eq!(glyphs(&page, DrawnKind::Meter).len(), 3);
+    assert_eq!(texts(&page, DrawnKind::Tempo), ["= 60.5"]);
     assert_eq!(
-        glyphs(&page, Kind::Tempo),
+        glyphs(&page, DrawnKind::Tempo),
         ["metNoteQuarterUp", "metAugmentationDot"]
     );
 }

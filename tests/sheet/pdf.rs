@@ -2,7 +2,7 @@
 
 use super::{built_in, unroll};
 use leadpipe::print::pdf::pdf;
-use leadpipe::sheet::{Options, Paper, engrave};
+use leadpipe::sheet::{Paper, SheetOptions, engrave};
 use lopdf::{Dictionary, Document, Object};
 
 fn followed<'d>(document: &'d Document, object: &'d Object) -> &'d Object {
@@ -24,7 +24,7 @@ fn fonts(document: &Document) -> Vec<&Dictionary> {
 fn pages_fonts_text_and_tags_are_there() {
     for (name, routine) in built_in() {
         let score = unroll(&routine);
-        let sheet = engrave(&score, &Options::default());
+        let sheet = engrave(&score, &SheetOptions::default());
         let document = Document::load_mem(&pdf(&sheet).expect("it is made")).expect("it is read");
         let pages = document.get_pages();
         assert_eq!(pages.len(), sheet.pages.len(), "{name}");
@@ -80,9 +80,9 @@ fn the_paper_is_the_one_asked_for_and_the_file_the_same_each_time() {
     let (_, routine) = &built_in()[0];
     let score = unroll(routine);
     for (paper, width, height) in [(Paper::A4, 595.3, 841.9), (Paper::Letter, 612.0, 792.0)] {
-        let options = Options {
+        let options = SheetOptions {
             paper,
-            ..Options::default()
+            ..SheetOptions::default()
         };
         let sheet = engrave(&score, &options);
         let made = pdf(&sheet).unwrap();

@@ -3,8 +3,8 @@
 use super::{check_page, routine_of, unroll};
 use leadpipe::pencil::{self, Pencil};
 use leadpipe::sheet::letters::Face;
-use leadpipe::sheet::page::{Block, Kind, Mark, Role, Shape};
-use leadpipe::sheet::{Options, Sheet, engrave, engrave_pencilled};
+use leadpipe::sheet::page::{DrawnKind, DrawnMark, Role, Shape, SheetBlock};
+use leadpipe::sheet::{Sheet, SheetOptions, engrave, engrave_pencilled};
 
 const LINES: [&str; 3] = [
     "notes = \"slur( G4:half F#4:half | G4:half ) breath rest:half\"\nhalf_steps = [0, -1]",
@@ -24,23 +24,23 @@ fn sheets(marks: &str) -> (Sheet, Sheet) {
     let pencil = pencil(marks);
     assert!(pencil::lay(&pencil, &routine).faults.is_empty());
     let score = unroll(&routine);
-    let options = Options::default();
+    let options = SheetOptions::default();
     let with = engrave_pencilled(&score, &options, &pencil);
     with.pages.iter().for_each(check_page);
     (engrave(&score, &options), with)
 }
 
-fn in_pencil(sheet: &Sheet) -> Vec<&Mark> {
+fn in_pencil(sheet: &Sheet) -> Vec<&DrawnMark> {
     let marks = sheet
         .pages
         .iter()
         .flat_map(|p| &p.blocks)
         .flat_map(|b| &b.marks);
-    marks.filter(|m| m.kind == Kind::Pencil).collect()
+    marks.filter(|m| m.kind == DrawnKind::Pencil).collect()
 }
 
 fn words(sheet: &Sheet) -> Vec<String> {
-    let of = |mark: &&Mark| match &mark.shape {
+    let of = |mark: &&DrawnMark| match &mark.shape {
         Shape::Text { text, .. } => Some(text.clone()),
         _ => None,
     };
@@ -48,18 +48,18 @@ fn words(sheet: &Sheet) -> Vec<String> {
 }
 
 /// What is printed of the music: every mark that is not pencil, from the first one of its block.
-fn print(sheet: &Sheet) -> Vec<Vec<Mark>> {
+fn print(sheet: &Sheet) -> Vec<Vec<DrawnMark>> {
     let music = sheet
         .pages
         .iter()
         .flat_map(|p| &p.blocks)
-        .filter(|b: &&Block| b.line.is_some() && matches!(b.role, Role::Figure(_)));
+        .filter(|b: &&SheetBlock| b.line.is_some() && matches!(b.role, Role::Figure(_)));
     music
         .map(|block| {
-            let printed: Vec<&Mark> = block
+            let printed: Vec<&DrawnMark> = block
                 .marks
                 .iter()
-                .filter(|m| m.kind != Kind::Pencil)
+                .filter(|m| m.kind != DrawnKind::Pencil)
                 .collect();
             let top = printed[0].bounds().top;
             // To a thousandth of a point: the block may have moved down the page.
@@ -71,7 +71,7 @@ fn print(sheet: &Sheet) -> Vec<Vec<Mark>> {
         .collect()
 }
 
-fn rounded(mark: Mark) -> Mark {
+fn rounded(mark: DrawnMark) -> DrawnMark {
     let round = |(x, y): (f64, f64)| (x.round(), y.round());
     let shape = match mark.shape {
         Shape::Glyph { glyph, at, space } => Shape::Glyph {
@@ -100,15 +100,15 @@ fn rounded(mark: Mark) -> Mark {
                 .into_iter()
                 .take(1)
                 .map(|s| match s {
-                    leadpipe::sheet::page::Step::Move(p) => {
-                        leadpipe::sheet::page::Step::Move(round(p))
+                    leadpipe::sheet::page::OutlineStep::Move(p) => {
+                        leadpipe::sheet::page::OutlineStep::Move(round(p))
                     }
                     other => other,
                 })
                 .collect(),
         ),
     };
-    Mark { shape, ..mark }
+    DrawnMark { shape, ..mark }
 }
 
 const MARKS: &str = "[[mark]]\nline = 1\ntempo = \"slower\"\nbreath_after = 2\n[[mark]]\nline = 1\nbend = 2\n\

@@ -2,13 +2,13 @@
 
 use super::{built_in, unroll};
 use leadpipe::print::png::{DOTS, Painter};
-use leadpipe::sheet::{Options, engrave};
+use leadpipe::sheet::{SheetOptions, engrave};
 use resvg::tiny_skia::Pixmap;
 
 #[test]
 fn heads_are_black_where_the_page_says_and_the_border_is_white() {
     let (_, routine) = &built_in()[5];
-    let sheet = engrave(&unroll(routine), &Options::default());
+    let sheet = engrave(&unroll(routine), &SheetOptions::default());
     let page = &sheet.pages[0];
     let picture = Pixmap::decode_png(&Painter::default().png(page).unwrap()).unwrap();
     let scale = f64::from(DOTS) / 72.0;

@@ -1,7 +1,7 @@
 //! The routine's shape: one bar a note played, told apart without colour.
 
 use super::{built_in, check_page, of_kind, routine_of, texts, unroll};
-use leadpipe::sheet::page::{Kind, Page, Role, Shape};
+use leadpipe::sheet::page::{DrawnKind, Page, Role, Shape};
 use leadpipe::sheet::shape;
 use std::collections::HashSet;
 
@@ -15,7 +15,7 @@ fn page_of(line: &str) -> Page {
 
 /// Filled areas by their grey and number of corners; the key's own are among them.
 fn forms(page: &Page) -> HashSet<(u8, usize)> {
-    of_kind(page, Kind::Picture)
+    of_kind(page, DrawnKind::Picture)
         .into_iter()
         .filter_map(|mark| match &mark.shape {
             Shape::Area(steps) => Some((mark.shade, steps.len())),
@@ -35,7 +35,7 @@ fn distance_from_comfort_is_told_by_grey_and_by_form() {
     // Neither its grey nor its form is one that easy notes or rests have.
     assert!(easy.iter().all(|(s, c)| s != shade && c != corners));
     assert_eq!(
-        texts(&page_of("notes = \"C5:whole\""), Kind::Text)
+        texts(&page_of("notes = \"C5:whole\""), DrawnKind::Text)
             .iter()
             .filter(|t| *t == "a stretch")
             .count(),
@@ -54,7 +54,7 @@ fn playing_and_rest_of_each_line_stand_under_it() {
         said.contains("line 1 0:07 playing, 0:07 rest; line 2 0:03 playing, 0:00 rest"),
         "{said}"
     );
-    let shown = texts(&page, Kind::Text);
+    let shown = texts(&page, DrawnKind::Text);
     assert_eq!(shown.iter().filter(|t| *t == "0:07").count(), 2);
 }
 
@@ -72,7 +72,7 @@ fn every_note_played_has_a_bar() {
         let pitched = played
             .filter(|n| matches!(n.played, leadpipe::score::Played::Pitch { .. }))
             .count();
-        let areas = of_kind(&page, Kind::Picture)
+        let areas = of_kind(&page, DrawnKind::Picture)
             .into_iter()
             .filter(|m| matches!(&m.shape, Shape::Area(_)) && m.shade != 0xe6)
             .count();

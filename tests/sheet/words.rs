@@ -2,22 +2,22 @@
 
 use super::{built_in, routine_of, texts, unroll};
 use leadpipe::brass::caution;
-use leadpipe::sheet::page::{Kind, Page, Role};
-use leadpipe::sheet::{Options, Sheet, engrave};
+use leadpipe::sheet::page::{DrawnKind, Page, Role};
+use leadpipe::sheet::{Sheet, SheetOptions, engrave};
 
 fn sheet_of(lines: &[&str]) -> Sheet {
-    engrave(&unroll(&routine_of(lines)), &Options::default())
+    engrave(&unroll(&routine_of(lines)), &SheetOptions::default())
 }
 
 fn text(page: &Page) -> String {
-    texts(page, Kind::Text).join(" ")
+    texts(page, DrawnKind::Text).join(" ")
 }
 
 #[test]
 fn every_sheet_says_for_whom_it_is_when_to_stop_and_where_it_ends() {
     for (name, routine) in built_in() {
         let score = unroll(&routine);
-        let sheet = engrave(&score, &Options::default());
+        let sheet = engrave(&score, &SheetOptions::default());
         let first = text(&sheet.pages[0]);
         assert!(first.starts_with(&routine.title), "{name}");
         assert!(

@@ -1,4 +1,4 @@
-//! What a routine comes to, in figures.
+//! The figures of a routine's takes.
 
 use crate::check::Summary;
 use crate::command::table::Table;
@@ -53,12 +53,12 @@ fn clicks(take: &Take, summary: &Summary) -> String {
     }
 }
 
-/// True if the ratio is not simply that of the two figures before it.
+/// True if the ratio does not follow from the two figures before it.
 pub fn sets_apart(summary: &Summary) -> bool {
     summary.final_seconds > 0.0 && summary.ratio().is_some()
 }
 
-/// How much rest there is to one part of playing.
+/// The ratio of rest to playing.
 fn ratio(summary: &Summary) -> String {
     summary
         .ratio()

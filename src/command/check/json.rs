@@ -2,21 +2,21 @@
 
 use super::said::{Said, said};
 use crate::check::LineSummary;
-use crate::command::edition::Opened;
-use crate::command::source::Source;
+use crate::command::edition::LoadedEdition;
+use crate::command::source::SourceText;
 use crate::command::takes;
 use crate::edition::{Plan, PlannedTake};
 use crate::music::WrittenPitch;
 use crate::problem::{Problem, Span, Text};
 use serde_json::{Value, json};
 
-/// A routine that is not understood.
-pub fn unreadable(source: &Source, problems: &[Problem]) -> Value {
+/// The report on a routine that is not understood.
+pub fn unreadable(source: &SourceText, problems: &[Problem]) -> Value {
     json!({ "routine": source.name, "faults": faults(source, problems) })
 }
 
-/// A routine that was checked.
-pub fn checked(opened: &Opened, plan: &Plan<'_>) -> Value {
+/// The report on a routine that was checked.
+pub fn checked(opened: &LoadedEdition, plan: &Plan<'_>) -> Value {
     let routine = opened.edition.played();
     let findings = said(opened, plan, Text::Routine);
     let findings = findings.iter().map(|said| finding(opened, said));
@@ -41,7 +41,7 @@ pub fn checked(opened: &Opened, plan: &Plan<'_>) -> Value {
     shown
 }
 
-fn faults(source: &Source, problems: &[Problem]) -> Vec<Value> {
+fn faults(source: &SourceText, problems: &[Problem]) -> Vec<Value> {
     let fault = |problem: &Problem| {
         let (line, column, bytes) = place(source, problem);
         json!({
@@ -56,7 +56,7 @@ fn faults(source: &Source, problems: &[Problem]) -> Vec<Value> {
     problems.iter().map(fault).collect()
 }
 
-fn finding(opened: &Opened, (at, problem): &Said<'_>) -> Value {
+fn finding(opened: &LoadedEdition, (at, problem): &Said<'_>) -> Value {
     let (line, column, bytes) = place(&opened.routine, problem);
     let lines = &opened.edition.played().lines;
     json!({
@@ -73,7 +73,7 @@ fn finding(opened: &Opened, (at, problem): &Said<'_>) -> Value {
     })
 }
 
-fn of_pencil(pencil: &Source, problem: &Problem) -> Value {
+fn of_pencil(pencil: &SourceText, problem: &Problem) -> Value {
     let (line, column, bytes) = place(pencil, problem);
     json!({
         "severity": problem.severity.word(),
@@ -87,7 +87,7 @@ fn of_pencil(pencil: &Source, problem: &Problem) -> Value {
 }
 
 /// Line and column, both from 1, and the bytes of a problem's place.
-fn place(source: &Source, problem: &Problem) -> (usize, usize, [usize; 2]) {
+fn place(source: &SourceText, problem: &Problem) -> (usize, usize, [usize; 2]) {
     let span = problem.place.map_or(Span::new(0, 0), |place| place.span);
     let (line, column) = source.line_and_column(span.start);
     (line, column, [span.start, span.end])

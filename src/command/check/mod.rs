@@ -1,12 +1,12 @@
-//! `leadpipe check`: what there is to say of a routine.
+//! `leadpipe check`: the findings and figures of a routine.
 
 mod figures;
 mod json;
 mod said;
 
 use super::console::Console;
-use super::edition::{self, Opened};
-use super::source::Source;
+use super::edition::{self, LoadedEdition};
+use super::source::SourceText;
 use super::{Exit, Outcome, findings, pencil, show, takes};
 use crate::brass::AgeBand;
 use crate::check::Options;
@@ -75,7 +75,7 @@ fn age(text: &str) -> Result<AgeBand, String> {
 impl Check {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
-        let source = Source::find(&self.routine)?;
+        let source = SourceText::find(&self.routine)?;
         let teacher = match source.read() {
             Ok(routine) => routine,
             Err(faults) => {
@@ -85,7 +85,7 @@ impl Check {
             }
         };
         let pencil = edition::find_pencil_option(self.pencil.as_ref())?;
-        let opened = Opened::lay(console, source, teacher.into(), pencil, self.keep_going);
+        let opened = LoadedEdition::lay(console, source, teacher.into(), pencil, self.keep_going);
         let Some(opened) = opened else {
             return Ok(Exit::Errors);
         };
@@ -120,7 +120,7 @@ impl Check {
         })
     }
 
-    fn faulty(&self, console: &mut Console, source: &Source, problems: &[Problem]) -> Outcome {
+    fn faulty(&self, console: &mut Console, source: &SourceText, problems: &[Problem]) -> Outcome {
         if self.json {
             let shown = json::unreadable(source, problems);
             console.data(&format!("{shown:#}\n"))?;
@@ -133,8 +133,8 @@ impl Check {
     }
 }
 
-/// Says every problem and every notice.
-fn say(console: &mut Console, opened: &Opened, plan: &Plan<'_>) {
+/// Shows every problem and every notice.
+fn say(console: &mut Console, opened: &LoadedEdition, plan: &Plan<'_>) {
     for (at, problem) in said(opened, plan, Text::Routine) {
         opened.show(console, problem, at.as_deref());
     }
@@ -147,7 +147,7 @@ fn say(console: &mut Console, opened: &Opened, plan: &Plan<'_>) {
 }
 
 /// Says how many problems there are.
-fn close(console: &mut Console, opened: &Opened, plan: &Plan<'_>) {
+fn close(console: &mut Console, opened: &LoadedEdition, plan: &Plan<'_>) {
     if plan
         .takes
         .iter()

@@ -1,6 +1,6 @@
 //! What is said of a routine: every problem once, with the take it was found at.
 
-use crate::command::edition::Opened;
+use crate::command::edition::LoadedEdition;
 use crate::command::takes;
 use crate::edition::Plan;
 use crate::problem::{Problem, Text};
@@ -9,7 +9,7 @@ use crate::problem::{Problem, Text};
 pub type Said<'p> = (Option<String>, &'p Problem);
 
 /// Every problem of a text once: those of the first take, then what each further one adds, with where.
-pub fn said<'p>(opened: &Opened, plan: &'p Plan<'_>, text: Text) -> Vec<Said<'p>> {
+pub fn said<'p>(opened: &LoadedEdition, plan: &'p Plan<'_>, text: Text) -> Vec<Said<'p>> {
     let takes = plan.takes.iter().enumerate();
     let said = takes.flat_map(|(number, planned)| {
         let words = || takes::in_words(&planned.take, opened.edition.played());

@@ -1,5 +1,5 @@
-//! The end of a class: a table by player, what is left of earlier runs, who was left out, and what may be suggested
-//! to the teacher.
+//! The closing report of a class: a table by player, files of earlier runs, who was left out, and advice for the
+//! teacher.
 
 use super::roster::{LeftOut, Ready, Roster};
 use crate::command::Failure;
@@ -13,7 +13,7 @@ use crate::words::{count, duration};
 use std::fs;
 use std::path::Path;
 
-/// Names that are said one by one; more are counted.
+/// The most names that are listed; more are counted.
 const MOST_NAMED: usize = 8;
 
 /// The finished tracks of each player.
@@ -31,7 +31,7 @@ pub fn by_player<'e>(ready: &[&Ready<'_>], end: &'e End) -> Vec<Vec<&'e Finished
     ready.iter().map(of_player).collect()
 }
 
-/// Writes the table, and says what was done and what may be suggested.
+/// Writes the table, and says what was done and what is advised.
 pub fn tell(
     console: &mut Console,
     ready: &[&Ready<'_>],
@@ -115,8 +115,8 @@ fn made(done: &[&Finished]) -> String {
     parts.join(", ")
 }
 
-/// Says what earlier runs left in players' folders that nobody asks for any more, and which folders of players are in
-/// `out` who are not in the list. `known` are the names of all players' folders.
+/// Reports tracks of earlier runs in players' folders that are no longer wanted, and folders in `out` of players who are
+/// not in the list. `known` are the names of all players' folders.
 pub fn earlier_runs(console: &mut Console, ready: &[&Ready<'_>], known: &[String], out: &Path) {
     let left = ready.iter().filter_map(|player| {
         let names = player.plan.takes.iter().map(|take| take.name.as_str());
@@ -147,7 +147,7 @@ pub fn earlier_runs(console: &mut Console, ready: &[&Ready<'_>], known: &[String
     }
 }
 
-/// Folders with tracks of ours that are nobody's.
+/// Folders with leadpipe's tracks that belong to no player in the list.
 fn strangers(out: &Path, known: &[String]) -> Vec<String> {
     let Ok(entries) = fs::read_dir(out) else {
         return vec![];
@@ -161,7 +161,7 @@ fn strangers(out: &Path, known: &[String]) -> Vec<String> {
     names.collect()
 }
 
-/// Says at the very end who was left out, for what was said of it is far above by then.
+/// Names the players who were left out, at the very end: their problems were shown far above.
 pub fn left_out(console: &mut Console, roster: &Roster<'_>, list_too: bool) {
     let mut parts = vec![];
     if !roster.left_out.is_empty() {

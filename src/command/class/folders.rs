@@ -1,4 +1,4 @@
-//! Which folder is whose. A folder stays its player's, whoever joins the class above.
+//! Assigns folders to players. A folder keeps its owner when other players join the class.
 
 use crate::class::{ClassList, Listed};
 use crate::command::console::Console;
@@ -6,14 +6,14 @@ use crate::edition::name::{self, Names};
 use crate::handout::owner;
 use std::path::Path;
 
-/// The folder of each player in the list, those that are not understood included: mending one must not move another's
-/// folder. None for a player without a name. Says who gets another folder than the name would give.
+/// The folder of each player in the list, `None` for a player without a name. Players who are not understood get one too,
+/// so that correcting them moves no other folder. Says who gets a folder other than the name would give.
 pub fn give(console: &mut Console, list: &ClassList, out: &Path) -> Vec<Option<String>> {
     let owned = owner::folders(out);
     let own = |player: &str| owned.iter().find(|(_, owner)| owner == player);
     let players: Vec<Option<&str>> = list.players.iter().map(named).collect();
     let mut names = Names::default();
-    // Those who have a folder keep it.
+    // Players who have a folder keep it.
     let mut folders: Vec<Option<String>> = players
         .iter()
         .map(|player| player.and_then(own).map(|(folder, _)| names.give(folder)))

@@ -1,6 +1,6 @@
 //! `leadpipe class`: a handout for every player of a class.
 //!
-//! `roster` reads and checks everybody before anything is rendered, `closing` writes the table at the end.
+//! `roster` reads and checks all players before anything is rendered; `closing` writes the table at the end.
 
 mod closing;
 mod folders;
@@ -8,7 +8,7 @@ mod roster;
 mod threads;
 
 use super::console::Console;
-use super::source::Source;
+use super::source::SourceText;
 use super::{Exit, Failure, Outcome, formats, progress, render, rendered, sheet, show};
 use crate::class::{self, Shard};
 use crate::handout::folder::HandedOut;
@@ -18,7 +18,7 @@ use crate::render::{Bits, End, FileKind, RenderFailure, RenderSettings, files, p
 use crate::sheet::Paper;
 use clap::Args;
 use rayon::prelude::*;
-use roster::{Asked, Entrants, LeftOut, Ready, Roster};
+use roster::{ClassOptions, Entrants, LeftOut, Ready, Roster};
 use std::ffi::OsString;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::AtomicBool;
@@ -99,7 +99,7 @@ impl Class {
         let Some(list) = read.list else {
             return Ok(Exit::Errors);
         };
-        let asked = Asked {
+        let asked = ClassOptions {
             out: &self.out,
             rate: self.rate,
             keep_going: self.keep_going,
@@ -131,10 +131,10 @@ impl Class {
         &self,
         console: &mut Console,
         roster: &Roster<'_>,
-        asked: &Asked<'_>,
+        asked: &ClassOptions<'_>,
         stop: &AtomicBool,
     ) -> Outcome {
-        // Everybody was checked, so that all parts of a class come to the same judgement; the part is rendered.
+        // All players were checked, so that every part of a class gets the same result; only the part is rendered.
         let part = |ready: &&Ready<'_>| self.shard.is_none_or(|shard| shard.holds(ready.index));
         let ready: Vec<&Ready<'_>> = roster.ready.iter().filter(part).collect();
         let mut cleared = 0;
@@ -154,7 +154,7 @@ impl Class {
         rendered::cleared(console, cleared);
         let end = self.write(&ready, asked, stop);
         let done = closing::by_player(&ready, &end);
-        // One folder that cannot be had is no reason to leave the others without their pages.
+        // One folder that cannot be written does not keep the others from getting their pages.
         let kind = self.kinds()[0];
         let failures: Vec<Failure> = threads::with(self.threads, || {
             let complete = ready.par_iter().zip(&done);
@@ -180,8 +180,8 @@ impl Class {
         })
     }
 
-    /// Renders everybody's tracks, and shows how far they are.
-    fn write(&self, ready: &[&Ready<'_>], asked: &Asked<'_>, stop: &AtomicBool) -> End {
+    /// Renders all players' tracks and shows the progress.
+    fn write(&self, ready: &[&Ready<'_>], asked: &ClassOptions<'_>, stop: &AtomicBool) -> End {
         let mut parts = Vec::new();
         for player in ready {
             let tracks = planned::tracks(
@@ -204,7 +204,7 @@ impl Class {
         end
     }
 
-    /// Who of this part of the class gets nothing.
+    /// The players of this part of the class who are left out.
     fn left_out<'r>(&self, roster: &'r Roster<'_>) -> Vec<&'r LeftOut> {
         let part = |left: &&LeftOut| self.shard.is_none_or(|shard| shard.holds(left.index));
         roster.left_out.iter().filter(part).collect()
@@ -221,7 +221,7 @@ impl Class {
         }
     }
 
-    /// The kinds of file asked for; pages play the first.
+    /// The kinds of file to write; pages play the first.
     fn kinds(&self) -> Vec<FileKind> {
         match &self.format[..] {
             [] => vec![formats::for_phones()],
@@ -230,7 +230,7 @@ impl Class {
     }
 }
 
-/// What a player's folder gets when its tracks are there: page, list, and the page of text.
+/// Writes page, list and text page into a player's folder once its tracks are rendered.
 fn hand_out(player: &Ready<'_>, kind: FileKind, paper: Paper) -> Result<(), Failure> {
     let opened = player.opened;
     let handed_out = HandedOut {
@@ -246,7 +246,7 @@ fn hand_out(player: &Ready<'_>, kind: FileKind, paper: Paper) -> Result<(), Fail
     handed_out.lay_out()?;
     let path = player.folder.join(practice::NAME);
     let text = practice::of(&player.name, &opened.edition, &player.plan, kind);
-    // A page that says the same keeps its time, so that copying folders to phones moves only what changed.
+    // A file whose content stays the same keeps its time, so that a copy to phones transfers only changes.
     let written = files::write(&path, text.as_bytes());
     written.map(drop).map_err(|error| {
         let failure = RenderFailure::at(&path)(error);
@@ -256,7 +256,7 @@ fn hand_out(player: &Ready<'_>, kind: FileKind, paper: Paper) -> Result<(), Fail
 }
 
 /// The file of a class list.
-fn find(argument: &OsString) -> Result<Source, Failure> {
+fn find(argument: &OsString) -> Result<SourceText, Failure> {
     let shown = argument.to_string_lossy();
     if Path::new(argument).is_dir() {
         return Err(
@@ -268,5 +268,5 @@ fn find(argument: &OsString) -> Result<Source, Failure> {
         return Err(Failure::usage(format!("there is no file called {shown}"))
             .hint("a class list is a text file of yours; README.md shows one"));
     }
-    Source::find(argument)
+    SourceText::find(argument)
 }

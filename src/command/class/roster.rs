@@ -1,12 +1,12 @@
-//! Everybody of a class, read and checked before anything is rendered.
+//! The players of a class, read and checked before anything is rendered.
 
 use super::{folders, threads};
 use crate::check::Options;
 use crate::class::advice::{self, Advice};
 use crate::class::{ClassList, Listed, Named, Player};
 use crate::command::console::Console;
-use crate::command::edition::{self, Opened};
-use crate::command::source::Source;
+use crate::command::edition::{self, LoadedEdition};
+use crate::command::source::SourceText;
 use crate::command::{Failure, pencil, presets, show};
 use crate::edition::name::{self, Names};
 use crate::edition::{Edition, Judge, Plan, Unplayable, Wanted};
@@ -23,7 +23,7 @@ use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, OnceLock};
 
-/// Warnings of one player that are shown; more are counted.
+/// The most warnings shown of one player; more are counted.
 const MOST_SHOWN: usize = 3;
 
 /// A player whose files can be read.
@@ -32,25 +32,25 @@ pub struct Entrant<'l> {
     index: usize,
     player: &'l Player,
     folder: String,
-    opened: Arc<Opened>,
+    opened: Arc<LoadedEdition>,
 }
 
-/// A player who gets nothing.
+/// A player who is left out.
 #[derive(Clone, Debug)]
 pub struct LeftOut {
     /// Place in the list, from 0.
     pub index: usize,
-    /// Nickname, or the place where there is none.
+    /// Nickname, or the place in the list if there is none.
     pub name: String,
-    /// Why, in a few words.
+    /// The reason in a few words.
     pub why: &'static str,
 }
 
-/// Everybody of a class whose files were looked at.
+/// The players of a class whose files were read.
 pub struct Entrants<'l> {
     readable: Vec<Entrant<'l>>,
     left_out: Vec<LeftOut>,
-    /// Names of everybody's folders, those of players left out too.
+    /// Names of all players' folders, with those of players who were left out.
     folders: Vec<String>,
 }
 
@@ -65,14 +65,14 @@ pub struct Ready<'e> {
     /// How the routine is named in records there.
     pub origin: String,
     /// What is played.
-    pub opened: &'e Opened,
+    pub opened: &'e LoadedEdition,
     /// The takes in order.
     pub plan: Plan<'e>,
     /// What each take sounds like.
     pub sounds: Vec<Arc<Sound>>,
-    /// What there is to say of them that should be changed.
+    /// Warnings about the takes.
     warnings: Vec<String>,
-    /// What may be suggested to the teacher.
+    /// Advice for the teacher.
     pub advice: Option<Advice>,
 }
 
@@ -85,29 +85,29 @@ impl Ready<'_> {
 
 /// A class, checked.
 pub struct Roster<'e> {
-    /// Who can be rendered, in order of the list.
+    /// Players who can be rendered, in the order of the list.
     pub ready: Vec<Ready<'e>>,
-    /// Who cannot, in order of the list.
+    /// Players who cannot, in the order of the list.
     pub left_out: Vec<LeftOut>,
-    /// Who can with marks left out.
+    /// Players who can be rendered after marks were left out.
     pub unfit: Vec<String>,
-    /// Names of everybody's folders, those of players left out too.
+    /// Names of all players' folders, with those of players who were left out.
     pub folders: Vec<String>,
 }
 
-/// What the command asks for.
-pub struct Asked<'a> {
+/// The options of the command.
+pub struct ClassOptions<'a> {
     /// Where the players' folders go.
     pub out: &'a Path,
     /// Frames a second.
     pub rate: u32,
     /// Whether marks that do not fit are left out.
     pub keep_going: bool,
-    /// Threads; none for as many as the machine has cores.
+    /// Number of threads; `None` for one per core.
     pub threads: Option<usize>,
 }
 
-impl Asked<'_> {
+impl ClassOptions<'_> {
     /// How takes are compiled.
     pub fn compile(&self) -> compile::Settings {
         compile::Settings {
@@ -124,12 +124,12 @@ enum Refusal {
 }
 
 impl<'l> Entrants<'l> {
-    /// Reads everybody's routine and pencil. What is wrong is shown, each file once.
+    /// Reads all players' routines and pencils. Problems are shown, once for each file.
     pub fn gather(
         console: &mut Console,
-        source: &'l Source,
+        source: &'l SourceText,
         list: &'l ClassList,
-        asked: &Asked<'_>,
+        asked: &ClassOptions<'_>,
     ) -> Self {
         let mut library = Library::beside(source, asked.keep_going);
         let folders = folders::give(console, list, asked.out);
@@ -154,7 +154,7 @@ impl<'l> Entrants<'l> {
                 }
                 (Listed::Player(player), None) => unreachable!("{} has a folder", player.name),
                 (Listed::NotUnderstood(player), _) => {
-                    // Everything that is wrong is shown at once.
+                    // All problems are shown at once.
                     if let Some(routine) = &player.routine {
                         let _ = library.version(console, routine, player.pencil.as_ref());
                     }
@@ -176,8 +176,12 @@ impl<'l> Entrants<'l> {
 }
 
 impl<'e> Roster<'e> {
-    /// Checks every take of everybody. What is wrong is shown.
-    pub fn check(console: &mut Console, entrants: &'e Entrants<'_>, asked: &Asked<'_>) -> Self {
+    /// Checks every take of every player. Problems are shown.
+    pub fn check(
+        console: &mut Console,
+        entrants: &'e Entrants<'_>,
+        asked: &ClassOptions<'_>,
+    ) -> Self {
         let readable = &entrants.readable;
         let judged: Vec<_> = threads::with(asked.threads, || {
             let sounds = sounds(readable);
@@ -224,7 +228,7 @@ impl<'e> Roster<'e> {
         roster
     }
 
-    /// What there is to say of everybody, one after the other.
+    /// Shows the findings of all players in order.
     pub fn report(&self, console: &mut Console) {
         for ready in &self.ready {
             let marks = match ready.edition().marks() {
@@ -257,20 +261,20 @@ fn leave_out(console: &mut Console, all: &mut Vec<LeftOut>, left_out: LeftOut) {
     all.push(left_out);
 }
 
-/// What a player plays, or why it cannot be read, in a few words.
+/// What a player plays, or in a few words why it cannot be read.
 type Found<T> = Result<T, &'static str>;
 
-/// Files read so far: what one player has serves the next.
+/// The files read so far, shared between players.
 struct Library<'l> {
-    list: &'l Source,
+    list: &'l SourceText,
     folder: &'l Path,
     keep_going: bool,
-    routines: HashMap<String, Found<(Source, Arc<Routine>)>>,
-    versions: HashMap<(String, Option<String>), Found<Arc<Opened>>>,
+    routines: HashMap<String, Found<(SourceText, Arc<Routine>)>>,
+    versions: HashMap<(String, Option<String>), Found<Arc<LoadedEdition>>>,
 }
 
 impl<'l> Library<'l> {
-    fn beside(list: &'l Source, keep_going: bool) -> Self {
+    fn beside(list: &'l SourceText, keep_going: bool) -> Self {
         let folder = Path::new(&list.argument).parent();
         Self {
             list,
@@ -281,13 +285,13 @@ impl<'l> Library<'l> {
         }
     }
 
-    /// What a player plays, if it can be read.
+    /// The player's version of the routine, if it can be read.
     fn version(
         &mut self,
         console: &mut Console,
         routine: &Named,
         pencil: Option<&Named>,
-    ) -> Found<Arc<Opened>> {
+    ) -> Found<Arc<LoadedEdition>> {
         let key = (routine.name.clone(), pencil.map(|p| p.name.clone()));
         if let Some(found) = self.versions.get(&key) {
             return found.clone();
@@ -302,16 +306,16 @@ impl<'l> Library<'l> {
         console: &mut Console,
         routine: &Named,
         pencil: Option<&Named>,
-    ) -> Found<Opened> {
+    ) -> Found<LoadedEdition> {
         let routine = self.routine(console, routine);
         let pencil = pencil.map(|named| self.pencil(console, named)).transpose();
         let (source, teacher) = routine?;
         let pencil = pencil?;
-        let opened = Opened::lay(console, source, teacher, pencil, self.keep_going);
+        let opened = LoadedEdition::lay(console, source, teacher, pencil, self.keep_going);
         opened.ok_or("the pencil does not fit")
     }
 
-    fn pencil(&self, console: &mut Console, named: &Named) -> Found<Source> {
+    fn pencil(&self, console: &mut Console, named: &Named) -> Found<SourceText> {
         let path = self.beside_list(&named.name);
         edition::find_pencil(path.as_os_str()).map_err(|failure| {
             self.missing(console, named, failure);
@@ -319,7 +323,11 @@ impl<'l> Library<'l> {
         })
     }
 
-    fn routine(&mut self, console: &mut Console, named: &Named) -> Found<(Source, Arc<Routine>)> {
+    fn routine(
+        &mut self,
+        console: &mut Console,
+        named: &Named,
+    ) -> Found<(SourceText, Arc<Routine>)> {
         if let Some(found) = self.routines.get(&named.name) {
             return found.clone();
         }
@@ -327,7 +335,7 @@ impl<'l> Library<'l> {
             Some(_) => PathBuf::from(&named.name),
             None => self.beside_list(&named.name),
         };
-        let found = match Source::find(path.as_os_str()) {
+        let found = match SourceText::find(path.as_os_str()) {
             Ok(source) => edition::read_routine(console, &source)
                 .map(|read| (source, read))
                 .ok_or("faults in the routine"),
@@ -340,17 +348,17 @@ impl<'l> Library<'l> {
         found
     }
 
-    /// A file that the list names, from where the program runs.
+    /// The path of a file that the list names, from the working directory.
     fn beside_list(&self, name: &str) -> PathBuf {
         let path = self.folder.join(name);
-        // The one name that is no file's.
+        // `-` would be read as standard input.
         if path.as_os_str() == OsStr::new("-") {
             return Path::new(".").join(path);
         }
         path
     }
 
-    /// Says at its place in the list that a file is not there.
+    /// Reports a missing file at its place in the list.
     fn missing(&self, console: &mut Console, named: &Named, failure: Failure) {
         match failure {
             Failure::Refused { problem, .. } => {
@@ -362,12 +370,12 @@ impl<'l> Library<'l> {
     }
 }
 
-/// What a version sounds like at a take, found out by whoever comes to it first, however many play it.
+/// The sound of each version at a take, computed once by the first player who needs it.
 type Sounds = HashMap<SoundKey, OnceLock<Arc<Sound>>>;
 type SoundKey = (usize, Take);
 
 impl Entrant<'_> {
-    /// What tells the sound of one take of this player from others'.
+    /// The key of the sound of a take of this player.
     fn key(&self, take: &Take) -> SoundKey {
         (Arc::as_ptr(&self.opened) as usize, *take)
     }
@@ -395,7 +403,7 @@ fn sounds(entrants: &[Entrant<'_>]) -> Sounds {
 fn ready<'e>(
     entrant: &'e Entrant<'_>,
     sounds: &Sounds,
-    asked: &Asked<'_>,
+    asked: &ClassOptions<'_>,
 ) -> Result<Ready<'e>, Refusal> {
     let (player, edition) = (entrant.player, &entrant.opened.edition);
     let judge = Judge {
@@ -413,7 +421,7 @@ fn ready<'e>(
         return Err(Refusal::Errors(errors.collect()));
     }
     let stem = format!("{} {}", name::slug(&edition.played().title), entrant.folder);
-    // Nobody's track takes the place of one of another routine of that title.
+    // No track replaces one of another routine with the same title.
     let folder = asked.out.join(&entrant.folder);
     let origin = entrant.opened.routine.origin(&folder);
     let is_free = |stem: &str| {
@@ -444,7 +452,7 @@ fn ready<'e>(
     })
 }
 
-/// What should be changed at any of the takes, each thing once.
+/// The warnings of all takes, each once.
 fn warnings(plan: &Plan<'_>) -> Vec<String> {
     let mut warnings: Vec<String> = Vec::new();
     for planned in &plan.takes {

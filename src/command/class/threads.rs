@@ -1,15 +1,15 @@
-//! Work on all players at once.
+//! Working on all players in parallel.
 
 use rayon::ThreadPoolBuilder;
 
-/// Does this with as many threads as are asked for, none for as many as the machine has cores.
+/// Runs `work` in a pool of this many threads; `None` for one per core.
 pub fn with<T: Send>(threads: Option<usize>, work: impl FnOnce() -> T + Send) -> T {
     match ThreadPoolBuilder::new()
         .num_threads(threads.unwrap_or(0))
         .build()
     {
         Ok(pool) => pool.install(work),
-        // Where the system grants no threads of our own, its usual ones do.
+        // Without a pool of our own the global one is used.
         Err(_) => work(),
     }
 }

@@ -5,7 +5,7 @@ use crate::brass::{Instrument, fingering};
 use crate::music::{Meter, Whole};
 use crate::notation::beams::{self, Stroke};
 use crate::notation::value::Value;
-use crate::notation::written::{Bar, Note, Symbol, What, WrittenPass};
+use crate::notation::written::{Note, SymbolKind, WrittenBar, WrittenPass, WrittenSymbol};
 use crate::routine::{Attack, Style};
 use crate::score::{Joined, Pass, Played, ScoreNote};
 use std::collections::HashMap;
@@ -53,10 +53,10 @@ pub(super) fn triplets(written: &WrittenPass) -> Triplets {
 }
 
 /// Beams of each symbol of a bar: level from 1, and the word.
-pub(super) fn beams(bar: &Bar, meter: Meter) -> Vec<Vec<(usize, &'static str)>> {
+pub(super) fn beams(bar: &WrittenBar, meter: Meter) -> Vec<Vec<(usize, &'static str)>> {
     let mut of_symbols = vec![vec![]; bar.symbols.len()];
     for group in beams::of_bar(bar, meter) {
-        let symbols: Vec<Symbol> = group.iter().map(|i| bar.symbols[*i]).collect();
+        let symbols: Vec<WrittenSymbol> = group.iter().map(|i| bar.symbols[*i]).collect();
         for (level, stroke) in beams::strokes(&symbols) {
             match stroke {
                 Stroke::Between(from, to) => {
@@ -89,13 +89,13 @@ pub(super) fn beams(bar: &Bar, meter: Meter) -> Vec<Vec<(usize, &'static str)>> 
 /// Writes a note or rest.
 pub(super) fn write(
     xml: &mut Xml,
-    symbol: &Symbol,
+    symbol: &WrittenSymbol,
     beams: &[(usize, &str)],
     triplets: &Triplets,
     setting: &PassContext<'_>,
 ) {
-    let silent = matches!(symbol.what, What::Air { .. });
-    // Breathing has a length and no pitch: playback should be silent.
+    let silent = matches!(symbol.what, SymbolKind::Air { .. });
+    // Breathing has a length and no pitch: a program that plays it should be still.
     let attributes: &[_] = if silent { &[("dynamics", "0")] } else { &[] };
     xml.open("note", attributes);
     sounding(xml, &symbol.what);
@@ -109,10 +109,10 @@ pub(super) fn write(
         xml.empty("tie", &[("type", kind)]);
     }
     xml.leaf("voice", &[], "1");
-    if symbol.what != What::Rest(true) {
+    if symbol.what != SymbolKind::Rest(true) {
         value(xml, symbol.value);
     }
-    if let What::Note(Note {
+    if let SymbolKind::Note(Note {
         accidental: Some(alter),
         ..
     }) = symbol.what
@@ -137,10 +137,10 @@ pub(super) fn write(
     xml.close();
 }
 
-/// Writes the pitch, or what replaces it.
-fn sounding(xml: &mut Xml, what: &What) {
+/// The pitch, or what stands in its place.
+fn sounding(xml: &mut Xml, what: &SymbolKind) {
     match what {
-        What::Note(note) => {
+        SymbolKind::Note(note) => {
             xml.open("pitch", &[]);
             xml.leaf("step", &[], &note.pitch.letter().name().to_string());
             if note.pitch.alter() != 0 {
@@ -149,13 +149,13 @@ fn sounding(xml: &mut Xml, what: &What) {
             xml.leaf("octave", &[], &note.pitch.octave().to_string());
             xml.close();
         }
-        What::Air { .. } => {
+        SymbolKind::Air { .. } => {
             xml.open("unpitched", &[]);
             xml.leaf("display-step", &[], "B");
             xml.leaf("display-octave", &[], "4");
             xml.close();
         }
-        What::Rest(whole_bar) => {
+        SymbolKind::Rest(whole_bar) => {
             let of_bar: &[_] = if *whole_bar {
                 &[("measure", "yes")]
             } else {
@@ -187,12 +187,12 @@ fn value(xml: &mut Xml, value: Value) {
     }
 }
 
-fn ties(symbol: &Symbol, setting: &PassContext<'_>) -> Vec<&'static str> {
+fn ties(symbol: &WrittenSymbol, setting: &PassContext<'_>) -> Vec<&'static str> {
     let mut ties = vec![];
     let (from, on) = match &symbol.what {
-        What::Note(note) => (note.head > 0, note.tied_on),
-        What::Air { word, note } => (word.is_empty(), air_goes_on(symbol, *note, setting)),
-        What::Rest(_) => (false, false),
+        SymbolKind::Note(note) => (note.head > 0, note.tied_on),
+        SymbolKind::Air { word, note } => (word.is_empty(), air_goes_on(symbol, *note, setting)),
+        SymbolKind::Rest(_) => (false, false),
     };
     if from {
         ties.push("stop");
@@ -203,21 +203,24 @@ fn ties(symbol: &Symbol, setting: &PassContext<'_>) -> Vec<&'static str> {
     ties
 }
 
-/// True if the breath that `symbol` belongs to continues in another symbol.
-fn air_goes_on(symbol: &Symbol, note: Option<usize>, setting: &PassContext<'_>) -> bool {
+/// True if the breath that `symbol` is a part of has another part after it.
+fn air_goes_on(symbol: &WrittenSymbol, note: Option<usize>, setting: &PassContext<'_>) -> bool {
     let symbols = setting.written.bars.iter().flat_map(|b| &b.symbols);
     let next = symbols.into_iter().find(|s| s.at == symbol.end());
-    next.is_some_and(|s| matches!(s.what, What::Air { word: "", note: n } if n == note))
+    next.is_some_and(|s| matches!(s.what, SymbolKind::Air { word: "", note: n } if n == note))
 }
 
-fn note_of<'s>(symbol: &Symbol, setting: &'s PassContext<'_>) -> Option<(Note, &'s ScoreNote)> {
+fn note_of<'s>(
+    symbol: &WrittenSymbol,
+    setting: &'s PassContext<'_>,
+) -> Option<(Note, &'s ScoreNote)> {
     let note = *symbol.note()?;
     Some((note, &setting.pass.notes[note.index]))
 }
 
 fn notations(
     xml: &mut Xml,
-    symbol: &Symbol,
+    symbol: &WrittenSymbol,
     ties: &[&str],
     triplets: &Triplets,
     setting: &PassContext<'_>,
@@ -277,7 +280,7 @@ fn notations(
     xml.close();
 }
 
-fn slurs(symbol: &Symbol, setting: &PassContext<'_>) -> Vec<&'static str> {
+fn slurs(symbol: &WrittenSymbol, setting: &PassContext<'_>) -> Vec<&'static str> {
     let Some((head, note)) = note_of(symbol, setting) else {
         return vec![];
     };
@@ -300,7 +303,7 @@ enum Technical {
     Other(&'static str),
 }
 
-fn technical(symbol: &Symbol, setting: &PassContext<'_>) -> Vec<Technical> {
+fn technical(symbol: &WrittenSymbol, setting: &PassContext<'_>) -> Vec<Technical> {
     let mut signs = vec![];
     let Some((head, note)) = note_of(symbol, setting) else {
         return signs;
@@ -340,7 +343,7 @@ fn start(note: &ScoreNote) -> Option<&'static str> {
     }
 }
 
-fn articulations(symbol: &Symbol, setting: &PassContext<'_>) -> Vec<&'static str> {
+fn articulations(symbol: &WrittenSymbol, setting: &PassContext<'_>) -> Vec<&'static str> {
     let mut names = vec![];
     let Some((head, note)) = note_of(symbol, setting) else {
         return names;
@@ -358,11 +361,11 @@ fn articulations(symbol: &Symbol, setting: &PassContext<'_>) -> Vec<&'static str
     names
 }
 
-/// Writes syllables under the notes: breathing actions, and how a note starts.
-fn lyric(xml: &mut Xml, symbol: &Symbol, setting: &PassContext<'_>) {
+/// Syllables under the notes: what the breath does, and how a note starts.
+fn lyric(xml: &mut Xml, symbol: &WrittenSymbol, setting: &PassContext<'_>) {
     let word = match &symbol.what {
-        What::Air { word, .. } => Some(*word).filter(|word| !word.is_empty()),
-        What::Note(note) if note.head == 0 => start(&setting.pass.notes[note.index]),
+        SymbolKind::Air { word, .. } => Some(*word).filter(|word| !word.is_empty()),
+        SymbolKind::Note(note) if note.head == 0 => start(&setting.pass.notes[note.index]),
         _ => None,
     };
     if let Some(word) = word {

@@ -10,7 +10,7 @@ use crate::brass::Instrument;
 use crate::exchange::piece::words;
 use crate::music::{Decimal, Meter, Seconds, Whole};
 use crate::notation::accidentals;
-use crate::notation::written::{self, Bar, WrittenPass};
+use crate::notation::written::{self, WrittenBar, WrittenPass};
 use crate::routine::{Guide, Line, On, RestLength};
 use crate::score::{Pass, Score, ScoreLine};
 use crate::words::count;
@@ -223,7 +223,7 @@ enum Measure<'s> {
     Bar {
         pass: &'s Pass,
         written: &'s WrittenPass,
-        bar: &'s Bar,
+        bar: &'s WrittenBar,
         ends_pass: bool,
     },
     /// A whole bar of rest; the first of several has the text and the number of bars.
@@ -363,7 +363,7 @@ impl Part<'_> {
         }
     }
 
-    fn bar(&mut self, bar: &Bar, marks: &[Loudness], setting: &PassContext<'_>) {
+    fn bar(&mut self, bar: &WrittenBar, marks: &[Loudness], setting: &PassContext<'_>) {
         let triplets = notes::triplets(setting.written);
         let mut marks = marks.iter().peekable();
         let beams = notes::beams(bar, setting.meter);
@@ -404,9 +404,15 @@ fn bars(length: Whole, meter: Meter) -> i64 {
     (length / meter.bar()).ceil().to_integer()
 }
 
-/// The marks in a bar. A wedge ends in the bar of its last note, and so does the dynamic it leads to, unless a
-/// note begins with it; the last bar also has the marks at its end.
-fn of_bar(all: &[Loudness], bar: &Bar, pass: &Pass, meter: Meter, last: bool) -> Vec<Loudness> {
+/// The marks that stand in a bar: a wedge ends in the bar whose last note it leads over, and so does the dynamic it
+/// leads to where no note begins with it; the last bar has what comes at its end.
+fn of_bar(
+    all: &[Loudness],
+    bar: &WrittenBar,
+    pass: &Pass,
+    meter: Meter,
+    last: bool,
+) -> Vec<Loudness> {
     let end = bar.start + meter.bar();
     let note_at = |moment: Whole| {
         pass.notes

@@ -1,4 +1,4 @@
-//! The engine as the page carries it: the core as a WebAssembly module, its worker, and what plays it.
+//! The engine in the page: the core as a WebAssembly module, its worker, and the scripts that play it.
 //!
 //! The module is made by `.ci/engine --update` and kept beside this file, packed, so that building leadpipe needs no
 //! compiler for WebAssembly; `engine.record.toml` says from which sources it was made and which sound it must give. How a
@@ -8,11 +8,11 @@
 use crate::handout::base64::base64;
 use std::sync::LazyLock;
 
-/// The module, packed with gzip.
+/// The module, compressed with gzip.
 const MODULE: &[u8] = include_bytes!("engine.wasm.gz");
 
 const WORKER: &str = include_str!("worker.js");
-/// Each file may use what stands before it.
+/// Each file may use the files before it.
 const SCRIPTS: &str = concat!(
     include_str!("client.js"),
     include_str!("timetable.js"),
@@ -21,11 +21,11 @@ const SCRIPTS: &str = concat!(
     include_str!("player.js"),
 );
 
-/// What the page's policy needs in `script-src` beside the hash of its script.
+/// The source that the page's policy needs in `script-src` in addition to the hash of its script.
 pub const SCRIPT_SOURCE: &str = "'wasm-unsafe-eval'";
 
-/// What the page's own script, a module, begins with: `ENGINE_WORKER`, `Engine`, `Player` and what they need. It ends no
-/// script element.
+/// The beginning of the page's script, a module: `ENGINE_WORKER`, `Engine`, `Player` and what they need. It contains no
+/// `</script>`.
 pub fn script() -> &'static str {
     static SCRIPT: LazyLock<String> = LazyLock::new(|| {
         let worker = serde_json::to_string(WORKER).expect("a text can be written");
@@ -35,7 +35,7 @@ pub fn script() -> &'static str {
     &SCRIPT
 }
 
-/// The element that holds the module: data to a browser, which does not run it.
+/// The element that holds the module as data, which a browser does not run.
 pub fn data_block() -> String {
     format!(
         "<script type=\"application/wasm\" id=\"leadpipe-engine\">{}</script>\n",

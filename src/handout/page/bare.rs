@@ -1,6 +1,6 @@
-//! A routine's text without its comments: they are the teacher's notes to himself, and the page goes to a pupil.
+//! Removes the comments of a routine's text: they are the teacher's own notes, and the page goes to a pupil.
 
-/// The same text, row for row, without what follows a `#` outside of quotes (TOML 1.0).
+/// The same text, row by row, without what follows a `#` outside of quotes (TOML 1.0).
 pub fn bare(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     let mut rest = text;
@@ -22,7 +22,7 @@ pub fn bare(text: &str) -> String {
     out + rest
 }
 
-/// Bytes of the string that `text` begins with, quotes included.
+/// Length in bytes of the string at the beginning of `text`, with its quotes.
 fn quoted(text: &str) -> usize {
     let quote = &text[..1];
     let long = quote.repeat(3);
@@ -35,17 +35,17 @@ fn quoted(text: &str) -> usize {
     while at < text.len() {
         let rest = &text[at..];
         if quote == "\"" && rest.starts_with('\\') {
-            // Whatever comes after it, it closes nothing.
+            // An escaped character does not close the string.
             at += 1 + rest[1..].chars().next().map_or(0, char::len_utf8);
         } else if rest.starts_with(closing) {
             at += closing.len();
-            // Up to two quotes may stand right before the closing ones.
+            // Up to two quotes may come right before the closing ones.
             while opened == 3 && text[at..].starts_with(quote) {
                 at += 1;
             }
             return at;
         } else if opened == 1 && rest.starts_with('\n') {
-            // Never closed: the reader tells of it, and what follows is read as usual.
+            // The string is not closed. The routine reader reports that; the next row is read as usual.
             return at;
         } else {
             at += rest.chars().next().map_or(1, char::len_utf8);
@@ -58,7 +58,7 @@ fn quoted(text: &str) -> usize {
 mod tests {
     use super::*;
 
-    /// Places after TOML 1.0, sections on comments and strings.
+    /// Examples for TOML 1.0, sections on comments and strings.
     #[test]
     fn comments_go_and_strings_stay() {
         let text = "a = 1 # mine\n# Anna is shy\nb = \"#\\\"#\" # x\nc = 'C:\\#' #y\r\nd = \"\"\"one # two\n\

@@ -3,7 +3,7 @@
 use crate::brass::caution;
 use crate::handout::escape;
 
-/// The card. It stands open on the page; the script keeps it for the first use.
+/// The card. It is open on the page without the script; with it, only at the first use.
 pub fn html() -> String {
     let mut html = format!(
         "<section class=\"card\" id=\"before\" aria-labelledby=\"before-title\">\n\

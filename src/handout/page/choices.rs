@@ -1,4 +1,4 @@
-//! What a pupil can choose on the page, each choice as the engine reads it, with words for it.
+//! What a pupil can choose on the page: each choice as the engine reads it, and its label.
 
 use crate::words::key;
 use serde::Serialize;
@@ -6,9 +6,9 @@ use serde::Serialize;
 /// Half steps that a take can be moved by on the page, up and down.
 const FARTHEST_KEY: i32 = 6;
 
-/// A choice: what is asked of the engine, and the words on the page.
+/// A choice: the value for the engine, and the label on the page.
 #[derive(Debug, Serialize)]
-pub struct Choice {
+pub struct PageChoice {
     value: String,
     words: String,
 }
@@ -21,34 +21,34 @@ pub struct MarkChoice {
     words: &'static str,
 }
 
-/// Marks that stand together under a title.
+/// Marks that are shown together under a title.
 #[derive(Debug, Serialize)]
 #[serde(rename_all = "camelCase")]
 pub struct MarkGroup {
     title: &'static str,
-    /// True for marks that mean one line, not the whole routine.
+    /// True for marks of a single line, false for marks of the whole routine.
     of_a_line: bool,
     marks: &'static [MarkChoice],
 }
 
 /// Keys, highest first.
-pub fn keys() -> Vec<Choice> {
+pub fn keys() -> Vec<PageChoice> {
     let keys = (-FARTHEST_KEY..=FARTHEST_KEY).rev();
-    keys.map(|key| Choice {
+    keys.map(|key| PageChoice {
         value: key.to_string(),
         words: key::moved(key),
     })
     .collect()
 }
 
-/// What the guide does.
-pub fn guides() -> Vec<Choice> {
+/// The guide modes.
+pub fn guides() -> Vec<PageChoice> {
     let guides = [
         ("together", "plays along"),
         ("echo", "plays first, then leaves you the time"),
         ("off", "silent"),
     ];
-    let choice = |(value, words): (&str, &str)| Choice {
+    let choice = |(value, words): (&str, &str)| PageChoice {
         value: value.to_owned(),
         words: words.to_owned(),
     };

@@ -1,9 +1,9 @@
-//! What the page's script must know, as data that no browser runs.
+//! The data for the page's script, in an element that a browser does not run.
 
-use super::Page;
+use super::HandoutPage;
 use super::bare::bare;
-use super::choices::{self, Choice, MARKS, MarkGroup};
-use super::lines::{Strips, WIDTHS};
+use super::choices::{self, MARKS, MarkGroup, PageChoice};
+use super::lines::{KeyStrips, WIDTHS};
 use crate::handout::escape;
 use crate::routine::bounds::LARGEST_FILE;
 use crate::sheet::inline::Places;
@@ -29,8 +29,8 @@ struct Data<'a> {
     /// By key, then by the index of the line; for a narrow and a wide screen.
     places: BTreeMap<i32, Vec<Option<&'a [Places]>>>,
     widths: Widths,
-    keys: Vec<Choice>,
-    guides: Vec<Choice>,
+    keys: Vec<PageChoice>,
+    guides: Vec<PageChoice>,
     marks: &'static [MarkGroup],
     largest_pencil: usize,
 }
@@ -53,9 +53,9 @@ struct Widths {
 }
 
 /// The element that holds the data.
-pub fn html(page: &Page<'_>, strips: &[Strips]) -> String {
+pub fn html(page: &HandoutPage<'_>, strips: &[KeyStrips]) -> String {
     let sample_rate = Settings::default().sample_rate;
-    let take = |take: &super::Take<'_>| Take {
+    let take = |take: &super::PageTake<'_>| Take {
         file: escape::address(&take.file),
         tempo: take.score.take.tempo.to_string(),
         key: take.score.take.key,

@@ -1,13 +1,13 @@
-//! The lines of a page: what each is for and how to play it, its music, and where each take plays it.
+//! The lines of a page: the purpose of each, how to play it, its music, and when each take plays it.
 
-use super::{Page, Take};
+use super::{HandoutPage, PageTake};
 use crate::edition::Edition;
 use crate::handout::escape;
 use crate::pencil::{Pencil, lay, words};
 use crate::routine::Routine;
 use crate::score::{self, ScoreLine};
 use crate::sheet::inline::Places;
-use crate::sheet::{self, Options, inline, strip, timetable};
+use crate::sheet::{self, SheetOptions, inline, strip, timetable};
 use crate::words::{duration, key};
 use num_traits::ToPrimitive;
 
@@ -15,23 +15,23 @@ use num_traits::ToPrimitive;
 /// upright, where a staff space is then 9 of its pixels, and for wider screens.
 pub const WIDTHS: [(&str, f64); 2] = [("strip narrow", 190.0), ("strip wide", 380.0)];
 
-/// A line of music in every width, with what a screen must know to follow it.
+/// A line of music in every width, with the positions of its moments.
 pub struct Strip {
     pages: Vec<sheet::Page>,
-    /// Where its music is at which moment, for each width.
+    /// The position of every moment, for each width.
     pub places: Vec<Places>,
 }
 
 /// The music of all lines in one key.
-pub struct Strips {
-    /// Half steps that lines of pitches are moved by.
+pub struct KeyStrips {
+    /// Half steps by which lines of pitches are moved.
     pub key: i32,
-    /// For each line of the teacher's routine; none where the key leaves it out.
+    /// One for each line of the teacher's routine; `None` if the line is left out in this key.
     pub lines: Vec<Option<Strip>>,
 }
 
-impl Strips {
-    /// Engraves the teacher's lines, and the pencil over them.
+impl KeyStrips {
+    /// Engraves the teacher's lines with the pencil's marks.
     pub fn draw(edition: &Edition, key: i32) -> Self {
         let lines = edition.teacher().lines.iter();
         let mut lines: Vec<Option<Strip>> = lines.map(|_| None).collect();
@@ -39,14 +39,20 @@ impl Strips {
             key,
             ..score::Take::default()
         };
-        // A key in which nothing is left has no take either.
+        // A key in which no line can be played has no take either.
         let score = edition.printed(&take).ok();
         for (index, line) in score.iter().flat_map(|s| s.lines.iter().enumerate()) {
             let score = score.as_ref().expect("its lines are gone through");
             let pages: Vec<sheet::Page> = WIDTHS
                 .iter()
                 .map(|(_, width)| {
-                    strip(score, index, &Options::default(), edition.pencil(), *width)
+                    strip(
+                        score,
+                        index,
+                        &SheetOptions::default(),
+                        edition.pencil(),
+                        *width,
+                    )
                 })
                 .collect();
             let places = pages
@@ -58,7 +64,7 @@ impl Strips {
         Self { key, lines }
     }
 
-    /// All that is drawn.
+    /// All drawings.
     pub fn pages(&self) -> impl Iterator<Item = &sheet::Page> {
         self.lines.iter().flatten().flat_map(|strip| &strip.pages)
     }
@@ -73,8 +79,8 @@ impl Strip {
     }
 }
 
-/// The lines in their order.
-pub fn html(page: &Page<'_>, strips: &[Strips]) -> String {
+/// The lines in order.
+pub fn html(page: &HandoutPage<'_>, strips: &[KeyStrips]) -> String {
     let mut html =
         "<section id=\"music\" aria-labelledby=\"lines-title\">\n<h2 id=\"lines-title\">"
             .to_owned();
@@ -89,7 +95,7 @@ pub fn html(page: &Page<'_>, strips: &[Strips]) -> String {
     html + "</ol>\n</section>\n"
 }
 
-fn line(page: &Page<'_>, strips: &[Strips], index: usize) -> String {
+fn line(page: &HandoutPage<'_>, strips: &[KeyStrips], index: usize) -> String {
     let line = &page.edition.teacher().lines[index];
     let number = index + 1;
     let name = escape::html(&line.name);
@@ -132,7 +138,7 @@ fn line(page: &Page<'_>, strips: &[Strips], index: usize) -> String {
     html + "</li>\n"
 }
 
-/// What a pencil says beside a line, as on the sheet.
+/// The pencil's words beside a line, as on the sheet.
 fn marks(pencil: &Pencil, teacher: &Routine, index: usize) -> String {
     let own = pencil
         .marks
@@ -142,11 +148,11 @@ fn marks(pencil: &Pencil, teacher: &Routine, index: usize) -> String {
     said.join(" · ")
 }
 
-/// Where a take plays a line.
+/// When a take plays a line.
 fn plays(
-    page: &Page<'_>,
+    page: &HandoutPage<'_>,
     number: usize,
-    (at, take): (usize, &Take<'_>),
+    (at, take): (usize, &PageTake<'_>),
     played: &ScoreLine,
 ) -> String {
     let file = escape::address(&take.file);

@@ -1,7 +1,7 @@
-//! The page of a handout: the routine as its printed lines, and what plays them, opened from a folder or from
-//! a server, with or without its script.
+//! The page of a handout: the routine's printed lines and players for its takes. It works from a folder or a server,
+//! with or without its script.
 //!
-//! Everything that comes from a routine goes through [`escape`].
+//! All text of a routine passes through [`escape`].
 
 mod bare;
 mod card;
@@ -18,12 +18,12 @@ use crate::problem::Problem;
 use crate::render::{RenderFailure, files};
 use crate::score::Score;
 use crate::sheet::inline;
-use lines::Strips;
+use lines::KeyStrips;
 use std::fs;
 use std::path::Path;
 use std::sync::LazyLock;
 
-/// Its name in its folder.
+/// Name of the page in its folder.
 pub const NAME: &str = "index.html";
 
 const STYLE: &str = concat!(
@@ -32,7 +32,7 @@ const STYLE: &str = concat!(
     include_str!("style/stand.css"),
     include_str!("style/pencil.css"),
 );
-/// Each file may use what stands before it.
+/// Each file may use the files before it.
 const OWN_SCRIPT: &str = concat!(
     include_str!("script/elements.js"),
     include_str!("script/data.js"),
@@ -54,63 +54,63 @@ const OWN_SCRIPT: &str = concat!(
     include_str!("script/start.js"),
 );
 
-/// The page's one module: the engine's side of it, and its own.
+/// The page's script, a module: the engine's part and the page's own.
 static SCRIPT: LazyLock<String> = LazyLock::new(|| format!("{}{OWN_SCRIPT}", engine::script()));
 
-/// Stands at the head of every page of ours, and tells it from somebody else's.
+/// The beginning of every page that leadpipe writes, by which it recognizes its own pages.
 const MARK: &str = "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
     <meta name=\"generator\" content=\"leadpipe\">\n";
 
 /// What a page is made from.
-pub struct Page<'a> {
+pub struct HandoutPage<'a> {
     /// The pupil's version: the teacher's lines are the page's, and the pupil's marks are drawn over them.
     pub edition: &'a Edition,
     /// The text of the routine's file.
     pub text: &'a str,
     /// The text of the pencil's file.
     pub pencil_text: Option<&'a str>,
-    /// Whose it is, where it is one player's own.
+    /// The player's name, if the page is made for one player.
     pub whose: Option<&'a str>,
     /// Its takes, in the order of practice.
-    pub takes: Vec<Take<'a>>,
+    pub takes: Vec<PageTake<'a>>,
     /// Sheets to print.
-    pub sheets: Vec<Sheet>,
+    pub sheets: Vec<PageSheet>,
     /// Name of the list of its tracks, in the same folder.
     pub list: &'a str,
 }
 
 /// A take on a page.
-pub struct Take<'a> {
-    /// What it is called.
+pub struct PageTake<'a> {
+    /// Its title.
     pub title: String,
     /// Name of its file, in the same folder.
     pub file: String,
     /// What is played when, in the pupil's version.
     pub score: &'a Score<'a>,
-    /// What tells this state of the file from another.
+    /// A value that changes when the file changes.
     pub state: String,
     /// For each line of that version, its index in the teacher's routine.
     pub of: &'a [usize],
 }
 
 /// A sheet beside a page.
-pub struct Sheet {
-    /// What it is called.
+pub struct PageSheet {
+    /// Its title.
     pub title: String,
     /// Name of its file, in the same folder.
     pub file: String,
-    /// What stands in the file.
+    /// The content of the file.
     pub content: Vec<u8>,
 }
 
-impl Page<'_> {
-    /// Writes the page into `folder`, and what lets a phone keep it; what stands there already keeps its time.
+impl HandoutPage<'_> {
+    /// Writes the page and the files for installing it into `folder`. A file whose content stays the same keeps its time.
     ///
     /// # Errors
-    /// Where it cannot be written, or would replace what is not ours.
+    /// If it cannot be written, or would replace a page that leadpipe did not write.
     pub fn write(&self, folder: &Path) -> Result<(), Problem> {
         let path = folder.join(NAME);
-        // Files of these names are ours, but a page may be anybody's.
+        // The other names are used only by leadpipe, but `index.html` may be somebody else's page.
         if fs::read(&path).is_ok_and(|there| !there.starts_with(MARK.as_bytes())) {
             return Err(RenderFailure::NotOurs(path).into());
         }
@@ -131,7 +131,7 @@ impl Page<'_> {
             .map(|sheet| (sheet.file.as_str(), sheet.content.as_slice()))
             .collect();
         let worker = installed::worker(&kept, &sheets, &tracks);
-        // The page last: what it names is there when it is.
+        // The page is written last, when all files that it names exist.
         for (name, content) in kept.iter().skip(1) {
             files::put(folder, name, content)?;
         }
@@ -140,7 +140,7 @@ impl Page<'_> {
         Ok(())
     }
 
-    /// What it is called: the routine, and whose it is.
+    /// Its title: the routine's, and the player's name.
     fn title(&self) -> String {
         match self.whose {
             Some(player) => format!("{player}: {}", self.edition.teacher().title),
@@ -152,10 +152,10 @@ impl Page<'_> {
     pub fn html(&self) -> String {
         let routine = self.edition.teacher();
         let title = escape::html(&self.title());
-        let strips: Vec<Strips> = self
+        let strips: Vec<KeyStrips> = self
             .keys()
             .into_iter()
-            .map(|key| Strips::draw(self.edition, key))
+            .map(|key| KeyStrips::draw(self.edition, key))
             .collect();
         let policy = escape::html(&policy::of(STYLE, &SCRIPT));
         let icon = installed::ICONS[0].0;
@@ -168,7 +168,7 @@ impl Page<'_> {
              <link rel=\"apple-touch-icon\" href=\"{icon}\">\n<title>{title}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n",
             installed::MANIFEST
         );
-        html += &inline::definitions(strips.iter().flat_map(Strips::pages));
+        html += &inline::definitions(strips.iter().flat_map(KeyStrips::pages));
         html += &format!("<header>\n<h1>{title}</h1>\n");
         if let Some(purpose) = &routine.purpose {
             html += &format!("<p>{}</p>\n", escape::html(purpose));
@@ -207,7 +207,7 @@ impl Page<'_> {
         let mut html = "<footer>\n<div id=\"kept\" hidden>\n<p class=\"soft\"></p>\n\
             <button type=\"button\" class=\"quiet\" hidden>Put it on the home screen</button>\n</div>\n"
             .to_owned();
-        for Sheet { title, file, .. } in &self.sheets {
+        for PageSheet { title, file, .. } in &self.sheets {
             html += &format!(
                 "<p><a href=\"{}\">{}</a>, to print.</p>\n",
                 escape::address(file),

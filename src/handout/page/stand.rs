@@ -1,6 +1,6 @@
-//! What the page turns into while a routine is played: the line that is played, and large things to touch.
+//! The view while a routine is played: the current line and large controls.
 
-/// The stand, hidden until the script has something to show.
+/// The stand, hidden until the script shows it.
 pub const HTML: &str = r#"<section id="stand" aria-label="Playing" hidden>
 <div id="now">
 <p id="pass"></p>

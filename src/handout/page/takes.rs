@@ -1,12 +1,12 @@
-//! The takes of a page, each with a player of its own.
+//! The takes of a page, each with its own player.
 
-use super::Page;
+use super::HandoutPage;
 use crate::handout::escape;
 use crate::words::duration;
 use num_traits::ToPrimitive;
 
-/// The takes, one under another.
-pub fn html(page: &Page<'_>) -> String {
+/// The takes, one below another.
+pub fn html(page: &HandoutPage<'_>) -> String {
     let mut html = "<div id=\"takes\">\n".to_owned();
     for (index, take) in page.takes.iter().enumerate() {
         let number = index + 1;

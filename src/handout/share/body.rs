@@ -1,4 +1,4 @@
-//! What an answer carries: words, or pieces of a file, of which no more is in memory than is being sent.
+//! The body of a response: text, or ranges of a file. Only the chunk that is being sent is in memory.
 
 use hyper::body::{Body, Bytes, Frame, SizeHint};
 use std::collections::VecDeque;
@@ -8,58 +8,58 @@ use std::task::{Context, Poll, ready};
 use tokio::fs::File;
 use tokio::io::{AsyncRead, AsyncSeek, ReadBuf};
 
-/// Bytes of a file that are read at once.
+/// The most bytes of a file that are read at once.
 pub const AT_ONCE: u64 = 64 * 1024;
 
-/// The body of an answer.
+/// The body of a response.
 pub struct Answer {
-    pieces: VecDeque<Piece>,
+    pieces: VecDeque<BodyPiece>,
     file: Option<File>,
-    /// True while the file is on its way to the next piece.
+    /// True while the file seeks to the next piece.
     seeking: bool,
     left: u64,
 }
 
-/// Some of what an answer carries.
-pub enum Piece {
-    /// Words.
-    Words(Bytes),
-    /// Bytes of the file: first, and one past the last.
-    Part(u64, u64),
+/// A piece of a body.
+pub enum BodyPiece {
+    /// Text.
+    Text(Bytes),
+    /// A range of the file: its first byte, and one past its last.
+    FileRange(u64, u64),
 }
 
-impl Piece {
+impl BodyPiece {
     fn length(&self) -> u64 {
         match self {
-            Piece::Words(words) => words.len() as u64,
-            Piece::Part(from, to) => to - from,
+            BodyPiece::Text(words) => words.len() as u64,
+            BodyPiece::FileRange(from, to) => to - from,
         }
     }
 }
 
 impl Answer {
-    /// Words alone.
+    /// A body of text.
     pub fn words(words: impl Into<Bytes>) -> Self {
-        Self::new(vec![Piece::Words(words.into())], None)
+        Self::new(vec![BodyPiece::Text(words.into())], None)
     }
 
-    /// Nothing.
+    /// An empty body.
     pub fn nothing() -> Self {
         Self::new(vec![], None)
     }
 
-    /// These pieces, the parts from `file`.
-    pub fn new(pieces: Vec<Piece>, file: Option<std::fs::File>) -> Self {
-        let pieces: VecDeque<Piece> = pieces.into_iter().filter(|p| p.length() > 0).collect();
+    /// A body of these pieces; ranges are read from `file`.
+    pub fn new(pieces: Vec<BodyPiece>, file: Option<std::fs::File>) -> Self {
+        let pieces: VecDeque<BodyPiece> = pieces.into_iter().filter(|p| p.length() > 0).collect();
         Self {
-            left: pieces.iter().map(Piece::length).sum(),
+            left: pieces.iter().map(BodyPiece::length).sum(),
             pieces,
             file: file.map(File::from_std),
             seeking: false,
         }
     }
 
-    /// How much there is.
+    /// The length in bytes.
     pub fn length(&self) -> u64 {
         self.left
     }
@@ -76,19 +76,19 @@ impl Body for Answer {
         let this = &mut *self;
         let (from, to) = match this.pieces.front() {
             None => return Poll::Ready(None),
-            Some(Piece::Words(words)) => {
+            Some(BodyPiece::Text(words)) => {
                 let words = words.clone();
                 this.left -= words.len() as u64;
                 this.pieces.pop_front();
                 return Poll::Ready(Some(Ok(Frame::data(words))));
             }
-            Some(Piece::Part(from, to)) => (*from, *to),
+            Some(BodyPiece::FileRange(from, to)) => (*from, *to),
         };
         let Some(file) = &mut this.file else {
             return Poll::Ready(Some(Err(io::ErrorKind::NotFound.into())));
         };
         let mut file = Pin::new(file);
-        // A piece is read in several goes; each begins where the last has ended.
+        // A range is read in several chunks; each begins at the end of the last one.
         if !this.seeking {
             file.as_mut().start_seek(SeekFrom::Start(from))?;
             this.seeking = true;
@@ -100,7 +100,7 @@ impl Body for Answer {
         let n = read.filled().len();
         this.seeking = false;
         if n == 0 {
-            // It was made shorter meanwhile: better an end that is seen to come too soon than other bytes.
+            // The file became shorter in the meantime. An incomplete response is better than wrong bytes.
             return Poll::Ready(Some(Err(io::ErrorKind::UnexpectedEof.into())));
         }
         bytes.truncate(n);
@@ -109,7 +109,7 @@ impl Body for Answer {
         if from == to {
             this.pieces.pop_front();
         } else {
-            this.pieces[0] = Piece::Part(from, to);
+            this.pieces[0] = BodyPiece::FileRange(from, to);
         }
         Poll::Ready(Some(Ok(Frame::data(bytes.into()))))
     }

@@ -1,40 +1,40 @@
-//! From the path of a request to a file of the folder, and to nothing outside it.
+//! Finds the file of a request's path in the shared folder, and nothing outside it.
 
 use std::fs::{self, File, Metadata};
 use std::io;
 use std::path::{Path, PathBuf};
 
-/// A folder that is shared.
+/// A shared folder.
 #[derive(Clone, Debug)]
 pub struct Folder {
-    /// Without links and dots, so that what lies in it begins with it.
+    /// The canonical path, so that it is a prefix of every path in the folder.
     root: PathBuf,
 }
 
-/// What a path leads to.
+/// What was found at a path.
 pub enum Found {
     /// A file, opened.
     File {
-        /// Where it is.
+        /// Its path.
         path: PathBuf,
-        /// To read it.
+        /// The open file.
         file: File,
-        /// Its length and time.
+        /// Its metadata, for length and time.
         metadata: Metadata,
     },
     /// A folder.
     Folder(PathBuf),
-    /// A folder that was asked for as if it were a file.
+    /// A folder whose path was requested without a final slash.
     FolderWithoutSlash,
-    /// Nothing that is shared.
+    /// Nothing that is shared is there.
     Nothing,
 }
 
 impl Folder {
-    /// The folder at `path`.
+    /// Shares the folder at `path`.
     ///
     /// # Errors
-    /// Where there is none.
+    /// If there is no folder.
     pub fn new(path: &Path) -> io::Result<Self> {
         let root = fs::canonicalize(path)?;
         if !root.is_dir() {
@@ -43,22 +43,22 @@ impl Folder {
         Ok(Self { root })
     }
 
-    /// Where it is.
+    /// Its path.
     pub fn root(&self) -> &Path {
         &self.root
     }
 
-    /// What the path of a request leads to.
+    /// Finds what the path of a request names.
     ///
-    /// Names that begin with a dot are not shared: records of what was rendered, and what else a folder
-    /// hides. Links are followed as long as they stay within the folder.
+    /// Names that begin with a dot are not shared, such as the records of what was rendered. Links are followed if they
+    /// stay within the folder.
     pub fn find(&self, request: &str) -> Found {
         let Some(names) = names(request) else {
             return Found::Nothing;
         };
         let mut path = self.root.clone();
         path.extend(&names);
-        // Whatever links there are on the way, what counts is where they end.
+        // Links on the way do not matter; the target decides.
         let Ok(path) = fs::canonicalize(path) else {
             return Found::Nothing;
         };
@@ -75,7 +75,7 @@ impl Folder {
                 Found::FolderWithoutSlash
             };
         }
-        // A pipe or a device would keep whoever opens it waiting.
+        // Opening a pipe or a device could block.
         if !metadata.is_file() || request.ends_with('/') {
             return Found::Nothing;
         }
@@ -92,7 +92,7 @@ impl Folder {
         }
     }
 
-    /// True for what lies in the folder and is not hidden.
+    /// True if the path is in the folder and not hidden.
     fn shares(&self, path: &Path) -> bool {
         let Ok(within) = path.strip_prefix(&self.root) else {
             return false;
@@ -102,7 +102,7 @@ impl Folder {
             .all(|name| name.to_str().is_some_and(|name| !name.starts_with('.')))
     }
 
-    /// Files that can be asked for, in it and in the folders in it, counted up to `most`.
+    /// The number of shared files in the folder and its subfolders, counted up to `most`.
     pub fn count(&self, most: usize) -> usize {
         let mut folders = vec![self.root.clone()];
         let mut files = 0;
@@ -123,7 +123,7 @@ impl Folder {
     }
 }
 
-/// The names of a request's path, decoded; none where one of them is no plain name.
+/// The decoded names of a request's path; `None` if one of them is not a plain name.
 fn names(path: &str) -> Option<Vec<String>> {
     let path = path.strip_prefix('/')?;
     if path.is_empty() {
@@ -143,7 +143,7 @@ fn names(path: &str) -> Option<Vec<String>> {
         .collect()
 }
 
-/// Percents decoded, once (RFC 3986, section 2.1); none where that gives no text.
+/// Percent-decodes a name once (RFC 3986, section 2.1); `None` if the result is not UTF-8.
 fn decoded(name: &str) -> Option<String> {
     let mut bytes = vec![];
     let mut rest = name.bytes();
@@ -169,7 +169,7 @@ mod tests {
         assert_eq!(names("/"), some(&[]));
         assert_eq!(names("/a%20b.mp3"), some(&["a b.mp3"]));
         assert_eq!(names("/a/%E6%9C%9D/"), some(&["a", "朝"]));
-        // Decoded once: what is left is a name like any other.
+        // Decoded only once: what is left is a plain name.
         assert_eq!(names("/%252e%252e"), some(&["%2e%2e"]));
         for path in [
             "",

@@ -1,4 +1,4 @@
-//! What kind of thing a file is, by the end of its name (IANA's media types).
+//! The media type of a file (IANA), by the extension of its name.
 
 use std::path::Path;
 

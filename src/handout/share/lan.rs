@@ -1,20 +1,18 @@
-//! This machine's own address on the network it is in.
+//! The address of this machine on its local network.
 
 use std::net::{IpAddr, Ipv4Addr, UdpSocket};
 
-/// The address by which others on the network reach this machine; none without a network.
+/// The address at which others on the network reach this machine; `None` without a network.
 pub fn lan_address() -> Option<IpAddr> {
-    // The system says from where it would send to an address kept for documentation (RFC 5737).
-    // Nothing is sent.
+    // The system chooses the source address for a destination reserved for documentation (RFC 5737). Nothing is sent.
     let socket = UdpSocket::bind((Ipv4Addr::UNSPECIFIED, 0)).ok()?;
     socket.connect((Ipv4Addr::new(192, 0, 2, 1), 9)).ok()?;
     let address = socket.local_addr().ok()?.ip();
     (!address.is_loopback() && !address.is_unspecified()).then_some(address)
 }
 
-/// True if a request for this host is meant for a machine in a home or a school, named by its number or by a
-/// name that no public registry gives out. Any other name could be a stranger's page that has it point here,
-/// to read what only this network should.
+/// True if the host of a request is an IP address or a name that no public registry assigns. Any other name could be a
+/// foreign page that resolves its name to this machine (DNS rebinding) to read what only this network should.
 pub fn is_ours(host: &str) -> bool {
     let name = match host.strip_prefix('[') {
         Some(rest) => return rest.split_once(']').is_some_and(|(ip, _)| is_number(ip)),

@@ -1,17 +1,17 @@
-//! A page for a folder that has none: the names in it.
+//! A page that lists the names in a folder that has no page of its own.
 
 use crate::handout::escape;
 use std::fs;
 use std::path::Path;
 
-/// Names shown of a folder.
+/// The most names that are shown.
 const MOST: usize = 1000;
 
 const STYLE: &str = ":root { color-scheme: light dark } body { font: 1.0625rem/1.5 system-ui, sans-serif; \
     max-width: 42rem; margin: 0 auto; padding: 1rem; overflow-wrap: anywhere } li { list-style: none } ul { padding: 0 } \
     a { display: inline-block; padding: .6rem 0 }";
 
-/// The page for the folder at `path`; `top` if it is the one that is shared.
+/// The page for the folder at `path`; `top` is true for the shared folder itself.
 pub fn page(path: &Path, top: bool) -> String {
     let mut names: Vec<(String, bool)> = fs::read_dir(path)
         .into_iter()

@@ -1,8 +1,8 @@
-//! A folder on the network, to read and no more: HTTP/1.1 (RFC 9110, RFC 9112).
+//! Serves a folder on the network, read-only: HTTP/1.1 (RFC 9110, RFC 9112).
 //!
-//! One thread answers. What anybody can make it hold is bounded: connections in all and from one address, the
-//! time and the size of a request's head, the piece of a file that is in memory for each connection, and the time that
-//! piece may take to be read.
+//! One thread answers. All resources that a client can use are bounded: connections in total and from one address, the
+//! time and the size of a request's head, the bytes of a file in memory for each connection, and the time a client may
+//! take to receive them.
 
 mod body;
 mod folder;
@@ -32,27 +32,27 @@ use tokio::io::AsyncWriteExt;
 use tokio::net::{TcpListener, TcpStream};
 use tokio::task::JoinSet;
 
-/// Connections held at once.
+/// The most connections at once.
 pub const MOST_CONNECTIONS: usize = 128;
-/// Of these from one address: a browser opens six.
+/// The most connections from one address; a browser opens six.
 pub const MOST_OF_ONE: usize = 24;
-/// How long the head of a request may take, or the next request of a connection be awaited.
+/// How long the head of a request may take, and how long a connection may stay idle between requests.
 pub const HEAD_TIME: Duration = Duration::from_secs(5);
-/// How long a piece of an answer may wait to be taken. A player that pauses for longer asks again for the rest.
+/// How long a client may take to receive a chunk. A player that pauses for longer requests the rest again.
 pub const TAKING_TIME: Duration = Duration::from_secs(60);
-/// Bytes of a request's head.
+/// The most bytes of a request's head.
 pub const LARGEST_HEAD: usize = 16 * 1024;
-/// Header fields of a request.
+/// The most header fields of a request.
 const MOST_FIELDS: usize = 64;
-/// How soon a stop is noticed.
+/// The interval at which a stop is noticed.
 const ATTENTION: Duration = Duration::from_millis(100);
 
-/// What those hear for whom there is no room.
+/// The response when there are too many connections.
 const BUSY: &[u8] = b"HTTP/1.1 503 Service Unavailable\r\nConnection: close\r\nRetry-After: 5\r\n\
     Content-Type: text/plain; charset=utf-8\r\nContent-Length: 42\r\n\r\n\
     Too many are connected; try again shortly.";
 
-/// A folder that can be reached.
+/// A server for a shared folder.
 pub struct Server {
     listener: std::net::TcpListener,
     folder: Arc<Folder>,
@@ -60,10 +60,10 @@ pub struct Server {
 }
 
 impl Server {
-    /// Opens `address` for `folder`. From now on connections wait to be answered.
+    /// Binds `address` for `folder`. Connections are queued from now on.
     ///
     /// # Errors
-    /// Where the address cannot be had.
+    /// If the address cannot be bound.
     pub fn open(folder: Folder, address: SocketAddr) -> io::Result<Self> {
         let listener = std::net::TcpListener::bind(address)?;
         listener.set_nonblocking(true)?;
@@ -74,33 +74,33 @@ impl Server {
         })
     }
 
-    /// Another limit than [`TAKING_TIME`].
+    /// Sets a limit other than [`TAKING_TIME`].
     #[must_use]
     pub fn taking_time(mut self, limit: Duration) -> Self {
         self.taking_time = limit;
         self
     }
 
-    /// The address it was given, with the port that was free where none was asked for.
+    /// The bound address, with the port that the system chose if none was given.
     ///
     /// # Errors
-    /// Where the system does not tell.
+    /// If the system does not return it.
     pub fn address(&self) -> io::Result<SocketAddr> {
         self.listener.local_addr()
     }
 
-    /// Answers until `stop` becomes true; then every connection is closed.
+    /// Serves until `stop` becomes true; then closes every connection.
     ///
     /// # Errors
-    /// Where the system gives no means to wait for connections.
+    /// If the runtime cannot be started.
     pub fn run(self, stop: &AtomicBool) -> io::Result<()> {
         let runtime = tokio::runtime::Builder::new_current_thread()
             .enable_all()
-            // Reading files is all that these do.
+            // They only read files.
             .max_blocking_threads(4)
             .build()?;
         let ended = runtime.block_on(self.answer(stop));
-        // A read that hangs, of a disk on the network for one, is not waited for.
+        // Do not wait for a read that hangs, for example of a network drive.
         runtime.shutdown_background();
         ended
     }
@@ -110,11 +110,11 @@ impl Server {
         let room = Arc::new(Room::default());
         let mut connections = JoinSet::new();
         while !stop.load(Ordering::Relaxed) {
-            // Those that have ended are let go of.
+            // Drop connections that have ended.
             while connections.try_join_next().is_some() {}
             let (stream, from) = match tokio::time::timeout(ATTENTION, listener.accept()).await {
                 Ok(Ok(accepted)) => accepted,
-                // One connection that failed, or no more open files for now, is no reason to stop.
+                // Keep running after a failed connection or a temporary lack of file handles.
                 Ok(Err(_)) => {
                     tokio::time::sleep(ATTENTION).await;
                     continue;
@@ -138,13 +138,13 @@ impl Server {
 }
 
 async fn serve(stream: TcpStream, taking_time: Duration, folder: Arc<Folder>) {
-    // Answers are short or written in large pieces.
+    // Responses are short or written in large chunks.
     let _ = stream.set_nodelay(true);
     let service = service_fn(move |request| {
         let folder = Arc::clone(&folder);
         async move { Ok::<_, Infallible>(respond::to(&request, &folder).await) }
     });
-    // A connection that breaks off is its client's affair.
+    // Nothing needs to be done about a broken connection.
     let _ = http1::Builder::new()
         .timer(TokioTimer::new())
         .header_read_timeout(HEAD_TIME)
@@ -154,7 +154,7 @@ async fn serve(stream: TcpStream, taking_time: Duration, folder: Arc<Folder>) {
         .await;
 }
 
-/// Says that there is no room, if that can be said without waiting.
+/// Sends the busy response if that is possible without waiting.
 fn turn_away(mut stream: TcpStream) {
     tokio::spawn(async move {
         let said = async {
@@ -165,12 +165,12 @@ fn turn_away(mut stream: TcpStream) {
     });
 }
 
-/// Who is connected.
+/// The open connections by address.
 #[derive(Default)]
 struct Room(Mutex<HashMap<IpAddr, usize>>);
 
 impl Room {
-    /// A place for one more from this address, if there is one.
+    /// Takes a place for a connection from this address, if one is free.
     fn take(self: &Arc<Self>, from: IpAddr) -> Option<Place> {
         let mut all = self.all();
         if all.values().sum::<usize>() >= MOST_CONNECTIONS {
@@ -191,7 +191,7 @@ impl Room {
     }
 }
 
-/// Held by a connection; given back when it is dropped.
+/// The place of a connection, released when dropped.
 struct Place(Arc<Room>, IpAddr);
 
 impl Drop for Place {

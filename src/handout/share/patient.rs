@@ -1,4 +1,4 @@
-//! A connection that ends when the other side takes too long over what is sent to it.
+//! A connection that ends if the client is too slow to receive.
 
 use super::body;
 use std::io::{self, ErrorKind, IoSlice};
@@ -8,19 +8,19 @@ use std::time::Duration;
 use tokio::io::{AsyncRead, AsyncWrite, ReadBuf};
 use tokio::time::{Sleep, sleep};
 
-/// A stream on which, while something waits to be sent, a piece of a file's length has to be taken within a limit, or all
-/// that waits if that is less: so there is a limit to slowness as well as to silence.
+/// A stream with a time limit for sending. While data waits to be sent, the client has to receive a chunk, or all of the
+/// data if that is less, within the limit. So both slow and silent clients are disconnected.
 pub struct Patient<S> {
     stream: S,
     limit: Duration,
-    /// When patience ends, while something waits.
+    /// The deadline, while data waits to be sent.
     ends: Option<Pin<Box<Sleep>>>,
-    /// Bytes taken since that was settled.
+    /// Bytes sent since the deadline was set.
     taken: u64,
 }
 
 impl<S> Patient<S> {
-    /// A stream with its limit.
+    /// Wraps a stream with this limit.
     pub fn new(stream: S, limit: Duration) -> Self {
         Self {
             stream,
@@ -30,7 +30,7 @@ impl<S> Patient<S> {
         }
     }
 
-    /// What came of a write, or the end of patience.
+    /// The outcome of a write, or an error after the deadline.
     fn waited(
         &mut self,
         context: &mut Context<'_>,
@@ -54,7 +54,7 @@ impl<S> Patient<S> {
         written
     }
 
-    /// Patience begins anew when something has to wait next.
+    /// Clears the deadline; a new one is set when data waits next.
     fn settle(&mut self) {
         self.ends = None;
         self.taken = 0;
@@ -95,7 +95,7 @@ impl<S: AsyncWrite + Unpin> AsyncWrite for Patient<S> {
     }
 
     fn poll_flush(mut self: Pin<&mut Self>, context: &mut Context<'_>) -> Poll<io::Result<()>> {
-        // HTTP flushes when nothing waits any more.
+        // HTTP flushes when all data is sent.
         self.settle();
         Pin::new(&mut self.stream).poll_flush(context)
     }

@@ -1,8 +1,8 @@
-//! One request and its answer (RFC 9110).
+//! Answers a request (RFC 9110).
 
-use super::body::{Answer, Piece};
+use super::body::{Answer, BodyPiece};
 use super::folder::{Folder, Found};
-use super::range::{self, Asked};
+use super::range::{self, RequestedRange};
 use super::{kind, lan, listing};
 use crate::handout::page;
 use hyper::body::Incoming;
@@ -12,11 +12,10 @@ use std::fs::{File, Metadata};
 use std::path::Path;
 use std::time::{SystemTime, UNIX_EPOCH};
 
-/// Parts the pieces of an answer with several; 70 characters at most, and in none of our files.
+/// The boundary between the parts of a multipart response: at most 70 characters, and in none of our files.
 const BOUNDARY: &str = "leadpipe-6f1d0c52b7a94e3d";
 
-/// Said with every answer: what it is said to be is what it is; it runs and loads nothing from elsewhere; it
-/// stands in nobody's frame, and tells nobody where the reader came from.
+/// Header fields of every response: no guessing of media types, no content from other servers, no frames, no referrer.
 const ALWAYS: [(HeaderName, &str); 6] = [
     (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
     (
@@ -30,11 +29,11 @@ const ALWAYS: [(HeaderName, &str); 6] = [
         HeaderName::from_static("cross-origin-resource-policy"),
         "same-origin",
     ),
-    // Kept, but asked for again before it is used: a handout may be made anew.
+    // A cached file is revalidated before use, because a handout may be written again.
     (header::CACHE_CONTROL, "no-cache"),
 ];
 
-/// The answer to a request.
+/// The response to a request.
 pub async fn to(request: &Request<Incoming>, folder: &Folder) -> Response<Answer> {
     let mut response = answer(request, folder).await;
     let head = request.method() == Method::HEAD;
@@ -44,7 +43,7 @@ pub async fn to(request: &Request<Incoming>, folder: &Folder) -> Response<Answer
         fields.insert(name, HeaderValue::from_static(value));
     }
     if head {
-        // As long as it would be, but nothing of it.
+        // The length of the body, but no body.
         fields.insert(header::CONTENT_LENGTH, length.into());
         *response.body_mut() = Answer::nothing();
     }
@@ -82,7 +81,7 @@ async fn answer(request: &Request<Incoming>, folder: &Folder) -> Response<Answer
         }
     }
     let path = request.uri().path().to_owned();
-    // Looking for a file may wait for a disk.
+    // Looking for a file may block.
     let search = {
         let folder = folder.clone();
         let path = path.clone();
@@ -101,7 +100,7 @@ async fn answer(request: &Request<Incoming>, folder: &Folder) -> Response<Answer
         }
         Looked::WithSlash => {
             let mut response = words(StatusCode::PERMANENT_REDIRECT, "It is a folder.");
-            // Relative, so that it leads nowhere else: the last name and a slash.
+            // A relative address, so that it cannot lead to another server: the last name and a slash.
             let last = path.rsplit('/').next().unwrap_or_default();
             if let Ok(place) = HeaderValue::from_str(&format!("./{last}/")) {
                 response.headers_mut().insert(header::LOCATION, place);
@@ -148,7 +147,7 @@ fn of_file(
     let length = metadata.len();
     let modified = metadata.modified().unwrap_or(UNIX_EPOCH);
     let tag = tag(length, modified);
-    // Dates are of whole seconds.
+    // HTTP dates have whole seconds.
     let date = httpdate::fmt_http_date(modified);
     let mut response = Response::new(Answer::nothing());
     let fields = response.headers_mut();
@@ -164,11 +163,11 @@ fn of_file(
         HeaderValue::from_static(kind::of(path)),
     );
     match asked(request, &tag, &date, length) {
-        Asked::All => {
-            let pieces = vec![Piece::Part(0, length)];
+        RequestedRange::All => {
+            let pieces = vec![BodyPiece::FileRange(0, length)];
             *response.body_mut() = Answer::new(pieces, Some(file));
         }
-        Asked::Beyond => {
+        RequestedRange::Unsatisfiable => {
             let beyond = format!("bytes */{length}");
             let mut response = words(
                 StatusCode::RANGE_NOT_SATISFIABLE,
@@ -177,12 +176,13 @@ fn of_file(
             insert(response.headers_mut(), header::CONTENT_RANGE, &beyond);
             return response;
         }
-        Asked::Parts(parts) => {
+        RequestedRange::Parts(parts) => {
             *response.status_mut() = StatusCode::PARTIAL_CONTENT;
             if let [(from, to)] = parts[..] {
                 let range = content_range(from, to, length);
                 insert(response.headers_mut(), header::CONTENT_RANGE, &range);
-                *response.body_mut() = Answer::new(vec![Piece::Part(from, to)], Some(file));
+                *response.body_mut() =
+                    Answer::new(vec![BodyPiece::FileRange(from, to)], Some(file));
             } else {
                 let pieces = several(&parts, length, kind::of(path));
                 *response.body_mut() = Answer::new(pieces, Some(file));
@@ -194,18 +194,18 @@ fn of_file(
     response
 }
 
-/// Section 14.6: each part with what it is, between boundaries.
-fn several(parts: &[(u64, u64)], length: u64, kind: &str) -> Vec<Piece> {
+/// A multipart body (section 14.6): each range with its own header, between boundaries.
+fn several(parts: &[(u64, u64)], length: u64, kind: &str) -> Vec<BodyPiece> {
     let mut pieces = vec![];
     for (from, to) in parts {
         let head = format!(
             "\r\n--{BOUNDARY}\r\nContent-Type: {kind}\r\nContent-Range: {}\r\n\r\n",
             content_range(*from, *to, length)
         );
-        pieces.push(Piece::Words(head.into()));
-        pieces.push(Piece::Part(*from, *to));
+        pieces.push(BodyPiece::Text(head.into()));
+        pieces.push(BodyPiece::FileRange(*from, *to));
     }
-    pieces.push(Piece::Words(format!("\r\n--{BOUNDARY}--\r\n").into()));
+    pieces.push(BodyPiece::Text(format!("\r\n--{BOUNDARY}--\r\n").into()));
     pieces
 }
 
@@ -213,23 +213,23 @@ fn content_range(from: u64, to: u64, length: u64) -> String {
     format!("bytes {from}-{}/{length}", to - 1)
 }
 
-/// Which part of the file is asked for: all of it unless it is still the one of which the client has some
-/// (section 13.1.5).
-fn asked(request: &Request<Incoming>, tag: &str, date: &str, length: u64) -> Asked {
+/// The requested part of the file: the whole file if it is no longer the one that the client has a part of (section
+/// 13.1.5).
+fn asked(request: &Request<Incoming>, tag: &str, date: &str, length: u64) -> RequestedRange {
     let fields = request.headers();
     let text = |name: HeaderName| fields.get(name).and_then(|v| v.to_str().ok());
-    // Ranges are for GET alone (section 14.2).
+    // Ranges apply only to GET (section 14.2).
     let Some(range) = text(header::RANGE).filter(|_| request.method() == Method::GET) else {
-        return Asked::All;
+        return RequestedRange::All;
     };
     match fields.get(header::IF_RANGE).map(HeaderValue::to_str) {
-        Some(Ok(known)) if known != tag && known != date => Asked::All,
-        Some(Err(_)) => Asked::All,
+        Some(Ok(known)) if known != tag && known != date => RequestedRange::All,
+        Some(Err(_)) => RequestedRange::All,
         _ => range::parse(range, length),
     }
 }
 
-/// True if the client has this very file (sections 13.1.2 and 13.1.3).
+/// True if the client already has this version of the file (sections 13.1.2 and 13.1.3).
 fn is_known(request: &Request<Incoming>, tag: &str, modified: SystemTime) -> bool {
     let fields = request.headers();
     let text = |name: HeaderName| fields.get(name).and_then(|v| v.to_str().ok());
@@ -240,12 +240,12 @@ fn is_known(request: &Request<Incoming>, tag: &str, modified: SystemTime) -> boo
     }
     let since =
         text(header::IF_MODIFIED_SINCE).and_then(|date| httpdate::parse_http_date(date).ok());
-    // To the second, for that is all a date tells.
+    // Compared in whole seconds, as in an HTTP date.
     let seconds = |time: SystemTime| time.duration_since(UNIX_EPOCH).map_or(0, |d| d.as_secs());
     since.is_some_and(|since| seconds(modified) <= seconds(since))
 }
 
-/// Another for another file: tracks are replaced whole, so length and time tell them apart.
+/// The entity tag. Tracks are replaced as a whole, so length and time identify a version.
 fn tag(length: u64, modified: SystemTime) -> String {
     let since = modified.duration_since(UNIX_EPOCH).unwrap_or_default();
     format!("\"{length:x}-{:x}\"", since.as_nanos())

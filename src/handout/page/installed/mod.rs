@@ -1,14 +1,14 @@
-//! What lets a phone keep a handout like a program of its own: a manifest (W3C Web Application Manifest), an
-//! icon and a service worker (W3C Service Workers). Browsers heed them on https and on the very machine only.
+//! Files that make a handout installable on a phone: a manifest (W3C Web Application Manifest), icons and a service
+//! worker (W3C Service Workers). Browsers use them only on https and on localhost.
 
 use crate::handout::escape;
 use sha2::{Digest, Sha256};
 
 /// Name of the manifest.
 pub const MANIFEST: &str = "leadpipe.webmanifest";
-/// Name of the service worker. What it may answer for is the folder it lies in.
+/// Name of the service worker. Its scope is the folder it is in.
 pub const WORKER: &str = "leadpipe-worker.js";
-/// Names of the icons, and how many dots they are wide.
+/// Names of the icons and their widths in pixels.
 pub const ICONS: [(&str, u32, &[u8]); 2] = [
     ("leadpipe-192.png", 192, include_bytes!("leadpipe-192.png")),
     ("leadpipe-512.png", 512, include_bytes!("leadpipe-512.png")),
@@ -35,8 +35,8 @@ pub fn manifest(title: &str) -> String {
     )
 }
 
-/// The service worker for a page and its files. `page` and `sheets` are names with their contents, `tracks` names
-/// with what tells one state of them from another.
+/// The service worker for a page and its files. `page` and `sheets` are names with contents; `tracks` are names with a
+/// value that changes when the track changes.
 pub fn worker(page: &[(&str, &[u8])], sheets: &[(&str, &[u8])], tracks: &[(&str, &str)]) -> String {
     let mut hash = Sha256::new();
     let files = page.iter().chain(sheets).copied();
