@@ -1,6 +1,6 @@
 //! Which notes have an accidental. There is no key signature, and a sharp or flat holds until the bar line.
 
-use super::written::{SymbolKind, WrittenPass};
+use super::written::{WrittenKind, WrittenPass};
 use std::collections::HashMap;
 
 /// Sets the accidentals of passes that follow each other on the same staff.
@@ -11,7 +11,7 @@ pub fn set(passes: &mut [WrittenPass]) {
     for bar in passes.iter_mut().flat_map(|pass| &mut pass.bars) {
         let mut held: HashMap<i32, i8> = HashMap::new();
         for symbol in &mut bar.symbols {
-            let SymbolKind::Note(note) = &mut symbol.what else {
+            let WrittenKind::Note(note) = &mut symbol.what else {
                 continue;
             };
             // A note tied over the bar line keeps its accidental, without effect on other notes.

@@ -39,12 +39,12 @@ pub struct WrittenSymbol {
     /// The number in the pass of the triplet it belongs to.
     pub triplet: Option<u32>,
     /// What it is.
-    pub what: SymbolKind,
+    pub what: WrittenKind,
 }
 
 /// What a symbol is.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum SymbolKind {
+pub enum WrittenKind {
     /// A note.
     Note(Note),
     /// Breathing in or out, or holding the breath.
@@ -90,14 +90,14 @@ impl WrittenSymbol {
     /// The note, if it is one.
     pub fn note(&self) -> Option<&Note> {
         match &self.what {
-            SymbolKind::Note(note) => Some(note),
+            WrittenKind::Note(note) => Some(note),
             _ => None,
         }
     }
 
     /// True for symbols with a note head.
     pub fn has_head(&self) -> bool {
-        !matches!(self.what, SymbolKind::Rest(_))
+        !matches!(self.what, WrittenKind::Rest(_))
     }
 }
 
@@ -149,14 +149,14 @@ pub fn pass(line: &Line, pass: &Pass, index: usize, meter: Meter) -> WrittenPass
     written
 }
 
-fn what(pass: &Pass, event: usize, kind: EventKind, head: usize) -> SymbolKind {
+fn what(pass: &Pass, event: usize, kind: EventKind, head: usize) -> WrittenKind {
     let note = pass.notes.iter().position(|n| n.event == event);
-    let air = |word| SymbolKind::Air {
+    let air = |word| WrittenKind::Air {
         note,
         word: if head == 0 { word } else { "" },
     };
     match kind {
-        EventKind::Rest => SymbolKind::Rest(false),
+        EventKind::Rest => WrittenKind::Rest(false),
         EventKind::In => air("in"),
         EventKind::Out => air("out"),
         EventKind::Hold => air("hold"),
@@ -165,7 +165,7 @@ fn what(pass: &Pass, event: usize, kind: EventKind, head: usize) -> SymbolKind {
             let Played::Pitch { written, .. } = pass.notes[index].played else {
                 unreachable!("a note of a melody is played as a pitch")
             };
-            SymbolKind::Note(Note {
+            WrittenKind::Note(Note {
                 index,
                 head,
                 tied_on: false,
@@ -314,7 +314,7 @@ fn fill(bar: &mut WrittenBar, meter: Meter) {
                 length,
                 value,
                 triplet: None,
-                what: SymbolKind::Rest(length == meter.bar()),
+                what: WrittenKind::Rest(length == meter.bar()),
             });
             at += length;
         }
@@ -335,7 +335,7 @@ fn fill(bar: &mut WrittenBar, meter: Meter) {
 fn mark_ties(written: &mut WrittenPass, heads: &[usize], pass: &Pass) {
     for bar in &mut written.bars {
         for symbol in &mut bar.symbols {
-            if let SymbolKind::Note(note) = &mut symbol.what {
+            if let WrittenKind::Note(note) = &mut symbol.what {
                 note.tied_on = note.head + 1 < heads[pass.notes[note.index].event];
             }
         }

@@ -7,7 +7,7 @@ use super::page::{Bounds, DrawnKind, DrawnMark, Shape};
 use super::part::{FINGERING_SIZE, LinePart};
 use super::placed::{PlacedBar, SystemPlace};
 use crate::music::Meter;
-use crate::notation::written::SymbolKind;
+use crate::notation::written::WrittenKind;
 
 const WORDS: f64 = 1.7;
 const GAP: f64 = 0.45;
@@ -97,7 +97,7 @@ fn words(canvas: &mut Canvas, x: f64, end: f64, text: &str, face: Face) {
 /// "in", "out" and "hold" under the line of a breathing staff.
 pub fn air_words(canvas: &mut Canvas, bars: &[PlacedBar<'_>]) {
     for one in bars.iter().flat_map(|bar| &bar.placed) {
-        let SymbolKind::Air { word, .. } = one.symbol.what else {
+        let WrittenKind::Air { word, .. } = one.symbol.what else {
             continue;
         };
         if word.is_empty() {

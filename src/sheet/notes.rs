@@ -10,7 +10,7 @@ use super::spacing::Extent;
 use crate::music::Meter;
 use crate::notation::beams::{self, Stroke};
 use crate::notation::value::Value;
-use crate::notation::written::{Note, SymbolKind, WrittenBar, WrittenSymbol};
+use crate::notation::written::{Note, WrittenBar, WrittenKind, WrittenSymbol};
 use crate::routine::Style;
 
 /// A placed symbol, in staff spaces from the top line of the staff.
@@ -71,7 +71,7 @@ fn step(symbol: &WrittenSymbol) -> i32 {
 }
 
 fn head_glyph(symbol: &WrittenSymbol) -> Glyph {
-    let air = matches!(symbol.what, SymbolKind::Air { .. });
+    let air = matches!(symbol.what, WrittenKind::Air { .. });
     match (symbol.value.division, air) {
         (1, false) => Glyph::NoteheadWhole,
         (2, false) => Glyph::NoteheadHalf,
@@ -126,7 +126,7 @@ fn goes_up(steps: impl Iterator<Item = i32>) -> bool {
 /// The room a symbol takes.
 pub fn extent(symbol: &WrittenSymbol) -> Extent {
     let mut extent = Extent::default();
-    if let SymbolKind::Rest(_) = symbol.what {
+    if let WrittenKind::Rest(_) = symbol.what {
         extent.right = rest_glyph(symbol.value).width();
     } else {
         extent.right = head_glyph(symbol).width();
@@ -172,7 +172,7 @@ pub fn draw(
     }
     for (index, one) in placed.iter_mut().enumerate() {
         let alone = !groups.iter().any(|group| group.contains(&index));
-        if let SymbolKind::Rest(whole_bar) = one.symbol.what {
+        if let WrittenKind::Rest(whole_bar) = one.symbol.what {
             if whole_bar {
                 let glyph = rest_glyph(one.symbol.value);
                 let start = xs[0] - 0.9;
@@ -212,7 +212,7 @@ fn place(symbol: &WrittenSymbol, x: f64) -> PlacedSymbol {
         0.5
     };
     // Breathing is drawn on one line, where all stems go up.
-    let up = matches!(symbol.what, SymbolKind::Air { .. }) || goes_up([step(symbol)].into_iter());
+    let up = matches!(symbol.what, WrittenKind::Air { .. }) || goes_up([step(symbol)].into_iter());
     PlacedSymbol {
         symbol: *symbol,
         x,
@@ -331,7 +331,7 @@ fn stem_alone(canvas: &mut Canvas, one: &mut PlacedSymbol) {
 }
 
 fn beam(canvas: &mut Canvas, placed: &mut [PlacedSymbol], group: &[usize]) {
-    let air = matches!(placed[group[0]].symbol.what, SymbolKind::Air { .. });
+    let air = matches!(placed[group[0]].symbol.what, WrittenKind::Air { .. });
     let up = air || goes_up(group.iter().map(|i| step(&placed[*i].symbol)));
     for index in group {
         placed[*index].up = up;

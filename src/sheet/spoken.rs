@@ -2,7 +2,7 @@
 
 use super::part::{LinePart, Slot};
 use crate::notation::value::Value;
-use crate::notation::written::{Note, SymbolKind, WrittenSymbol};
+use crate::notation::written::{Note, WrittenKind, WrittenSymbol};
 use crate::score::Joined;
 use crate::words::pitch;
 
@@ -40,10 +40,10 @@ fn spoken(part: &LinePart<'_>, pass: usize, symbol: &WrittenSymbol) -> String {
         None => value,
     };
     match symbol.what {
-        SymbolKind::Note(note) if note.head > 0 => {
+        WrittenKind::Note(note) if note.head > 0 => {
             after(part, pass, &note, format!("tied to {length}"))
         }
-        SymbolKind::Note(note) => {
+        WrittenKind::Note(note) => {
             let how = match part.passes[pass].pass.notes[note.index].joined {
                 Joined::Fresh(_) => "",
                 Joined::Slurred => "slurred to ",
@@ -54,10 +54,10 @@ fn spoken(part: &LinePart<'_>, pass: usize, symbol: &WrittenSymbol) -> String {
             let words = format!("{how}{} {length}{fingering}", pitch::aloud(note.pitch));
             after(part, pass, &note, words)
         }
-        SymbolKind::Air { word: "", .. } => format!("on for {length}"),
-        SymbolKind::Air { word, .. } => format!("{word} {length}"),
-        SymbolKind::Rest(true) => "a bar of rest".to_owned(),
-        SymbolKind::Rest(false) => format!("rest {length}"),
+        WrittenKind::Air { word: "", .. } => format!("on for {length}"),
+        WrittenKind::Air { word, .. } => format!("{word} {length}"),
+        WrittenKind::Rest(true) => "a bar of rest".to_owned(),
+        WrittenKind::Rest(false) => format!("rest {length}"),
     }
 }
 

@@ -16,7 +16,7 @@ use super::placed::{PlacedBar, SystemPlace};
 use super::spacing;
 use super::spoken;
 use crate::music::Meter;
-use crate::notation::written::SymbolKind;
+use crate::notation::written::WrittenKind;
 
 /// The most that a short last system is stretched.
 const MOST_STRETCH: f64 = 1.5;
@@ -182,8 +182,8 @@ fn heads(canvas: &mut Canvas, part: &LinePart<'_>, bar: &PlacedBar<'_>) {
     let pass = bar.slot.pass;
     for one in &bar.placed {
         let (note, head, step) = match one.symbol.what {
-            SymbolKind::Note(note) => (note.index, note.head, note.step()),
-            SymbolKind::Air {
+            WrittenKind::Note(note) => (note.index, note.head, note.step()),
+            WrittenKind::Air {
                 note: Some(note),
                 word,
             } => (note, usize::from(word.is_empty()), 4),

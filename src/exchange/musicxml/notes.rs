@@ -5,7 +5,7 @@ use crate::brass::{Instrument, fingering};
 use crate::music::{Meter, Whole};
 use crate::notation::beams::{self, Stroke};
 use crate::notation::value::Value;
-use crate::notation::written::{Note, SymbolKind, WrittenBar, WrittenPass, WrittenSymbol};
+use crate::notation::written::{Note, WrittenBar, WrittenKind, WrittenPass, WrittenSymbol};
 use crate::routine::{Attack, Style};
 use crate::score::{Joined, Pass, Played, ScoreNote};
 use std::collections::HashMap;
@@ -94,7 +94,7 @@ pub(super) fn write(
     triplets: &Triplets,
     setting: &PassContext<'_>,
 ) {
-    let silent = matches!(symbol.what, SymbolKind::Air { .. });
+    let silent = matches!(symbol.what, WrittenKind::Air { .. });
     // Breathing has a length and no pitch: a program that plays it should be still.
     let attributes: &[_] = if silent { &[("dynamics", "0")] } else { &[] };
     xml.open("note", attributes);
@@ -109,10 +109,10 @@ pub(super) fn write(
         xml.empty("tie", &[("type", kind)]);
     }
     xml.leaf("voice", &[], "1");
-    if symbol.what != SymbolKind::Rest(true) {
+    if symbol.what != WrittenKind::Rest(true) {
         value(xml, symbol.value);
     }
-    if let SymbolKind::Note(Note {
+    if let WrittenKind::Note(Note {
         accidental: Some(alter),
         ..
     }) = symbol.what
@@ -138,9 +138,9 @@ pub(super) fn write(
 }
 
 /// The pitch, or what stands in its place.
-fn sounding(xml: &mut Xml, what: &SymbolKind) {
+fn sounding(xml: &mut Xml, what: &WrittenKind) {
     match what {
-        SymbolKind::Note(note) => {
+        WrittenKind::Note(note) => {
             xml.open("pitch", &[]);
             xml.leaf("step", &[], &note.pitch.letter().name().to_string());
             if note.pitch.alter() != 0 {
@@ -149,13 +149,13 @@ fn sounding(xml: &mut Xml, what: &SymbolKind) {
             xml.leaf("octave", &[], &note.pitch.octave().to_string());
             xml.close();
         }
-        SymbolKind::Air { .. } => {
+        WrittenKind::Air { .. } => {
             xml.open("unpitched", &[]);
             xml.leaf("display-step", &[], "B");
             xml.leaf("display-octave", &[], "4");
             xml.close();
         }
-        SymbolKind::Rest(whole_bar) => {
+        WrittenKind::Rest(whole_bar) => {
             let of_bar: &[_] = if *whole_bar {
                 &[("measure", "yes")]
             } else {
@@ -190,9 +190,9 @@ fn value(xml: &mut Xml, value: Value) {
 fn ties(symbol: &WrittenSymbol, setting: &PassContext<'_>) -> Vec<&'static str> {
     let mut ties = vec![];
     let (from, on) = match &symbol.what {
-        SymbolKind::Note(note) => (note.head > 0, note.tied_on),
-        SymbolKind::Air { word, note } => (word.is_empty(), air_goes_on(symbol, *note, setting)),
-        SymbolKind::Rest(_) => (false, false),
+        WrittenKind::Note(note) => (note.head > 0, note.tied_on),
+        WrittenKind::Air { word, note } => (word.is_empty(), air_goes_on(symbol, *note, setting)),
+        WrittenKind::Rest(_) => (false, false),
     };
     if from {
         ties.push("stop");
@@ -207,7 +207,7 @@ fn ties(symbol: &WrittenSymbol, setting: &PassContext<'_>) -> Vec<&'static str> 
 fn air_goes_on(symbol: &WrittenSymbol, note: Option<usize>, setting: &PassContext<'_>) -> bool {
     let symbols = setting.written.bars.iter().flat_map(|b| &b.symbols);
     let next = symbols.into_iter().find(|s| s.at == symbol.end());
-    next.is_some_and(|s| matches!(s.what, SymbolKind::Air { word: "", note: n } if n == note))
+    next.is_some_and(|s| matches!(s.what, WrittenKind::Air { word: "", note: n } if n == note))
 }
 
 fn note_of<'s>(
@@ -364,8 +364,8 @@ fn articulations(symbol: &WrittenSymbol, setting: &PassContext<'_>) -> Vec<&'sta
 /// Syllables under the notes: what the breath does, and how a note starts.
 fn lyric(xml: &mut Xml, symbol: &WrittenSymbol, setting: &PassContext<'_>) {
     let word = match &symbol.what {
-        SymbolKind::Air { word, .. } => Some(*word).filter(|word| !word.is_empty()),
-        SymbolKind::Note(note) if note.head == 0 => start(&setting.pass.notes[note.index]),
+        WrittenKind::Air { word, .. } => Some(*word).filter(|word| !word.is_empty()),
+        WrittenKind::Note(note) if note.head == 0 => start(&setting.pass.notes[note.index]),
         _ => None,
     };
     if let Some(word) = word {
