@@ -1,8 +1,8 @@
 //! The data for the page's script, in an element that a browser does not run.
 
-use super::HandoutPage;
 use super::bare::bare;
 use super::choices::{self, MARKS, MarkGroup, PageChoice};
+use super::content::HandoutPage;
 use super::lines::{KeyStrips, WIDTHS};
 use crate::handout::escape;
 use crate::routine::bounds::LARGEST_FILE;

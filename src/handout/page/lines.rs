@@ -1,6 +1,6 @@
 //! The lines of a page: the purpose of each, how to play it, its music, and when each take plays it.
 
-use super::{HandoutPage, PageTake};
+use super::content::{HandoutPage, PageTake};
 use crate::edition::Edition;
 use crate::handout::escape;
 use crate::pencil::{Pencil, lay, words};

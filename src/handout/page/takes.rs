@@ -1,6 +1,6 @@
 //! The takes of a page, each with its own player.
 
-use super::HandoutPage;
+use super::content::HandoutPage;
 use crate::handout::escape;
 use crate::words::duration;
 use num_traits::ToPrimitive;
