@@ -18,7 +18,7 @@ const LEAST_FADE_SECONDS: f64 = 0.02;
 
 /// The drone's voice in a unit.
 #[derive(Clone)]
-pub struct Drone<'a> {
+pub struct DroneVoice<'a> {
     engine: &'a Engine,
     held: &'a [Held],
     frame: u64,
@@ -55,7 +55,7 @@ struct Note {
     increment: u32,
 }
 
-impl<'a> Drone<'a> {
+impl<'a> DroneVoice<'a> {
     /// From the first frame of a unit.
     pub fn new(engine: &'a Engine, held: &'a [Held]) -> Self {
         Self {
@@ -223,7 +223,7 @@ impl Chord {
     }
 }
 
-impl AudioNode for Drone<'_> {
+impl AudioNode for DroneVoice<'_> {
     const ID: u64 = 0x6c70_0004;
     type Inputs = U0;
     type Outputs = U1;

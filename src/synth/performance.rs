@@ -3,7 +3,7 @@
 use super::block::{BLOCK, Block};
 use super::breath::Breathing;
 use super::click::Clicking;
-use super::drone::Drone;
+use super::drone::DroneVoice;
 use super::engine::Engine;
 use super::horn::Horn;
 use crate::timeline::{Content, Unit};
@@ -27,7 +27,7 @@ impl Engine {
             frame: 0,
             horn: Horn::new(self, tones),
             breathing: Breathing::new(swells, self.rate()),
-            drone: Drone::new(self, held),
+            drone: DroneVoice::new(self, held),
             clicking: Clicking::new(&self.clicks, unit),
             buffer: BufferArray::new(),
         }
@@ -41,7 +41,7 @@ pub struct Performance<'a> {
     frame: u64,
     horn: Horn<'a>,
     breathing: Breathing<'a>,
-    drone: Drone<'a>,
+    drone: DroneVoice<'a>,
     clicking: Clicking<'a>,
     buffer: BufferArray<U1>,
 }
