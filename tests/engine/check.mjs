@@ -147,7 +147,9 @@ const checks = {
       ],
     );
     assert.equal((await engine.mark({ pencil: once.pencil, index: 1, erase: true })).pencil, PENCIL);
-    const refused = await engine.mark({ pencil: PENCIL, of: 2, mark: "faster" });
+    const replaced = await engine.mark({ pencil: PENCIL, of: 2, mark: "faster" });
+    assert(!replaced.pencil.includes("slower") && replaced.pencil.includes("faster"), JSON.stringify(replaced));
+    const refused = await engine.mark({ pencil: PENCIL, of: 2, mark: "slower" });
     assert(!refused.ok && refused.problems[0].message.includes("is marked already"), JSON.stringify(refused));
 
     const marked = await engine.open({ routine, pencil: PENCIL });

@@ -172,7 +172,8 @@ class Player extends EventTarget {
     const { lines } = this.#opened;
     let held;
     if (where === "rest") held = this.#queue.find((one) => one.kind === "rest" && one.index === index)?.next;
-    else if (frame >= lines[index].barLine) held = index + 1;
+    // What a page shows as a rest can be held, even where its clock is early.
+    else if (whereIs(lines, index, frame, this.sampleRate).phase === "rest") held = index + 1;
     else if (where === "line" && index > 0 && frame < lines[index].countIn) held = index;
     // After the last rest of a routine that was shortened meanwhile, nothing comes.
     if (held === undefined || held >= lines.length) return false;
