@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
 
-const LIST: &str = "\
+pub(super) const LIST: &str = "\
 format = 1
 title = \"Tuesday\"
 tempo = [\"100%\"]
@@ -30,10 +30,10 @@ guide = [\"together\", \"off\"]
 comfortable_top = \"C4\"
 ";
 
-const PENCIL: &str =
+pub(super) const PENCIL: &str =
     "format = 1\n\n[[mark]]\nline = 2\ntimes = 2\n\n[[mark]]\nwords = \"Take it *easy*.\"\n";
 
-fn class(arguments: &[&str]) -> Test {
+pub(super) fn class(arguments: &[&str]) -> Test {
     let all: Vec<&str> = ["class", "lists/tuesday.toml", "--out", "to"]
         .into_iter()
         .chain(arguments.iter().copied())
@@ -44,7 +44,7 @@ fn class(arguments: &[&str]) -> Test {
         .file("lists/bo.toml", PENCIL)
 }
 
-fn again(ran: Ran, arguments: &[&str]) -> Test {
+pub(super) fn again(ran: Ran, arguments: &[&str]) -> Test {
     let all: Vec<&str> = ["class", "lists/tuesday.toml", "--out", "to"]
         .into_iter()
         .chain(arguments.iter().copied())
@@ -376,240 +376,6 @@ fn a_page_of_somebody_elses_keeps_nobody_else_from_theirs() {
         "the table is there: {}",
         ran.stdout
     );
-}
-
-#[test]
-fn nothing_begins_while_anything_is_broken_unless_asked() {
-    let broken = ROUTINE.replace("C4:half", "C4:hlaf");
-    let list = LIST.replace(
-        "name = \"Ada\"\nroutine = \"a.toml\"",
-        "name = \"Ada\"\nroutine = \"broken.toml\"",
-    );
-    let test = |arguments: &[&str]| {
-        class(arguments)
-            .file("lists/tuesday.toml", &list)
-            .file("lists/broken.toml", &broken)
-            .exit(1)
-    };
-    let ran = test(&[]).stdout("").run();
-    assert!(
-        ran.stderr.contains("--> lists/broken.toml:11:"),
-        "{}",
-        ran.stderr
-    );
-    assert!(
-        ran.stderr
-            .contains("error: Ada gets no tracks: faults in the routine\n"),
-        "{}",
-        ran.stderr
-    );
-    assert!(
-        ran.stderr.contains("\nBo: Short with 2 marks, 1 track: "),
-        "one report: {}",
-        ran.stderr
-    );
-    assert!(
-        ran.stderr.ends_with(
-            "error: nothing was rendered, because not everything in this class is as it should be\n |\n = help: \
-             --keep-going renders the others\n"
-        ),
-        "{}",
-        ran.stderr
-    );
-    assert_eq!(names(&ran.path("to")), [""; 0]);
-    let ran = test(&["--keep-going"]).run();
-    assert_eq!(names(&ran.path("to")), ["bo", "cem"]);
-    // Said again at the end, for what was said of it is far above by then.
-    assert!(
-        ran.stderr
-            .ends_with("error: left out: no tracks for Ada (faults in the routine)\n"),
-        "{}",
-        ran.stderr
-    );
-    let pencil = PENCIL.replace("line = 2", "line = 9");
-    let ran = class(&["--keep-going"])
-        .file("lists/bo.toml", pencil)
-        .exit(1)
-        .run();
-    assert!(
-        ran.stderr.ends_with("error: left out: marks of Bo\n"),
-        "{}",
-        ran.stderr
-    );
-    assert_eq!(names(&ran.path("to")), ["ada", "bo", "cem"]);
-}
-
-/// A player whose entry is not understood is named like everybody else who is left out: in the table, in the last words,
-/// with the reason; and what is wrong with the player's files is shown at once.
-#[test]
-fn a_player_whose_entry_is_not_understood_is_named() {
-    let list = LIST.replace("age = \"8-10\"", "age = \"12\"");
-    let ran = class(&["--keep-going"])
-        .file("lists/tuesday.toml", &list)
-        .file("lists/bo.toml", PENCIL.replace("line = 2", "line = 9"))
-        .exit(1)
-        .run();
-    for told in [
-        "error: age cannot be \"12\"\n",
-        "error: there is no line 9 in “Short”\n --> lists/bo.toml:",
-        "error: Bo gets no tracks: not understood in the class list\n",
-    ] {
-        assert!(ran.stderr.contains(told), "{told}{}", ran.stderr);
-    }
-    let end = "error: left out: no tracks for Bo (not understood in the class list); what is not understood in the list\n";
-    assert!(ran.stderr.ends_with(end), "{}", ran.stderr);
-    let row = ran.stdout.lines().find(|row| row.starts_with("Bo "));
-    let row = row.unwrap_or_else(|| panic!("{}", ran.stdout));
-    assert!(
-        row.ends_with("left out: not understood in the class list"),
-        "{row}"
-    );
-    assert_eq!(names(&ran.path("to")), ["ada", "cem"]);
-    // Without a name the place in the list stands for it.
-    let list = LIST.replace("name = \"Bo\"\n", "");
-    let ran = class(&["--keep-going"])
-        .file("lists/tuesday.toml", &list)
-        .exit(1)
-        .run();
-    assert!(ran.stdout.contains("\nplayer 2 "), "{}", ran.stdout);
-    assert!(
-        ran.stderr
-            .contains("no tracks for player 2 (not understood in the class list)"),
-        "{}",
-        ran.stderr
-    );
-}
-
-/// Names that fold to one folder: whoever had it keeps it, wherever the other one stands in the list.
-#[test]
-fn a_folder_stays_its_players() {
-    let one = |name: &str| format!("[[player]]\nname = \"{name}\"\nroutine = \"a.toml\"\n\n");
-    let list = |players: &[&str]| {
-        let players: String = players.iter().map(|name| one(name)).collect();
-        format!("format = 1\n\n{players}")
-    };
-    let title = |ran: &Ran, folder: &str| {
-        let page = ran.read(&format!("to/{folder}/index.html"));
-        let start = page.find("<title>").unwrap() + 7;
-        page[start..][..page[start..].find('<').unwrap()].to_owned()
-    };
-    let ran = class(&[])
-        .file("lists/tuesday.toml", list(&["Anna", "🎺"]))
-        .run();
-    assert_eq!(names(&ran.path("to")), ["anna", "player"]);
-    let ran = again(ran, &[])
-        .file("lists/tuesday.toml", list(&["Änna", "Anna", "🎷", "🎺"]))
-        .run();
-    assert_eq!(
-        names(&ran.path("to")),
-        ["anna", "anna-2", "player", "player-2"]
-    );
-    assert!(
-        ran.stderr
-            .contains("Änna gets the folder anna-2: anna is Anna's.\n"),
-        "{}",
-        ran.stderr
-    );
-    for (folder, player) in [
-        ("anna", "Anna"),
-        ("anna-2", "Änna"),
-        ("player", "🎺"),
-        ("player-2", "🎷"),
-    ] {
-        assert_eq!(title(&ran, folder), format!("{player}: Short"), "{folder}");
-    }
-    // Even when Anna has left the class: her page's address never shows another's.
-    let ran = again(ran, &[])
-        .file("lists/tuesday.toml", list(&["ANNA", "Änna"]))
-        .run();
-    assert_eq!(title(&ran, "anna"), "Anna: Short");
-    assert_eq!(title(&ran, "anna-2"), "Änna: Short");
-    assert_eq!(title(&ran, "anna-3"), "ANNA: Short");
-}
-
-#[test]
-fn what_is_wrong_in_a_list_is_told_at_its_place() {
-    for (from, to, message, hint) in [
-        (
-            "routine = \"a.toml\"\nguide",
-            "routine = \"b.toml\"\nguide",
-            "there is no file called lists/b.toml",
-            "leadpipe list shows",
-        ),
-        (
-            "pencil = \"bo.toml\"",
-            "pencil = \"no.toml\"",
-            "there is no file called lists/no.toml",
-            "leadpipe pencil",
-        ),
-        (
-            "name = \"Cem\"",
-            "name = \"bo\"",
-            "two players are called bo",
-            "tell them apart with a nickname",
-        ),
-        (
-            "age = \"8-10\"",
-            "age = \"9\"",
-            "age cannot be \"9\"",
-            "it can be \"8-10\"",
-        ),
-        (
-            "guide = [\"together\", \"off\"]",
-            "guide = [\"silent\"]",
-            "this is no guide mode",
-            "it can be \"together\"",
-        ),
-        ("48]", "4800]", "this is no tempo", "write clicks a minute"),
-        (
-            "pencil =",
-            "pensil =",
-            "pensil is not known here",
-            "did you mean pencil?",
-        ),
-        (
-            "name = \"Ada\"\n",
-            "",
-            "this player has no name",
-            "a nickname is enough",
-        ),
-        (
-            "[[player]]\nname = \"Bo\"",
-            "[[plyer]]\nname = \"Bo\"",
-            "plyer is not known here",
-            "did you mean player?",
-        ),
-        (
-            "tempo = [\"100%\"]",
-            "tempo = []",
-            "tempo holds from 1 to 20 entries",
-            "for instance tempo = ",
-        ),
-    ] {
-        let list = LIST.replacen(from, to, 1);
-        assert_ne!(list, LIST);
-        let ran = class(&[])
-            .file("lists/tuesday.toml", list)
-            .exit(1)
-            .stdout("")
-            .run();
-        let told = format!("error: {message}\n");
-        assert!(ran.stderr.contains(&told), "{told}{}", ran.stderr);
-        assert!(
-            ran.stderr.contains(&format!("= help: {hint}")),
-            "{hint}\n{}",
-            ran.stderr
-        );
-        assert!(
-            ran.stderr.contains("--> lists/tuesday.toml:"),
-            "{}",
-            ran.stderr
-        );
-    }
-    Test::new(&["class", "none.toml"])
-        .stderr("error: there is no file called none.toml\n |\n = help: a class list is a text file of yours; README.md shows one\n")
-        .exit(2)
-        .run();
 }
 
 #[test]

@@ -11,9 +11,12 @@ mod broken_files;
 mod checking;
 mod choosing;
 mod class;
+mod class_folders;
+mod class_with_faults;
 #[cfg(feature = "exchange")]
 mod exchanging;
 mod handing_out;
+mod left_out_marks;
 mod mixing;
 mod pencilling;
 mod rendering;
