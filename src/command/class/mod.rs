@@ -5,7 +5,6 @@
 mod closing;
 mod folders;
 mod roster;
-mod threads;
 
 use super::console::Console;
 use super::source::SourceText;
@@ -14,7 +13,9 @@ use crate::class::{self, Shard};
 use crate::handout::folder::HandedOut;
 use crate::handout::{owner, practice};
 use crate::problem::{Problem, Text};
-use crate::render::{Bits, End, FileKind, RenderFailure, RenderSettings, files, planned, together};
+use crate::render::{
+    Bits, End, FileKind, RenderFailure, RenderSettings, files, planned, threads, together,
+};
 use crate::sheet::Paper;
 use clap::Args;
 use rayon::prelude::*;
