@@ -319,12 +319,16 @@ fn verifying_finds_damage_that_keeps_size_and_time() {
 }
 
 #[test]
-fn a_track_that_was_touched_or_taken_away_is_rendered_again() {
+fn a_track_that_was_taken_away_is_rendered_again() {
     let at = folder();
     let tracks = [track("t", three_lines(247.0, 500))];
     render(at.path(), PLAIN, &tracks);
     let before = files(at.path());
-    fs::write(at.path().join("t.wav"), "something else").unwrap();
+    fs::remove_file(at.path().join("t.wav")).unwrap();
+    assert_eq!(made(at.path(), PLAIN, &tracks), [TrackOutcome::New]);
+    assert!(files(at.path()) == before);
+    // A crash of the system can leave an empty file, which nobody misses.
+    fs::write(at.path().join("t.wav"), "").unwrap();
     let replaced = TrackOutcome::Again {
         rendered: 3,
         lines: 3,
@@ -332,9 +336,70 @@ fn a_track_that_was_touched_or_taken_away_is_rendered_again() {
     };
     assert_eq!(made(at.path(), PLAIN, &tracks), [replaced]);
     assert!(files(at.path()) == before);
-    fs::remove_file(at.path().join("t.wav")).unwrap();
-    assert_eq!(made(at.path(), PLAIN, &tracks), [TrackOutcome::New]);
-    assert!(files(at.path()) == before);
+}
+
+#[test]
+fn somebody_elses_file_keeps_its_place_and_no_other_track_from_theirs() {
+    let at = folder();
+    let tracks = [
+        track("t", three_lines(247.0, 500)),
+        track("u", three_lines(300.0, 500)),
+        track("v", three_lines(350.0, 500)),
+    ];
+    render(at.path(), PLAIN, &tracks[1..2]);
+    fs::write(at.path().join("t.wav"), "mine").unwrap();
+    let mut cut = fs::read(at.path().join("u.wav")).unwrap();
+    cut.truncate(cut.len() / 2);
+    fs::write(at.path().join("u.wav"), &cut).unwrap();
+    let run = |settings: &RenderSettings| {
+        batch::render(&tracks, at.path(), settings, &AtomicBool::new(false), &())
+    };
+    let end = run(&PLAIN);
+    let said = end.failure.unwrap().to_string();
+    for part in [
+        "t.wav was not written by leadpipe",
+        "u.wav was changed after leadpipe wrote it",
+        "they stay as they are",
+    ] {
+        assert!(said.contains(part), "{said}");
+    }
+    assert_eq!(fs::read(at.path().join("t.wav")).unwrap(), b"mine");
+    assert!(fs::read(at.path().join("u.wav")).unwrap() == cut);
+    assert_eq!(end.finished.len(), 1);
+    assert_eq!(end.finished[0].track, 2);
+    let end = run(&RenderSettings {
+        force: true,
+        ..PLAIN
+    });
+    assert!(end.failure.is_none());
+    let fresh = folder();
+    render(fresh.path(), PLAIN, &tracks);
+    assert!(files(at.path()) == files(fresh.path()));
+}
+
+/// A folder that an earlier version of leadpipe wrote has records of its tracks only.
+#[test]
+fn a_track_with_a_record_is_ours() {
+    let at = folder();
+    render(at.path(), PLAIN, &[track("t", three_lines(247.0, 500))]);
+    fs::remove_file(at.path().join(FOLDER).join("written")).unwrap();
+    let changed = [track("t", three_lines(300.0, 500))];
+    assert_eq!(made(at.path(), PLAIN, &changed), [again(3, 3)]);
+}
+
+/// A run can be killed between giving a track its name and recording it.
+#[test]
+fn a_track_whose_record_is_older_is_ours() {
+    let at = folder();
+    render(at.path(), PLAIN, &[track("t", three_lines(247.0, 500))]);
+    let record = at.path().join(FOLDER).join("t.json");
+    let old = fs::read(&record).unwrap();
+    render(at.path(), PLAIN, &[track("t", three_lines(300.0, 500))]);
+    fs::write(&record, old).unwrap();
+    let changed = [track("t", three_lines(350.0, 500))];
+    made(at.path(), PLAIN, &changed);
+    fs::remove_file(&record).unwrap();
+    made(at.path(), PLAIN, &[track("t", three_lines(400.0, 500))]);
 }
 
 #[test]

@@ -11,6 +11,7 @@ use crate::exchange::piece::ImportedPiece;
 use crate::exchange::{AdoptOptions, adopt, midi, musicxml};
 use crate::problem::{Problem, Text};
 use crate::render::failure::system_words;
+use crate::render::files::kept;
 use crate::score::Take;
 use crate::words::count;
 use clap::Args;
@@ -208,13 +209,8 @@ fn read(file: &OsStr, shown: &str) -> Result<Vec<u8>, Failure> {
     Ok(bytes)
 }
 
-/// Replaces the file's content with the text, atomically.
+/// Replaces the file's content with the text.
 fn overwrite(path: &Path, text: &str) -> Result<(), Failure> {
-    let folder = match path.parent() {
-        Some(folder) if !folder.as_os_str().is_empty() => folder,
-        _ => Path::new("."),
-    };
-    let name = path.file_name().unwrap_or_default().to_string_lossy();
-    crate::render::files::put(folder, &name, text.as_bytes())?;
-    Ok(())
+    let written = kept::write(path, text.as_bytes());
+    written.map_err(|error| new::not_written(path, &error, "choose another name with --out"))
 }

@@ -5,7 +5,7 @@ use super::edition::read_routine;
 use super::source::SourceText;
 use super::{Exit, Outcome, takes};
 use crate::edition::{name, unrolled};
-use crate::render::files;
+use crate::render::files::{self, Replace};
 use crate::routine::Guide;
 use crate::score::Take;
 use crate::sheet::{shape, svg};
@@ -38,6 +38,10 @@ pub struct Chart {
     /// Folder to put the drawing in
     #[arg(long, value_name = "DIR", default_value = "output")]
     out: PathBuf,
+
+    /// Replace a file of this name that leadpipe did not write, or that was changed since
+    #[arg(long)]
+    force: bool,
 }
 
 impl Chart {
@@ -58,7 +62,8 @@ impl Chart {
         let drawing = svg::page(&shape::page(&score, SIZE.0, SIZE.1));
         let name = format!("{} chart.svg", name::slug(&routine.title));
         files::prepare(&self.out)?;
-        files::put(&self.out, &name, drawing.as_bytes())?;
+        let replace = Replace::forced(self.force);
+        files::put(&self.out, &name, drawing.as_bytes(), replace)?;
         let path = self.out.join(&name);
         console.data(&format!("{}\n", path.display()))?;
         Ok(Exit::Done)

@@ -6,7 +6,7 @@ use super::source::SourceText;
 use super::{Exit, Outcome, takes};
 use crate::edition::name;
 use crate::exchange::{midi, musicxml};
-use crate::render::files;
+use crate::render::files::{self, Replace};
 use crate::score::Score;
 use clap::{Args, ValueEnum};
 use std::ffi::OsString;
@@ -47,6 +47,10 @@ pub struct Export {
     /// Folder to put the files in
     #[arg(long, value_name = "DIR", default_value = "output")]
     out: PathBuf,
+
+    /// Replace files of these names that leadpipe did not write, or that were changed since
+    #[arg(long)]
+    force: bool,
 }
 
 /// A kind of file.
@@ -98,21 +102,21 @@ impl Export {
         let routine = opened.edition.played();
         let base = take.tempo.base(routine).unwrap_or(routine.tempo);
         let name = name::of(&opened.stem(), base, &take);
-        let mut written = vec![];
-        files::prepare(&self.out)?;
+        let mut files: Vec<(String, Vec<u8>)> = vec![];
         for to in &self.to {
             let file = format!("{name}.{}", to.ending());
-            if written.iter().any(|(name, _)| *name == file) {
-                continue;
+            if files.iter().all(|(there, _)| *there != file) {
+                files.push((file, to.content(&score, self.fingerings)));
             }
-            let content = to.content(&score, self.fingerings);
-            files::put(&self.out, &file, &content)?;
-            let path = self.out.join(&file);
-            written.push((file, path));
         }
-        let list = written
+        files::prepare(&self.out)?;
+        let contents = files
             .iter()
-            .map(|(_, path)| format!("{}\n", path.display()));
+            .map(|(name, bytes)| (name.as_str(), bytes.as_slice()));
+        files::put_all(&self.out, contents, Replace::forced(self.force))?;
+        let list = files
+            .iter()
+            .map(|(name, _)| format!("{}\n", self.out.join(name).display()));
         console.data(&list.collect::<String>())?;
         Ok(opened.exit())
     }

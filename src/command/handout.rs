@@ -9,6 +9,7 @@ use crate::edition::name::Names;
 use crate::edition::{Plan, Wanted};
 use crate::handout::folder::{self, HandedOut};
 use crate::handout::page;
+use crate::render::files::Replace;
 use crate::render::{Bits, FileKind, RenderSettings};
 use crate::routine::Guide;
 use crate::score::{Take, TakeTempo};
@@ -70,6 +71,10 @@ pub struct Handout {
     /// Size of paper of the sheet: a4 or letter
     #[arg(long, value_name = "SIZE", value_parser = sheet::paper, default_value = "a4")]
     paper: Paper,
+
+    /// Render every track anew, and replace files that leadpipe did not write or that were changed since
+    #[arg(long)]
+    force: bool,
 }
 
 impl Handout {
@@ -88,7 +93,7 @@ impl Handout {
             return Ok(Exit::Errors);
         };
         let mut names = Names::default();
-        rendered::name(console, opened, &mut plan, &self.out, &mut names);
+        rendered::name(console, opened, &mut plan, &self.out, &mut names)?;
         let plan = plan.in_order_of_practice();
         let (exit, complete) = self.render(console, opened, &plan, stop)?;
         if !complete {
@@ -126,6 +131,7 @@ impl Handout {
     ) -> Result<(Exit, bool), Failure> {
         let settings = RenderSettings {
             kinds: [self.kind()].into_iter().collect(),
+            force: self.force,
             ..RenderSettings::new(RATE, Bits::Sixteen)
         };
         let compiled = compile::Settings {
@@ -155,11 +161,13 @@ impl Handout {
             whose: whose.as_deref(),
             kind: self.kind(),
             paper: self.paper,
+            practice: None,
+            replace: Replace::forced(self.force),
         };
         sheet::warn_of_letters(console, opened.edition.teacher());
         let sheets = handed_out.lay_out()?;
         let names = plan.takes.iter().map(|take| take.name.as_str());
-        match folder::others(&self.out, names) {
+        match folder::others(&self.out, names)? {
             0 => {}
             n => console.say(&format!(
                 "{} of earlier runs in this folder: not on the page.",

@@ -3,10 +3,10 @@
 use super::console::Console;
 use super::{Exit, Failure, Outcome, presets};
 use crate::render::failure::system_words;
+use crate::render::files::kept;
 use clap::Args;
-use std::fs::{self, OpenOptions};
-use std::io::{self, Write};
-use std::path::{Display, Path, PathBuf};
+use std::io;
+use std::path::{Path, PathBuf};
 
 /// Write a copy of a built-in routine, to be changed
 #[derive(Args, Debug)]
@@ -93,11 +93,16 @@ fn retitled(text: &str, title: &str) -> String {
 
 /// Writes a file that is not there yet; `or_else` says what to do if it is.
 pub(super) fn write_new(path: &Path, text: &str, or_else: &str) -> Result<(), Failure> {
-    let opened = OpenOptions::new().write(true).create_new(true).open(path);
+    let written = kept::create(path, text.as_bytes());
+    written.map_err(|error| not_written(path, &error, or_else))
+}
+
+/// Why a text was not written.
+pub(super) fn not_written(path: &Path, error: &io::Error, if_there: &str) -> Failure {
     let shown = path.display();
-    let mut file = opened.map_err(|error| match error.kind() {
+    match error.kind() {
         io::ErrorKind::AlreadyExists => {
-            Failure::error(format!("{shown} is there already and stays as it is")).hint(or_else)
+            Failure::error(format!("{shown} is there already and stays as it is")).hint(if_there)
         }
         io::ErrorKind::NotFound | io::ErrorKind::NotADirectory => Failure::error(format!(
             "{shown} cannot be written: there is no such folder"
@@ -106,22 +111,15 @@ pub(super) fn write_new(path: &Path, text: &str, or_else: &str) -> Result<(), Fa
         io::ErrorKind::PermissionDenied => Failure::error(format!(
             "{shown} cannot be written: this folder may not be written to"
         ))
-        .hint("go to a folder of your own first"),
-        _ => refused(&shown, &error),
-    })?;
-    file.write_all(text.as_bytes()).map_err(|error| {
-        // Do not leave half a routine behind. The file is new, so nothing else has written to it.
-        let _ = fs::remove_file(path);
-        refused(&shown, &error)
-    })
-}
-
-fn refused(shown: &Display<'_>, error: &io::Error) -> Failure {
-    let said = match error.kind() {
-        io::ErrorKind::StorageFull => "the disk is full".to_owned(),
-        _ => system_words(error),
-    };
-    Failure::error(format!("{shown} cannot be written: {said}"))
+        .hint("keep it in a folder of your own"),
+        io::ErrorKind::StorageFull => {
+            Failure::error(format!("{shown} cannot be written: the disk is full"))
+        }
+        _ => Failure::error(format!(
+            "{shown} cannot be written: {}",
+            system_words(error)
+        )),
+    }
 }
 
 /// A path as it can be typed: in quotes if necessary, and never mistaken for an option.

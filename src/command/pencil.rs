@@ -3,12 +3,11 @@
 use super::console::Console;
 use super::edition::{self, LoadedEdition};
 use super::source::SourceText;
-use super::{Exit, Failure, Outcome, presets, show};
+use super::{Exit, Failure, Outcome, new, presets, show};
 use crate::pencil::hand::{self, Refused, by_line};
 use crate::pencil::spoken::{self, Row};
 use crate::pencil::{Mark, edit, words};
-use crate::render::failure::system_words;
-use crate::render::files;
+use crate::render::files::kept::{self, NotReplaced};
 use crate::routine::Routine;
 use crate::words::count;
 use clap::Args;
@@ -83,6 +82,8 @@ impl PencilCommand {
         }
         self.not_the_routine()?;
         let (lines, row) = self.wanted(&routine)?;
+        // Two runs at once would lose one mark. Without a turn the file is still compared before it is replaced.
+        let _turn = kept::turn(&self.file).ok();
         let text = Text::load(&self.file)?;
         self.change(console, &routine, &lines, &row, &text)
     }
@@ -259,27 +260,26 @@ impl Text {
         }
     }
 
-    /// Replaces the file atomically.
+    /// The bytes of the file with this text.
+    fn bytes(&self, text: &str) -> Vec<u8> {
+        let mark = if self.order_mark { "\u{feff}" } else { "" };
+        format!("{mark}{text}").into_bytes()
+    }
+
+    /// Replaces the file, if it still is as it was read.
     fn store(&self, path: &Path, text: &str) -> Result<(), Failure> {
-        // The target of a link is written, and the link stays.
-        let path = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
-        let mut bytes = Vec::new();
-        if self.order_mark {
-            bytes.extend("\u{feff}".as_bytes());
-        }
-        bytes.extend(text.as_bytes());
-        let written = files::write(&path, &bytes);
-        written.map(drop).map_err(|error| {
-            let said = system_words(&error);
-            let failure = Failure::error(format!("{} cannot be written: {said}", path.display()));
-            match error.kind() {
-                io::ErrorKind::NotFound => failure.hint("make its folder first"),
-                io::ErrorKind::PermissionDenied => {
-                    failure.hint("keep the pencil in a folder of your own")
-                }
-                _ => failure,
+        let before = self.body.as_deref().map(|body| self.bytes(body));
+        match kept::replace(path, before.as_deref(), &self.bytes(text)) {
+            Ok(()) => Ok(()),
+            Err(NotReplaced::Changed) => Err(Failure::error(format!(
+                "{} was changed by another program just now, so nothing was marked",
+                path.display()
+            ))
+            .hint("close it there, and mark it again")),
+            Err(NotReplaced::System(error)) => {
+                Err(new::not_written(path, &error, "choose another name"))
             }
-        })
+        }
     }
 }
 

@@ -9,6 +9,7 @@ use crate::edition::name::Names;
 use crate::edition::{Plan, Wanted};
 use crate::music::{Decimal, Temperament, Tuning};
 use crate::render::batch::End;
+use crate::render::files::Replace;
 use crate::render::{Bits, FileKind, RenderSettings, Track, list};
 use crate::routine::Guide;
 use crate::score::{Take, TakeTempo};
@@ -18,7 +19,7 @@ use crate::volume::{self, Volume};
 use crate::words::count;
 use clap::Args;
 use std::ffi::OsString;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::sync::atomic::AtomicBool;
 
 /// Render tracks to play along with
@@ -106,7 +107,7 @@ pub struct Render {
     #[arg(long, value_name = "DIR", default_value = "output")]
     out: PathBuf,
 
-    /// Render everything, changed or not
+    /// Render everything, changed or not, and replace files that leadpipe did not write or that were changed since
     #[arg(long)]
     force: bool,
 
@@ -174,7 +175,7 @@ impl Render {
         for opened in &opened {
             match opened.plan(console, &takes)? {
                 Some(mut plan) => {
-                    rendered::name(console, opened, &mut plan, &self.out, &mut names);
+                    rendered::name(console, opened, &mut plan, &self.out, &mut names)?;
                     planned.push(Planned { opened, plan });
                 }
                 None => refused += 1,
@@ -184,7 +185,7 @@ impl Render {
             .iter()
             .any(|p| !p.opened.edition.left_out().is_empty());
         let exit = match self.write(&planned, balance, stop) {
-            Some(end) => rendered::close(console, &listed(end, &self.out), self.rate)?,
+            Some(end) => rendered::close(console, &self.listed(end), self.rate)?,
             None => Exit::Done,
         };
         if refused > 0 {
@@ -266,6 +267,16 @@ impl Render {
         wanted.takes()
     }
 
+    /// Writes the list of the folder's tracks once all of them are complete.
+    fn listed(&self, mut end: End) -> End {
+        if end.failure.is_none() {
+            let written = list::of_folder(&self.out)
+                .and_then(|entries| list::write(&self.out, &entries, Replace::forced(self.force)));
+            end.failure = written.err();
+        }
+        end
+    }
+
     fn tracks<'p>(&self, planned: &'p Planned<'_>) -> Vec<Track<'p>> {
         let settings = compile::Settings {
             sample_rate: self.rate,
@@ -281,12 +292,4 @@ impl Render {
             teachers,
         )
     }
-}
-
-/// Writes the list of the folder's tracks once all of them are complete.
-fn listed(mut end: End, folder: &Path) -> End {
-    if end.failure.is_none() {
-        end.failure = list::write(folder, &list::of_folder(folder)).err();
-    }
-    end
 }

@@ -38,21 +38,20 @@ pub fn tracks<'p>(
 
 /// Names the takes of a plan for `folder`. To avoid replacing a track of another routine, the names get a number, which
 /// is reported.
+///
+/// # Errors
+/// If the record of a track in the folder cannot be read.
 pub fn name(
     console: &mut Console,
     opened: &LoadedEdition,
     plan: &mut Plan<'_>,
     folder: &Path,
     names: &mut Names,
-) {
+) -> Result<(), RenderFailure> {
     let origin = opened.routine.origin(folder);
-    let is_free = |stem: &str| {
-        let mut taken = plan.names(stem);
-        !taken.any(|name| origin::is_of_another(folder, &name, &origin))
-    };
     let wanted = opened.stem();
     let within_run = names.clone().give(&wanted);
-    let stem = names.give_free(&wanted, is_free);
+    let stem = origin::free_name(names, &wanted, plan, folder, &origin)?;
     if stem != within_run {
         console.say(&format!(
             "Another routine called “{}” has tracks in {}: those of {} are called {stem}.",
@@ -62,6 +61,7 @@ pub fn name(
         ));
     }
     plan.name(&stem, names);
+    Ok(())
 }
 
 /// Renders tracks into a folder and shows the progress.

@@ -5,7 +5,7 @@ use super::edition::{self, LoadedEdition};
 use super::source::SourceText;
 use super::{Exit, Failure, Outcome, takes};
 use crate::edition::name;
-use crate::render::files;
+use crate::render::files::{self, Replace};
 use crate::routine::Routine;
 use crate::sheet::{
     Paper, Sheet, SheetFingerings, SheetOptions, SheetPasses, engrave_marked, letters, svg,
@@ -67,6 +67,10 @@ pub struct SheetCommand {
     /// Folder to put the sheet in
     #[arg(long, value_name = "DIR", default_value = "output")]
     out: PathBuf,
+
+    /// Replace files of these names that leadpipe did not write, or that were changed since
+    #[arg(long)]
+    force: bool,
 }
 
 /// A kind of file.
@@ -126,7 +130,6 @@ impl SheetCommand {
         let sheet = engrave_marked(&score, &options, edition.pencil());
         warn_of_letters(console, edition.teacher());
         let name = format!("{} sheet", name::slug(&edition.teacher().title));
-        let mut written = vec![];
         let mut files: Vec<(String, Vec<u8>)> = vec![];
         let mut done: Vec<SheetFormat> = vec![];
         for format in &self.format {
@@ -136,11 +139,13 @@ impl SheetCommand {
             }
         }
         files::prepare(&self.out)?;
-        for (name, content) in files {
-            files::put(&self.out, &name, &content)?;
-            written.push(self.out.join(&name));
-        }
-        let list = written.iter().map(|p| format!("{}\n", p.display()));
+        let contents = files
+            .iter()
+            .map(|(name, bytes)| (name.as_str(), bytes.as_slice()));
+        files::put_all(&self.out, contents, Replace::forced(self.force))?;
+        let list = files
+            .iter()
+            .map(|(name, _)| format!("{}\n", self.out.join(name).display()));
         console.data(&list.collect::<String>())?;
         console.say(&format!("{}.", count(sheet.pages.len(), "page", "pages")));
         Ok(opened.exit())

@@ -7,6 +7,7 @@ use super::table::Table;
 use super::takes;
 use super::{Exit, Failure, Outcome};
 use crate::music::{Decimal, Dynamic, SoundingPitch, Temperament, Tuning};
+use crate::render::files::Replace;
 use crate::render::{Bits, Channels, RenderFailure, SampleFormat, single};
 use crate::timeline::{Unit, held_note};
 use crate::words::{duration, size};
@@ -29,7 +30,7 @@ Examples:
   leadpipe tone A4 --rate 48000 --bits 24
 
 Pitches are as they sound: a trumpet in B-flat reads its tuning note Bb4 as C5. Each note goes to a
-file of one channel that is named after it (tone-Bb4.wav), in place of an older one of that name.")]
+file of one channel that is named after it (tone-Bb4.wav).")]
 pub struct ToneCommand {
     /// Sounding pitches, E3 to C6
     #[arg(value_name = "PITCH", required = true)]
@@ -50,6 +51,10 @@ pub struct ToneCommand {
     /// Folder to put the notes in
     #[arg(long, value_name = "DIR", default_value = "output")]
     out: PathBuf,
+
+    /// Replace files of these names that leadpipe did not write, or that were changed since
+    #[arg(long)]
+    force: bool,
 
     /// Frames a second: 44100 or 48000
     #[arg(long, value_name = "RATE", value_parser = rate, default_value = "44100")]
@@ -114,7 +119,13 @@ impl ToneCommand {
                 (format!("tone-{pitch}.wav"), unit)
             })
             .collect();
-        let written = match single::write_guides(&units, &self.out, format, stop) {
+        let written = match single::write_guides(
+            &units,
+            &self.out,
+            format,
+            Replace::forced(self.force),
+            stop,
+        ) {
             Ok(written) => written,
             Err(RenderFailure::Stopped) => {
                 console.say("Stopped; the unfinished note was taken away.");

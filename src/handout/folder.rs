@@ -1,17 +1,18 @@
 //! Writes a handout beside its tracks: the list of tracks, the sheets to print and the page that plays the tracks.
 
 use super::page::{self, HandoutPage};
+use super::practice;
 use crate::edition::{Edition, Plan, PlannedTake, name};
 use crate::problem::Problem;
-#[cfg(feature = "pdf")]
-use crate::render::files;
+use crate::render::files::{self, Replace};
 use crate::render::list::{self, ListEntry};
 use crate::render::planned;
 use crate::render::reuse::record::Record;
-use crate::render::{FileKind, TrackPart};
+use crate::render::{FileKind, RenderFailure, TrackPart};
 use crate::score::Take;
 use crate::sheet::{self, Paper, Sheet, SheetOptions};
 use crate::words::key;
+use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
 /// The content of one handout folder.
@@ -32,17 +33,18 @@ pub struct HandedOut<'a> {
     pub kind: FileKind,
     /// Paper of the sheet.
     pub paper: Paper,
+    /// The text of its page as text, if it is to have one.
+    pub practice: Option<String>,
+    /// What its files may replace.
+    pub replace: Replace,
 }
 
 impl HandedOut<'_> {
-    /// Writes list, sheets and page in the order of practice, which is that of the tracks' names. A file whose content
+    /// Writes list, sheets and pages in the order of practice, which is that of the tracks' names. A file whose content
     /// stays the same keeps its time. Returns the paths of the sheets; there are none if this build cannot write PDF.
     ///
     /// # Errors
-    /// If one of them cannot be written, or would replace a file that leadpipe did not write.
-    ///
-    /// # Panics
-    /// If a track has not been rendered.
+    /// If one of them cannot be written, somebody's own file is in its way, or a track or its record cannot be read.
     pub fn lay_out(&self) -> Result<Vec<PathBuf>, Problem> {
         let mut takes: Vec<&PlannedTake<'_>> = self.plan.takes.iter().collect();
         takes.sort_by(|a, b| name::order(&a.name, &b.name));
@@ -50,14 +52,22 @@ impl HandedOut<'_> {
         let mut entries = vec![];
         let mut on_page = vec![];
         for planned in &takes {
-            let (entry, take) = self.track(planned, &of);
+            let (entry, take) = self.track(planned, &of)?;
             on_page.push(take);
             entries.push(entry);
         }
-        list::write(self.folder, &entries)?;
         let sheets = self.sheets(&takes)?;
         let paths = sheets.iter().map(|sheet| self.folder.join(&sheet.file));
         let paths = paths.collect();
+        let mut files = vec![(list::NAME.to_owned(), list::text(&entries).into_bytes())];
+        files.extend(
+            sheets
+                .iter()
+                .map(|sheet| (sheet.file.clone(), sheet.content.clone())),
+        );
+        if let Some(text) = &self.practice {
+            files.push((practice::NAME.to_owned(), text.clone().into_bytes()));
+        }
         let page = HandoutPage {
             edition: self.edition,
             text: self.text,
@@ -67,7 +77,10 @@ impl HandedOut<'_> {
             sheets,
             list: list::NAME,
         };
-        page.write(self.folder)?;
+        files.extend(page.files());
+        let files = files.iter();
+        let files = files.map(|(name, content)| (name.as_str(), content.as_slice()));
+        files::put_all(self.folder, files, self.replace)?;
         Ok(paths)
     }
 
@@ -76,12 +89,13 @@ impl HandedOut<'_> {
         &self,
         planned: &'t PlannedTake<'_>,
         of: &'t [usize],
-    ) -> (ListEntry, page::PageTake<'t>) {
+    ) -> Result<(ListEntry, page::PageTake<'t>), RenderFailure> {
         let name = &planned.name;
-        let mut entry = ListEntry::of(self.folder, name).expect("the track was rendered just now");
+        let entry = ListEntry::of(self.folder, name)?;
+        let mut entry = entry.ok_or_else(|| self.gone(name))?;
         // A folder may hold the same track as another kind of file from an earlier run.
         entry.file = TrackPart::Mix.file_name(name, self.kind);
-        let record = Record::load(self.folder, name);
+        let record = Record::load(self.folder, name)?;
         let state = record.and_then(|r| Some(r.file(TrackPart::Mix, self.kind)?.blake3.clone()));
         let take = page::PageTake {
             state: state.unwrap_or_default(),
@@ -90,10 +104,16 @@ impl HandedOut<'_> {
             score: &planned.score,
             of,
         };
-        (entry, take)
+        Ok((entry, take))
     }
 
-    /// Writes a sheet for each key. It shows the teacher's routine with the pencil's marks.
+    /// A track was removed while its handout was laid out.
+    fn gone(&self, name: &str) -> RenderFailure {
+        let file = TrackPart::Mix.file_name(name, self.kind);
+        RenderFailure::reading(&self.folder.join(file))(ErrorKind::NotFound.into())
+    }
+
+    /// A sheet for each key. It shows the teacher's routine with the pencil's marks.
     fn sheets(&self, takes: &[&PlannedTake<'_>]) -> Result<Vec<page::PageSheet>, Problem> {
         let mut written: Vec<page::PageSheet> = vec![];
         for planned in takes.iter().filter(|_| cfg!(feature = "pdf")) {
@@ -120,7 +140,7 @@ impl HandedOut<'_> {
                 ..SheetOptions::default()
             };
             let sheet = sheet::engrave_marked(&score, &options, self.edition.pencil());
-            let content = put_sheet(self.folder, &file, &sheet)?;
+            let content = pdf(&sheet)?;
             written.push(page::PageSheet {
                 title,
                 file,
@@ -131,24 +151,27 @@ impl HandedOut<'_> {
     }
 }
 
-/// Writes a sheet unless the same file exists. Returns the content of the file.
 #[cfg(feature = "pdf")]
-fn put_sheet(folder: &Path, name: &str, sheet: &Sheet) -> Result<Vec<u8>, Problem> {
-    let content = crate::print::pdf::pdf(sheet)
-        .map_err(|why| Problem::error(format!("the sheet could not be made a PDF: {why}")))?;
-    files::put_over(folder, name, &content, crate::print::pdf::is_ours)?;
-    Ok(content)
+fn pdf(sheet: &Sheet) -> Result<Vec<u8>, Problem> {
+    crate::print::pdf::pdf(sheet)
+        .map_err(|why| Problem::error(format!("the sheet could not be made a PDF: {why}")))
 }
 
 #[cfg(not(feature = "pdf"))]
-fn put_sheet(_: &Path, _: &str, _: &Sheet) -> Result<Vec<u8>, Problem> {
+fn pdf(_: &Sheet) -> Result<Vec<u8>, Problem> {
     unreachable!("no sheet is made where none can be written")
 }
 
 /// The number of tracks in `folder` from earlier runs that are not among `names`.
-pub fn others<'n>(folder: &Path, names: impl Iterator<Item = &'n str>) -> usize {
+///
+/// # Errors
+/// If the folder of records cannot be read.
+pub fn others<'n>(
+    folder: &Path,
+    names: impl Iterator<Item = &'n str>,
+) -> Result<usize, RenderFailure> {
     let names: Vec<&str> = names.collect();
-    let tracks = Record::tracks(folder);
+    let tracks = Record::tracks(folder)?;
     let others = tracks.iter().filter(|name| !names.contains(&name.as_str()));
-    others.count()
+    Ok(others.count())
 }

@@ -2,8 +2,8 @@
 
 use crate::render::RenderFailure;
 use crate::render::files::{self, folder::OWN};
-use std::fs;
-use std::io;
+use std::fs::{self, File};
+use std::io::{self, ErrorKind, Read};
 use std::path::{Path, PathBuf};
 
 /// Name of the record among leadpipe's own files in the folder.
@@ -13,11 +13,27 @@ const NAME: &str = "player";
 const LONGEST: u64 = 4096;
 
 /// The recorded owner of the folder.
-pub fn of(folder: &Path) -> Option<String> {
+///
+/// # Errors
+/// If there is a record that cannot be read: the folder must not be given to somebody else.
+fn of(folder: &Path) -> Result<Option<String>, RenderFailure> {
     let path = place(folder);
-    let small = fs::metadata(&path).is_ok_and(|m| m.is_file() && m.len() <= LONGEST);
-    let name = small.then(|| fs::read_to_string(&path).ok())??;
-    Some(name.trim_end_matches('\n').to_owned())
+    let read = || -> io::Result<String> {
+        let mut name = String::new();
+        File::open(&path)?.take(LONGEST).read_to_string(&mut name)?;
+        Ok(name)
+    };
+    match read() {
+        Ok(name) => Ok(Some(name.trim_end_matches('\n').to_owned())),
+        Err(error) if is_absent(&error) => Ok(None),
+        // Not text: no name.
+        Err(error) if error.kind() == ErrorKind::InvalidData => Ok(None),
+        Err(error) => Err(RenderFailure::reading(&path)(error)),
+    }
+}
+
+fn is_absent(error: &io::Error) -> bool {
+    matches!(error.kind(), ErrorKind::NotFound | ErrorKind::NotADirectory)
 }
 
 /// Records this player as the owner of the folder.
@@ -26,27 +42,31 @@ pub fn of(folder: &Path) -> Option<String> {
 /// If the record cannot be written.
 pub fn record(folder: &Path, player: &str) -> Result<(), RenderFailure> {
     let path = place(folder);
-    let put = || -> io::Result<()> {
-        fs::create_dir_all(folder.join(OWN))?;
-        files::write(&path, format!("{player}\n").as_bytes())?;
-        Ok(())
-    };
-    put().map_err(RenderFailure::at(&path))
+    let put = files::put_record(&path, format!("{player}\n").as_bytes());
+    put.map(drop).map_err(RenderFailure::at(&path))
 }
 
 /// The folders in `out` that have an owner: the folder's name and the owner's.
-pub fn folders(out: &Path) -> Vec<(String, String)> {
-    let Ok(entries) = fs::read_dir(out) else {
-        return vec![];
+///
+/// # Errors
+/// If `out` or a record in it cannot be read.
+pub fn folders(out: &Path) -> Result<Vec<(String, String)>, RenderFailure> {
+    let entries = match fs::read_dir(out) {
+        Err(error) if is_absent(&error) => return Ok(vec![]),
+        entries => entries.map_err(RenderFailure::reading(out))?,
     };
-    let owned = entries.flatten().filter_map(|entry| {
-        let name = entry.file_name().into_string().ok()?;
-        let player = of(&entry.path())?;
-        Some((name, player))
-    });
-    let mut owned: Vec<(String, String)> = owned.collect();
+    let mut owned = vec![];
+    for entry in entries {
+        let entry = entry.map_err(RenderFailure::reading(out))?;
+        let Ok(name) = entry.file_name().into_string() else {
+            continue;
+        };
+        if let Some(player) = of(&entry.path())? {
+            owned.push((name, player));
+        }
+    }
     owned.sort();
-    owned
+    Ok(owned)
 }
 
 fn place(folder: &Path) -> PathBuf {

@@ -77,12 +77,6 @@ pub fn pdf(sheet: &Sheet) -> Result<Vec<u8>, PdfFailure> {
         .map_err(|error| PdfFailure(format!("{error:?}")))
 }
 
-/// True for a PDF file that this program made: the creator is stored in it uncompressed.
-pub fn is_ours(file: &[u8]) -> bool {
-    const CREATOR: &[u8] = b"/Creator(leadpipe ";
-    file.starts_with(b"%PDF-") && file.windows(CREATOR.len()).any(|w| w == CREATOR)
-}
-
 /// State for drawing pages. A glyph is stored in the file once and reused.
 struct Pen {
     fonts: [Font; 3],

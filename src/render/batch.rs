@@ -47,7 +47,8 @@ pub struct BatchTrack<'p, 't> {
 /// Renders `tracks` into `folder`. Their names must differ even when case is ignored.
 ///
 /// The files do not depend on the number of threads. When `stop` becomes true or a file cannot be written, no
-/// further track is started, unfinished tracks leave no files, and finished tracks stay.
+/// further track is started, unfinished tracks leave no files, and finished tracks stay. A track is left out if
+/// somebody's own file is in its way.
 pub fn render(
     tracks: &[Track<'_>],
     folder: &Path,
@@ -226,9 +227,14 @@ impl Queue<'_, '_, '_> {
                     results.0.push(finished);
                 }
                 Err(failure) => {
-                    // The first failure is the cause; the others stopped because of it.
-                    self.failed.store(true, Ordering::Relaxed);
-                    results.1.get_or_insert(failure);
+                    // What ends the run is the cause; the others stopped because of it.
+                    if !failure.is_of_one() {
+                        self.failed.store(true, Ordering::Relaxed);
+                    }
+                    results.1 = Some(match results.1.take() {
+                        Some(first) => first.and(failure),
+                        None => failure,
+                    });
                 }
             }
         }

@@ -14,8 +14,15 @@ pub enum RenderFailure {
     NotAFolder(PathBuf),
     /// The path of the file is a folder.
     FolderInTheWay(PathBuf),
-    /// The path of the file is a file that this program did not write.
-    NotOurs(PathBuf),
+    /// Files that this program did not write, or that somebody changed, have the names of files to be written.
+    InTheWay(Vec<InTheWay>),
+    /// A file of leadpipe's own that was written before cannot be read back.
+    Unread {
+        /// The file or folder concerned.
+        path: PathBuf,
+        /// The error.
+        error: io::Error,
+    },
     /// The operating system reported an error.
     System {
         /// The file or folder concerned.
@@ -25,7 +32,46 @@ pub enum RenderFailure {
     },
 }
 
+/// A file that is not replaced, because it is somebody's own.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct InTheWay {
+    /// The file.
+    pub path: PathBuf,
+    /// True if this program wrote it and somebody changed it.
+    pub changed: bool,
+}
+
+/// The most files in the way that are named; more are counted.
+const MOST_NAMED: usize = 5;
+
 impl RenderFailure {
+    /// Wraps an error of reading `path`.
+    pub fn reading(path: &Path) -> impl FnOnce(io::Error) -> Self {
+        move |error| Self::Unread {
+            path: path.to_owned(),
+            error,
+        }
+    }
+
+    /// True if it concerns only this file or track, so that others can still be written.
+    pub fn is_of_one(&self) -> bool {
+        matches!(self, Self::InTheWay(_))
+    }
+
+    /// Both failures in one: all files that are in the way, or else the first failure.
+    pub fn and(self, other: Self) -> Self {
+        match (self, other) {
+            (Self::InTheWay(mut files), Self::InTheWay(more)) => {
+                files.extend(more);
+                files.sort_by(|a, b| a.path.cmp(&b.path));
+                Self::InTheWay(files)
+            }
+            // What ended the run says more than what it went around.
+            (Self::InTheWay(_), other) => other,
+            (first, _) => first,
+        }
+    }
+
     /// Wraps an I/O error at `path`.
     pub fn at(path: &Path) -> impl FnOnce(io::Error) -> Self {
         move |error| Self::System {
@@ -39,10 +85,13 @@ impl RenderFailure {
         match self {
             Self::Stopped => None,
             Self::NotAFolder(_) => Some("name another folder with --out"),
-            Self::NotOurs(_) => Some("name a folder of its own with --out"),
+            Self::InTheWay(_) => Some(
+                "rename it or move it away, name another folder with --out, or replace it with --force",
+            ),
             Self::FolderInTheWay(_) => {
                 Some("move that folder away, or name another one with --out")
             }
+            Self::Unread { .. } => None,
             Self::System { error, .. } => match error.kind() {
                 ErrorKind::StorageFull | ErrorKind::QuotaExceeded => Some(
                     "make room, or name a folder on another disk with --out; tracks already finished are kept",
@@ -79,10 +128,12 @@ impl fmt::Display for RenderFailure {
                 "there is a folder called {}, where a file of that name should go",
                 path.display()
             ),
-            Self::NotOurs(path) => write!(
+            Self::InTheWay(files) => in_the_way(f, files),
+            Self::Unread { path, error } => write!(
                 f,
-                "{} was not made by leadpipe, so it stays as it is",
-                path.display()
+                "{} could not be read: {}",
+                path.display(),
+                system_words(error)
             ),
             Self::System { path, error } => {
                 let path = path.display();
@@ -117,6 +168,24 @@ impl fmt::Display for RenderFailure {
                 }
             }
         }
+    }
+}
+
+fn in_the_way(f: &mut fmt::Formatter<'_>, files: &[InTheWay]) -> fmt::Result {
+    let more = files.len().saturating_sub(MOST_NAMED);
+    let one = |file: &InTheWay| {
+        let path = file.path.display();
+        match file.changed {
+            true => format!("{path} was changed after leadpipe wrote it"),
+            false => format!("{path} was not written by leadpipe"),
+        }
+    };
+    let said: Vec<String> = files[..files.len() - more].iter().map(one).collect();
+    f.write_str(&said.join("; "))?;
+    match (more, files.len()) {
+        (0, 1) => f.write_str(", so it stays as it is"),
+        (0, _) => f.write_str("; they stay as they are"),
+        (more, _) => write!(f, "; and {more} more like these; they stay as they are"),
     }
 }
 

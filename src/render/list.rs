@@ -4,7 +4,7 @@
 
 use super::failure::RenderFailure;
 use super::file_kind::FileKind;
-use super::files;
+use super::files::{self, Replace};
 use super::part::TrackPart;
 use super::reuse::record::Record;
 use crate::edition::name;
@@ -27,8 +27,15 @@ pub struct ListEntry {
 impl ListEntry {
     /// The entry of the track called `name`, from its record in `folder`; `None` if there is no record or no
     /// file. Of several kinds of file the smallest is chosen.
-    pub fn of(folder: &Path, name: &str) -> Option<Self> {
+    ///
+    /// # Errors
+    /// If there is a record that cannot be read.
+    pub fn of(folder: &Path, name: &str) -> Result<Option<Self>, RenderFailure> {
         let record = Record::load(folder, name)?;
+        Ok(record.and_then(|record| Self::from_record(folder, name, &record)))
+    }
+
+    fn from_record(folder: &Path, name: &str, record: &Record) -> Option<Self> {
         let file = FileKind::ALL.iter().rev().find_map(|kind| {
             let file = TrackPart::Mix.file_name(name, *kind);
             let recorded = record
@@ -46,22 +53,28 @@ impl ListEntry {
 }
 
 /// Every track that `folder` has a record of, in practice order, which is the order of names.
-pub fn of_folder(folder: &Path) -> Vec<ListEntry> {
-    let mut names = Record::tracks(folder);
+///
+/// # Errors
+/// If a record cannot be read: a list without its track would look complete.
+pub fn of_folder(folder: &Path) -> Result<Vec<ListEntry>, RenderFailure> {
+    let mut names = Record::tracks(folder)?;
     names.sort_by(|a, b| name::order(a, b));
-    let entries = names.iter().map(|name| ListEntry::of(folder, name));
-    entries.flatten().collect()
+    let entries = names
+        .iter()
+        .filter_map(|name| ListEntry::of(folder, name).transpose());
+    entries.collect()
 }
 
 /// Writes the playlist of `entries` into `folder`, if it changed.
 ///
 /// # Errors
-/// If it cannot be written.
-pub fn write(folder: &Path, entries: &[ListEntry]) -> Result<(), RenderFailure> {
-    files::put(folder, NAME, text(entries).as_bytes()).map(drop)
+/// If it cannot be written, or somebody's own file is in its way.
+pub fn write(folder: &Path, entries: &[ListEntry], replace: Replace) -> Result<(), RenderFailure> {
+    files::put(folder, NAME, text(entries).as_bytes(), replace).map(drop)
 }
 
-fn text(entries: &[ListEntry]) -> String {
+/// The text of the playlist.
+pub fn text(entries: &[ListEntry]) -> String {
     let mut text = "#EXTM3U\n".to_owned();
     for entry in entries {
         // A line end in a title would end the entry.

@@ -1,7 +1,7 @@
 //! Files of one unit each, without cue points or a record: they are quickly made again.
 
 use super::failure::RenderFailure;
-use super::files::{self, Growing};
+use super::files::{self, Growing, Replace};
 use super::formats::SampleFormat;
 use super::formats::wave::{self, Wave};
 use crate::synth::{Block, Engine};
@@ -9,22 +9,24 @@ use crate::timeline::Unit;
 use std::path::Path;
 use std::sync::atomic::{AtomicBool, Ordering};
 
-/// Writes the guide of each unit to the file of that name in `folder`, replacing any existing file, and returns
-/// the size of each in bytes. A file appears only when it is complete; files finished before a failure stay.
+/// Writes the guide of each unit to the file of that name in `folder`, and returns the size of each in bytes. A file
+/// appears only when it is complete; files finished before a failure stay.
 ///
 /// # Errors
-/// If the folder or a file cannot be written, or `stop` became true.
+/// If the folder or a file cannot be written, somebody's own file is in the way of one, or `stop` became true.
 pub fn write_guides(
     units: &[(String, Unit)],
     folder: &Path,
     format: SampleFormat,
+    replace: Replace,
     stop: &AtomicBool,
 ) -> Result<Vec<u64>, RenderFailure> {
     files::prepare(folder)?;
+    replace.allows_all(folder, units.iter().map(|(name, _)| name.as_str()))?;
     let engine = Engine::new(format.sample_rate);
     units
         .iter()
-        .map(|(name, unit)| write_guide(&engine, unit, &folder.join(name), format, stop))
+        .map(|(name, unit)| write_guide(&engine, unit, &folder.join(name), format, replace, stop))
         .collect()
 }
 
@@ -33,11 +35,9 @@ fn write_guide(
     unit: &Unit,
     path: &Path,
     format: SampleFormat,
+    replace: Replace,
     stop: &AtomicBool,
 ) -> Result<u64, RenderFailure> {
-    if path.is_dir() {
-        return Err(RenderFailure::FolderInTheWay(path.to_owned()));
-    }
     let at = || RenderFailure::at(path);
     let folder = path.parent().unwrap_or(Path::new("."));
     let tail = wave::tail(format, unit.frames, &[]);
@@ -58,5 +58,5 @@ fn write_guide(
     }
     wave.end().map_err(at())?;
     file.complete(&tail).map_err(at())?;
-    Ok(file.finish(path).map_err(at())?.bytes)
+    Ok(file.finish(path, replace)?.bytes)
 }

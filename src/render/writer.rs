@@ -2,7 +2,7 @@
 
 use super::failure::RenderFailure;
 use super::file_kind::FileKind;
-use super::files::growing::{Growing, Sink};
+use super::files::growing::{Growing, Replace, Sink};
 use super::files::look::Look;
 use super::formats::Packed;
 #[cfg(feature = "flac")]
@@ -81,9 +81,8 @@ impl NewFile {
     }
 
     /// Renames it to its own name.
-    pub fn finish(self) -> Result<Look, RenderFailure> {
-        let finished = self.growing.finish(&self.path);
-        finished.map_err(RenderFailure::at(&self.path))
+    pub fn finish(self, replace: Replace) -> Result<Look, RenderFailure> {
+        self.growing.finish(&self.path, replace)
     }
 }
 

@@ -2,6 +2,7 @@
 
 use super::failure::RenderFailure;
 use super::file_kind::FileKind;
+use super::files::Replace;
 use super::part::TrackPart;
 use super::reuse::earlier;
 use super::reuse::record::FileRecord;
@@ -31,9 +32,6 @@ pub(super) fn write(
     };
     let path =
         |(part, kind): &(TrackPart, FileKind)| folder.join(part.file_name(&of.track.name, *kind));
-    if let Some(path) = missing.iter().map(path).find(|path| path.is_dir()) {
-        return Err(RenderFailure::FolderInTheWay(path));
-    }
     // I/O errors are reported at the track's path, not at a temporary one.
     let first = path(first);
     let at = || RenderFailure::at(&first);
@@ -49,10 +47,12 @@ pub(super) fn write(
     }
     // The last chance to stop: from here on the existing files are replaced.
     of.shared.go_on()?;
+    of.earlier.claim(folder)?;
+    let replace = Replace::forced(settings.force);
     let mut done = Vec::new();
     for file in files {
         let (part, kind, name) = (file.part, file.kind, file.name.clone());
-        let look = file.finish()?;
+        let look = file.finish(replace)?;
         let labels = kind.is_labelled().then(|| labels.to_owned());
         done.push(FileRecord::new(part, kind, labels, name, look));
     }

@@ -363,7 +363,7 @@ fn a_page_of_somebody_elses_keeps_nobody_else_from_theirs() {
         .file("to/bo/index.html", "<h1>mine</h1>")
         .exit(1)
         .run();
-    ran.says("was not made by leadpipe, so it stays as it is");
+    ran.says("was not written by leadpipe, so it stays as it is");
     assert_eq!(ran.read("to/bo/index.html"), "<h1>mine</h1>");
     for player in ["ada", "cem"] {
         assert!(

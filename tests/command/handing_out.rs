@@ -176,7 +176,7 @@ fn a_page_of_somebody_elses_stays_as_it_is() {
         .file("site/index.html", "<h1>mine</h1>")
         .exit(1)
         .run();
-    ran.says("was not made by leadpipe, so it stays as it is");
+    ran.says("was not written by leadpipe, so it stays as it is");
     assert_eq!(ran.read("site/index.html"), "<h1>mine</h1>");
 }
 
@@ -366,7 +366,7 @@ fn the_sheet_lies_beside_the_tracks() {
         .file("anna/sheet.pdf", "%PDF-1.7 mine")
         .exit(1)
         .run();
-    ran.says("was not made by leadpipe, so it stays as it is");
+    ran.says("was changed after leadpipe wrote it, so it stays as it is");
     assert_eq!(ran.read("anna/sheet.pdf"), "%PDF-1.7 mine");
 }
 

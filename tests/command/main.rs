@@ -18,6 +18,7 @@ mod exchanging;
 mod handing_out;
 mod left_out_marks;
 mod mixing;
+mod own_files;
 mod pencilling;
 mod rendering;
 // Without the back ends there is only SVG, which `tests/sheet` looks at.

@@ -256,7 +256,10 @@ fn output_that_cannot_be_written_is_an_error() {
         "render --help",
         "completions zsh",
     ] {
-        let output = shell(folder.path(), &format!("\"$LEADPIPE\" {command} >/dev/full"));
+        let output = shell(
+            folder.path(),
+            &format!("\"$LEADPIPE\" {command} >/dev/full"),
+        );
         let said = String::from_utf8(output.stderr).unwrap();
         assert_eq!(output.status.code(), Some(1), "{command}: {said}");
         assert!(

@@ -45,6 +45,7 @@ pub fn ending(
     }
     match ended.code() {
         None => Err(format!("it was ended by a signal; it said {said}")),
+        Some(0) if prepared.scenario.exit != 0 => Err(format!("it exits with 0; it said {said}")),
         Some(0) => same(&prepared.new, &folder::files(work), false)
             .map_err(|what| format!("it exits with 0, but {what}; it said {said}")),
         Some(1 | 2) if !said.contains("error: ") => {
@@ -69,7 +70,7 @@ pub fn rerun(prepared: &Prepared, work: &Path, beside: &Path) -> Result<(), Stri
     let there = folder::files(work);
     let first = same(&prepared.new, &there, true);
     let first = first.and_then(|()| match ended.code() {
-        Some(0) => Ok(()),
+        Some(code) if code == prepared.scenario.exit => Ok(()),
         code => Err(format!("it exits with {code:?}")),
     });
     let Err(what) = first else {

@@ -47,7 +47,10 @@ impl Prepared {
         }
         let old = folder::files(&template);
         folder::copy(&template, &work);
-        let first = well(&work, &scenario.command, kept.path());
+        let mut command = process::leadpipe(&work, &scenario.command);
+        let first = process::run(&mut command, kept.path());
+        let exit = first.code().expect("it exits");
+        assert_eq!(exit, scenario.exit, "{}: {}", scenario.name, first.stderr);
         let new = folder::files(&work);
         let mut again = process::leadpipe(&work, &scenario.command);
         let again = process::run(&mut again, kept.path());

@@ -13,6 +13,8 @@ pub struct Scenario {
     pub changed: Vec<(&'static str, String)>,
     /// The command that meets failing calls.
     pub command: Vec<&'static str>,
+    /// What it exits with undisturbed: 1 where it refuses to replace what is not its own.
+    pub exit: i32,
 }
 
 /// A routine of some seconds that the checker has nothing to say against.
@@ -63,6 +65,7 @@ fn scenario(name: &'static str, command: &'static str) -> Scenario {
         renamed: vec![],
         changed: vec![],
         command: words(command),
+        exit: 0,
     }
 }
 
@@ -86,6 +89,12 @@ impl Scenario {
             ("n/short 200 key-0 together.mid", "n.mid"),
         ];
         self
+    }
+
+    /// Refused, because there is this file of the user's.
+    fn foreign(mut self, name: &'static str) -> Self {
+        self.exit = 1;
+        self.file(name, "mine, and nobody else's\n")
     }
 
     /// After the same command, and with another note in the routine.
@@ -142,6 +151,10 @@ pub fn all() -> Vec<Scenario> {
         scenario("export again", export).again(),
         scenario("handout", handout),
         scenario("handout again", handout).again(),
+        scenario("new, refused", "new b").foreign("b.toml"),
+        scenario("render, refused", render).foreign("to/short 200 key-0 together.wav"),
+        scenario("export, refused", export).foreign("to/short 200 key-0 together.mid"),
+        scenario("handout, refused", handout).foreign("to/sheet.pdf"),
         whole_class("class"),
         whole_class("class again").again(),
     ]

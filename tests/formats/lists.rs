@@ -1,8 +1,14 @@
 //! The list of a folder.
 
 use super::*;
+use leadpipe::render::files::Replace;
 use leadpipe::render::list;
 use std::fs;
+
+fn write(folder: &Path) {
+    let entries = list::of_folder(folder).unwrap();
+    list::write(folder, &entries, Replace::Own).unwrap();
+}
 
 #[test]
 fn a_list_names_every_track_of_its_folder_once_in_the_order_of_practice() {
@@ -22,7 +28,7 @@ fn a_list_names_every_track_of_its_folder_once_in_the_order_of_practice() {
     let wav = RenderSettings::new(RATE, Bits::Sixteen);
     render(at.path(), wav, &[named("t 100", "100")]);
     fs::write(at.path().join("t 999.wav"), "not ours").unwrap();
-    list::write(at.path(), &list::of_folder(at.path())).unwrap();
+    write(at.path());
     let seconds = (timeline(RATE).frames as f64 / f64::from(RATE)).round();
     let text = fs::read_to_string(at.path().join(list::NAME)).unwrap();
     let expected = [
@@ -40,11 +46,12 @@ fn a_list_names_every_track_of_its_folder_once_in_the_order_of_practice() {
             .unwrap()
     };
     let before = time();
-    list::write(at.path(), &list::of_folder(at.path())).unwrap();
+    write(at.path());
     assert_eq!(time(), before, "nothing changed, nothing is written");
     fs::remove_file(at.path().join("t 050.mp3")).unwrap();
     fs::remove_file(at.path().join("t 100.wav")).unwrap();
     let files: Vec<String> = list::of_folder(at.path())
+        .unwrap()
         .into_iter()
         .map(|e| e.file)
         .collect();
@@ -62,7 +69,23 @@ fn another_title_is_listed() {
     let finished = render(at.path(), wav, &[other]);
     assert_eq!(finished[0].made, leadpipe::render::TrackOutcome::Unchanged);
     assert_eq!(
-        list::of_folder(at.path())[0].title,
+        list::of_folder(at.path()).unwrap()[0].title,
         "Übung, 97 clicks a minute"
     );
+}
+
+/// A list without it would look complete.
+#[cfg(unix)]
+#[test]
+fn a_record_that_cannot_be_read_is_no_missing_track() {
+    let at = tempfile::tempdir().unwrap();
+    let wav = RenderSettings::new(RATE, Bits::Sixteen);
+    render(at.path(), wav, &[track(RATE)]);
+    let record = at.path().join(".leadpipe/t.json");
+    assert!(record.is_file());
+    fs::remove_file(&record).unwrap();
+    // Reading a folder fails, whoever asks.
+    fs::create_dir(&record).unwrap();
+    let said = list::of_folder(at.path()).unwrap_err().to_string();
+    assert!(said.contains("t.json could not be read"), "{said}");
 }

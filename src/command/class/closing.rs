@@ -8,9 +8,10 @@ use crate::command::table::Table;
 use crate::handout::folder;
 use crate::render::batch::End;
 use crate::render::reuse::record::Record;
-use crate::render::{Finished, TrackOutcome};
+use crate::render::{Finished, RenderFailure, TrackOutcome};
 use crate::words::{count, duration};
 use std::fs;
+use std::io::ErrorKind;
 use std::path::Path;
 
 /// The most names that are listed; more are counted.
@@ -117,13 +118,20 @@ fn made(done: &[&Finished]) -> String {
 
 /// Reports tracks of earlier runs in players' folders that are no longer wanted, and folders in `out` of players who are
 /// not in the list. `known` are the names of all players' folders.
-pub fn earlier_runs(console: &mut Console, ready: &[&Ready<'_>], known: &[String], out: &Path) {
-    let left = ready.iter().filter_map(|player| {
+pub fn earlier_runs(
+    console: &mut Console,
+    ready: &[&Ready<'_>],
+    known: &[String],
+    out: &Path,
+) -> Result<(), RenderFailure> {
+    let mut left: Vec<(&&Ready<'_>, usize)> = vec![];
+    for player in ready {
         let names = player.plan.takes.iter().map(|take| take.name.as_str());
-        let others = folder::others(&player.folder, names);
-        (others > 0).then_some((player, others))
-    });
-    let left: Vec<(&&Ready<'_>, usize)> = left.collect();
+        let others = folder::others(&player.folder, names)?;
+        if others > 0 {
+            left.push((player, others));
+        }
+    }
     if !left.is_empty() {
         let others: usize = left.iter().map(|(_, others)| others).sum();
         let whose = left
@@ -135,7 +143,7 @@ pub fn earlier_runs(console: &mut Console, ready: &[&Ready<'_>], known: &[String
             named(whose)
         ));
     }
-    let mut strangers = strangers(out, known);
+    let mut strangers = strangers(out, known)?;
     if !strangers.is_empty() {
         strangers.sort();
         console.say(&format!(
@@ -145,20 +153,27 @@ pub fn earlier_runs(console: &mut Console, ready: &[&Ready<'_>], known: &[String
             named(strangers.into_iter())
         ));
     }
+    Ok(())
 }
 
 /// Folders with leadpipe's tracks that belong to no player in the list.
-fn strangers(out: &Path, known: &[String]) -> Vec<String> {
-    let Ok(entries) = fs::read_dir(out) else {
-        return vec![];
+fn strangers(out: &Path, known: &[String]) -> Result<Vec<String>, RenderFailure> {
+    let mut strangers = vec![];
+    let entries = match fs::read_dir(out) {
+        // Nobody has a folder.
+        Err(error) if error.kind() == ErrorKind::NotFound => return Ok(strangers),
+        entries => entries.map_err(RenderFailure::reading(out))?,
     };
-    let names = entries.flatten().filter_map(|entry| {
-        let name = entry.file_name().into_string().ok()?;
-        let folder = entry.path();
-        let ours = !known.contains(&name) && !Record::tracks(&folder).is_empty();
-        ours.then_some(name)
-    });
-    names.collect()
+    for entry in entries {
+        let entry = entry.map_err(RenderFailure::reading(out))?;
+        let Ok(name) = entry.file_name().into_string() else {
+            continue;
+        };
+        if !known.contains(&name) && !Record::tracks(&entry.path())?.is_empty() {
+            strangers.push(name);
+        }
+    }
+    Ok(strangers)
 }
 
 /// Names the players who were left out, at the very end: their problems were shown far above.

@@ -4,12 +4,20 @@ use crate::class::{ClassList, Listed};
 use crate::command::console::Console;
 use crate::edition::name::{self, Names};
 use crate::handout::owner;
+use crate::render::RenderFailure;
 use std::path::Path;
 
 /// The folder of each player in the list, `None` for a player without a name. Players who are not understood get one too,
 /// so that correcting them moves no other folder. Says who gets a folder other than the name would give.
-pub fn give(console: &mut Console, list: &ClassList, out: &Path) -> Vec<Option<String>> {
-    let owned = owner::folders(out);
+///
+/// # Errors
+/// If it cannot be read whose a folder is.
+pub fn give(
+    console: &mut Console,
+    list: &ClassList,
+    out: &Path,
+) -> Result<Vec<Option<String>>, RenderFailure> {
+    let owned = owner::folders(out)?;
     let own = |player: &str| owned.iter().find(|(_, owner)| owner == player);
     let players: Vec<Option<&str>> = list.players.iter().map(named).collect();
     let mut names = Names::default();
@@ -32,7 +40,7 @@ pub fn give(console: &mut Console, list: &ClassList, out: &Path) -> Vec<Option<S
         }
         *folder = Some(given);
     }
-    folders
+    Ok(folders)
 }
 
 fn named(listed: &Listed) -> Option<&str> {

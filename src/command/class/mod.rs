@@ -13,9 +13,8 @@ use crate::class::{self, Shard};
 use crate::handout::folder::HandedOut;
 use crate::handout::{owner, practice};
 use crate::problem::{Problem, Text};
-use crate::render::{
-    Bits, End, FileKind, RenderFailure, RenderSettings, files, planned, threads, together,
-};
+use crate::render::files::{self, Replace};
+use crate::render::{Bits, End, FileKind, RenderSettings, planned, threads, together};
 use crate::sheet::Paper;
 use clap::Args;
 use rayon::prelude::*;
@@ -70,7 +69,7 @@ pub struct Class {
     #[arg(long, value_name = "N/M", value_parser = shard)]
     shard: Option<Shard>,
 
-    /// Render everything, changed or not
+    /// Render everything, changed or not, and replace files that leadpipe did not write or that were changed since
     #[arg(long)]
     force: bool,
 
@@ -106,7 +105,7 @@ impl Class {
             keep_going: self.keep_going,
             threads: self.threads,
         };
-        let entrants = Entrants::gather(console, &source, &list, &asked);
+        let entrants = Entrants::gather(console, &source, &list, &asked)?;
         let roster = Roster::check(console, &entrants, &asked);
         let broken =
             !(problems.is_empty() && roster.left_out.is_empty() && roster.unfit.is_empty());
@@ -156,12 +155,12 @@ impl Class {
         let end = self.write(&ready, asked, stop);
         let done = closing::by_player(&ready, &end);
         // One folder that cannot be written does not keep the others from getting their pages.
-        let kind = self.kinds()[0];
+        let (kind, replace) = (self.kinds()[0], Replace::forced(self.force));
         let failures: Vec<Failure> = threads::with(self.threads, || {
             let complete = ready.par_iter().zip(&done);
             let complete = complete.filter(|(player, done)| done.len() == player.plan.takes.len());
             complete
-                .filter_map(|(player, _)| hand_out(player, kind, self.paper).err())
+                .filter_map(|(player, _)| hand_out(player, kind, self.paper, replace).err())
                 .collect()
         });
         for failure in &failures {
@@ -169,7 +168,7 @@ impl Class {
         }
         let without_page = !failures.is_empty();
         closing::tell(console, &ready, &done, &self.left_out(roster))?;
-        closing::earlier_runs(console, &ready, &roster.folders, &self.out);
+        closing::earlier_runs(console, &ready, &roster.folders, &self.out)?;
         let exit = rendered::ended(
             console,
             end.failure.as_ref(),
@@ -232,7 +231,12 @@ impl Class {
 }
 
 /// Writes page, list and text page into a player's folder once its tracks are rendered.
-fn hand_out(player: &Ready<'_>, kind: FileKind, paper: Paper) -> Result<(), Failure> {
+fn hand_out(
+    player: &Ready<'_>,
+    kind: FileKind,
+    paper: Paper,
+    replace: Replace,
+) -> Result<(), Failure> {
     let opened = player.opened;
     let handed_out = HandedOut {
         folder: &player.folder,
@@ -243,17 +247,16 @@ fn hand_out(player: &Ready<'_>, kind: FileKind, paper: Paper) -> Result<(), Fail
         whose: Some(&player.name),
         kind,
         paper,
+        practice: Some(practice::of(
+            &player.name,
+            &opened.edition,
+            &player.plan,
+            kind,
+        )),
+        replace,
     };
     handed_out.lay_out()?;
-    let path = player.folder.join(practice::NAME);
-    let text = practice::of(&player.name, &opened.edition, &player.plan, kind);
-    // A file whose content stays the same keeps its time, so that a copy to phones transfers only changes.
-    let written = files::write(&path, text.as_bytes());
-    written.map(drop).map_err(|error| {
-        let failure = RenderFailure::at(&path)(error);
-        Failure::error(failure.to_string())
-            .hint(failure.hint().unwrap_or("name another folder with --out"))
-    })
+    Ok(())
 }
 
 /// The file of a class list.

@@ -11,6 +11,7 @@ use crate::command::{Failure, pencil, presets, show};
 use crate::edition::name::{self, Names};
 use crate::edition::{Edition, Judge, Plan, Unplayable, Wanted};
 use crate::problem::{Problem, Severity, Text};
+use crate::render::RenderFailure;
 use crate::render::reuse::origin;
 use crate::render::threads;
 use crate::render::together::Sound;
@@ -122,6 +123,7 @@ impl ClassOptions<'_> {
 enum Refusal {
     Errors(Vec<Problem>),
     Take(Unplayable),
+    Unread(RenderFailure),
 }
 
 impl<'l> Entrants<'l> {
@@ -131,9 +133,9 @@ impl<'l> Entrants<'l> {
         source: &'l SourceText,
         list: &'l ClassList,
         asked: &ClassOptions<'_>,
-    ) -> Self {
+    ) -> Result<Self, RenderFailure> {
         let mut library = Library::beside(source, asked.keep_going);
-        let folders = folders::give(console, list, asked.out);
+        let folders = folders::give(console, list, asked.out)?;
         let mut entrants = Self {
             readable: Vec::new(),
             left_out: Vec::new(),
@@ -172,7 +174,7 @@ impl<'l> Entrants<'l> {
                 );
             }
         }
-        entrants
+        Ok(entrants)
     }
 }
 
@@ -214,6 +216,10 @@ impl<'e> Roster<'e> {
                         Refusal::Take(unplayable) => {
                             console.fail(&unplayable.into());
                             "a take that cannot be played"
+                        }
+                        Refusal::Unread(failure) => {
+                            console.fail(&failure.into());
+                            "a record that cannot be read"
                         }
                     };
                     let left_out = LeftOut {
@@ -425,11 +431,8 @@ fn ready<'e>(
     // No track replaces one of another routine with the same title.
     let folder = asked.out.join(&entrant.folder);
     let origin = entrant.opened.routine.origin(&folder);
-    let is_free = |stem: &str| {
-        let mut taken = plan.names(stem);
-        !taken.any(|name| origin::is_of_another(&folder, &name, &origin))
-    };
-    let stem = Names::default().give_free(&stem, is_free);
+    let stem = origin::free_name(&mut Names::default(), &stem, &plan, &folder, &origin);
+    let stem = stem.map_err(Refusal::Unread)?;
     plan.name(&stem, &mut Names::default());
     let sounds = plan.takes.iter().map(|planned| {
         let sound = sounds[&entrant.key(&planned.take)]

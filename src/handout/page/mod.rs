@@ -14,13 +14,9 @@ mod stand;
 mod takes;
 
 use super::{engine, escape, policy};
-use crate::problem::Problem;
-use crate::render::{RenderFailure, files};
 use crate::sheet::inline;
 pub use content::{HandoutPage, PageSheet, PageTake};
 use lines::KeyStrips;
-use std::fs;
-use std::path::Path;
 use std::sync::LazyLock;
 
 /// Name of the page in its folder.
@@ -57,21 +53,13 @@ const OWN_SCRIPT: &str = concat!(
 /// The page's script, a module: the engine's part and the page's own.
 static SCRIPT: LazyLock<String> = LazyLock::new(|| format!("{}{OWN_SCRIPT}", engine::script()));
 
-/// The beginning of every page that leadpipe writes, by which it recognizes its own pages.
-const MARK: &str = "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
+/// The beginning of every page.
+const HEAD: &str = "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
     <meta name=\"generator\" content=\"leadpipe\">\n";
 
 impl HandoutPage<'_> {
-    /// Writes the page and the files for installing it into `folder`. A file whose content stays the same keeps its time.
-    ///
-    /// # Errors
-    /// If it cannot be written, or would replace a page that leadpipe did not write.
-    pub fn write(&self, folder: &Path) -> Result<(), Problem> {
-        let path = folder.join(NAME);
-        // The other names are used only by leadpipe, but `index.html` may be somebody else's page.
-        if fs::read(&path).is_ok_and(|there| !there.starts_with(MARK.as_bytes())) {
-            return Err(RenderFailure::NotOurs(path).into());
-        }
+    /// The page and the files for installing it, with their names. The page is the last, because it names the others.
+    pub fn files(&self) -> Vec<(String, Vec<u8>)> {
         let html = self.html();
         let manifest = installed::manifest(&self.title());
         let mut kept: Vec<(&str, &[u8])> = vec![
@@ -89,13 +77,12 @@ impl HandoutPage<'_> {
             .map(|sheet| (sheet.file.as_str(), sheet.content.as_slice()))
             .collect();
         let worker = installed::worker(&kept, &sheets, &tracks);
-        // The page is written last, when all files that it names exist.
-        for (name, content) in kept.iter().skip(1) {
-            files::put(folder, name, content)?;
-        }
-        files::put(folder, installed::WORKER, worker.as_bytes())?;
-        files::put(folder, NAME, html.as_bytes())?;
-        Ok(())
+        let page = kept.remove(0);
+        kept.extend([(installed::WORKER, worker.as_bytes()), page]);
+        let files = kept.into_iter();
+        files
+            .map(|(name, content)| (name.to_owned(), content.to_owned()))
+            .collect()
     }
 
     /// Its title: the routine's, and the player's name.
@@ -117,7 +104,7 @@ impl HandoutPage<'_> {
             .collect();
         let policy = escape::html(&policy::of(STYLE, &SCRIPT));
         let icon = installed::ICONS[0].0;
-        let mut html = MARK.to_owned();
+        let mut html = HEAD.to_owned();
         html += &format!(
             "<meta http-equiv=\"Content-Security-Policy\" content=\"{policy}\">\n\
              <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\

@@ -1,6 +1,6 @@
 //! The folder that files are written to.
 
-use super::passing;
+use super::{passing, written};
 use crate::render::failure::RenderFailure;
 use std::fs;
 use std::io::ErrorKind;
@@ -24,5 +24,8 @@ pub fn prepare(folder: &Path) -> Result<usize, RenderFailure> {
             _ => RenderFailure::at(folder)(error),
         });
     }
-    Ok(passing::clear(folder) + passing::clear(&folder.join(OWN)))
+    let own = folder.join(OWN);
+    let cleared = passing::clear(folder) + passing::clear(&own);
+    written::shorten(folder);
+    Ok(cleared)
 }

@@ -3,7 +3,9 @@
 use super::hashed::Hashed;
 use super::look::{Look, size_and_time};
 use super::passing;
-use std::fs;
+use super::written::{self, Standing};
+use crate::render::failure::{InTheWay, RenderFailure};
+use std::fs::{self, File};
 use std::io::{self, BufWriter, Seek, SeekFrom, Write};
 use std::path::{Path, PathBuf};
 
@@ -50,20 +52,60 @@ impl Growing {
         sink.flush()
     }
 
-    /// Renames the completed file, replacing any file of that name.
-    pub fn finish(mut self, name: &Path) -> io::Result<Look> {
-        let sink = self
-            .sink
-            .take()
-            .expect("only finishing takes the sink, and it takes the file with it");
-        let mut hashed = sink.into_inner().map_err(io::IntoInnerError::into_error)?;
-        let blake3 = hashed.hash()?;
-        // The lock is held until the temporary name is gone, so that nobody removes the file before.
-        let given = fs::rename(&self.path, name);
-        if given.is_err() {
-            let _ = fs::remove_file(&self.path);
+    /// Gives the file the permissions, and where this is allowed the owner, of the file at `path`, if there is one.
+    pub fn permit_as(&mut self, path: &Path) -> io::Result<()> {
+        let Ok(there) = fs::metadata(path) else {
+            return Ok(());
+        };
+        let file = &self.sink().get_ref().file;
+        let own = file.metadata()?;
+        own_as(file, &own, &there);
+        if own.permissions() != there.permissions() {
+            file.set_permissions(there.permissions())?;
         }
-        given?;
+        Ok(())
+    }
+
+    /// Renames the completed file to its own name, unless that belongs to a file that must not be replaced.
+    ///
+    /// # Errors
+    /// If the system reports an error, or something is in the way.
+    pub fn finish(mut self, path: &Path, replace: Replace) -> Result<Look, RenderFailure> {
+        let at = || RenderFailure::at(path);
+        let folder = path.parent().unwrap_or(Path::new("."));
+        let name = path.file_name().unwrap_or_default().to_string_lossy();
+        replace.allows(folder, &name)?;
+        let look = self.closed().map_err(at())?;
+        written::note(folder, &name, &look).map_err(at())?;
+        fs::rename(&self.path, path).map_err(at())?;
+        self.renamed();
+        Ok(look)
+    }
+
+    /// Renames the completed file, replacing any file of that name.
+    pub fn rename(mut self, path: &Path) -> io::Result<Look> {
+        let look = self.closed()?;
+        fs::rename(&self.path, path)?;
+        self.renamed();
+        Ok(look)
+    }
+
+    /// Writes the completed file to the disk.
+    pub(super) fn sync(&mut self) -> io::Result<()> {
+        self.sink().get_ref().file.sync_all()
+    }
+
+    /// Its temporary path.
+    pub(super) fn path(&self) -> &Path {
+        &self.path
+    }
+
+    /// The look of the completed file. Errors that the system reports when a file is closed are reported here.
+    fn closed(&mut self) -> io::Result<Look> {
+        let hashed = self.sink().get_mut();
+        let blake3 = hashed.hash()?;
+        // The file itself stays open, because its lock keeps others from removing it while it has no name of its own.
+        close(hashed.file.try_clone()?)?;
         let (bytes, modified_ns) = size_and_time(&hashed.file.metadata()?);
         Ok(Look {
             bytes,
@@ -71,7 +113,91 @@ impl Growing {
             blake3,
         })
     }
+
+    /// Closes the file, which has no temporary name any more.
+    fn renamed(&mut self) {
+        if let Some(sink) = self.sink.take() {
+            drop(sink.into_parts());
+        }
+    }
 }
+
+/// What a file may replace.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Replace {
+    /// A file that leadpipe wrote and nobody has changed since.
+    Own,
+    /// Any file.
+    Any,
+}
+
+impl Replace {
+    /// `Any` if the user asks for it.
+    pub fn forced(force: bool) -> Self {
+        if force { Self::Any } else { Self::Own }
+    }
+
+    /// Checks that nothing is in the way of files with these names in `folder`.
+    ///
+    /// # Errors
+    /// If something is, with all files that are in the way, or the system reports an error.
+    pub fn allows_all<'n>(
+        self,
+        folder: &Path,
+        names: impl IntoIterator<Item = &'n str>,
+    ) -> Result<(), RenderFailure> {
+        let refused = names
+            .into_iter()
+            .filter_map(|name| self.allows(folder, name).err());
+        refused.reduce(RenderFailure::and).map_or(Ok(()), Err)
+    }
+
+    /// Checks that nothing is in the way of a file called `name` in `folder`.
+    ///
+    /// # Errors
+    /// If something is, or the system reports an error.
+    pub fn allows(self, folder: &Path, name: &str) -> Result<(), RenderFailure> {
+        let path = folder.join(name);
+        if path.is_dir() {
+            return Err(RenderFailure::FolderInTheWay(path));
+        }
+        if self == Self::Any {
+            return Ok(());
+        }
+        match written::standing(folder, name).map_err(RenderFailure::reading(&path))? {
+            Standing::Free | Standing::Ours => Ok(()),
+            standing => Err(RenderFailure::InTheWay(vec![InTheWay {
+                path,
+                changed: standing == Standing::Changed,
+            }])),
+        }
+    }
+}
+
+/// Closes a file and returns the error that the system reports then: a network file system may report only now that the
+/// disk is full.
+#[cfg(unix)]
+fn close(file: File) -> io::Result<()> {
+    Ok(nix::unistd::close(file)?)
+}
+
+#[cfg(not(unix))]
+fn close(file: File) -> io::Result<()> {
+    drop(file);
+    Ok(())
+}
+
+/// Gives the file the owner and group that `there` has. Only the administrator may do that; others keep their own.
+#[cfg(unix)]
+fn own_as(file: &File, own: &fs::Metadata, there: &fs::Metadata) {
+    use std::os::unix::fs::{MetadataExt, fchown};
+    if (own.uid(), own.gid()) != (there.uid(), there.gid()) {
+        let _ = fchown(file, Some(there.uid()), Some(there.gid()));
+    }
+}
+
+#[cfg(not(unix))]
+fn own_as(_: &File, _: &fs::Metadata, _: &fs::Metadata) {}
 
 impl Drop for Growing {
     fn drop(&mut self) {

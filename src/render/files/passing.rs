@@ -11,11 +11,14 @@ use std::path::{Path, PathBuf};
 const BEGINNING: &str = ".leadpipe-";
 const ENDING: &str = ".part";
 
+/// How often a new name is tried.
+const TRIES: usize = 16;
+
 /// Creates a locked file under a new temporary name in `folder`, with default permissions.
 pub fn create(folder: &Path) -> io::Result<(File, PathBuf)> {
-    loop {
+    for _ in 0..TRIES {
         let number = RandomState::new().hash_one(std::process::id());
-        let path = folder.join(format!("{BEGINNING}{number:016x}{ENDING}"));
+        let path = folder.join(name(number));
         let opened = OpenOptions::new()
             .read(true)
             .write(true)
@@ -29,10 +32,26 @@ pub fn create(folder: &Path) -> io::Result<(File, PathBuf)> {
         // continues without one.
         let locked = file.lock();
         // Another run may have removed the file between its creation and its lock, because it looked abandoned.
-        if locked.is_err() || fs::symlink_metadata(&path).is_ok() {
+        if locked.is_err() {
             return Ok((file, path));
         }
+        match fs::symlink_metadata(&path) {
+            Ok(_) => return Ok((file, path)),
+            Err(error) if error.kind() == io::ErrorKind::NotFound => {}
+            Err(error) => {
+                let _ = fs::remove_file(&path);
+                return Err(error);
+            }
+        }
     }
+    Err(io::Error::other(
+        "another program removes files as soon as they are made here",
+    ))
+}
+
+/// The temporary name with this number.
+pub(super) fn name(number: u64) -> String {
+    format!("{BEGINNING}{number:016x}{ENDING}")
 }
 
 /// Removes the files that killed runs left in `folder`, and returns how many there were.

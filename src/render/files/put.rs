@@ -1,10 +1,12 @@
 //! Writes a small file atomically, and only if its content changes.
 
-use super::growing::Growing;
+use super::growing::{Growing, Replace};
+use super::look::{Look, size_and_time};
 use super::passing;
+use super::written::{self, Standing};
 use crate::render::failure::RenderFailure;
 use std::fs;
-use std::io::{self, Write};
+use std::io::{self, ErrorKind, Write};
 use std::path::Path;
 
 /// What was done to put a file in place.
@@ -16,100 +18,201 @@ pub enum Put {
     Same,
 }
 
-/// Writes a file into a folder, replacing any file of this name.
+/// Writes an output file into a folder.
 ///
 /// # Errors
-/// If the system reports an error, or a folder has the name.
-pub fn put(folder: &Path, name: &str, bytes: &[u8]) -> Result<Put, RenderFailure> {
-    put_over(folder, name, bytes, |_| true)
-}
-
-/// Writes a file into a folder, replacing a file of this name only if `ours` recognises its bytes.
-///
-/// # Errors
-/// If the system reports an error, or a foreign file or a folder has the name.
-pub fn put_over(
+/// If the system reports an error, a folder has the name, or a file has it that must not be replaced.
+pub fn put(
     folder: &Path,
     name: &str,
     bytes: &[u8],
-    ours: impl FnOnce(&[u8]) -> bool,
+    replace: Replace,
 ) -> Result<Put, RenderFailure> {
     let path = folder.join(name);
-    match fs::read(&path) {
-        Ok(there) if there == bytes => return Ok(Put::Same),
-        Ok(there) if !ours(&there) => return Err(RenderFailure::NotOurs(path)),
-        Err(_) if path.is_dir() => return Err(RenderFailure::FolderInTheWay(path)),
-        _ => {}
+    if holds(&path, bytes).map_err(RenderFailure::reading(&path))? {
+        claim(folder, name, bytes).map_err(RenderFailure::at(&path))?;
+        return Ok(Put::Same);
     }
-    let written = replace(folder, &path, bytes);
-    written.map_err(RenderFailure::at(&path))?;
+    let grown = grown(folder, &path, bytes).map_err(RenderFailure::at(&path))?;
+    grown.finish(&path, replace)?;
     Ok(Put::Written)
 }
 
-/// Writes a file, replacing any existing one, in a folder that was not prepared.
+/// Writes output files into a folder, in this order. If one of them must not be replaced, none is written.
+///
+/// # Errors
+/// As for [`put`], with all files that are in the way.
+pub fn put_all<'f>(
+    folder: &Path,
+    files: impl IntoIterator<Item = (&'f str, &'f [u8])> + Clone,
+    replace: Replace,
+) -> Result<(), RenderFailure> {
+    let mut refused: Option<RenderFailure> = None;
+    for (name, bytes) in files.clone() {
+        let path = folder.join(name);
+        if !holds(&path, bytes).map_err(RenderFailure::reading(&path))?
+            && let Err(failure) = replace.allows(folder, name)
+        {
+            refused = Some(match refused {
+                Some(before) => before.and(failure),
+                None => failure,
+            });
+        }
+    }
+    if let Some(refused) = refused {
+        return Err(refused);
+    }
+    files
+        .into_iter()
+        .try_for_each(|(name, bytes)| put(folder, name, bytes, replace).map(drop))
+}
+
+/// Writes a file of leadpipe's own folder, which nobody else has a use for.
 ///
 /// # Errors
 /// If the system reports an error.
-pub fn write(path: &Path, bytes: &[u8]) -> io::Result<Put> {
-    if fs::read(path).is_ok_and(|there| there == bytes) {
+pub fn put_record(path: &Path, bytes: &[u8]) -> io::Result<Put> {
+    // A record that cannot be read is replaced.
+    if holds(path, bytes).unwrap_or(false) {
         return Ok(Put::Same);
     }
-    let folder = match path.parent() {
-        Some(folder) if folder != Path::new("") => folder,
-        _ => Path::new("."),
-    };
+    let folder = path.parent().unwrap_or(Path::new("."));
+    fs::create_dir_all(folder)?;
     passing::clear(folder);
-    replace(folder, path, bytes)?;
+    grown(folder, path, bytes)?.rename(path)?;
     Ok(Put::Written)
 }
 
-/// Writes a file anew, keeping its permissions.
-fn replace(folder: &Path, path: &Path, bytes: &[u8]) -> io::Result<()> {
-    let permissions = fs::metadata(path).ok().map(|m| m.permissions());
+/// True if the file exists and has these bytes. Nothing else than a file of this length is read.
+fn holds(path: &Path, bytes: &[u8]) -> io::Result<bool> {
+    match fs::metadata(path) {
+        Ok(metadata) if metadata.is_file() && metadata.len() == bytes.len() as u64 => {
+            Ok(fs::read(path)? == bytes)
+        }
+        Ok(_) => Ok(false),
+        Err(error) if error.kind() == ErrorKind::NotFound => Ok(false),
+        Err(error) => Err(error),
+    }
+}
+
+/// Makes a file that is as leadpipe would write it known as leadpipe's. It loses nothing when it is replaced: it can be
+/// made again.
+fn claim(folder: &Path, name: &str, bytes: &[u8]) -> io::Result<()> {
+    if written::standing(folder, name)? == Standing::Ours {
+        return Ok(());
+    }
+    let (length, modified_ns) = size_and_time(&fs::metadata(folder.join(name))?);
+    let look = Look {
+        bytes: length,
+        modified_ns,
+        blake3: blake3::hash(bytes).to_hex().to_string(),
+    };
+    written::note(folder, name, &look)
+}
+
+/// A complete file under a temporary name. It gets the permissions of the file that it will replace.
+fn grown(folder: &Path, path: &Path, bytes: &[u8]) -> io::Result<Growing> {
     let mut file = Growing::begin(folder, Vec::new())?;
     file.sink().write_all(bytes)?;
     file.complete(b"")?;
-    file.finish(path)?;
-    if let Some(permissions) = permissions {
-        fs::set_permissions(path, permissions)?;
-    }
-    Ok(())
+    file.permit_as(path)?;
+    Ok(file)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
+    fn names(folder: &Path) -> usize {
+        fs::read_dir(folder).unwrap().count()
+    }
+
     #[test]
     fn a_file_is_written_where_it_is_not_there_as_it_should_be() {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("a.txt");
-        let put = |bytes: &[u8]| put(folder.path(), "a.txt", bytes).unwrap();
+        let put = |bytes: &[u8]| put(folder.path(), "a.txt", bytes, Replace::Own).unwrap();
         assert_eq!(put(b"one"), Put::Written);
         let written = fs::metadata(&path).unwrap().modified().unwrap();
         assert_eq!(put(b"one"), Put::Same);
         assert_eq!(fs::metadata(&path).unwrap().modified().unwrap(), written);
         assert_eq!(put(b"two"), Put::Written);
         assert_eq!(fs::read(&path).unwrap(), b"two");
-        assert_eq!(write(&path, b"two").unwrap(), Put::Same);
-        assert_eq!(write(&path, b"three").unwrap(), Put::Written);
-        assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1);
+        // The file, and leadpipe's own folder.
+        assert_eq!(names(folder.path()), 2);
     }
 
     #[test]
-    fn what_is_not_ours_stays() {
+    fn what_is_not_ours_stays_unless_it_is_to_be_replaced() {
         let folder = tempfile::tempdir().unwrap();
-        fs::write(folder.path().join("a.txt"), "theirs").unwrap();
+        let path = folder.path().join("a.txt");
+        fs::write(&path, "theirs").unwrap();
         fs::create_dir(folder.path().join("b.txt")).unwrap();
-        let ours = |there: &[u8]| there.starts_with(b"ours");
-        let put = |name, bytes: &[u8]| put_over(folder.path(), name, bytes, ours);
-        let said = put("a.txt", b"ours").unwrap_err();
-        assert!(matches!(said, RenderFailure::NotOurs(_)), "{said}");
-        assert_eq!(fs::read(folder.path().join("a.txt")).unwrap(), b"theirs");
-        let said = put("b.txt", b"ours").unwrap_err();
-        assert!(matches!(said, RenderFailure::FolderInTheWay(_)), "{said}");
-        assert_eq!(put("c.txt", b"ours, 1").unwrap(), Put::Written);
-        assert_eq!(put("c.txt", b"ours, 2").unwrap(), Put::Written);
+        let put = |name, bytes: &[u8], replace| put(folder.path(), name, bytes, replace);
+        let said = put("a.txt", b"ours", Replace::Own).unwrap_err();
+        assert!(matches!(said, RenderFailure::InTheWay(_)), "{said}");
+        assert!(
+            said.to_string()
+                .contains("a.txt was not written by leadpipe"),
+            "{said}"
+        );
+        assert_eq!(fs::read(&path).unwrap(), b"theirs");
+        for replace in [Replace::Own, Replace::Any] {
+            let said = put("b.txt", b"ours", replace).unwrap_err();
+            assert!(matches!(said, RenderFailure::FolderInTheWay(_)), "{said}");
+        }
+        assert_eq!(put("a.txt", b"ours", Replace::Any).unwrap(), Put::Written);
+        assert_eq!(
+            put("a.txt", b"ours, again", Replace::Own).unwrap(),
+            Put::Written
+        );
+        fs::write(&path, "ours, and theirs").unwrap();
+        let said = put("a.txt", b"ours", Replace::Own).unwrap_err();
+        assert!(
+            said.to_string()
+                .contains("was changed after leadpipe wrote it"),
+            "{said}"
+        );
+        assert_eq!(fs::read(&path).unwrap(), b"ours, and theirs");
+        assert_eq!(names(folder.path()), 3);
+    }
+
+    #[test]
+    fn of_files_that_belong_together_all_are_written_or_none() {
+        let folder = tempfile::tempdir().unwrap();
+        for name in ["b", "d"] {
+            fs::write(folder.path().join(name), "mine").unwrap();
+        }
+        let files = ["a", "b", "c", "d"].map(|name| (name, &b"ours"[..]));
+        let refused = put_all(folder.path(), files, Replace::Own).unwrap_err();
+        let RenderFailure::InTheWay(refused) = refused else {
+            panic!("{refused}");
+        };
+        let refused: Vec<_> = refused.iter().map(|file| file.path.file_name()).collect();
+        assert_eq!(refused, [Some("b".as_ref()), Some("d".as_ref())]);
+        assert_eq!(names(folder.path()), 2);
+        put_all(folder.path(), files, Replace::Any).unwrap();
+        assert_eq!(fs::read(folder.path().join("d")).unwrap(), b"ours");
+    }
+
+    #[test]
+    fn a_file_with_the_bytes_that_would_be_written_becomes_ours() {
+        let folder = tempfile::tempdir().unwrap();
+        fs::write(folder.path().join("a.txt"), "one").unwrap();
+        let put = |bytes: &[u8]| put(folder.path(), "a.txt", bytes, Replace::Own).unwrap();
+        assert_eq!(put(b"one"), Put::Same);
+        assert_eq!(put(b"two"), Put::Written);
+    }
+
+    #[test]
+    fn a_record_is_replaced_whatever_it_holds() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join(".own/a.json");
+        assert_eq!(put_record(&path, b"one").unwrap(), Put::Written);
+        fs::write(&path, "damaged").unwrap();
+        assert_eq!(put_record(&path, b"one").unwrap(), Put::Written);
+        assert_eq!(put_record(&path, b"one").unwrap(), Put::Same);
+        assert_eq!(names(&folder.path().join(".own")), 1);
     }
 
     #[cfg(unix)]
@@ -118,9 +221,9 @@ mod tests {
         use std::os::unix::fs::PermissionsExt;
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("a.txt");
-        fs::write(&path, "one").unwrap();
+        put(folder.path(), "a.txt", b"one", Replace::Own).unwrap();
         fs::set_permissions(&path, fs::Permissions::from_mode(0o600)).unwrap();
-        put(folder.path(), "a.txt", b"two").unwrap();
+        put(folder.path(), "a.txt", b"two", Replace::Own).unwrap();
         let mode = fs::metadata(&path).unwrap().permissions().mode();
         assert_eq!(mode & 0o777, 0o600);
     }

@@ -5,7 +5,7 @@ use super::kept::Kept;
 use super::record::{FileRecord, Record, UnitRecord};
 use crate::render::failure::RenderFailure;
 use crate::render::file_kind::FileKind;
-use crate::render::files::look;
+use crate::render::files::{Look, Replace, look, written};
 use crate::render::formats::Packed;
 use crate::render::part::TrackPart;
 use crate::render::shared::Shared;
@@ -32,10 +32,16 @@ pub struct WantedFile {
     pub kind: FileKind,
     /// Its record, if the file exists and is what would be written now.
     pub current: Option<FileRecord>,
+    /// Its record, if the file exists as it was written.
+    pub intact: Option<FileRecord>,
 }
 
 impl Earlier {
     /// Compares what exists with what is wanted.
+    ///
+    /// # Errors
+    /// If somebody's own file is in the way of a file that is to be written, the run is stopped, or the system reports
+    /// an error.
     pub fn look(
         shared: &Shared<'_>,
         track: &Track<'_>,
@@ -43,7 +49,7 @@ impl Earlier {
         labels: &str,
     ) -> Result<Self, RenderFailure> {
         let settings = shared.settings;
-        let found = Record::load(shared.folder, &track.name);
+        let found = Record::load(shared.folder, &track.name)?;
         let usable = |record: &&Record| !settings.force && record.same_engine(settings);
         let same = found
             .as_ref()
@@ -69,19 +75,46 @@ impl Earlier {
                     .filter(|_| state == State::Intact)
                     .and_then(|record| record.file(part, kind))
                     .filter(|file| !kind.is_labelled() || file.labels.as_deref() == Some(labels));
+                let intact = found.as_ref().filter(|_| state == State::Intact);
+                let intact = intact.and_then(|record| record.file(part, kind));
                 wanted.push(WantedFile {
                     part,
                     kind,
                     current: current.cloned(),
+                    intact: intact.cloned(),
                 });
             }
         }
+        let unsure = wanted.iter().filter(|file| file.intact.is_none());
+        let names: Vec<String> = unsure
+            .map(|file| file.part.file_name(&track.name, file.kind))
+            .collect();
+        let replace = Replace::forced(settings.force);
+        replace.allows_all(shared.folder, names.iter().map(String::as_str))?;
         Ok(Self {
             record: found.filter(|record| usable(&record)),
             wanted,
             existed,
             altered,
         })
+    }
+
+    /// Makes the files that are about to be replaced known as leadpipe's: only the record of their track may say so.
+    ///
+    /// # Errors
+    /// If that cannot be written down.
+    pub fn claim(&self, folder: &Path) -> Result<(), RenderFailure> {
+        let replaced = self.wanted.iter().filter(|file| file.current.is_none());
+        for record in replaced.filter_map(|file| file.intact.as_ref()) {
+            let look = Look {
+                bytes: record.bytes,
+                modified_ns: record.modified_ns,
+                blake3: record.blake3.clone(),
+            };
+            let path = folder.join(&record.name);
+            written::note(folder, &record.name, &look).map_err(RenderFailure::at(&path))?;
+        }
+        Ok(())
     }
 
     /// The record, if nothing has to be done and the record has this title.
@@ -145,7 +178,9 @@ impl Others {
     /// Opens the tracks that exist, match their record and have every wanted part.
     pub fn open(shared: &Shared<'_>, like: &[(PathBuf, String)], parts: &[TrackPart]) -> Self {
         let open = |(folder, name): &(PathBuf, String)| {
-            let record = Record::load(folder, name).filter(|r| r.same_engine(shared.settings))?;
+            // Of another track only copies are made. Without its record the lines are rendered.
+            let record = Record::load(folder, name).ok().flatten();
+            let record = record.filter(|r| r.same_engine(shared.settings))?;
             let kept = open(shared, folder, name, &record, parts)?;
             Some((record, kept))
         };
@@ -173,7 +208,7 @@ pub fn packed(
     (part, kind): (TrackPart, FileKind),
 ) -> Option<Packed> {
     let (folder, name) = track.twin.as_ref().filter(|_| kind.is_labelled())?;
-    let record = Record::load(folder, name)?;
+    let record = Record::load(folder, name).ok().flatten()?;
     let same = record.same_engine(shared.settings)
         && record.same_sound(fingerprint)
         && state(shared, folder, name, &record, part, kind) == State::Intact;

@@ -4,6 +4,10 @@
 //! moved together. A routine that is not a file is identified by its name.
 
 use super::record::Record;
+use crate::edition::Plan;
+use crate::edition::name::Names;
+use crate::render::failure::RenderFailure;
+use std::cell::OnceCell;
 use std::path::{Component, Path, PathBuf};
 
 /// The origin of the routine in `file`, for records in `folder`.
@@ -19,15 +23,44 @@ pub fn of_file(file: &Path, folder: &Path) -> String {
 /// True if the record of the track called `name` in `folder` says that it belongs to another routine than
 /// `origin`. If that routine's file no longer exists, it was moved or renamed: then any routine of its title
 /// may replace the track.
-pub fn is_of_another(folder: &Path, name: &str, origin: &str) -> bool {
-    let Some(recorded) = Record::load(folder, name).and_then(|record| record.origin) else {
-        return false;
+///
+/// # Errors
+/// If there is a record that cannot be read.
+fn is_of_another(folder: &Path, name: &str, origin: &str) -> Result<bool, RenderFailure> {
+    let Some(recorded) = Record::load(folder, name)?.and_then(|record| record.origin) else {
+        return Ok(false);
     };
     if recorded == origin {
-        return false;
+        return Ok(false);
     }
     let is_file = recorded.ends_with(".toml") || recorded.contains('/');
-    !is_file || folder.join(&recorded).exists()
+    Ok(!is_file || folder.join(&recorded).exists())
+}
+
+/// The first of the names `wanted`, `wanted-2`, … that gives no take of the plan the name of a track in `folder` that
+/// belongs to another routine than `origin`.
+///
+/// # Errors
+/// If there is a record that cannot be read.
+pub fn free_name(
+    names: &mut Names,
+    wanted: &str,
+    plan: &Plan<'_>,
+    folder: &Path,
+    origin: &str,
+) -> Result<String, RenderFailure> {
+    let unread = OnceCell::new();
+    let is_taken = |name: String| {
+        is_of_another(folder, &name, origin).unwrap_or_else(|failure| {
+            let _ = unread.set(failure);
+            false
+        })
+    };
+    let name = names.give_free(wanted, |stem| !plan.names(stem).any(is_taken));
+    match unread.into_inner() {
+        Some(failure) => Err(failure),
+        None => Ok(name),
+    }
 }
 
 /// The path, with links resolved in the part of it that exists.

@@ -13,7 +13,7 @@ use crate::synth::Balance;
 use crate::timeline::{Content, Timeline};
 use serde::{Deserialize, Serialize};
 use std::fs::{self, File};
-use std::io::{self, Read};
+use std::io::{self, ErrorKind, Read};
 use std::path::{Path, PathBuf};
 
 /// The folder of records inside a folder of tracks.
@@ -139,13 +139,23 @@ impl Record {
         }
     }
 
-    /// The record of a track in `folder`, if there is one that can be read.
-    pub fn load(folder: &Path, track: &str) -> Option<Self> {
-        let file = File::open(place(folder, track)).ok()?;
-        let mut text = String::new();
-        file.take(LARGEST).read_to_string(&mut text).ok()?;
-        let record: Self = serde_json::from_str(&text).ok()?;
-        (record.layout == LAYOUT).then_some(record)
+    /// The record of a track in `folder`, if there is one that is understood.
+    ///
+    /// # Errors
+    /// If there is a file that cannot be read.
+    pub fn load(folder: &Path, track: &str) -> Result<Option<Self>, RenderFailure> {
+        let path = place(folder, track);
+        let read = || -> io::Result<Vec<u8>> {
+            let mut bytes = vec![];
+            File::open(&path)?.take(LARGEST).read_to_end(&mut bytes)?;
+            Ok(bytes)
+        };
+        let bytes = match read() {
+            Err(error) if is_absent(&error) => return Ok(None),
+            bytes => bytes.map_err(RenderFailure::reading(&path))?,
+        };
+        let record: Option<Self> = serde_json::from_slice(&bytes).ok();
+        Ok(record.filter(|record| record.layout == LAYOUT))
     }
 
     /// Writes the record beside the tracks in `folder`.
@@ -158,8 +168,9 @@ impl Record {
             .map_err(io::Error::from)
             .map_err(RenderFailure::at(&within))?;
         text.push(b'\n');
-        fs::create_dir_all(&within).map_err(RenderFailure::at(&within))?;
-        files::put(&within, &name_of(track), &text).map(drop)
+        let path = place(folder, track);
+        let put = files::put_record(&path, &text);
+        put.map(drop).map_err(RenderFailure::at(&path))
     }
 
     /// True if the same timeline would give the same samples now.
@@ -212,16 +223,30 @@ impl Record {
     }
 
     /// Names of the tracks that have a record in `folder`.
-    pub fn tracks(folder: &Path) -> Vec<String> {
-        let Ok(entries) = fs::read_dir(folder.join(FOLDER)) else {
-            return vec![];
+    ///
+    /// # Errors
+    /// If the folder of records cannot be read.
+    pub fn tracks(folder: &Path) -> Result<Vec<String>, RenderFailure> {
+        let within = folder.join(FOLDER);
+        let read = || -> io::Result<Vec<String>> {
+            let mut names = vec![];
+            for entry in fs::read_dir(&within)? {
+                let name = entry?.file_name();
+                let track = name.to_str().and_then(|name| name.strip_suffix(ENDING));
+                names.extend(track.map(str::to_owned));
+            }
+            Ok(names)
         };
-        let names = entries.flatten().filter_map(|entry| {
-            let name = entry.file_name().into_string().ok()?;
-            Some(name.strip_suffix(ENDING)?.to_owned())
-        });
-        names.collect()
+        match read() {
+            // There is none yet, or `folder` is a file.
+            Err(error) if is_absent(&error) => Ok(vec![]),
+            names => names.map_err(RenderFailure::reading(&within)),
+        }
     }
+}
+
+fn is_absent(error: &io::Error) -> bool {
+    matches!(error.kind(), ErrorKind::NotFound | ErrorKind::NotADirectory)
 }
 
 fn gains(settings: &RenderSettings) -> [u32; 3] {
