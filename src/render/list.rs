@@ -8,6 +8,8 @@ use super::files::{self, Replace};
 use super::part::TrackPart;
 use super::reuse::record::Record;
 use crate::edition::name;
+use std::fs;
+use std::io::ErrorKind;
 use std::path::Path;
 
 /// File name of the playlist.
@@ -29,26 +31,38 @@ impl ListEntry {
     /// file. Of several kinds of file the smallest is chosen.
     ///
     /// # Errors
-    /// If there is a record that cannot be read.
+    /// If there is a record that cannot be read, or a file that the system says nothing of.
     pub fn of(folder: &Path, name: &str) -> Result<Option<Self>, RenderFailure> {
-        let record = Record::load(folder, name)?;
-        Ok(record.and_then(|record| Self::from_record(folder, name, &record)))
+        let Some(record) = Record::load(folder, name)? else {
+            return Ok(None);
+        };
+        for kind in FileKind::ALL.iter().rev() {
+            let file = TrackPart::Mix.file_name(name, *kind);
+            let recorded = record.file(TrackPart::Mix, *kind);
+            if recorded.is_some_and(|recorded| recorded.name == file) && is_there(folder, &file)? {
+                return Ok(Some(Self::from_record(file, &record)));
+            }
+        }
+        Ok(None)
     }
 
-    fn from_record(folder: &Path, name: &str, record: &Record) -> Option<Self> {
-        let file = FileKind::ALL.iter().rev().find_map(|kind| {
-            let file = TrackPart::Mix.file_name(name, *kind);
-            let recorded = record
-                .file(TrackPart::Mix, *kind)
-                .is_some_and(|f| f.name == file);
-            (recorded && folder.join(&file).is_file()).then_some(file)
-        })?;
+    fn from_record(file: String, record: &Record) -> Self {
         let rate = u64::from(record.sample_rate).max(1);
-        Some(Self {
+        Self {
             file,
             title: record.title.clone(),
             seconds: (record.frames + rate / 2) / rate,
-        })
+        }
+    }
+}
+
+/// True if there is such a file.
+fn is_there(folder: &Path, file: &str) -> Result<bool, RenderFailure> {
+    let path = folder.join(file);
+    match fs::metadata(&path) {
+        Ok(metadata) => Ok(metadata.is_file()),
+        Err(error) if error.kind() == ErrorKind::NotFound => Ok(false),
+        Err(error) => Err(RenderFailure::reading(&path)(error)),
     }
 }
 

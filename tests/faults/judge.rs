@@ -48,6 +48,8 @@ pub fn ending(
         Some(0) if prepared.scenario.exit != 0 => Err(format!("it exits with 0; it said {said}")),
         Some(0) => same(&prepared.new, &folder::files(work), false)
             .map_err(|what| format!("it exits with 0, but {what}; it said {said}")),
+        // Refused as it is undisturbed.
+        Some(code) if code == prepared.scenario.exit && *said == prepared.said => Ok(()),
         Some(1 | 2) if !said.contains("error: ") => {
             Err(format!("no message with its exit code; it said {said:?}"))
         }

@@ -1,8 +1,8 @@
 //! Commands that are killed at random moments.
 
-use crate::campaign;
 use crate::folder;
 use crate::judge;
+use crate::prepared;
 use crate::process;
 use std::process::Stdio;
 use std::time::Instant;
@@ -42,7 +42,7 @@ impl Moments {
 
 fn run(times: usize) {
     let began = Instant::now();
-    let prepared = campaign::prepare();
+    let prepared = prepared::all();
     let mut moments = Moments::new();
     let kept = tempfile::tempdir().unwrap();
     let work = kept.path().join("work");

@@ -19,14 +19,15 @@ fn two_pencils_at_once_lose_no_mark() {
         if pair % 2 == 0 {
             folder::fill(work, "p.toml", b"format = 1\n");
         }
-        let start = |line: &str| {
-            process::leadpipe(work, &["pencil", routine, "p.toml", line, "slower"])
+        let start = |number: &str| {
+            process::leadpipe(work, &["pencil", routine, "p.toml", number, "slower"])
                 .stdout(Stdio::null())
                 .stderr(Stdio::piped())
                 .spawn()
                 .unwrap()
         };
-        let children = ["1", "2"].map(|line| (line, start(line)));
+        let children = [("1", "Longer and longer"), ("2", "Slide and return")]
+            .map(|(n, line)| (line, start(n)));
         let ended = children.map(|(line, mut child)| {
             let status = process::wait(&mut child, Duration::from_secs(40));
             let output = child.wait_with_output().unwrap();
@@ -35,7 +36,7 @@ fn two_pencils_at_once_lose_no_mark() {
         });
         let text = fs::read_to_string(work.join("p.toml")).unwrap_or_default();
         for (line, code, said) in ended {
-            let is_there = text.contains(&format!("line = {line}\n"));
+            let is_there = text.contains(&format!("line = \"{line}\"\n"));
             // Refusing is no loss, if it is said.
             let refused = code == Some(1) && said.contains("p.toml");
             if !(is_there || refused) {

@@ -3,10 +3,11 @@
 use crate::fault;
 use crate::folder::{self, Files};
 use crate::process::{self, Ended};
-use crate::scenario::Scenario;
+use crate::scenario::{self, Scenario};
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::sync::{Arc, Mutex, PoisonError, Weak};
 use std::time::Duration;
 use tempfile::TempDir;
 
@@ -17,6 +18,8 @@ pub struct Prepared {
     pub template: PathBuf,
     pub old: Files,
     pub new: Files,
+    /// What the command says.
+    pub said: String,
     /// What a second run of the command exits with, when the first has done everything.
     pub exit_again: i32,
     /// And the files that it leaves.
@@ -48,6 +51,10 @@ impl Prepared {
         let old = folder::files(&template);
         folder::copy(&template, &work);
         let mut command = process::leadpipe(&work, &scenario.command);
+        let log = kept.path().join("log");
+        if let Some(shim) = fault::shim() {
+            fault::preload(&mut command, shim, &work, &log, None);
+        }
         let first = process::run(&mut command, kept.path());
         let exit = first.code().expect("it exits");
         assert_eq!(exit, scenario.exit, "{}: {}", scenario.name, first.stderr);
@@ -61,7 +68,8 @@ impl Prepared {
             exit_again: again.code().expect("it exits"),
             new_again: folder::files(&work),
             took: first.took,
-            calls: calls(&scenario, &template, &work, kept.path()),
+            said: first.stderr,
+            calls: fault::read(&log).calls,
             scenario,
             _kept: kept,
         }
@@ -75,19 +83,33 @@ fn well(folder: &Path, command: &[&str], beside: &Path) -> Ended {
     ended
 }
 
-fn calls(
-    scenario: &Scenario,
-    template: &Path,
-    work: &Path,
-    beside: &Path,
-) -> BTreeMap<String, usize> {
-    let Some(shim) = fault::shim() else {
-        return BTreeMap::new();
-    };
-    folder::copy(template, work);
-    let log = beside.join("log");
-    let mut command = process::leadpipe(work, &scenario.command);
-    fault::preload(&mut command, shim, work, &log, None);
-    process::run(&mut command, beside);
-    fault::read(&log).calls
+/// All scenarios, prepared once for the tests that run at the same time.
+pub fn all() -> Arc<Vec<Prepared>> {
+    static SHARED: Mutex<Weak<Vec<Prepared>>> = Mutex::new(Weak::new());
+    // Not even a test that failed spoils it.
+    let mut shared = SHARED.lock().unwrap_or_else(PoisonError::into_inner);
+    shared.upgrade().unwrap_or_else(|| {
+        let prepared = Arc::new(prepare());
+        *shared = Arc::downgrade(&prepared);
+        prepared
+    })
+}
+
+fn prepare() -> Vec<Prepared> {
+    let waiting = Mutex::new(scenario::all().into_iter().enumerate());
+    let done = Mutex::new(Vec::new());
+    process::in_parallel(|_| {
+        loop {
+            // The lock is not held while one is prepared.
+            let next = waiting.lock().unwrap().next();
+            let Some((number, scenario)) = next else {
+                return;
+            };
+            let prepared = Prepared::new(scenario);
+            done.lock().unwrap().push((number, prepared));
+        }
+    });
+    let mut done = done.into_inner().unwrap();
+    done.sort_by_key(|(number, _)| *number);
+    done.into_iter().map(|(_, prepared)| prepared).collect()
 }

@@ -79,3 +79,13 @@ pub fn wait(child: &mut Child, bound: Duration) -> Option<ExitStatus> {
         std::thread::sleep(Duration::from_millis(pause));
     }
 }
+
+/// Does the same on each core, each time with a folder of its own.
+pub fn in_parallel(work: impl Fn(&Path) + Sync) {
+    std::thread::scope(|scope| {
+        let cores = std::thread::available_parallelism().map_or(1, usize::from);
+        for _ in 0..cores {
+            scope.spawn(|| work(tempfile::tempdir().unwrap().path()));
+        }
+    });
+}

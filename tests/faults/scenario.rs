@@ -70,6 +70,11 @@ fn scenario(name: &'static str, command: &'static str) -> Scenario {
 }
 
 impl Scenario {
+    /// True for a command that renders sound.
+    pub fn sounds(&self) -> bool {
+        ["render", "tone", "handout", "class"].contains(&self.command[0])
+    }
+
     fn file(mut self, name: &'static str, text: &str) -> Self {
         self.files.push((name, text.to_owned()));
         self
@@ -115,8 +120,8 @@ pub fn all() -> Vec<Scenario> {
     let chart = "chart a.toml --out to";
     let sheet = "sheet a.toml --format pdf,svg,png --out to";
     let export = "export a.toml --to musicxml,midi --out to";
-    let handout = "handout a.toml --out to --tempo 100%,80%";
-    let class = "class list.toml --out to --threads 1";
+    let handout = "handout a.toml --out to --tempo 100%,80% --format wav";
+    let class = "class list.toml --out to --threads 1 --format wav";
     let whole_class = |name| {
         scenario(name, class)
             .file("list.toml", LIST)

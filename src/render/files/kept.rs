@@ -29,11 +29,11 @@ impl From<io::Error> for NotReplaced {
 /// # Errors
 /// `AlreadyExists` if there is a file of this name, which stays as it is.
 pub fn create(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let folder = folder_of(path);
+    passing::clear(folder);
     if fs::symlink_metadata(path).is_ok() {
         return Err(ErrorKind::AlreadyExists.into());
     }
-    let folder = folder_of(path);
-    passing::clear(folder);
     let file = synced(path, bytes)?;
     // Unlike renaming, a second name for the file never replaces another file.
     match fs::hard_link(file.path(), path) {
