@@ -3,11 +3,12 @@
 use super::body::{Answer, BodyPiece};
 use super::folder::{Folder, Found};
 use super::range::{self, RequestedRange};
-use super::{kind, lan, listing};
+use super::{host, kind, listing};
 use crate::handout::page;
+use host::Misaddressed;
 use hyper::body::Incoming;
 use hyper::header::{self, HeaderName, HeaderValue};
-use hyper::{Method, Request, Response, StatusCode, Version};
+use hyper::{Method, Request, Response, StatusCode};
 use std::fs::{File, Metadata};
 use std::path::Path;
 use std::time::{SystemTime, UNIX_EPOCH};
@@ -51,36 +52,23 @@ pub async fn to(request: &Request<Incoming>, folder: &Folder) -> Response<Answer
 }
 
 async fn answer(request: &Request<Incoming>, folder: &Folder) -> Response<Answer> {
-    match *request.method() {
-        Method::GET | Method::HEAD => {}
-        _ => {
-            let mut response = words(
-                StatusCode::METHOD_NOT_ALLOWED,
-                "This folder can be read and nothing else.",
-            );
-            let allowed = HeaderValue::from_static("GET, HEAD");
-            response.headers_mut().insert(header::ALLOW, allowed);
-            return response;
-        }
+    let host = match host::of_fields(request.headers(), request.version()) {
+        Ok(host) => host,
+        Err(why) => return misaddressed(why),
+    };
+    if !matches!(*request.method(), Method::GET | Method::HEAD) {
+        let mut response = words(
+            StatusCode::METHOD_NOT_ALLOWED,
+            "This folder can be read and nothing else.",
+        );
+        let allowed = HeaderValue::from_static("GET, HEAD");
+        response.headers_mut().insert(header::ALLOW, allowed);
+        return response;
     }
-    let host = request.headers().get(header::HOST).map(|h| h.to_str());
-    match host {
-        Some(Ok(host)) if lan::is_ours(host) => {}
-        None if request.version() == Version::HTTP_10 => {}
-        None => {
-            return words(
-                StatusCode::BAD_REQUEST,
-                "A request says which host it is for.",
-            );
-        }
-        _ => {
-            return words(
-                StatusCode::MISDIRECTED_REQUEST,
-                "Open this by the address that leadpipe shows.",
-            );
-        }
-    }
-    let path = request.uri().path().to_owned();
+    let path = match host::path(request.uri(), host.as_ref()) {
+        Ok(path) => path,
+        Err(why) => return misaddressed(why),
+    };
     // Looking for a file may block.
     let search = {
         let folder = folder.clone();
@@ -108,6 +96,16 @@ async fn answer(request: &Request<Incoming>, folder: &Folder) -> Response<Answer
             response
         }
         Looked::Nothing => words(StatusCode::NOT_FOUND, "There is nothing of that name here."),
+    }
+}
+
+fn misaddressed(why: Misaddressed) -> Response<Answer> {
+    match why {
+        Misaddressed::Invalid(why) => words(StatusCode::BAD_REQUEST, why),
+        Misaddressed::Elsewhere => words(
+            StatusCode::MISDIRECTED_REQUEST,
+            "Open this by the address that leadpipe shows.",
+        ),
     }
 }
 
