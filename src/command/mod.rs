@@ -30,6 +30,7 @@ pub mod rendered;
 pub mod share;
 pub mod sheet;
 pub mod show;
+mod signals;
 pub mod source;
 pub mod start;
 pub mod table;
@@ -42,6 +43,7 @@ use clap::{CommandFactory, Parser, Subcommand};
 use console::Console;
 pub use failure::{Exit, Failure, Outcome};
 use std::ffi::OsString;
+use std::io::{self, Write};
 
 /// Turns a brass warm-up routine, written once as text, into checked, exact play-along tracks.
 #[derive(Debug, Parser)]
@@ -96,6 +98,7 @@ enum Command {
 
 /// Runs the program with these arguments, its own name first, and says how it should exit.
 pub fn run(arguments: impl Iterator<Item = OsString>) -> u8 {
+    signals::let_writes_fail();
     let mut console = Console::standard();
     let outcome = match Arguments::try_parse_from(arguments) {
         Ok(arguments) => arguments.run(&mut console),
@@ -104,9 +107,15 @@ pub fn run(arguments: impl Iterator<Item = OsString>) -> u8 {
                 console.fail(&failure);
                 return failure.exit().code();
             }
-            // Help and version come this way too. A closed pipe is not an error.
-            let _ = error.print();
-            return u8::try_from(error.exit_code()).unwrap_or(Exit::WrongUsage.code());
+            // Help and version come this way too: they are data, and fail as data does.
+            return match error.print().and_then(|()| io::stdout().flush()) {
+                Ok(()) => u8::try_from(error.exit_code()).unwrap_or(Exit::WrongUsage.code()),
+                Err(error) => {
+                    let failure = Failure::from(error);
+                    console.fail(&failure);
+                    failure.exit().code()
+                }
+            };
         }
     };
     match outcome {

@@ -6,12 +6,15 @@ use indicatif::{MultiProgress, ProgressBar, ProgressDrawTarget, ProgressState, P
 use std::collections::HashMap;
 use std::fmt::Write;
 use std::sync::Mutex;
+use std::sync::mpsc::{self, RecvTimeoutError, Sender};
 use std::time::Duration;
 
 /// The bars, on standard error; nothing is shown if that is not a terminal.
 pub struct Bars {
     all: MultiProgress,
     batch: ProgressBar,
+    /// Ends the ticking when it is dropped.
+    _ticks: Option<Sender<()>>,
     names: Vec<String>,
     running: Mutex<HashMap<usize, ProgressBar>>,
 }
@@ -23,8 +26,8 @@ impl Bars {
         let all = MultiProgress::with_draw_target(ProgressDrawTarget::stderr_with_hz(8));
         let batch = all.add(ProgressBar::new(frames.iter().sum()).with_style(style()));
         batch.set_message(format!("All {} tracks", names.len()));
-        batch.enable_steady_tick(Duration::from_millis(250));
         Self {
+            _ticks: ticks(&all, &batch),
             all,
             batch,
             names,
@@ -44,6 +47,24 @@ impl Bars {
             .lock()
             .expect("nothing in these few lines panics while it is held")
     }
+}
+
+/// Draws the bar of all again and again, so that the time left moves when no track does.
+///
+/// Not with the bar's own steady tick, which panics where the system gives no thread: then the bar moves with the tracks.
+fn ticks(all: &MultiProgress, batch: &ProgressBar) -> Option<Sender<()>> {
+    if all.is_hidden() {
+        return None;
+    }
+    let (end, ended) = mpsc::channel();
+    let batch = batch.clone();
+    let tick = move || {
+        while ended.recv_timeout(Duration::from_millis(250)) == Err(RecvTimeoutError::Timeout) {
+            batch.tick();
+        }
+    };
+    let thread = std::thread::Builder::new().spawn(tick);
+    thread.is_ok().then_some(end)
 }
 
 fn style() -> ProgressStyle {

@@ -2,6 +2,7 @@
 
 use super::console::Console;
 use super::edition::{self, LoadedEdition};
+pub(super) use super::signals::stop_on_ctrl_c;
 use super::source::SourceText;
 use super::{Exit, Failure, Outcome, formats, presets, rendered, takes};
 use crate::edition::name::Names;
@@ -19,7 +20,7 @@ use crate::words::count;
 use clap::Args;
 use std::ffi::OsString;
 use std::path::PathBuf;
-use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::atomic::AtomicBool;
 
 /// Render tracks to play along with
 #[derive(Args, Debug)]
@@ -291,16 +292,4 @@ impl Render {
             teachers,
         )
     }
-}
-
-/// Becomes true at Ctrl-C. A second Ctrl-C does not wait.
-pub(super) fn stop_on_ctrl_c() -> &'static AtomicBool {
-    static STOP: AtomicBool = AtomicBool::new(false);
-    // Without a handler the system ends the run, and the next run removes its temporary files.
-    let _ = ctrlc::set_handler(|| {
-        if STOP.swap(true, Ordering::Relaxed) {
-            std::process::exit(Exit::Stopped.code().into());
-        }
-    });
-    &STOP
 }

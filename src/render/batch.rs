@@ -8,11 +8,12 @@ use super::render_track;
 use super::reuse::shelf::Shelf;
 use super::settings::RenderSettings;
 use super::shared::Shared;
+use super::threads;
 use super::track::Track;
 use super::watch::Watch;
 use blake3::Hash;
+use rayon::ScopeFifo;
 use rayon::iter::{IntoParallelRefIterator, ParallelIterator};
-use rayon::{ScopeFifo, ThreadPool, ThreadPoolBuilder};
 use std::path::Path;
 use std::sync::Mutex;
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
@@ -100,13 +101,13 @@ impl Run<'_> {
     /// done.
     ///
     /// # Errors
-    /// If the run is stopped, or the system cannot start threads.
+    /// If the run is stopped.
     pub fn unchanged(
         &self,
         tracks: &[BatchTrack<'_, '_>],
     ) -> Result<Vec<Option<Finished>>, RenderFailure> {
         let stopped = || self.stop.load(Ordering::Relaxed);
-        self.pool(tracks)?.install(|| {
+        threads::with(self.settings.threads, || {
             let looked = tracks.par_iter().map(|placed| {
                 let there = render_track::unchanged(
                     &self.shared(placed, &stopped),
@@ -130,10 +131,6 @@ impl Run<'_> {
     pub fn render(&self, tracks: &[BatchTrack<'_, '_>]) -> End {
         let failed = AtomicBool::new(false);
         let stopped = || self.stop.load(Ordering::Relaxed) || failed.load(Ordering::Relaxed);
-        let pool = match self.pool(tracks) {
-            Ok(pool) => pool,
-            Err(failure) => return End::before(failure, 0),
-        };
         let queue = Queue {
             run: self,
             tracks,
@@ -150,12 +147,15 @@ impl Run<'_> {
         let free = |number: &usize| tracks[*number].after.is_empty();
         let mut order: Vec<usize> = (0..tracks.len()).filter(free).collect();
         order.sort_by_key(|number| std::cmp::Reverse(tracks[*number].track.frames));
-        pool.scope_fifo(|scope| {
-            for number in order {
-                let queue = &queue;
-                scope.spawn_fifo(move |scope| queue.work(scope, number));
-            }
-        });
+        let all = || {
+            rayon::scope_fifo(|scope| {
+                for number in order {
+                    let queue = &queue;
+                    scope.spawn_fifo(move |scope| queue.work(scope, number));
+                }
+            });
+        };
+        threads::with(self.settings.threads, all);
         let (mut finished, failure) = queue
             .results
             .into_inner()
@@ -181,16 +181,6 @@ impl Run<'_> {
             stopped,
             watch: self.watch,
         }
-    }
-
-    fn pool(&self, tracks: &[BatchTrack<'_, '_>]) -> Result<ThreadPool, RenderFailure> {
-        let pool = ThreadPoolBuilder::new()
-            .num_threads(self.settings.threads.unwrap_or(0))
-            .build();
-        pool.map_err(|error| {
-            let folder = tracks.first().map_or(Path::new("."), |track| track.folder);
-            RenderFailure::at(folder)(std::io::Error::other(error))
-        })
     }
 }
 

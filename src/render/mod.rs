@@ -45,6 +45,7 @@ mod shared;
 pub mod sharing;
 pub mod single;
 mod sounding;
+pub mod threads;
 pub mod together;
 pub mod track;
 pub mod watch;

@@ -175,7 +175,7 @@ fn another_runs_live_files_are_left_alone() {
     child.wait().unwrap();
 }
 
-/// As on a full disk: a write fails midway.
+/// As on a full disk: a write fails midway. The system would end the program, if it did not say that it knows of this.
 #[test]
 fn a_file_that_cannot_grow_harms_nothing() {
     let ran = Test::new(&["render", "a.toml", "--out", "to"])
@@ -183,7 +183,7 @@ fn a_file_that_cannot_grow_harms_nothing() {
         .run();
     let track = ran.path("to/short 060 key-0 together.wav");
     let before = fs::read(&track).unwrap();
-    let script = "trap '' XFSZ; ulimit -f 1000; \"$LEADPIPE\" render a.toml --force --out to";
+    let script = "ulimit -f 1000; \"$LEADPIPE\" render a.toml --force --out to";
     let output = shell(ran.folder.path(), script);
     assert_eq!(output.status.code(), Some(1));
     let said = String::from_utf8(output.stderr).unwrap();
@@ -233,22 +233,40 @@ fn a_folder_that_may_not_be_written_to_is_named() {
 #[test]
 fn a_reader_that_has_seen_enough_is_no_error() {
     let folder = tempfile::tempdir().unwrap();
-    let script = "{ \"$LEADPIPE\" completions zsh; echo exit $? >&2; } | head -n 1 >/dev/null";
-    let said = String::from_utf8(shell(folder.path(), script).stderr).unwrap();
-    assert_eq!(said, "exit 0\n");
+    for command in ["completions zsh", "render --help", "--version"] {
+        let script = format!("{{ sleep 0.2; \"$LEADPIPE\" {command}; echo exit $? >&2; }} | :");
+        let said = String::from_utf8(shell(folder.path(), &script).stderr).unwrap();
+        assert_eq!(said, "exit 0\n", "{command}");
+    }
 }
 
 #[cfg(target_os = "linux")]
 #[test]
 fn output_that_cannot_be_written_is_an_error() {
     let folder = tempfile::tempdir().unwrap();
-    let output = shell(folder.path(), "\"$LEADPIPE\" choose G4 >/dev/full");
-    assert_eq!(output.status.code(), Some(1));
-    let said = String::from_utf8(output.stderr).unwrap();
-    assert!(
-        said.starts_with("error: the output could not be written: "),
-        "{said}"
-    );
+    for command in [
+        "choose G4",
+        "list",
+        "",
+        "help",
+        "help render",
+        "--help",
+        "-h",
+        "--version",
+        "render --help",
+        "completions zsh",
+    ] {
+        let output = shell(
+            folder.path(),
+            &format!("\"$LEADPIPE\" {command} >/dev/full"),
+        );
+        let said = String::from_utf8(output.stderr).unwrap();
+        assert_eq!(output.status.code(), Some(1), "{command}: {said}");
+        assert!(
+            said.starts_with("error: the output could not be written: "),
+            "{command}: {said}"
+        );
+    }
 }
 
 #[test]

@@ -5,7 +5,6 @@
 mod closing;
 mod folders;
 mod roster;
-mod threads;
 
 use super::console::Console;
 use super::source::SourceText;
@@ -15,7 +14,7 @@ use crate::handout::folder::HandedOut;
 use crate::handout::{owner, practice};
 use crate::problem::{Problem, Text};
 use crate::render::files::{self, Replace};
-use crate::render::{Bits, End, FileKind, RenderSettings, planned, together};
+use crate::render::{Bits, End, FileKind, RenderSettings, planned, threads, together};
 use crate::sheet::Paper;
 use clap::Args;
 use rayon::prelude::*;

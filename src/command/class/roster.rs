@@ -1,6 +1,6 @@
 //! The players of a class, read and checked before anything is rendered.
 
-use super::{folders, threads};
+use super::folders;
 use crate::check::Options;
 use crate::class::advice::{self, Advice};
 use crate::class::{ClassList, Listed, Named, Player};
@@ -13,6 +13,7 @@ use crate::edition::{Edition, Judge, Plan, Unplayable, Wanted};
 use crate::problem::{Problem, Severity, Text};
 use crate::render::RenderFailure;
 use crate::render::reuse::origin;
+use crate::render::threads;
 use crate::render::together::Sound;
 use crate::routine::Routine;
 use crate::score::Take;

@@ -2,11 +2,14 @@
 
 use hyper::body::{Body, Bytes, Frame, SizeHint};
 use std::collections::VecDeque;
-use std::io::{self, SeekFrom};
+use std::fs::File;
+use std::io::{self, ErrorKind, Read, Seek, SeekFrom};
 use std::pin::Pin;
+use std::sync::Arc;
 use std::task::{Context, Poll, ready};
-use tokio::fs::File;
-use tokio::io::{AsyncRead, AsyncSeek, ReadBuf};
+use tokio::sync::oneshot;
+
+use super::readers::Readers;
 
 /// The most bytes of a file that are read at once.
 pub const AT_ONCE: u64 = 64 * 1024;
@@ -14,10 +17,41 @@ pub const AT_ONCE: u64 = 64 * 1024;
 /// The body of a response.
 pub struct Answer {
     pieces: VecDeque<BodyPiece>,
-    file: Option<File>,
-    /// True while the file seeks to the next piece.
-    seeking: bool,
+    source: Option<Source>,
+    /// The chunk that is being read.
+    reading: Option<oneshot::Receiver<io::Result<Vec<u8>>>>,
     left: u64,
+}
+
+/// A file, and who reads it.
+pub struct Source {
+    /// The file.
+    pub file: Arc<File>,
+    /// The threads that read it.
+    pub readers: Arc<Readers>,
+}
+
+impl Source {
+    /// Begins to read from a place on.
+    fn read(&self, from: u64, most: u64) -> oneshot::Receiver<io::Result<Vec<u8>>> {
+        let file = Arc::clone(&self.file);
+        self.readers.run(move || chunk(&file, from, most))
+    }
+}
+
+/// Some bytes from a place on; none at the end of the file. Nobody else reads this file.
+fn chunk(mut file: &File, from: u64, most: u64) -> io::Result<Vec<u8>> {
+    file.seek(SeekFrom::Start(from))?;
+    let mut bytes = vec![0; most as usize];
+    loop {
+        match file.read(&mut bytes) {
+            Err(error) if error.kind() == ErrorKind::Interrupted => {}
+            read => {
+                bytes.truncate(read?);
+                return Ok(bytes);
+            }
+        }
+    }
 }
 
 /// A piece of a body.
@@ -48,14 +82,14 @@ impl Answer {
         Self::new(vec![], None)
     }
 
-    /// A body of these pieces; ranges are read from `file`.
-    pub fn new(pieces: Vec<BodyPiece>, file: Option<std::fs::File>) -> Self {
+    /// A body of these pieces; ranges are read from `source`.
+    pub fn new(pieces: Vec<BodyPiece>, source: Option<Source>) -> Self {
         let pieces: VecDeque<BodyPiece> = pieces.into_iter().filter(|p| p.length() > 0).collect();
         Self {
             left: pieces.iter().map(BodyPiece::length).sum(),
             pieces,
-            file: file.map(File::from_std),
-            seeking: false,
+            source,
+            reading: None,
         }
     }
 
@@ -84,26 +118,21 @@ impl Body for Answer {
             }
             Some(BodyPiece::FileRange(from, to)) => (*from, *to),
         };
-        let Some(file) = &mut this.file else {
-            return Poll::Ready(Some(Err(io::ErrorKind::NotFound.into())));
+        let Some(source) = &this.source else {
+            return Poll::Ready(Some(Err(ErrorKind::NotFound.into())));
         };
-        let mut file = Pin::new(file);
         // A range is read in several chunks; each begins at the end of the last one.
-        if !this.seeking {
-            file.as_mut().start_seek(SeekFrom::Start(from))?;
-            this.seeking = true;
-        }
-        ready!(file.as_mut().poll_complete(context))?;
-        let mut bytes = vec![0; AT_ONCE.min(to - from) as usize];
-        let mut read = ReadBuf::new(&mut bytes);
-        ready!(file.as_mut().poll_read(context, &mut read))?;
-        let n = read.filled().len();
-        this.seeking = false;
+        let reading = this
+            .reading
+            .get_or_insert_with(|| source.read(from, AT_ONCE.min(to - from)));
+        let read = ready!(Pin::new(reading).poll(context));
+        this.reading = None;
+        let bytes = read.map_err(io::Error::other)??;
+        let n = bytes.len();
         if n == 0 {
             // The file became shorter in the meantime. An incomplete response is better than wrong bytes.
-            return Poll::Ready(Some(Err(io::ErrorKind::UnexpectedEof.into())));
+            return Poll::Ready(Some(Err(ErrorKind::UnexpectedEof.into())));
         }
-        bytes.truncate(n);
         this.left -= n as u64;
         let from = from + n as u64;
         if from == to {

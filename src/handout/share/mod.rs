@@ -1,6 +1,6 @@
 //! Serves a folder on the network, read-only: HTTP/1.1 (RFC 9110, RFC 9112).
 //!
-//! One thread answers. All resources that a client can use are bounded: connections in total and from one address, the
+//! One thread answers, and others read files for it. All resources that a client can use are bounded: connections in total and from one address, the
 //! time and the size of a request's head, the bytes of a file in memory for each connection, and the time a client may
 //! take to receive them.
 
@@ -12,6 +12,7 @@ mod lan;
 mod listing;
 mod patient;
 mod range;
+mod readers;
 mod respond;
 mod room;
 
@@ -19,6 +20,7 @@ pub use folder::{Folder, Found};
 pub use lan::lan_address;
 
 use patient::Patient;
+use readers::Readers;
 use room::{Progress, Room};
 
 use hyper::server::conn::http1;
@@ -48,6 +50,8 @@ pub const TAKING_TIME: Duration = Duration::from_secs(60);
 pub const LARGEST_HEAD: usize = 16 * 1024;
 /// The most header fields of a request.
 const MOST_FIELDS: usize = 64;
+/// How many threads read files. Requests that they do not come to wait.
+const READERS: usize = 4;
 /// The interval at which a stop is noticed.
 const ATTENTION: Duration = Duration::from_millis(100);
 
@@ -100,18 +104,15 @@ impl Server {
     pub fn run(self, stop: &AtomicBool) -> io::Result<()> {
         let runtime = tokio::runtime::Builder::new_current_thread()
             .enable_all()
-            // They only read files.
-            .max_blocking_threads(4)
             .build()?;
-        let ended = runtime.block_on(self.answer(stop));
-        // Do not wait for a read that hangs, for example of a network drive.
-        runtime.shutdown_background();
-        ended
+        runtime.block_on(self.answer(stop))
     }
 
     async fn answer(self, stop: &AtomicBool) -> io::Result<()> {
         let listener = TcpListener::from_std(self.listener)?;
         let mut room = Room::default();
+        // Nobody waits for their end: a read of a network drive may hang.
+        let readers = Arc::new(Readers::start(READERS));
         let mut connections = JoinSet::new();
         while !stop.load(Ordering::Relaxed) {
             let accepted = tokio::time::timeout(ATTENTION, listener.accept()).await;
@@ -136,7 +137,7 @@ impl Server {
             let folder = Arc::clone(&self.folder);
             let progress = Progress::new();
             let stream = Patient::new(stream, self.taking_time, progress.clone());
-            let task = connections.spawn(serve(stream, folder));
+            let task = connections.spawn(serve(stream, folder, Arc::clone(&readers)));
             room.keep(from, progress, task);
         }
         connections.shutdown().await;
@@ -144,10 +145,11 @@ impl Server {
     }
 }
 
-async fn serve(stream: Patient<TcpStream>, folder: Arc<Folder>) {
+async fn serve(stream: Patient<TcpStream>, folder: Arc<Folder>, readers: Arc<Readers>) {
     let service = service_fn(move |request| {
         let folder = Arc::clone(&folder);
-        async move { Ok::<_, Infallible>(respond::to(&request, &folder).await) }
+        let readers = Arc::clone(&readers);
+        async move { Ok::<_, Infallible>(respond::to(&request, &folder, &readers).await) }
     });
     // Nothing needs to be done about a broken connection.
     let _ = http1::Builder::new()

@@ -1,8 +1,9 @@
 //! Answers a request (RFC 9110).
 
-use super::body::{Answer, BodyPiece};
+use super::body::{Answer, BodyPiece, Source};
 use super::folder::{Folder, Found};
 use super::range::{self, RequestedRange};
+use super::readers::Readers;
 use super::{host, kind, listing};
 use crate::handout::page;
 use host::Misaddressed;
@@ -11,6 +12,7 @@ use hyper::header::{self, HeaderName, HeaderValue};
 use hyper::{Method, Request, Response, StatusCode};
 use std::fs::{File, Metadata};
 use std::path::Path;
+use std::sync::Arc;
 use std::time::{SystemTime, UNIX_EPOCH};
 
 /// The boundary between the parts of a multipart response: at most 70 characters, and in none of our files.
@@ -35,8 +37,12 @@ const ALWAYS: [(HeaderName, &str); 6] = [
 ];
 
 /// The response to a request.
-pub async fn to(request: &Request<Incoming>, folder: &Folder) -> Response<Answer> {
-    let mut response = answer(request, folder).await;
+pub async fn to(
+    request: &Request<Incoming>,
+    folder: &Folder,
+    readers: &Arc<Readers>,
+) -> Response<Answer> {
+    let mut response = answer(request, folder, readers).await;
     let head = request.method() == Method::HEAD;
     let length = response.body().length();
     let fields = response.headers_mut();
@@ -51,7 +57,11 @@ pub async fn to(request: &Request<Incoming>, folder: &Folder) -> Response<Answer
     response
 }
 
-async fn answer(request: &Request<Incoming>, folder: &Folder) -> Response<Answer> {
+async fn answer(
+    request: &Request<Incoming>,
+    folder: &Folder,
+    readers: &Arc<Readers>,
+) -> Response<Answer> {
     let host = match host::of_fields(request.headers(), request.version()) {
         Ok(host) => host,
         Err(why) => return misaddressed(why),
@@ -75,11 +85,17 @@ async fn answer(request: &Request<Incoming>, folder: &Folder) -> Response<Answer
         let path = path.clone();
         move || look(&folder, &path)
     };
-    let Ok(found) = tokio::task::spawn_blocking(search).await else {
+    let Ok(found) = readers.run(search).await else {
         return words(StatusCode::INTERNAL_SERVER_ERROR, "That went wrong here.");
     };
     match found {
-        Looked::File(path, file, metadata) => of_file(request, &path, file, &metadata),
+        Looked::File(path, file, metadata) => {
+            let source = Source {
+                file: Arc::new(file),
+                readers: Arc::clone(readers),
+            };
+            of_file(request, &path, source, &metadata)
+        }
         Looked::Page(html) => {
             let mut response = Response::new(Answer::words(html));
             let kind = HeaderValue::from_static("text/html; charset=utf-8");
@@ -139,7 +155,7 @@ fn look(folder: &Folder, path: &str) -> Looked {
 fn of_file(
     request: &Request<Incoming>,
     path: &Path,
-    file: File,
+    source: Source,
     metadata: &Metadata,
 ) -> Response<Answer> {
     let length = metadata.len();
@@ -163,7 +179,7 @@ fn of_file(
     match asked(request, &tag, &date, length) {
         RequestedRange::All => {
             let pieces = vec![BodyPiece::FileRange(0, length)];
-            *response.body_mut() = Answer::new(pieces, Some(file));
+            *response.body_mut() = Answer::new(pieces, Some(source));
         }
         RequestedRange::Unsatisfiable => {
             let beyond = format!("bytes */{length}");
@@ -180,10 +196,10 @@ fn of_file(
                 let range = content_range(from, to, length);
                 insert(response.headers_mut(), header::CONTENT_RANGE, &range);
                 *response.body_mut() =
-                    Answer::new(vec![BodyPiece::FileRange(from, to)], Some(file));
+                    Answer::new(vec![BodyPiece::FileRange(from, to)], Some(source));
             } else {
                 let pieces = several(&parts, length, kind::of(path));
-                *response.body_mut() = Answer::new(pieces, Some(file));
+                *response.body_mut() = Answer::new(pieces, Some(source));
                 let kind = format!("multipart/byteranges; boundary={BOUNDARY}");
                 insert(response.headers_mut(), header::CONTENT_TYPE, &kind);
             }

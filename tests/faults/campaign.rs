@@ -1,0 +1,159 @@
+//! Every call of every command is made to fail.
+
+use crate::fault::{self, Fault};
+use crate::folder;
+use crate::judge;
+use crate::prepared::Prepared;
+use crate::process;
+use crate::scenario;
+use std::path::Path;
+use std::sync::Mutex;
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::time::Instant;
+
+/// In the sample, of every command and kind of call each so many-th failure.
+const STRIDE: usize = 41;
+
+#[test]
+fn a_sample_of_failing_calls_loses_nothing() {
+    run(Some(STRIDE));
+}
+
+/// `cargo test --test faults -- --ignored --nocapture every_failing_call`
+#[test]
+#[ignore = "takes a quarter of an hour"]
+fn every_failing_call_loses_nothing() {
+    run(None);
+}
+
+/// Makes calls fail on all cores and shows what does not hold.
+fn run(stride: Option<usize>) {
+    let Some(shim) = fault::shim() else {
+        return;
+    };
+    let began = Instant::now();
+    let prepared = prepare();
+    let parts: Vec<(usize, usize)> = (0..prepared.len())
+        .flat_map(|scenario| (0..fault::KINDS.len()).map(move |kind| (scenario, kind)))
+        .collect();
+    let (next, runs) = (AtomicUsize::new(0), AtomicUsize::new(0));
+    let complaints: Mutex<Vec<String>> = Mutex::default();
+    in_parallel(|beside| {
+        while let Some((scenario, kind)) = parts.get(next.fetch_add(1, Ordering::Relaxed)) {
+            let prepared = &prepared[*scenario];
+            let meet = |fault: &Fault| {
+                let (met, judged) = judged(prepared, shim, beside, fault);
+                runs.fetch_add(1, Ordering::Relaxed);
+                if let Err(what) = judged {
+                    let complaint = format!("{}: {fault}: {what}", prepared.scenario.name);
+                    println!("{complaint}\n");
+                    complaints.lock().unwrap().push(complaint);
+                }
+                met
+            };
+            match stride {
+                Some(stride) => some(prepared, *kind, stride, scenario * 7 + kind * 13, meet),
+                None => every(*kind, meet),
+            }
+        }
+    });
+    let complaints = complaints.into_inner().unwrap();
+    println!(
+        "{} commands, {} runs with a failing call, {} complaints, {:.0} s",
+        prepared.len(),
+        runs.into_inner(),
+        complaints.len(),
+        began.elapsed().as_secs_f64()
+    );
+    assert!(complaints.is_empty(), "{}", complaints.join("\n\n"));
+}
+
+/// Every failure of a kind of call, until the command makes no further call of it.
+fn every(kind: usize, meet: impl Fn(&Fault) -> bool) {
+    let (kind, errors) = fault::KINDS[kind];
+    for nth in 1.. {
+        let ways = fault::ways(kind, errors, nth);
+        if ways.iter().filter(|fault| meet(fault)).count() == 0 {
+            return;
+        }
+    }
+}
+
+/// Each so many-th failure of a kind of call, one at least.
+fn some(
+    prepared: &Prepared,
+    kind: usize,
+    stride: usize,
+    from: usize,
+    meet: impl Fn(&Fault) -> bool,
+) {
+    let (kind, errors) = fault::KINDS[kind];
+    let calls = prepared.calls.get(kind).copied().unwrap_or(0);
+    let all: Vec<Fault> = (1..=calls)
+        .flat_map(|nth| fault::ways(kind, errors, nth))
+        .collect();
+    if !all.is_empty() {
+        for fault in all[from % stride.min(all.len())..].iter().step_by(stride) {
+            meet(fault);
+        }
+    }
+}
+
+/// All scenarios, prepared.
+pub fn prepare() -> Vec<Prepared> {
+    let waiting = Mutex::new(scenario::all().into_iter().enumerate());
+    let done = Mutex::new(Vec::new());
+    in_parallel(|_| {
+        loop {
+            // The lock is not held while one is prepared.
+            let next = waiting.lock().unwrap().next();
+            let Some((number, scenario)) = next else {
+                return;
+            };
+            let prepared = Prepared::new(scenario);
+            done.lock().unwrap().push((number, prepared));
+        }
+    });
+    let mut done = done.into_inner().unwrap();
+    done.sort_by_key(|(number, _)| *number);
+    done.into_iter().map(|(_, prepared)| prepared).collect()
+}
+
+/// Does the same on each core, each time with a folder of its own.
+fn in_parallel(work: impl Fn(&Path) + Sync) {
+    std::thread::scope(|scope| {
+        let cores = std::thread::available_parallelism().map_or(1, usize::from);
+        for _ in 0..cores {
+            scope.spawn(|| work(tempfile::tempdir().unwrap().path()));
+        }
+    });
+}
+
+/// One run with a failing call: whether it met it, and whether all holds.
+fn judged(
+    prepared: &Prepared,
+    shim: &Path,
+    beside: &Path,
+    fault: &Fault,
+) -> (bool, Result<(), String>) {
+    let (work, log) = (beside.join("work"), beside.join("log"));
+    folder::copy(&prepared.template, &work);
+    // A run that is ended at once writes none.
+    let _ = std::fs::remove_file(&log);
+    let mut command = process::leadpipe(&work, &prepared.scenario.command);
+    fault::preload(&mut command, shim, &work, &log, Some(fault));
+    let ended = process::run(&mut command, beside);
+    let log = fault::read(&log);
+    let Some(failed) = log.failed.first() else {
+        return (false, Ok(()));
+    };
+    let holds = || {
+        if log.endless {
+            return Err(format!("it tries for ever: {failed}"));
+        }
+        judge::ending(prepared, &work, &ended, &log.failed)?;
+        judge::files(prepared, &work)?;
+        judge::rerun(prepared, &work, beside)
+    };
+    (true, holds().map_err(|what| format!("({failed}) {what}")))
+}
