@@ -11,12 +11,12 @@ use crate::exchange::piece::ImportedPiece;
 use crate::exchange::{AdoptOptions, adopt, midi, musicxml};
 use crate::problem::{Problem, Text};
 use crate::render::failure::system_words;
+use crate::render::reading::{self, Unread};
 use crate::score::Take;
 use crate::words::count;
 use clap::Args;
 use std::ffi::{OsStr, OsString};
-use std::fs::File;
-use std::io::Read;
+use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
 /// Make a routine of a notation program's file: MusicXML (.musicxml, .mxl) or MIDI (.mid)
@@ -78,7 +78,7 @@ impl Adopt {
                 None => failure,
             }
         };
-        let piece = piece(&bytes, self.part.as_deref()).map_err(refused)?;
+        let piece = piece(bytes, self.part.as_deref()).map_err(refused)?;
         let path = Path::new(&self.file);
         let part = |name: Option<&OsStr>| name.unwrap_or_default().to_string_lossy().into_owned();
         let choice = AdoptOptions {
@@ -163,13 +163,14 @@ fn check(console: &mut Console, path: &Path, text: String) -> Outcome {
 }
 
 /// The music in a file. Its first bytes decide of which kind it is, not its name.
-fn piece(bytes: &[u8], part: Option<&str>) -> Result<ImportedPiece, Problem> {
-    if midi::read::is_midi(bytes) {
-        return midi::read(bytes, part);
+fn piece(bytes: Vec<u8>, part: Option<&str>) -> Result<ImportedPiece, Problem> {
+    if midi::read::is_midi(&bytes) {
+        return midi::read(&bytes, part);
     }
-    if musicxml::container::is_packed(bytes) {
-        let score = musicxml::container::unpack(bytes)?;
-        return musicxml::read(&musicxml::text::decode(&score)?, part);
+    if musicxml::container::is_packed(&bytes) {
+        let score = musicxml::container::unpack(&bytes)?;
+        drop(bytes);
+        return musicxml::read(&musicxml::text::decode(score)?, part);
     }
     let text = musicxml::text::decode(bytes)?;
     if !text.trim_start().starts_with('<') {
@@ -187,25 +188,19 @@ fn read(file: &OsStr, shown: &str) -> Result<Vec<u8>, Failure> {
             "{shown} is a folder, not a file of music"
         )));
     }
-    let opened = File::open(path).map_err(|error| match error.kind() {
-        std::io::ErrorKind::NotFound => Failure::usage(format!("there is no file called {shown}"))
-            .hint("name the file that the notation program has exported, with its ending"),
-        _ => Failure::error(format!("{shown} cannot be read: {}", system_words(&error))),
-    })?;
-    let mut bytes = vec![];
-    opened
-        .take(LARGEST + 1)
-        .read_to_end(&mut bytes)
-        .map_err(|error| {
+    reading::named(path, LARGEST).map_err(|why| match why {
+        Unread::TooLarge => Failure::usage(format!(
+            "{shown} is larger than {} MiB, which no warm-up needs",
+            LARGEST >> 20
+        )),
+        Unread::System(error) if error.kind() == ErrorKind::NotFound => {
+            Failure::usage(format!("there is no file called {shown}"))
+                .hint("name the file that the notation program has exported, with its ending")
+        }
+        Unread::System(error) => {
             Failure::error(format!("{shown} cannot be read: {}", system_words(&error)))
-        })?;
-    if bytes.len() as u64 > LARGEST {
-        let most = LARGEST >> 20;
-        return Err(Failure::usage(format!(
-            "{shown} is larger than {most} MiB, which no warm-up needs"
-        )));
-    }
-    Ok(bytes)
+        }
+    })
 }
 
 /// Replaces the file's content with the text, atomically.

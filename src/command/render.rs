@@ -163,10 +163,10 @@ struct Planned<'o> {
 impl Render {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
-        let stop = stop_on_ctrl_c();
         let balance = volume::balance(&self.volume)
             .map_err(|why| Failure::usage(why).hint("name each voice once: --volume click=-6dB"))?;
         let (opened, mut refused) = self.open(console)?;
+        let stop = stop_on_ctrl_c();
         let takes = self.takes();
         let mut names = Names::default();
         let mut planned = Vec::new();
@@ -283,6 +283,9 @@ impl Render {
 }
 
 /// Becomes true at Ctrl-C. A second Ctrl-C does not wait.
+///
+/// To be called after everything that the user names was read: opening a pipe that nobody writes waits for ever, and until
+/// then the signal itself ends the program, which has written nothing yet.
 pub(super) fn stop_on_ctrl_c() -> &'static AtomicBool {
     static STOP: AtomicBool = AtomicBool::new(false);
     // Without a handler the system ends the run, and the next run removes its temporary files.

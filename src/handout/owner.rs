@@ -2,6 +2,7 @@
 
 use crate::render::RenderFailure;
 use crate::render::files::{self, folder::OWN};
+use crate::render::reading;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -14,9 +15,8 @@ const LONGEST: u64 = 4096;
 
 /// The recorded owner of the folder.
 pub fn of(folder: &Path) -> Option<String> {
-    let path = place(folder);
-    let small = fs::metadata(&path).is_ok_and(|m| m.is_file() && m.len() <= LONGEST);
-    let name = small.then(|| fs::read_to_string(&path).ok())??;
+    let bytes = reading::found(&place(folder), LONGEST).ok()?;
+    let name = String::from_utf8(bytes).ok()?;
     Some(name.trim_end_matches('\n').to_owned())
 }
 

@@ -19,6 +19,7 @@ mod handing_out;
 mod left_out_marks;
 mod mixing;
 mod pencilling;
+mod reading;
 mod rendering;
 // Without the back ends there is only SVG, which `tests/sheet` looks at.
 #[cfg(all(feature = "pdf", feature = "png"))]

@@ -8,12 +8,13 @@ use crate::render::failure::RenderFailure;
 use crate::render::file_kind::FileKind;
 use crate::render::files::{self, Look, folder};
 use crate::render::part::TrackPart;
+use crate::render::reading;
 use crate::render::settings::RenderSettings;
 use crate::synth::Balance;
 use crate::timeline::{Content, Timeline};
 use serde::{Deserialize, Serialize};
-use std::fs::{self, File};
-use std::io::{self, Read};
+use std::fs;
+use std::io;
 use std::path::{Path, PathBuf};
 
 /// The folder of records inside a folder of tracks.
@@ -141,10 +142,8 @@ impl Record {
 
     /// The record of a track in `folder`, if there is one that can be read.
     pub fn load(folder: &Path, track: &str) -> Option<Self> {
-        let file = File::open(place(folder, track)).ok()?;
-        let mut text = String::new();
-        file.take(LARGEST).read_to_string(&mut text).ok()?;
-        let record: Self = serde_json::from_str(&text).ok()?;
+        let text = reading::found(&place(folder, track), LARGEST).ok()?;
+        let record: Self = serde_json::from_slice(&text).ok()?;
         (record.layout == LAYOUT).then_some(record)
     }
 
