@@ -5,7 +5,7 @@ use super::source::SourceText;
 use super::{Exit, Failure, Outcome, findings, new, show, text};
 use crate::brass::Instrument;
 use crate::brass::instrument::INSTRUMENTS;
-use crate::check::{self, Options};
+use crate::check::{self, Options, Report};
 use crate::edition::unrolled;
 use crate::exchange::piece::ImportedPiece;
 use crate::exchange::{AdoptOptions, adopt, midi, musicxml};
@@ -92,6 +92,10 @@ impl Adopt {
             Some(out) => out,
             None => PathBuf::from(format!("{}.toml", choice.title)),
         };
+        // What cannot be read or played is not written.
+        let Some(checked) = Checked::of(console, &out, &adopted.text)? else {
+            return Ok(Exit::Errors);
+        };
         if self.force {
             overwrite(&out, &adopted.text)?;
         } else {
@@ -118,48 +122,60 @@ impl Adopt {
         for loss in &adopted.losses {
             console.say(text::wrapped("- ", loss).trim_end());
         }
-        check(console, &out, adopted.text)
+        Ok(checked.show(console, &out))
     }
 }
 
-/// Checks the routine and shows the findings.
-fn check(console: &mut Console, path: &Path, text: String) -> Outcome {
-    let shown = path.display().to_string();
-    let source = SourceText {
-        name: shown.clone(),
-        argument: shown,
-        text,
-    };
-    let routine = match source.read() {
-        Ok(routine) => routine,
-        Err(faults) => {
-            // Every adopted routine should be readable. If one is not, its faults show what to correct.
-            let faults = faults.into_iter();
-            let problems: Vec<Problem> = faults.map(|f| f.in_text(Text::Routine)).collect();
-            show::problems(console, &source, &problems);
-            console.complain(
-                "leadpipe wrote a routine that it does not understand itself",
-                Some("this is a fault of leadpipe: mend the places above, or leave those bars out of the file"),
-            );
-            return Ok(Exit::Errors);
-        }
-    };
-    let take = Take::default();
-    let score = unrolled(&routine, &take)?;
-    let report = check::check(&score, &Options::default());
-    let findings = report.findings.iter().cloned();
-    let problems: Vec<Problem> = findings.map(|f| f.in_text(Text::Routine)).collect();
-    for problem in &problems {
-        show::problem(console, &source, problem, None);
+/// An adopted routine and what the checker says of it.
+struct Checked {
+    source: SourceText,
+    report: Report,
+}
+
+impl Checked {
+    /// Reads and checks the text of a routine. `None` if it is not understood, which is shown.
+    fn of(console: &mut Console, path: &Path, text: &str) -> Result<Option<Self>, Failure> {
+        let shown = path.display().to_string();
+        let source = SourceText {
+            name: shown.clone(),
+            argument: shown,
+            text: text.to_owned(),
+        };
+        let routine = match source.read() {
+            Ok(routine) => routine,
+            Err(faults) => {
+                // Every adopted routine should be readable. If one is not, its faults show which bars they come from.
+                let faults = faults.into_iter();
+                let problems: Vec<Problem> = faults.map(|f| f.in_text(Text::Routine)).collect();
+                show::problems(console, &source, &problems);
+                console.complain(
+                    "leadpipe made a routine that it does not understand itself, so nothing was written",
+                    Some("this is a fault of leadpipe: leave those bars out of the file"),
+                );
+                return Ok(None);
+            }
+        };
+        let score = unrolled(&routine, &Take::default())?;
+        let report = check::check(&score, &Options::default());
+        Ok(Some(Self { source, report }))
     }
-    let tally = findings::tally(problems.iter());
-    console.say(&format!("{}: {tally}.", source.name));
-    console.say(&format!("Next: leadpipe check {}", new::quoted(path)));
-    Ok(if report.has_errors() {
-        Exit::Errors
-    } else {
-        Exit::Done
-    })
+
+    /// Shows the findings.
+    fn show(&self, console: &mut Console, path: &Path) -> Exit {
+        let findings = self.report.findings.iter().cloned();
+        let problems: Vec<Problem> = findings.map(|f| f.in_text(Text::Routine)).collect();
+        for problem in &problems {
+            show::problem(console, &self.source, problem, None);
+        }
+        let tally = findings::tally(problems.iter());
+        console.say(&format!("{}: {tally}.", self.source.name));
+        console.say(&format!("Next: leadpipe check {}", new::quoted(path)));
+        if self.report.has_errors() {
+            Exit::Errors
+        } else {
+            Exit::Done
+        }
+    }
 }
 
 /// The music in a file. Its first bytes decide of which kind it is, not its name.

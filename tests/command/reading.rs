@@ -25,7 +25,10 @@ const READING: [&[&str]; 12] = [
 ];
 
 #[cfg(feature = "exchange")]
-const EXCHANGING: [&[&str]; 2] = [&["adopt", "x"], &["export", "x", "--out", "to"]];
+const EXCHANGING: [&[&str]; 2] = [
+    &["adopt", "x"],
+    &["export", "x", "--to", "midi", "--out", "to"],
+];
 #[cfg(not(feature = "exchange"))]
 const EXCHANGING: [&[&str]; 0] = [];
 
@@ -80,7 +83,7 @@ fn a_pipe_that_nobody_writes_ends_at_the_first_signal() {
             let mut child = Guarded(start(folder.path(), arguments));
             let begun = Instant::now();
             // Where the system does not tell what a process waits for, it has had its time.
-            while !waits(&child.0) && begun.elapsed() < Duration::from_millis(800) {
+            while !waits(&child.0) && begun.elapsed() < Duration::from_millis(300) {
                 sleep(Duration::from_millis(5));
             }
             assert_eq!(child.0.try_wait().unwrap(), None, "{arguments:?} waits");
