@@ -20,6 +20,7 @@ mod left_out_marks;
 mod mixing;
 mod own_files;
 mod pencilling;
+mod reading;
 mod rendering;
 // Without the back ends there is only SVG, which `tests/sheet` looks at.
 #[cfg(all(feature = "pdf", feature = "png"))]
