@@ -153,3 +153,9 @@ fn names(folder: &Path) -> Vec<String> {
     names.sort();
     names
 }
+
+/// The same without leadpipe's own folder.
+fn written(folder: &Path) -> Vec<String> {
+    let names = names(folder).into_iter();
+    names.filter(|name| name != ".leadpipe").collect()
+}
