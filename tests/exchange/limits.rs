@@ -57,7 +57,7 @@ fn twenty_thousand_bars_take_no_square_of_them() {
         measures(20_000, |number| {
             sign(number) + &note(&format!("{}4 whole", step(number)))
         }),
-        measures(20_000, |number| slurred(number).concat()),
+        measures(10_000, |number| slurred(number).concat()),
         measures(20_000, |_| note("C4 whole")),
     ] {
         let adopted = adopt_xml(&text).unwrap();
