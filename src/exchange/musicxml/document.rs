@@ -3,12 +3,12 @@
 use crate::problem::Problem;
 use roxmltree::{Document, Error, ParsingOptions};
 
-/// The most tags, opening and closing ones. A symphony has fewer.
-const MOST_TAGS: usize = 1_000_000;
+/// The most tags, opening and closing ones. A movement of a symphony has fewer.
+const MOST_TAGS: usize = 700_000;
 /// The most attributes.
-const MOST_ATTRIBUTES: usize = 1_000_000;
+const MOST_ATTRIBUTES: usize = 700_000;
 /// The most nodes: elements and the texts between them.
-const MOST_NODES: u32 = 2_000_000;
+const MOST_NODES: u32 = 1_400_000;
 /// The most attributes of one element, because each is compared with the others.
 const MOST_OF_ONE: usize = 256;
 /// The most namespaces that are named, because elements inside inherit all of them.

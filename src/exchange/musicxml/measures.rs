@@ -94,6 +94,12 @@ impl Clock {
         (self.now, Whole::zero())
     }
 
+    /// The moment of a direction that stands at `at`: a little before or after it, if it says so.
+    fn moment(&self, direction: Node<'_, '_>, at: Whole) -> Whole {
+        let offset = self.length(child_text(direction, "offset"));
+        (at + offset.unwrap_or_default()).max(Whole::zero())
+    }
+
     fn go_on(&mut self, length: Whole) {
         // Limits the length of a measure, whatever a file says.
         const LONGEST: i64 = 4096;
@@ -232,9 +238,7 @@ pub(super) fn read(
                     }
                 }
                 "direction" if wanted.takes_direction(node) => {
-                    let offset = clock.length(child_text(node, "offset"));
-                    let at = (at + offset.unwrap_or_default()).max(Whole::zero());
-                    direction_reader::read(node, at, &mut reading);
+                    direction_reader::read(node, clock.moment(node, at), &mut reading);
                 }
                 "sound" => direction_reader::sound(node, at, &mut reading),
                 "barline" => signs::bar_line(node, &mut reading),

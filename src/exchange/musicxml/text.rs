@@ -3,7 +3,7 @@
 use crate::problem::Problem;
 use std::borrow::Cow;
 
-/// The most bytes of text that are accepted, uncompressed: 32 MiB. A symphony takes half of that.
+/// The most bytes of text that are accepted, uncompressed: 32 MiB. A movement of a symphony takes less.
 pub const LARGEST: usize = 32 << 20;
 
 /// Decodes a MusicXML file in UTF-8, UTF-16 or, if its declaration says so, ISO 8859-1.
