@@ -306,6 +306,35 @@ fn a_large_file_comes_whole() {
     assert!(part.body == bytes[123_456..=3_456_789]);
 }
 
+/// A client may close its side of the connection when it has asked (RFC 9293, section 3.6: it can still receive).
+#[test]
+fn a_client_that_has_no_more_to_say_gets_its_answer() {
+    let shared = Shared::new();
+    let bytes = vec![7; 5_000_000];
+    fs::write(shared.folder().join("large.wav"), &bytes).unwrap();
+    for _ in 0..20 {
+        let mut stream = shared.connect();
+        let request = "GET /large.wav HTTP/1.1\r\nHost: localhost\r\nConnection: close\r\n\r\n";
+        stream.write_all(request.as_bytes()).unwrap();
+        stream.shutdown(std::net::Shutdown::Write).unwrap();
+        let mut answer = vec![];
+        let _ = stream.read_to_end(&mut answer);
+        assert!(
+            Answer::read(&answer).body == bytes,
+            "{} bytes",
+            answer.len()
+        );
+    }
+    // Nobody waits for one that says nothing at all.
+    let begun = std::time::Instant::now();
+    let mut stream = shared.connect();
+    stream.write_all(b"GET / HT").unwrap();
+    stream.shutdown(std::net::Shutdown::Write).unwrap();
+    let mut answer = vec![];
+    let _ = stream.read_to_end(&mut answer);
+    assert!(begun.elapsed() < leadpipe::handout::share::HEAD_TIME / 2);
+}
+
 fn exists(path: &Path) -> bool {
     fs::symlink_metadata(path).is_ok()
 }

@@ -157,6 +157,8 @@ async fn serve(stream: Patient<TcpStream>, folder: Arc<Folder>, readers: Arc<Rea
         .header_read_timeout(HEAD_TIME)
         .max_buf_size(LARGEST_HEAD)
         .max_headers(MOST_FIELDS)
+        // A client that has no more to ask still gets its answer.
+        .half_close(true)
         .serve_connection(TokioIo::new(stream), service)
         .await;
 }
