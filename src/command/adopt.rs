@@ -5,19 +5,19 @@ use super::source::SourceText;
 use super::{Exit, Failure, Outcome, findings, new, show, text};
 use crate::brass::Instrument;
 use crate::brass::instrument::INSTRUMENTS;
-use crate::check::{self, Options};
+use crate::check::{self, Options, Report};
 use crate::edition::unrolled;
 use crate::exchange::piece::ImportedPiece;
 use crate::exchange::{AdoptOptions, adopt, midi, musicxml};
 use crate::problem::{Problem, Text};
 use crate::render::failure::system_words;
 use crate::render::files::kept;
+use crate::render::reading::{self, Unread};
 use crate::score::Take;
 use crate::words::count;
 use clap::Args;
 use std::ffi::{OsStr, OsString};
-use std::fs::File;
-use std::io::Read;
+use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
 /// Make a routine of a notation program's file: MusicXML (.musicxml, .mxl) or MIDI (.mid)
@@ -79,7 +79,7 @@ impl Adopt {
                 None => failure,
             }
         };
-        let piece = piece(&bytes, self.part.as_deref()).map_err(refused)?;
+        let piece = piece(bytes, self.part.as_deref()).map_err(refused)?;
         let path = Path::new(&self.file);
         let part = |name: Option<&OsStr>| name.unwrap_or_default().to_string_lossy().into_owned();
         let choice = AdoptOptions {
@@ -92,6 +92,10 @@ impl Adopt {
         let out = match self.out {
             Some(out) => out,
             None => PathBuf::from(format!("{}.toml", choice.title)),
+        };
+        // What cannot be read or played is not written.
+        let Some(checked) = Checked::of(console, &out, &adopted.text)? else {
+            return Ok(Exit::Errors);
         };
         if self.force {
             overwrite(&out, &adopted.text)?;
@@ -119,58 +123,71 @@ impl Adopt {
         for loss in &adopted.losses {
             console.say(text::wrapped("- ", loss).trim_end());
         }
-        check(console, &out, adopted.text)
+        Ok(checked.show(console, &out))
     }
 }
 
-/// Checks the routine and shows the findings.
-fn check(console: &mut Console, path: &Path, text: String) -> Outcome {
-    let shown = path.display().to_string();
-    let source = SourceText {
-        name: shown.clone(),
-        argument: shown,
-        text,
-    };
-    let routine = match source.read() {
-        Ok(routine) => routine,
-        Err(faults) => {
-            // Every adopted routine should be readable. If one is not, its faults show what to correct.
-            let faults = faults.into_iter();
-            let problems: Vec<Problem> = faults.map(|f| f.in_text(Text::Routine)).collect();
-            show::problems(console, &source, &problems);
-            console.complain(
-                "leadpipe wrote a routine that it does not understand itself",
-                Some("this is a fault of leadpipe: mend the places above, or leave those bars out of the file"),
-            );
-            return Ok(Exit::Errors);
-        }
-    };
-    let take = Take::default();
-    let score = unrolled(&routine, &take)?;
-    let report = check::check(&score, &Options::default());
-    let findings = report.findings.iter().cloned();
-    let problems: Vec<Problem> = findings.map(|f| f.in_text(Text::Routine)).collect();
-    for problem in &problems {
-        show::problem(console, &source, problem, None);
+/// An adopted routine and what the checker says of it.
+struct Checked {
+    source: SourceText,
+    report: Report,
+}
+
+impl Checked {
+    /// Reads and checks the text of a routine. `None` if it is not understood, which is shown.
+    fn of(console: &mut Console, path: &Path, text: &str) -> Result<Option<Self>, Failure> {
+        let shown = path.display().to_string();
+        let source = SourceText {
+            name: shown.clone(),
+            argument: shown,
+            text: text.to_owned(),
+        };
+        let routine = match source.read() {
+            Ok(routine) => routine,
+            Err(faults) => {
+                // Every adopted routine should be readable. If one is not, its faults show which bars they come from.
+                let faults = faults.into_iter();
+                let problems: Vec<Problem> = faults.map(|f| f.in_text(Text::Routine)).collect();
+                show::problems(console, &source, &problems);
+                console.complain(
+                    "leadpipe made a routine that it does not understand itself, so nothing was written",
+                    Some("this is a fault of leadpipe: leave those bars out of the file"),
+                );
+                return Ok(None);
+            }
+        };
+        let score = unrolled(&routine, &Take::default())?;
+        let report = check::check(&score, &Options::default());
+        Ok(Some(Self { source, report }))
     }
-    let tally = findings::tally(problems.iter());
-    console.say(&format!("{}: {tally}.", source.name));
-    console.say(&format!("Next: leadpipe check {}", new::quoted(path)));
-    Ok(if report.has_errors() {
-        Exit::Errors
-    } else {
-        Exit::Done
-    })
+
+    /// Shows the findings.
+    fn show(&self, console: &mut Console, path: &Path) -> Exit {
+        let findings = self.report.findings.iter().cloned();
+        let problems: Vec<Problem> = findings.map(|f| f.in_text(Text::Routine)).collect();
+        for problem in &problems {
+            show::problem(console, &self.source, problem, None);
+        }
+        let tally = findings::tally(problems.iter());
+        console.say(&format!("{}: {tally}.", self.source.name));
+        console.say(&format!("Next: leadpipe check {}", new::quoted(path)));
+        if self.report.has_errors() {
+            Exit::Errors
+        } else {
+            Exit::Done
+        }
+    }
 }
 
 /// The music in a file. Its first bytes decide of which kind it is, not its name.
-fn piece(bytes: &[u8], part: Option<&str>) -> Result<ImportedPiece, Problem> {
-    if midi::read::is_midi(bytes) {
-        return midi::read(bytes, part);
+fn piece(bytes: Vec<u8>, part: Option<&str>) -> Result<ImportedPiece, Problem> {
+    if midi::read::is_midi(&bytes) {
+        return midi::read(&bytes, part);
     }
-    if musicxml::container::is_packed(bytes) {
-        let score = musicxml::container::unpack(bytes)?;
-        return musicxml::read(&musicxml::text::decode(&score)?, part);
+    if musicxml::container::is_packed(&bytes) {
+        let score = musicxml::container::unpack(&bytes)?;
+        drop(bytes);
+        return musicxml::read(&musicxml::text::decode(score)?, part);
     }
     let text = musicxml::text::decode(bytes)?;
     if !text.trim_start().starts_with('<') {
@@ -188,25 +205,19 @@ fn read(file: &OsStr, shown: &str) -> Result<Vec<u8>, Failure> {
             "{shown} is a folder, not a file of music"
         )));
     }
-    let opened = File::open(path).map_err(|error| match error.kind() {
-        std::io::ErrorKind::NotFound => Failure::usage(format!("there is no file called {shown}"))
-            .hint("name the file that the notation program has exported, with its ending"),
-        _ => Failure::error(format!("{shown} cannot be read: {}", system_words(&error))),
-    })?;
-    let mut bytes = vec![];
-    opened
-        .take(LARGEST + 1)
-        .read_to_end(&mut bytes)
-        .map_err(|error| {
+    reading::named(path, LARGEST).map_err(|why| match why {
+        Unread::TooLarge => Failure::usage(format!(
+            "{shown} is larger than {} MiB, which no warm-up needs",
+            LARGEST >> 20
+        )),
+        Unread::System(error) if error.kind() == ErrorKind::NotFound => {
+            Failure::usage(format!("there is no file called {shown}"))
+                .hint("name the file that the notation program has exported, with its ending")
+        }
+        Unread::System(error) => {
             Failure::error(format!("{shown} cannot be read: {}", system_words(&error)))
-        })?;
-    if bytes.len() as u64 > LARGEST {
-        let most = LARGEST >> 20;
-        return Err(Failure::usage(format!(
-            "{shown} is larger than {most} MiB, which no warm-up needs"
-        )));
-    }
-    Ok(bytes)
+        }
+    })
 }
 
 /// Replaces the file's content with the text.

@@ -1,7 +1,7 @@
 //! Editions as they are named on the command line: a routine, and perhaps a player's pencil to lay over it.
 
 use super::console::Console;
-use super::source::SourceText;
+use super::source::{FileForm, SourceText};
 use super::{Exit, Failure, show};
 use crate::edition::{Against, Edition, Judge, Plan, name};
 use crate::problem::{Problem, Severity, Text};
@@ -28,6 +28,14 @@ pub struct LoadedEdition {
 /// # Errors
 /// If the file does not exist or is not text.
 pub fn find_pencil(argument: &OsStr) -> Result<SourceText, Failure> {
+    find_pencil_with_form(argument).map(|(source, _)| source)
+}
+
+/// The same, and how the file writes its text.
+///
+/// # Errors
+/// If the file does not exist or is not text.
+pub fn find_pencil_with_form(argument: &OsStr) -> Result<(SourceText, FileForm), Failure> {
     let shown = argument.to_string_lossy();
     let path = Path::new(argument);
     if path.is_dir() {
@@ -41,7 +49,7 @@ pub fn find_pencil(argument: &OsStr) -> Result<SourceText, Failure> {
             )),
         );
     }
-    SourceText::find(argument)
+    SourceText::find_with_form(argument)
 }
 
 /// The file of the pencil, if the option names one.

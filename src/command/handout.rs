@@ -80,7 +80,6 @@ pub struct Handout {
 impl Handout {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
-        let stop = stop_on_ctrl_c();
         let source = SourceText::find(&self.routine)?;
         let pencil = edition::find_pencil_option(self.pencil.as_ref())?;
         let opened = LoadedEdition::read(console, source, pencil, self.keep_going);
@@ -95,6 +94,7 @@ impl Handout {
         let mut names = Names::default();
         rendered::name(console, opened, &mut plan, &self.out, &mut names)?;
         let plan = plan.in_order_of_practice();
+        let stop = stop_on_ctrl_c();
         let (exit, complete) = self.render(console, opened, &plan, stop)?;
         if !complete {
             return Ok(exit);

@@ -227,28 +227,23 @@ impl Text {
             body: None,
             order_mark: false,
         };
-        let raw = match fs::read(path) {
+        match fs::metadata(path) {
             Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(nothing),
-            // Other errors of a file are reported elsewhere.
-            Err(_) => None,
-            Ok(raw) => Some(raw),
-        };
-        let found = edition::find_pencil(path.as_os_str())?;
-        let raw = raw.and_then(|raw| String::from_utf8(raw).ok());
-        let body = raw
-            .as_deref()
-            .map(|raw| raw.strip_prefix('\u{feff}').unwrap_or(raw));
-        match body {
-            Some(body) if body == found.text => Ok(Self {
-                order_mark: raw.as_deref() != Some(body),
-                body: Some(body.to_owned()),
-            }),
-            _ => Err(Failure::error(format!(
+            // Reading the file reports other errors.
+            _ => {}
+        }
+        let (found, form) = edition::find_pencil_with_form(path.as_os_str())?;
+        if form.old_rows {
+            return Err(Failure::error(format!(
                 "the rows of {} end as no editor ends them any more, so it stays as it is",
                 path.display()
             ))
-            .hint("open it in a text editor and save it anew")),
+            .hint("open it in a text editor and save it anew"));
         }
+        Ok(Self {
+            order_mark: form.order_mark,
+            body: Some(found.text),
+        })
     }
 
     fn source(&self, path: &Path, text: &str) -> SourceText {

@@ -165,10 +165,10 @@ struct Planned<'o> {
 impl Render {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
-        let stop = stop_on_ctrl_c();
         let balance = volume::balance(&self.volume)
             .map_err(|why| Failure::usage(why).hint("name each voice once: --volume click=-6dB"))?;
         let (opened, mut refused) = self.open(console)?;
+        let stop = stop_on_ctrl_c();
         let takes = self.takes();
         let mut names = Names::default();
         let mut planned = Vec::new();

@@ -5,6 +5,9 @@ use std::sync::atomic::AtomicBool;
 use std::sync::{Arc, OnceLock};
 
 /// Becomes true at Ctrl-C. A second Ctrl-C does not wait.
+///
+/// To be called after everything that the user names was read: opening a pipe that nobody writes waits for ever, and until
+/// then the signal itself ends the program, which has written nothing yet.
 pub(super) fn stop_on_ctrl_c() -> &'static AtomicBool {
     static STOP: OnceLock<Arc<AtomicBool>> = OnceLock::new();
     STOP.get_or_init(|| {

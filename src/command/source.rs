@@ -2,15 +2,31 @@
 
 use super::{Failure, presets};
 use crate::render::failure::system_words;
+use crate::render::reading::{self, Unread};
 use crate::render::reuse::origin;
 use crate::routine::{self, Fault, Routine};
 use std::ffi::OsStr;
-use std::fs::File;
-use std::io::{self, Read};
+use std::io;
 use std::path::Path;
 
 /// The most bytes of a file, equal to the bound of the routine reader.
 const LARGEST: u64 = 1 << 20;
+
+/// How a file writes its text.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct FileForm {
+    /// It begins with a byte order mark, as some editors write it.
+    pub order_mark: bool,
+    /// Its rows end with carriage returns alone, as some old editors wrote them.
+    pub old_rows: bool,
+}
+
+impl FileForm {
+    const PLAIN: Self = Self {
+        order_mark: false,
+        old_rows: false,
+    };
+}
 
 /// The text of a routine and where it comes from.
 #[derive(Clone, Debug)]
@@ -30,17 +46,28 @@ impl SourceText {
     /// # Errors
     /// If it does not exist or is not text.
     pub fn find(argument: &OsStr) -> Result<Self, Failure> {
+        Self::find_with_form(argument).map(|(source, _)| source)
+    }
+
+    /// The same, and how the file writes its text.
+    ///
+    /// # Errors
+    /// If it does not exist or is not text.
+    pub fn find_with_form(argument: &OsStr) -> Result<(Self, FileForm), Failure> {
         let shown = argument.to_string_lossy().into_owned();
         if shown == "-" {
-            let bytes = read_bounded(io::stdin().lock(), "standard input")?;
-            return Self::from_bytes("standard input".to_owned(), shown, bytes);
+            let name = "standard input";
+            let bytes = reading::stream(io::stdin().lock(), LARGEST);
+            let bytes = bytes.map_err(|why| unread(None, name, why))?;
+            return Self::from_bytes(name.to_owned(), shown, bytes);
         }
         if let Some(preset) = presets::named(&shown) {
-            return Ok(Self {
+            let preset = Self {
                 name: format!("{} (built in)", preset.name),
                 argument: shown,
                 text: preset.text.to_owned(),
-            });
+            };
+            return Ok((preset, FileForm::PLAIN));
         }
         let path = Path::new(argument);
         if path.is_dir() {
@@ -49,18 +76,23 @@ impl SourceText {
                     .hint("name the routine's file in it"),
             );
         }
-        let file = File::open(path).map_err(|error| refused(path, &shown, &error))?;
-        let bytes = read_bounded(file, &shown)?;
+        let bytes = reading::named(path, LARGEST);
+        let bytes = bytes.map_err(|why| unread(Some(path), &shown, why))?;
         Self::from_bytes(shown.clone(), shown, bytes)
     }
 
-    fn from_bytes(name: String, argument: String, bytes: Vec<u8>) -> Result<Self, Failure> {
-        let text = decode(&name, bytes)?;
-        Ok(Self {
+    fn from_bytes(
+        name: String,
+        argument: String,
+        bytes: Vec<u8>,
+    ) -> Result<(Self, FileForm), Failure> {
+        let (text, form) = decode(&name, bytes)?;
+        let source = Self {
             name,
             argument,
             text,
-        })
+        };
+        Ok((source, form))
     }
 
     /// Reads the routine.
@@ -83,6 +115,20 @@ impl SourceText {
     /// Line and column of a byte, both from 1, the column in characters.
     pub fn line_and_column(&self, byte: usize) -> (usize, usize) {
         routine::source::row_and_column(&self.text, byte)
+    }
+}
+
+/// Says why nothing was read; `path` is the file, if it is one.
+fn unread(path: Option<&Path>, shown: &str, why: Unread) -> Failure {
+    match (why, path) {
+        (Unread::TooLarge, _) => Failure::error(format!(
+            "{shown} is larger than one mebibyte, which no routine needs"
+        )),
+        (Unread::System(error), Some(path)) => refused(path, shown, &error),
+        (Unread::System(error), None) => {
+            let said = system_words(&error);
+            Failure::error(format!("{shown} cannot be read: {said}"))
+        }
     }
 }
 
@@ -120,24 +166,8 @@ fn refused(path: &Path, shown: &str, error: &io::Error) -> Failure {
     }
 }
 
-fn read_bounded(from: impl Read, shown: &str) -> Result<Vec<u8>, Failure> {
-    let mut bytes = Vec::new();
-    from.take(LARGEST + 1)
-        .read_to_end(&mut bytes)
-        .map_err(|error| {
-            let said = system_words(&error);
-            Failure::error(format!("{shown} cannot be read: {said}"))
-        })?;
-    if bytes.len() as u64 > LARGEST {
-        return Err(Failure::error(format!(
-            "{shown} is larger than one mebibyte, which no routine needs"
-        )));
-    }
-    Ok(bytes)
-}
-
 /// Decodes the text of a file, or says why it is not text.
-fn decode(name: &str, bytes: Vec<u8>) -> Result<String, Failure> {
+fn decode(name: &str, bytes: Vec<u8>) -> Result<(String, FileForm), Failure> {
     const AS_UTF8: &str = "in the text editor choose “save as”, and UTF-8 as the encoding";
     if is_utf_16(&bytes) {
         let failure = Failure::error(format!("{name} is saved as UTF-16, not as UTF-8"));
@@ -161,7 +191,13 @@ fn decode(name: &str, bytes: Vec<u8>) -> Result<String, Failure> {
         ))
         .hint(AS_UTF8)
     })?;
-    Ok(rows_ended(text.strip_prefix('\u{feff}').unwrap_or(&text)))
+    let body = text.strip_prefix('\u{feff}').unwrap_or(&text);
+    let rows = rows_ended(body);
+    let form = FileForm {
+        order_mark: body.len() < text.len(),
+        old_rows: rows != body,
+    };
+    Ok((rows, form))
 }
 
 /// True for UTF-16: there is a byte order mark, or in the first bytes of plain letters every other byte is zero and the

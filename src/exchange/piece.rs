@@ -2,8 +2,10 @@
 //! [`adopt`](mod@super::adopt) decides what becomes of it.
 
 use crate::music::{Dynamic, Whole, WrittenPitch};
+use crate::problem::Problem;
 use crate::routine::{Attack, Style};
 use num_rational::Ratio;
+use std::borrow::Cow;
 
 /// Words that leadpipe writes into a file and recognises when it reads one.
 pub mod words {
@@ -66,7 +68,7 @@ pub struct Loss {
     /// Index of the measure; `None` if it is not about one measure.
     pub measure: Option<usize>,
     /// What is lost, in words.
-    pub what: String,
+    pub what: Cow<'static, str>,
 }
 
 /// A bar of the file, or a section between two of its bar lines.
@@ -213,6 +215,15 @@ pub enum MarkKind {
     Wedge(bool),
     /// The wedge ends.
     WedgeOver,
+}
+
+/// The most notes, rests and marks of a player, with repeats written out: several times what a routine can hold.
+pub(super) const MOST_SIGNS: usize = 100_000;
+
+/// Says that there are more of them.
+pub(super) fn too_many_signs() -> Problem {
+    Problem::error("it has more than 100,000 notes and signs, which no warm-up needs")
+        .hint("export a part of it")
 }
 
 /// Moments of a file are rounded to this fraction of a whole note. Halves down to a hundred and twenty-eighth

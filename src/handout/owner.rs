@@ -2,8 +2,9 @@
 
 use crate::render::RenderFailure;
 use crate::render::files::{self, folder::OWN};
-use std::fs::{self, File};
-use std::io::{self, ErrorKind, Read};
+use crate::render::reading::{self, Unread};
+use std::fs;
+use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
 
 /// Name of the record among leadpipe's own files in the folder.
@@ -18,18 +19,14 @@ const LONGEST: u64 = 4096;
 /// If there is a record that cannot be read: the folder must not be given to somebody else.
 fn of(folder: &Path) -> Result<Option<String>, RenderFailure> {
     let path = place(folder);
-    let read = || -> io::Result<String> {
-        let mut name = String::new();
-        File::open(&path)?.take(LONGEST).read_to_string(&mut name)?;
-        Ok(name)
+    let name = match reading::found(&path, LONGEST) {
+        Ok(bytes) => String::from_utf8(bytes).ok(),
+        // No player has such a name.
+        Err(Unread::TooLarge) => None,
+        Err(Unread::System(error)) if is_absent(&error) => None,
+        Err(Unread::System(error)) => return Err(RenderFailure::reading(&path)(error)),
     };
-    match read() {
-        Ok(name) => Ok(Some(name.trim_end_matches('\n').to_owned())),
-        Err(error) if is_absent(&error) => Ok(None),
-        // Not text: no name.
-        Err(error) if error.kind() == ErrorKind::InvalidData => Ok(None),
-        Err(error) => Err(RenderFailure::reading(&path)(error)),
-    }
+    Ok(name.map(|name| name.trim_end_matches('\n').to_owned()))
 }
 
 fn is_absent(error: &io::Error) -> bool {

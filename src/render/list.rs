@@ -51,7 +51,8 @@ impl ListEntry {
         Self {
             file,
             title: record.title.clone(),
-            seconds: (record.frames + rate / 2) / rate,
+            // Whoever edits a record may write any number.
+            seconds: record.frames.saturating_add(rate / 2) / rate,
         }
     }
 }

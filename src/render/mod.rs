@@ -38,6 +38,7 @@ pub mod lazy_engine;
 pub mod list;
 pub mod part;
 pub mod planned;
+pub mod reading;
 mod render_track;
 pub mod reuse;
 pub mod settings;

@@ -1,6 +1,6 @@
 //! `export` and `adopt`: files, their names, and what is said.
 
-use super::{ROUTINE, Test, names};
+use super::{ROUTINE, Test, names, written};
 
 #[test]
 fn a_routine_goes_out_and_comes_in() {
@@ -17,7 +17,7 @@ fn a_routine_goes_out_and_comes_in() {
     .file("a.toml", ROUTINE)
     .stderr("")
     .run();
-    let written = names(&ran.path("to"));
+    let written = written(&ran.path("to"));
     assert_eq!(written.len(), 2, "{written:?}");
     let paths: Vec<&str> = ran.stdout.lines().collect();
     assert!(paths[0].ends_with(" key-0 together.musicxml"), "{paths:?}");

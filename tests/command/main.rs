@@ -20,6 +20,7 @@ mod left_out_marks;
 mod mixing;
 mod own_files;
 mod pencilling;
+mod reading;
 mod rendering;
 // Without the back ends there is only SVG, which `tests/sheet` looks at.
 #[cfg(all(feature = "pdf", feature = "png"))]
@@ -151,4 +152,10 @@ fn names(folder: &Path) -> Vec<String> {
         .collect();
     names.sort();
     names
+}
+
+/// The same without leadpipe's own folder.
+fn written(folder: &Path) -> Vec<String> {
+    let names = names(folder).into_iter();
+    names.filter(|name| name != ".leadpipe").collect()
 }

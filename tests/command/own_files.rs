@@ -63,6 +63,12 @@ fn files(folder: &Path) -> BTreeMap<String, Vec<u8>> {
     found
 }
 
+/// All files of most commands, and some of those that make a whole folder.
+fn sample<'n>(names: impl ExactSizeIterator<Item = &'n String>) -> Vec<&'n String> {
+    let step = names.len().div_ceil(4);
+    names.step_by(step).collect()
+}
+
 #[test]
 fn no_command_replaces_what_leadpipe_did_not_write() {
     for (arguments, _) in WRITING {
@@ -70,7 +76,7 @@ fn no_command_replaces_what_leadpipe_did_not_write() {
         assert!(run(fresh.path(), &[arguments]).status.success());
         let written = files(&fresh.path().join("out"));
         assert!(!written.is_empty(), "{arguments:?}");
-        for name in written.keys() {
+        for name in sample(written.keys()) {
             let folder = prepared();
             let path = folder.path().join("out").join(name);
             fs::create_dir_all(path.parent().unwrap()).unwrap();
@@ -126,9 +132,9 @@ fn no_command_replaces_what_was_changed_after_leadpipe_wrote_it() {
             .filter(|name| replaced.contains_key(*name) && replaced[*name] != written[*name])
             .collect();
         assert!(!differing.is_empty(), "{arguments:?}");
-        for name in &differing {
+        for name in sample(differing.iter().copied()) {
             let path = out.join(name);
-            let mut changed = replaced[*name].clone();
+            let mut changed = replaced[name].clone();
             changed.extend(b"mine");
             fs::write(&path, &changed).unwrap();
             fs::write(folder.path().join("a.toml"), ROUTINE).unwrap();
@@ -149,7 +155,7 @@ fn no_command_replaces_what_was_changed_after_leadpipe_wrote_it() {
             let output = run(folder.path(), &[arguments, &["--force"]]);
             assert!(output.status.success(), "{arguments:?} {name}: {output:?}");
             assert!(
-                fs::read(&path).unwrap() == written[*name],
+                fs::read(&path).unwrap() == written[name],
                 "{arguments:?} {name}"
             );
             change(folder.path());
@@ -173,7 +179,7 @@ fn a_score_that_was_edited_is_not_exported_over() {
     let export = ["export", "a.toml", "--to", "musicxml"];
     let ran = Test::new(&export).file("a.toml", ROUTINE).run();
     let name = ran.stdout.trim().to_owned();
-    let edited = ran.read(&name).replace("<step>G", "<step>A");
+    let edited = ran.read(&name).replace("<step>E", "<step>F");
     let ran = Test::within(ran.folder, &export)
         .file(&name, &edited)
         .exit(1)

@@ -1,6 +1,6 @@
 //! `sheet` and `chart`: files, their names, and what is refused.
 
-use super::{ROUTINE, Test, names};
+use super::{ROUTINE, Test, written};
 
 #[test]
 fn a_sheet_is_a_pdf_unless_something_else_is_asked_for() {
@@ -35,7 +35,7 @@ fn a_sheet_is_a_pdf_unless_something_else_is_asked_for() {
             .contains("viewBox=\"0 0 612 792\"")
     );
     assert_eq!(
-        names(&again.path("to")),
+        written(&again.path("to")),
         ["short sheet.pdf", "short sheet.png", "short sheet.svg"]
     );
 }
@@ -54,7 +54,7 @@ fn pages_are_numbered_where_there_are_several() {
     let pages: Vec<&str> = ran.stdout.lines().collect();
     assert!(pages.len() > 1);
     assert!(pages[0].ends_with("second-steps sheet 1.svg"), "{pages:?}");
-    assert_eq!(names(&ran.path("output")).len(), pages.len());
+    assert_eq!(written(&ran.path("output")).len(), pages.len());
 }
 
 #[test]
@@ -180,7 +180,7 @@ fn a_faulty_routine_has_no_sheet() {
         .exit(1)
         .run();
     assert!(ran.stderr.contains("H4"), "{}", ran.stderr);
-    assert!(names(&ran.path("output")).is_empty());
+    assert!(written(&ran.path("output")).is_empty());
 }
 
 #[test]
@@ -195,7 +195,7 @@ fn a_folder_in_the_way_leaves_nothing_half_done() {
         "{}",
         ran.stderr
     );
-    assert_eq!(names(&ran.path("output")), ["short sheet.pdf"]);
+    assert_eq!(written(&ran.path("output")), ["short sheet.pdf"]);
 }
 
 fn separated(text: &str) -> String {

@@ -1,7 +1,7 @@
 //! `tone`: held notes, their names and their pitch.
 
 use super::measure::{cents, pitch};
-use super::{Test, names};
+use super::{Test, written};
 use std::fs;
 
 #[test]
@@ -21,7 +21,7 @@ to/tone-C6.wav   C6      1046.50    0:02  0.3 MB
 "
     );
     assert_eq!(
-        names(&ran.path("to")),
+        written(&ran.path("to")),
         ["tone-A4.wav", "tone-Bb3.wav", "tone-C6.wav"]
     );
     for (name, hz) in [("Bb3", 233.082), ("A4", 440.0), ("C6", 1046.502)] {
@@ -75,7 +75,7 @@ fn louder_marks_are_louder_and_the_same_note_is_the_same_file() {
         last = power;
         // In its own place: one file, and the same again.
         let ran = Test::within(ran.folder, &arguments).run();
-        assert_eq!(names(ran.folder.path()), ["tone-F4.wav"]);
+        assert_eq!(written(ran.folder.path()), ["tone-F4.wav"]);
         assert!(fs::read(ran.path("tone-F4.wav")).unwrap() == bytes);
         folder = ran.folder;
     }
@@ -124,5 +124,5 @@ error: here is a file, so nothing can be put into it
         .exit(1)
         .run();
     assert!(ran.stderr.contains("a folder called"), "{}", ran.stderr);
-    assert_eq!(names(ran.folder.path()), ["tone-A4.wav"]);
+    assert_eq!(written(ran.folder.path()), ["tone-A4.wav"]);
 }

@@ -92,13 +92,23 @@ fn what_grows_beyond_all_measure_is_refused() {
                 </work></score-partwise>";
     let outside = "<!DOCTYPE a [<!ENTITY x SYSTEM \"file:///etc/passwd\">]><score-partwise><work><work-title>&x;\
                    </work-title></work></score-partwise>";
+    let said = "line 1 of it defines words of its own that stand for other text (entities), so it is no score from a \
+                notation program";
     for text in [bomb, outside] {
         let message = musicxml::read(text, None).unwrap_err().message;
-        assert!(
-            message.starts_with("it is cut short, damaged or no MusicXML: line 1"),
-            "{message}"
+        assert_eq!(message, said);
+        // In the list of what is in a packed file too.
+        let bytes = packed(&[(CONTAINER, text.as_bytes())]);
+        assert_eq!(
+            refused(&bytes),
+            format!("its {CONTAINER} cannot be used: {said}")
         );
     }
+    let bytes = packed(&[(CONTAINER, &blanks)]);
+    assert_eq!(
+        refused(&bytes),
+        "unpacked, META-INF/container.xml is larger than 1 MiB, which no warm-up needs"
+    );
 }
 
 #[test]

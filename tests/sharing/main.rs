@@ -3,6 +3,7 @@
 
 #[cfg(target_os = "linux")]
 mod crowd;
+mod hosts;
 mod outside;
 mod ranges;
 mod refused;
@@ -126,7 +127,9 @@ impl Answer {
         let head = std::str::from_utf8(&bytes[..end]).unwrap();
         let mut rows = head.split("\r\n");
         let status = rows.next().unwrap();
-        assert!(status.starts_with("HTTP/1.1 "), "{status}");
+        // A client of HTTP/1.0 is answered in its version.
+        let version = &status[..9];
+        assert!(["HTTP/1.1 ", "HTTP/1.0 "].contains(&version), "{status}");
         let fields = rows.map(|row| {
             let (name, value) = row.split_once(": ").unwrap();
             (name.to_lowercase(), value.to_owned())
@@ -187,6 +190,44 @@ fn files_pages_and_lists_are_read() {
     ] {
         fs::write(shared.folder().join(name), "x").unwrap();
         assert_eq!(shared.get(&format!("/{name}")).field("content-type"), kind);
+    }
+}
+
+/// Only Windows gives `:` a meaning in names.
+#[cfg(not(windows))]
+#[test]
+fn a_name_with_a_colon_is_served() {
+    let shared = Shared::new();
+    fs::write(shared.folder().join("61: slow.mp3"), "slow").unwrap();
+    fs::create_dir(shared.folder().join("c:")).unwrap();
+    fs::write(shared.folder().join("c:/d.txt"), "d").unwrap();
+    // RFC 3986, section 3.3: a path's segment may contain a colon.
+    for path in ["/61:%20slow.mp3", "/61%3A%20slow.mp3"] {
+        let answer = shared.get(path);
+        assert_eq!((answer.status, answer.text()), (200, "slow"), "{path}");
+    }
+    assert_eq!(shared.get("/c:/d.txt").text(), "d");
+    // RFC 3986, section 4.2: as a relative address, such a name would be a scheme.
+    assert_eq!(shared.get("/c:").field("location"), "./c:/");
+    let list = shared.get("/");
+    let link = "<a href=\"61%3A%20slow.mp3\">61: slow.mp3</a>";
+    assert!(list.text().contains(link), "{}", list.text());
+}
+
+/// A list whose links lead nowhere would be wrong.
+#[cfg(unix)]
+#[test]
+fn a_list_shows_what_is_served_and_nothing_else() {
+    let shared = Shared::new();
+    for name in ["back\\slash.txt", "bell\u{7}.txt", "half: ½ #1?.txt"] {
+        fs::write(shared.folder().join(name), "x").unwrap();
+    }
+    let list = shared.get("/");
+    let links: Vec<&str> = list.text().split("<a href=\"").skip(1).collect();
+    assert!(links.len() >= 4, "{}", list.text());
+    for link in links {
+        let path = link.split('"').next().unwrap();
+        assert_eq!(shared.get(&format!("/{path}")).status, 200, "{path}");
     }
 }
 
@@ -263,6 +304,35 @@ fn a_large_file_comes_whole() {
     assert!(shared.get("/large.wav").body == bytes);
     let part = shared.ask("GET", "/large.wav", &["Range: bytes=123456-3456789"]);
     assert!(part.body == bytes[123_456..=3_456_789]);
+}
+
+/// A client may close its side of the connection when it has asked (RFC 9293, section 3.6: it can still receive).
+#[test]
+fn a_client_that_has_no_more_to_say_gets_its_answer() {
+    let shared = Shared::new();
+    let bytes = vec![7; 5_000_000];
+    fs::write(shared.folder().join("large.wav"), &bytes).unwrap();
+    for _ in 0..20 {
+        let mut stream = shared.connect();
+        let request = "GET /large.wav HTTP/1.1\r\nHost: localhost\r\nConnection: close\r\n\r\n";
+        stream.write_all(request.as_bytes()).unwrap();
+        stream.shutdown(std::net::Shutdown::Write).unwrap();
+        let mut answer = vec![];
+        let _ = stream.read_to_end(&mut answer);
+        assert!(
+            Answer::read(&answer).body == bytes,
+            "{} bytes",
+            answer.len()
+        );
+    }
+    // Nobody waits for one that says nothing at all.
+    let begun = std::time::Instant::now();
+    let mut stream = shared.connect();
+    stream.write_all(b"GET / HT").unwrap();
+    stream.shutdown(std::net::Shutdown::Write).unwrap();
+    let mut answer = vec![];
+    let _ = stream.read_to_end(&mut answer);
+    assert!(begun.elapsed() < leadpipe::handout::share::HEAD_TIME / 2);
 }
 
 fn exists(path: &Path) -> bool {

@@ -90,7 +90,6 @@ fn shard(text: &str) -> Result<Shard, String> {
 impl Class {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
-        let stop = render::stop_on_ctrl_c();
         let source = find(&self.list)?;
         let read = class::read(&source.text);
         let faults = read.faults.iter().cloned();
@@ -117,6 +116,7 @@ impl Class {
             );
             return Ok(Exit::Errors);
         }
+        let stop = render::stop_on_ctrl_c();
         let exit = self.render(console, &roster, &asked, stop)?;
         if broken {
             closing::left_out(console, &roster, !problems.is_empty());

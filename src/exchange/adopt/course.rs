@@ -2,7 +2,9 @@
 
 use super::losses::Losses;
 use super::repeats;
-use crate::exchange::piece::{ImportedPiece, MarkKind, MeterSign, SymbolKind};
+use crate::exchange::piece::{
+    ImportedPiece, MOST_SIGNS, MarkKind, Measure, MeterSign, SymbolKind, too_many_signs,
+};
 use crate::music::{Decimal, Meter, Whole};
 use crate::problem::Problem;
 use num_rational::Ratio;
@@ -73,6 +75,10 @@ pub(super) fn of(
 ) -> Result<Vec<PlayedMeasure>, Problem> {
     let mut lost = vec![];
     let order = repeats::written_out(&piece.measures, &mut lost)?;
+    let weights: Vec<usize> = piece.measures.iter().map(weight).collect();
+    if order.iter().map(|measure| weights[*measure]).sum::<usize>() > MOST_SIGNS {
+        return Err(too_many_signs());
+    }
     losses.take(lost);
     let mut meter = Timing::of(MeterSign::Of(4, 4));
     let mut tempo = None;
@@ -133,6 +139,16 @@ pub(super) fn of(
         });
     }
     Ok(course)
+}
+
+/// How much there is to write of a measure: its signs, its words, and ties through its length.
+fn weight(measure: &Measure) -> usize {
+    let words = measure.marks.iter().map(|mark| match &mark.kind {
+        MarkKind::Name(text) | MarkKind::Words(text) => 1 + text.len() / 16,
+        _ => 1,
+    });
+    let length = usize::try_from(measure.length.to_integer()).unwrap_or(0);
+    measure.symbols.len() + words.sum::<usize>() + length / 4
 }
 
 /// Clicks per minute of a tempo in a meter, to three decimals.

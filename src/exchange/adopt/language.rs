@@ -61,7 +61,7 @@ pub(super) fn notes(
             tokens.push(Token::Plain(step.word.text()));
         }
         let opened = spans.begin_at(index);
-        tokens.extend(opened.into_iter().map(Token::Plain));
+        tokens.extend(opened.iter().copied().map(Token::Plain));
         let event = &events[atom.event];
         tokens.push(word(event, atom, style));
         for _ in 0..spans.end_at(index) {
@@ -144,8 +144,12 @@ fn word(event: &TuneEvent, atom: &Atom, style: Writing<'_>) -> Token {
 
 /// Slurs and triplets as ranges of atoms, none crossing another.
 struct Spans {
-    slurs: Vec<(usize, usize)>,
-    triplets: Vec<(usize, usize)>,
+    /// For each atom, the last atom of the slur that begins at it.
+    slurs: Vec<Option<usize>>,
+    /// The same of triplets.
+    triplets: Vec<Option<usize>>,
+    /// For each atom, how many of both end at it.
+    ends: Vec<usize>,
 }
 
 impl Spans {
@@ -160,58 +164,74 @@ impl Spans {
             }
             number = atom.triplet;
         }
-        let mut joined: Vec<bool> = events.iter().map(|e| e.joined).collect();
+        let joined: Vec<bool> = events.iter().map(|e| e.joined).collect();
         let mut range = vec![(usize::MAX, 0); events.len()];
         for (index, atom) in atoms.iter().enumerate() {
             let of = &mut range[atom.event];
             *of = (of.0.min(index), index);
         }
-        loop {
-            let slurs = runs(&joined);
-            let crossing = slurs.iter().find_map(|(from, to)| {
-                let (a, b) = (range[*from].0, range[*to].1);
-                let crosses = |(c, d): &&(usize, usize)| {
-                    (a < *c && *c <= b && b < *d) || (*c < a && a <= *d && *d < b)
-                };
-                triplets.iter().find(crosses).map(|t| (*from, *to, *t))
-            });
-            let Some((from, to, (first, last))) = crossing else {
-                let slurs = slurs
-                    .iter()
-                    .map(|(from, to)| (range[*from].0, range[*to].1));
-                return Self {
-                    slurs: slurs.collect(),
-                    triplets,
-                };
+        let within = |atom: usize| {
+            let after = triplets.partition_point(|(from, _)| *from <= atom);
+            let triplet = *triplets.get(after.checked_sub(1)?)?;
+            (atom <= triplet.1).then_some(triplet)
+        };
+        // The first of those that are left is the last.
+        let mut left = runs(&joined);
+        left.reverse();
+        let mut slurs = vec![];
+        while let Some((from, to)) = left.pop() {
+            let (a, b) = (range[from].0, range[to].1);
+            let crosses = |(c, d): &(usize, usize)| {
+                (a < *c && *c <= b && b < *d) || (*c < a && a <= *d && *d < b)
+            };
+            // Only one that its first or its last note is in can cross it.
+            let crossing = [within(a), within(b)].into_iter().flatten().find(crosses);
+            let Some((first, last)) = crossing else {
+                slurs.push((a, b));
+                continue;
             };
             // A slur is split where the triplet begins or ends, or left out if that is inside a note.
             let edge = (from + 1..=to).find(|e| range[*e].0 == first || range[*e - 1].1 == last);
-            match edge {
-                Some(edge) => joined[edge] = false,
-                None => joined[from + 1..=to].fill(false),
+            if let Some(edge) = edge {
+                let parts = [(edge, to), (from, edge - 1)];
+                left.extend(parts.into_iter().filter(|(from, to)| from < to));
             }
             let what = "a slur that begins or ends inside a triplet is cut at its end";
             losses.lose(Some(events[from].measure), what);
         }
+        Self::at_atoms(&slurs, &triplets, atoms.len())
     }
 
-    fn begin_at(&self, index: usize) -> Vec<&'static str> {
-        let end = |spans: &[(usize, usize)]| {
-            let span = spans.iter().find(|(from, _)| *from == index);
-            span.map(|(_, to)| *to)
+    fn at_atoms(slurs: &[(usize, usize)], triplets: &[(usize, usize)], atoms: usize) -> Self {
+        let mut spans = Self {
+            slurs: vec![None; atoms],
+            triplets: vec![None; atoms],
+            ends: vec![0; atoms],
         };
-        match (end(&self.slurs), end(&self.triplets)) {
-            (Some(slur), Some(triplet)) if slur >= triplet => vec!["slur(", "triplet("],
-            (Some(_), Some(_)) => vec!["triplet(", "slur("],
-            (Some(_), None) => vec!["slur("],
-            (None, Some(_)) => vec!["triplet("],
-            (None, None) => vec![],
+        for (all, to) in [(slurs, &mut spans.slurs), (triplets, &mut spans.triplets)] {
+            for (first, last) in all {
+                // Notes that nothing is written of have no place.
+                if let (Some(begin), Some(ends)) = (to.get_mut(*first), spans.ends.get_mut(*last)) {
+                    *begin = Some(*last);
+                    *ends += 1;
+                }
+            }
+        }
+        spans
+    }
+
+    fn begin_at(&self, index: usize) -> &'static [&'static str] {
+        match (self.slurs[index], self.triplets[index]) {
+            (Some(slur), Some(triplet)) if slur >= triplet => &["slur(", "triplet("],
+            (Some(_), Some(_)) => &["triplet(", "slur("],
+            (Some(_), None) => &["slur("],
+            (None, Some(_)) => &["triplet("],
+            (None, None) => &[],
         }
     }
 
     fn end_at(&self, index: usize) -> usize {
-        let spans = self.slurs.iter().chain(&self.triplets);
-        spans.filter(|(_, to)| *to == index).count()
+        self.ends[index]
     }
 }
 
@@ -237,9 +257,21 @@ fn each(tokens: &[Token]) -> Option<NoteValue> {
             _ => None,
         })
         .collect();
-    let count = |value: NoteValue| values.iter().filter(|v| **v == value).count();
-    let most = values.iter().copied().max_by_key(|v| count(*v))?;
-    (values.len() >= 4 && count(most) * 2 > values.len()).then_some(most)
+    // If one value is more than half of them, it is left when each other one takes one of its kind away.
+    let mut most = *values.first()?;
+    let mut ahead = 0;
+    for value in &values {
+        if ahead == 0 {
+            most = *value;
+        }
+        if *value == most {
+            ahead += 1;
+        } else {
+            ahead -= 1;
+        }
+    }
+    let count = values.iter().filter(|value| **value == most).count();
+    (values.len() >= 4 && count * 2 > values.len()).then_some(most)
 }
 
 fn rows(tokens: &[Token], each: Option<NoteValue>) -> Vec<String> {

@@ -3,6 +3,7 @@
 use super::tune::{Tune, TuneEvent};
 use crate::music::{Meter, NoteValue, Whole, value};
 use num_traits::{Signed, Zero};
+use std::sync::OnceLock;
 
 /// A notehead with its value.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -22,29 +23,30 @@ pub(super) struct Atom {
 }
 
 /// Every value of the note language, longest first.
-fn values() -> impl Iterator<Item = NoteValue> {
-    let names = value::NAMES.iter();
-    let texts = names.flat_map(|(name, _)| [format!("{name}."), (*name).to_owned()]);
-    texts.filter_map(|text| NoteValue::parse(&text))
+fn values() -> &'static [NoteValue] {
+    static VALUES: OnceLock<Vec<NoteValue>> = OnceLock::new();
+    VALUES.get_or_init(|| {
+        let names = value::NAMES.iter();
+        let texts = names.flat_map(|(name, _)| [format!("{name}."), (*name).to_owned()]);
+        texts.filter_map(|text| NoteValue::parse(&text)).collect()
+    })
 }
 
 /// The fewest values that add up to a length, longest first.
 fn made_of(length: Whole) -> Option<Vec<NoteValue>> {
-    if length.is_zero() {
-        return Some(vec![]);
+    if !is_written(length) {
+        return None;
     }
-    let first_to_fit = |skip: usize| values().filter(|v| v.length() <= length).nth(skip);
-    // The longest that fits may leave a thirty-second; the next shorter one then does not.
-    (0..2).find_map(|skip| {
-        let value = first_to_fit(skip)?;
-        let mut rest = if skip == 0 || is_written(length - value.length()) {
-            made_of(length - value.length())?
-        } else {
-            return None;
-        };
-        rest.insert(0, value);
-        Some(rest)
-    })
+    let mut made = vec![];
+    let mut left = length;
+    while !left.is_zero() {
+        // The longest that fits may leave a thirty-second; the next shorter one then does not.
+        let mut fitting = values().iter().filter(|value| value.length() <= left);
+        let value = fitting.find(|value| is_written(left - value.length()))?;
+        left -= value.length();
+        made.push(*value);
+    }
+    Some(made)
 }
 
 /// True for lengths that values can add up to: any number of thirty-seconds except one.
@@ -84,7 +86,7 @@ pub(super) fn atoms(events: &[TuneEvent], cuts: &[Whole], bars: &[Whole]) -> Opt
 /// How many noteheads, from the first on, make up a full triplet, which no bar line may cross.
 fn triplet(heads: &[Head], bars: &[Whole]) -> Option<usize> {
     let start = heads[0].at;
-    let bar = bars.iter().find(|bar| **bar > start);
+    let bar = bars.get(bars.partition_point(|bar| *bar <= start));
     for (index, head) in heads.iter().enumerate() {
         if bar.is_some_and(|bar| head.end > *bar) {
             return None;
@@ -140,17 +142,15 @@ pub(super) fn can_cut(at: Whole, end: Whole, moment: Whole) -> bool {
 }
 
 fn heads(events: &[TuneEvent], cuts: &[Whole], bars: &[Whole]) -> Vec<Head> {
+    let mut cuts = cuts.to_vec();
+    cuts.sort_unstable();
     let mut heads = vec![];
     for (event, of) in events.iter().enumerate() {
         for (index, (at, length)) in of.heads.iter().enumerate() {
             let end = *at + *length;
-            let inside = |moment: &&Whole| *at < **moment && **moment < end;
-            let mut moments: Vec<Whole> = bars.iter().filter(inside).copied().collect();
-            moments.extend(
-                cuts.iter()
-                    .filter(inside)
-                    .filter(|c| can_cut(*at, end, **c)),
-            );
+            let mut moments = between(bars, *at, end).to_vec();
+            let cuts = between(&cuts, *at, end).iter();
+            moments.extend(cuts.filter(|cut| can_cut(*at, end, **cut)));
             moments.sort();
             moments.dedup();
             moments.push(end);
@@ -167,6 +167,13 @@ fn heads(events: &[TuneEvent], cuts: &[Whole], bars: &[Whole]) -> Vec<Head> {
         }
     }
     heads
+}
+
+/// Those of the moments, which are in order, that lie inside a stretch.
+fn between(moments: &[Whole], from: Whole, to: Whole) -> &[Whole] {
+    let first = moments.partition_point(|moment| *moment <= from);
+    let count = moments[first..].partition_point(|moment| *moment < to);
+    &moments[first..first + count]
 }
 
 /// How the lengths of a line were converted to values.

@@ -51,6 +51,10 @@ impl Maker<'_> {
             let passes = made.passes;
             let mut line = made.line;
             let rests = owed.line(&passes, &rest, bar_seconds);
+            if let Some(what) = rests.shortened {
+                let last = self.course[self.sections[index].places.clone()].last();
+                losses.lose(last.map(|played| played.measure), what);
+            }
             line.between = rests.between;
             line.rest = rests.after;
             line.name.clone_from(&names[index]);

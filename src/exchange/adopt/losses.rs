@@ -2,6 +2,8 @@
 
 use crate::exchange::piece::{Loss, Measure};
 use crate::words::list;
+use std::borrow::Cow;
+use std::collections::HashMap;
 
 /// Losses in the order in which they are found.
 #[derive(Default)]
@@ -10,7 +12,7 @@ pub(super) struct Losses {
 }
 
 impl Losses {
-    pub(super) fn lose(&mut self, measure: Option<usize>, what: impl Into<String>) {
+    pub(super) fn lose(&mut self, measure: Option<usize>, what: impl Into<Cow<'static, str>>) {
         let what = what.into();
         self.all.push(Loss { measure, what });
     }
@@ -27,30 +29,28 @@ impl Losses {
         line_of: impl Fn(usize) -> Option<usize>,
     ) -> Vec<String> {
         /// Line and text of a loss, with its measures.
-        type Group = ((Option<usize>, String), Vec<usize>);
-        let mut groups: Vec<Group> = vec![];
+        type Key = (Option<usize>, Cow<'static, str>);
+        let mut places: HashMap<Key, usize> = HashMap::new();
+        let mut groups: Vec<(Key, Vec<usize>)> = vec![];
         for loss in self.all {
             let line = loss.measure.and_then(&line_of);
             let key = (line, loss.what);
-            let place = groups.iter().position(|(of, _)| *of == key);
-            let place = place.unwrap_or_else(|| {
+            let place = *places.entry(key.clone()).or_insert_with(|| {
                 groups.push((key, vec![]));
                 groups.len() - 1
             });
-            let measures = &mut groups[place].1;
-            if let Some(measure) = loss.measure
-                && !measures.contains(&measure)
-            {
-                measures.push(measure);
-            }
+            groups[place].1.extend(loss.measure);
         }
-        groups.sort_by_key(|((line, _), measures)| (*line, measures.iter().min().copied()));
-        let say = |((line, what), mut of): Group| {
-            of.sort_unstable();
+        for (_, measures) in &mut groups {
+            measures.sort_unstable();
+            measures.dedup();
+        }
+        groups.sort_by_key(|((line, _), measures)| (*line, measures.first().copied()));
+        let say = |((line, what), of): (Key, Vec<usize>)| {
             let bars = bars(measures, &of);
             match line {
                 Some(line) => format!("line {} “{}”{bars}: {what}", line + 1, names[line]),
-                None if bars.is_empty() => what,
+                None if bars.is_empty() => what.into_owned(),
                 None => format!("{}: {what}", bars.trim_start_matches(", ")),
             }
         };

@@ -46,8 +46,10 @@ pub(super) fn resolve(
     level: Dynamic,
     losses: &mut Losses,
 ) -> (Vec<LoudnessStep>, Dynamic) {
+    let moments = Moments::of(events);
+    let moments = &moments;
     let mut resolver = Resolver {
-        events,
+        moments,
         level,
         open: None,
         steps: vec![],
@@ -60,7 +62,7 @@ pub(super) fn resolve(
     let mut changes = changes.into_iter().peekable();
     while let Some(change) = changes.next() {
         let change = TuneChange {
-            at: near(change.at, events),
+            at: moments.near(change.at),
             ..change
         };
         match change.kind {
@@ -74,10 +76,9 @@ pub(super) fn resolve(
             }
             ChangeKind::WedgeOver => {
                 // The dynamic at its end, or under the next note.
-                let next = events.iter().filter(|e| !e.is_rest());
-                let next = next.map(TuneEvent::start).find(|at| *at >= change.at);
+                let next = moments.next_note(change.at);
                 let target = changes.peek().filter(|c| {
-                    let near = near(c.at, events);
+                    let near = moments.near(c.at);
                     matches!(c.kind, ChangeKind::Dynamic(_))
                         && (near == change.at || next.is_some_and(|next| near <= next))
                 });
@@ -99,7 +100,7 @@ pub(super) fn resolve(
 }
 
 struct Resolver<'r> {
-    events: &'r [TuneEvent],
+    moments: &'r Moments,
     level: Dynamic,
     open: Option<Open>,
     steps: Vec<LoudnessStep>,
@@ -146,7 +147,7 @@ impl Resolver<'_> {
             place.checked_sub(1).map(|place| &Dynamic::ALL[place])
         };
         match to {
-            Some(to) if at.at > open.from.at && self.sounds(open.from.at, at.at) => {
+            Some(to) if at.at > open.from.at && self.sounds_between(open.from.at, at.at) => {
                 let word = if open.louder { "louder" } else { "softer" };
                 let what = format!("a wedge that leads to no dynamic leads one step {word}");
                 self.losses.lose(Some(open.from.measure), what);
@@ -161,9 +162,10 @@ impl Resolver<'_> {
         self.losses.lose(Some(open.from.measure), what);
     }
 
-    fn sounds(&self, from: Whole, to: Whole) -> bool {
-        let mut notes = self.events.iter().filter(|e| !e.is_rest());
-        notes.any(|e| e.start() < to && e.end() > from)
+    fn sounds_between(&self, from: Whole, to: Whole) -> bool {
+        let notes = &self.moments.notes;
+        let first = notes.partition_point(|(_, end)| *end <= from);
+        notes.get(first).is_some_and(|(start, _)| *start < to)
     }
 
     fn lead(&mut self, open: Open, at: TuneChange, to: Dynamic) {
@@ -193,27 +195,53 @@ impl Resolver<'_> {
     }
 }
 
-/// The nearest moment at which a word can stand: between two noteheads, or where one can be split.
-fn near(moment: Whole, events: &[TuneEvent]) -> Whole {
-    let heads = events.iter().flat_map(|e| &e.heads);
-    let mut nearest = Whole::default();
-    let distance = |at: Whole| {
-        if at > moment {
-            at - moment
-        } else {
-            moment - at
-        }
-    };
-    for (at, length) in heads {
-        let end = *at + *length;
-        if can_cut(*at, end, moment) {
-            return moment;
-        }
-        for candidate in [*at, end] {
-            if distance(candidate) < distance(nearest) {
-                nearest = candidate;
-            }
+/// Where the notes and rests of a tune begin and end, in order.
+struct Moments {
+    /// All noteheads and rests.
+    heads: Vec<(Whole, Whole)>,
+    /// All notes.
+    notes: Vec<(Whole, Whole)>,
+}
+
+impl Moments {
+    fn of(events: &[TuneEvent]) -> Self {
+        let heads = events.iter().flat_map(|e| &e.heads);
+        let notes = events.iter().filter(|e| !e.is_rest());
+        Self {
+            heads: heads.map(|(at, length)| (*at, *at + *length)).collect(),
+            notes: notes.map(|e| (e.start(), e.end())).collect(),
         }
     }
-    nearest
+
+    /// Where the first note at or after a moment begins.
+    fn next_note(&self, moment: Whole) -> Option<Whole> {
+        let first = self.notes.partition_point(|(start, _)| *start < moment);
+        self.notes.get(first).map(|(start, _)| *start)
+    }
+
+    /// The nearest moment at which a word can stand: between two noteheads, or where one can be split. Of two as near
+    /// the earlier.
+    fn near(&self, moment: Whole) -> Whole {
+        let next = self.heads.partition_point(|(at, _)| *at < moment);
+        let Some((at, end)) = next.checked_sub(1).map(|before| self.heads[before]) else {
+            // All begin later; a word can stand at the beginning in any case.
+            let first = self.heads.first().map(|(at, _)| *at);
+            let first = first.filter(|first| *first - moment < moment);
+            return first.unwrap_or_default();
+        };
+        if can_cut(at, end, moment) {
+            return moment;
+        }
+        let before = if end <= moment { end } else { at };
+        let after = match self.heads.get(next) {
+            _ if end >= moment => end,
+            Some((at, _)) => *at,
+            None => return before,
+        };
+        if after - moment < moment - before {
+            after
+        } else {
+            before
+        }
+    }
 }

@@ -28,6 +28,7 @@ mod tune_reader;
 
 use super::piece::ImportedPiece;
 use crate::problem::Problem;
+use crate::routine::bounds::LARGEST_FILE;
 use losses::Losses;
 use maker::Maker;
 use timing::Timed;
@@ -101,14 +102,23 @@ pub fn adopt(piece: &ImportedPiece, choice: &AdoptOptions) -> Result<Adopted, Pr
     let names = maker.names();
     let head = maker.head(&tunes, &timings, &mut said);
     let lines = maker.lines(tunes, &timings, &names, &head, &mut losses, &mut said);
-    let line_of = |measure: usize| {
-        sections.iter().position(|section| {
-            let places = &course[section.places.clone()];
-            places.iter().any(|p| p.measure == measure)
-        })
-    };
+    let mut line_of = vec![None; piece.measures.len()];
+    for (line, section) in sections.iter().enumerate().rev() {
+        for played in &course[section.places.clone()] {
+            line_of[played.measure] = Some(line);
+        }
+    }
+    let line_of = |measure: usize| line_of.get(measure).copied().flatten();
+    let text = toml::text(&head, &lines);
+    if text.len() > LARGEST_FILE {
+        let most = LARGEST_FILE >> 20;
+        return Err(Problem::error(format!(
+            "as a routine it would be larger than {most} MiB, and a routine may not be"
+        ))
+        .hint("export a part of it"));
+    }
     Ok(Adopted {
-        text: toml::text(&head, &lines),
+        text,
         lines: lines.len(),
         said,
         losses: losses.told(&piece.measures, &names, line_of),

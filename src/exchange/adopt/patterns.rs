@@ -59,27 +59,30 @@ pub(super) fn find(
         return None;
     }
     let count = tune.bars.len();
+    let music = Music::of(tune, steps, level);
+    let rests = rests_at_ends(tune);
     (1..count).find_map(|bars| {
-        let between = rests_at_end(tune, bars)?;
-        if !(count + between).is_multiple_of(bars) {
+        let between = rests[bars];
+        if between >= bars || !(count + between).is_multiple_of(bars) {
             return None;
         }
-        let times = (count + between) / bars;
-        let starts: Vec<usize> = (0..times).map(|n| n * bars).collect();
+        let starts = (0..(count + between) / bars).map(|n| n * bars);
         let content = bars - between;
-        let units: Option<Vec<PatternUnit>> = starts
-            .iter()
-            .map(|start| unit(tune, steps, level, *start, content))
-            .collect();
-        let silence = |start: &usize| {
-            let rests = (start + content)..(start + bars).min(count);
-            rests.into_iter().all(|bar| tune.bars[bar].silent)
+        let silence = |start: usize| {
+            let mut rests = (start + content)..(start + bars).min(count);
+            rests.all(|bar| tune.bars[bar].silent)
         };
-        if !starts.iter().all(silence) {
-            return None;
+        let mut units: Vec<PatternUnit> = vec![];
+        for start in starts {
+            let unit = music.unit(start, content)?;
+            // The first that differs ends it: most lines have no pattern, and each length is tried.
+            if !silence(start) || units.first().is_some_and(|f| moved(f, &unit).is_none()) {
+                return None;
+            }
+            units.push(unit);
         }
         let found = Found {
-            units: units?,
+            units,
             bars: content,
             between,
             instrument,
@@ -89,75 +92,98 @@ pub(super) fn find(
     })
 }
 
-/// How many bars at the end of the first ones are a rest between two passes.
-fn rests_at_end(tune: &Tune, bars: usize) -> Option<usize> {
-    let first = &tune.bars[..bars];
-    let silent = first.iter().rev().take_while(|b| b.silent).count();
-    let from = bars - silent;
-    let between = match first[from..].iter().position(|b| b.rest.is_some()) {
-        Some(place) => silent - place,
-        None if tune.rests_marked => 0,
-        None => silent,
-    };
-    (between < bars).then_some(between)
+/// How many bars at the end of the first ones are a rest between two passes, for each number of first ones.
+fn rests_at_ends(tune: &Tune) -> Vec<usize> {
+    let mut rests = vec![0];
+    // Silent bars since the last note, and since the first of them with a text about rests.
+    let (mut silent, mut marked) = (0, 0);
+    for bar in &tune.bars {
+        if bar.silent {
+            silent += 1;
+            marked += usize::from(marked > 0 || bar.rest.is_some());
+        } else {
+            (silent, marked) = (0, 0);
+        }
+        rests.push(match marked {
+            0 if tune.rests_marked => 0,
+            0 => silent,
+            marked => marked,
+        });
+    }
+    rests
 }
 
-/// The bars from `start` on, timed from their own beginning. `None` if something crosses their ends.
-fn unit(
-    tune: &Tune,
-    steps: &[LoudnessStep],
-    level: Dynamic,
-    start: usize,
-    bars: usize,
-) -> Option<PatternUnit> {
-    let inside = tune.bars.get(start..start + bars)?;
-    let from = inside[0].start;
-    let last = &inside[bars - 1];
-    // The last bar may be short.
-    let to = last.start + last.length.max(inside[0].length);
-    let mut events: Vec<TuneEvent> = tune
-        .events
-        .iter()
-        .filter(|e| from <= e.start() && e.start() < to)
-        .cloned()
-        .collect();
-    let crosses = tune
-        .events
-        .iter()
-        .any(|e| !e.is_rest() && e.start() < to && e.end() > to);
-    if crosses || events.first().is_some_and(|e| e.joined) {
-        return None;
-    }
-    for event in &mut events {
-        for (at, _) in &mut event.heads {
-            *at -= from;
+/// A tune from which any bars can be taken without a look at the others.
+struct Music<'t> {
+    tune: &'t Tune,
+    steps: Vec<LoudnessStep>,
+    /// The dynamic at the beginning of each bar.
+    levels: Vec<Dynamic>,
+}
+
+impl<'t> Music<'t> {
+    fn of(tune: &'t Tune, steps: &[LoudnessStep], level: Dynamic) -> Self {
+        let mut ordered = steps.to_vec();
+        ordered.sort_by_key(|step| step.bar);
+        let mut before = steps.iter().peekable();
+        let mut level = level;
+        let levels = (0..tune.bars.len()).map(|bar| {
+            while let Some(step) = before.next_if(|step| step.bar < bar) {
+                if let Word::Dynamic(dynamic) = step.word {
+                    level = dynamic;
+                }
+            }
+            level
+        });
+        Self {
+            tune,
+            levels: levels.collect(),
+            steps: ordered,
         }
     }
-    let mut level = level;
-    for step in steps.iter().take_while(|s| s.bar < start) {
-        if let Word::Dynamic(dynamic) = step.word {
-            level = dynamic;
+
+    /// The bars from `start` on, timed from their own beginning. `None` if something crosses their ends.
+    fn unit(&self, start: usize, bars: usize) -> Option<PatternUnit> {
+        let tune = self.tune;
+        let inside = tune.bars.get(start..start + bars)?;
+        let from = inside[0].start;
+        let last = &inside[bars - 1];
+        // The last bar may be short.
+        let to = last.start + last.length.max(inside[0].length);
+        let place = |moment| tune.events.partition_point(|e| e.start() < moment);
+        let (first, end) = (place(from), place(to));
+        // Events do not overlap, so that only the last one before the end can cross it.
+        let last = tune.events[..end].last();
+        let crosses = last.is_some_and(|e| !e.is_rest() && e.end() > to);
+        let events = tune.events.get(first..end).unwrap_or_default();
+        if crosses || events.first().is_some_and(|e| e.joined) {
+            return None;
         }
+        let mut events = events.to_vec();
+        for event in &mut events {
+            for (at, _) in &mut event.heads {
+                *at -= from;
+            }
+        }
+        let mut level = self.levels[start];
+        let place = |bar| self.steps.partition_point(|step| step.bar < bar);
+        let mut own = vec![];
+        for step in &self.steps[place(start)..place(start + bars)] {
+            match step.word {
+                Word::Dynamic(dynamic) if step.at == from && own.is_empty() => level = dynamic,
+                word => own.push(LoudnessStep {
+                    at: step.at - from,
+                    bar: step.bar - start,
+                    word,
+                }),
+            }
+        }
+        Some(PatternUnit {
+            events,
+            steps: own,
+            level,
+        })
     }
-    let mut own = vec![];
-    for step in steps {
-        if !(start..start + bars).contains(&step.bar) {
-            continue;
-        }
-        match step.word {
-            Word::Dynamic(dynamic) if step.at == from && own.is_empty() => level = dynamic,
-            word => own.push(LoudnessStep {
-                at: step.at - from,
-                bar: step.bar - start,
-                word,
-            }),
-        }
-    }
-    Some(PatternUnit {
-        events,
-        steps: own,
-        level,
-    })
 }
 
 /// Stretches of one length that may repeat one pattern.

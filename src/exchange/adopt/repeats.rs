@@ -24,7 +24,7 @@ pub(super) fn written_out(
         for jump in jumps {
             losses.push(Loss {
                 measure: Some(jump),
-                what: "one of several jumps (D.C., D.S.) is not followed".to_owned(),
+                what: "one of several jumps (D.C., D.S.) is not followed".into(),
             });
         }
         return Ok(order);
@@ -37,7 +37,7 @@ pub(super) fn written_out(
     let Some(to) = to.filter(|to| to <= jump) else {
         losses.push(Loss {
             measure: Some(*jump),
-            what: "the sign that it jumps back to is not there: it goes straight on".to_owned(),
+            what: "the sign that it jumps back to is not there: it goes straight on".into(),
         });
         return Ok(order);
     };
@@ -63,6 +63,7 @@ fn once_through(measures: &[Measure]) -> Result<Vec<usize>, Problem> {
     let mut order = vec![];
     let (mut from, mut time) = (0, 1);
     let mut index = 0;
+    let ends = Ends::of(measures);
     while let Some(measure) = measures.get(index) {
         let repeat = &measure.repeat;
         if repeat.begins && index != from {
@@ -72,7 +73,7 @@ fn once_through(measures: &[Measure]) -> Result<Vec<usize>, Problem> {
             && !numbers.is_empty()
             && !numbers.contains(&time)
         {
-            index = after_ending(measures, index);
+            index = ends.after(index);
             let next = measures.get(index).and_then(|m| m.repeat.ending.as_ref());
             if next.is_none() {
                 (from, time) = (index, 1);
@@ -84,7 +85,7 @@ fn once_through(measures: &[Measure]) -> Result<Vec<usize>, Problem> {
             return bounded(order);
         }
         if let Some(times) = repeat.times {
-            if time < endings(measures, from, index).unwrap_or(times) {
+            if time < endings(measures, &ends, from, index).unwrap_or(times) {
                 time += 1;
                 index = from;
                 continue;
@@ -99,23 +100,47 @@ fn once_through(measures: &[Measure]) -> Result<Vec<usize>, Problem> {
     Ok(order)
 }
 
-/// The measure after the ending that begins at `index`.
-fn after_ending(measures: &[Measure], index: usize) -> usize {
-    let over = measures[index..].iter().position(|m| m.repeat.ending_over);
-    over.map_or(index + 1, |length| index + length + 1)
+/// For each measure, the one after the ending that begins at it.
+struct Ends(Vec<usize>);
+
+impl Ends {
+    fn of(measures: &[Measure]) -> Self {
+        let mut over = None;
+        let mut after: Vec<usize> = (0..measures.len())
+            .rev()
+            .map(|index| {
+                if measures[index].repeat.ending_over {
+                    over = Some(index + 1);
+                }
+                over.unwrap_or(index + 1)
+            })
+            .collect();
+        after.reverse();
+        Self(after)
+    }
+
+    fn after(&self, index: usize) -> usize {
+        self.0[index]
+    }
 }
 
+/// The most endings that follow one another; a repeat is played as many times at most.
+const MOST_ENDINGS: usize = 100;
+
 /// How many times a repeat that returns from `to` is played, by the numbers of its endings.
-fn endings(measures: &[Measure], from: usize, to: usize) -> Option<u32> {
+fn endings(measures: &[Measure], ends: &Ends, from: usize, to: usize) -> Option<u32> {
     let inside = measures[from..=to]
         .iter()
         .filter_map(|m| m.repeat.ending.as_ref());
     let mut most = inside.flatten().copied().max()?;
     // Endings that follow right after this one.
     let mut next = to + 1;
-    while let Some(numbers) = measures.get(next).and_then(|m| m.repeat.ending.as_ref()) {
+    for _ in 0..MOST_ENDINGS {
+        let Some(numbers) = measures.get(next).and_then(|m| m.repeat.ending.as_ref()) else {
+            break;
+        };
         most = most.max(numbers.iter().copied().max().unwrap_or(0));
-        next = after_ending(measures, next);
+        next = ends.after(next);
     }
     // An ending for the last time alone says nothing about the times before it.
     Some(most.clamp(2, 100))
@@ -130,11 +155,12 @@ fn again(measures: &[Measure], to: usize, jump: usize) -> Vec<usize> {
         .filter(|(index, m)| *index > to && m.repeat.coda)
         .map(|(index, _)| index)
         .next_back();
+    let ends = Ends::of(measures);
     let mut order = vec![];
     let mut index = to;
     while let Some(measure) = measures.get(index) {
         if measure.repeat.ending.is_some() {
-            let after = after_ending(measures, index);
+            let after = ends.after(index);
             let another = measures
                 .get(after)
                 .is_some_and(|m| m.repeat.ending.is_some());

@@ -1,6 +1,7 @@
 //! Rests between the passes of a line and after it, in the words of a routine.
 
 use crate::music::{Decimal, Meter};
+use crate::routine::bounds::LONGEST_REST;
 use crate::routine::line_reader::measured;
 
 /// Playing time since the last rest, as the score counts it.
@@ -22,6 +23,8 @@ pub(super) struct LinePasses {
 pub(super) struct Rests {
     pub between: Option<String>,
     pub after: Option<String>,
+    /// What is said if one of them is longer in the file than a routine may hold.
+    pub shortened: Option<String>,
 }
 
 /// The rest after a line in the file.
@@ -67,7 +70,7 @@ impl Owed {
         if passes.count > 1 && !same_between {
             rests.between = Some(match passes.between {
                 0 => "none".to_owned(),
-                n => bars_in_words(n),
+                n => bars_in_words(n, &mut rests.shortened),
             });
         }
         rests.after = match after {
@@ -80,8 +83,11 @@ impl Owed {
                 let same = whole && written.round() as usize == bars(self.seconds);
                 match (same, whole) {
                     (true, _) => None,
-                    (false, true) => Some(bars_in_words(written.round() as usize)),
-                    (false, false) => Some(format!("{} s", (seconds * 10.0).round() / 10.0)),
+                    (false, true) => Some(bars_in_words(
+                        written.round() as usize,
+                        &mut rests.shortened,
+                    )),
+                    (false, false) => Some(seconds_in_words(*seconds, &mut rests.shortened)),
                 }
             }
         };
@@ -92,9 +98,26 @@ impl Owed {
     }
 }
 
-fn bars_in_words(bars: usize) -> String {
-    match bars {
+fn bars_in_words(bars: usize, shortened: &mut Option<String>) -> String {
+    let most = LONGEST_REST as usize;
+    if bars > most {
+        *shortened = Some(format!(
+            "a rest of {bars} bars is {most} bars here, the longest that a routine may hold"
+        ));
+    }
+    match bars.min(most) {
         1 => "1 bar".to_owned(),
         n => format!("{n} bars"),
     }
+}
+
+fn seconds_in_words(seconds: f64, shortened: &mut Option<String>) -> String {
+    let seconds = (seconds * 10.0).round() / 10.0;
+    let most = LONGEST_REST as f64;
+    if seconds > most {
+        *shortened = Some(format!(
+            "a rest of {seconds} s is {most} s here, the longest that a routine may hold"
+        ));
+    }
+    format!("{} s", seconds.min(most))
 }

@@ -31,12 +31,17 @@ pub(super) fn of(
     let held = held_over(piece, course);
     let wanted = wanted(piece, course);
     let mut starts: Vec<(usize, bool)> = vec![];
-    for place in 0..course.len() {
+    // The last bar of the line so far that is not silent.
+    let mut before: Option<&PlayedMeasure> = None;
+    for (place, here) in course.iter().enumerate() {
         let begins = wanted[place] && !held[place];
-        let since = starts.last().map_or(0, |(start, _)| *start);
-        let must = !begins && changes(course, since, place);
+        let must = !begins && before.is_some_and(|before| changes(before, here));
         if place == 0 || begins || must {
             starts.push((place, must));
+            before = None;
+        }
+        if !here.silent {
+            before = Some(here);
         }
     }
     let ends = starts.iter().skip(1).map(|(place, _)| *place);
@@ -70,13 +75,9 @@ pub(super) fn of(
     Ok(sections)
 }
 
-/// True if a line that began at `since` must end, because a line has one meter and one tempo. A tempo over
+/// True if a line that has come to `before` must end, because a line has one meter and one tempo. A tempo over
 /// rests alone does not count.
-fn changes(course: &[PlayedMeasure], since: usize, place: usize) -> bool {
-    let here = &course[place];
-    let Some(before) = course[since..place].iter().rev().find(|p| !p.silent) else {
-        return false;
-    };
+fn changes(before: &PlayedMeasure, here: &PlayedMeasure) -> bool {
     !here.silent && (here.meter != before.meter || here.tempo != before.tempo)
 }
 

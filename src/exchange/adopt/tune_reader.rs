@@ -21,16 +21,13 @@ pub(super) fn of(
         rests_marked: fields.any(|(name, _)| name == words::COMFORTABLE_TOP),
         ..Tune::default()
     };
-    let mut places = places;
     // Rests before the first note belong to the previous rest.
-    while let [first, rest @ ..] = places
-        && first.silent
-        && rest.iter().any(|p| !p.silent)
-    {
-        head_words(piece, first.measure, &mut tune);
-        tune.lead_bars += 1;
-        places = rest;
+    let leading = places.iter().position(|p| !p.silent).unwrap_or(0);
+    let (rests, places) = places.split_at(leading);
+    for played in rests {
+        head_words(piece, played.measure, &mut tune);
     }
+    tune.lead_bars = leading;
     let measures = without_turns(piece, places, &mut tune);
     let bar = match meter {
         Timing::In(meter) => Some(meter.bar()),

@@ -3,12 +3,13 @@
 use super::quantize::{self, Rounded, Struck};
 use super::{DRONE, GUIDE, SIGNATURE};
 use crate::exchange::piece::{
-    ImportedPiece, Loss, MarkKind, Measure, MeasureMark, MeasureSymbol, MeterSign, Pitches,
-    SymbolKind, on_grid,
+    ImportedPiece, Loss, MOST_SIGNS, MarkKind, Measure, MeasureMark, MeasureSymbol, MeterSign,
+    Pitches, SymbolKind, on_grid, too_many_signs,
 };
 use crate::music::{Whole, WrittenPitch};
 use crate::problem::Problem;
-use midly::{Format, MetaMessage, MidiMessage, Smf, Timing, TrackEventKind};
+use crate::routine::bounds::LONGEST_TEXT;
+use midly::{EventIter, Format, MetaMessage, MidiMessage, Timing, TrackEventKind};
 use num_rational::Ratio;
 use num_traits::Zero;
 use std::collections::BTreeMap;
@@ -17,6 +18,10 @@ use std::collections::BTreeMap;
 pub const LARGEST: usize = 8 << 20;
 /// The most bars.
 const MOST_MEASURES: usize = 20_000;
+/// The most notes of all players.
+const MOST_NOTES: usize = 1_000_000;
+/// The most characters of a text that are read: more than a routine may hold.
+const LONGEST: usize = 2 * LONGEST_TEXT;
 /// General MIDI's percussion channel, from 0.
 const PERCUSSION: u8 = 9;
 
@@ -47,23 +52,21 @@ pub fn read(bytes: &[u8], wanted: Option<&str>) -> Result<ImportedPiece, Problem
             LARGEST >> 20
         )));
     }
-    let smf = Smf::parse(bytes).map_err(|_| {
-        Problem::error("it is cut short, damaged or no Standard MIDI File")
-            .hint("export it once more, as a MIDI file (.mid)")
-    })?;
-    let ticks = match smf.header.timing {
+    // The events are read one by one: as a list they would take twenty times as much memory as the file.
+    let (header, tracks) = midly::parse(bytes).map_err(damaged)?;
+    let ticks = match header.timing {
         Timing::Metrical(ticks) if ticks.as_int() > 0 => u64::from(ticks.as_int()),
         _ => {
             return Err(Problem::error("its times are seconds of film, not beats")
                 .hint("export it with ticks a quarter note"));
         }
     };
-    if smf.header.format == Format::Sequential {
+    if header.format == Format::Sequential {
         return Err(Problem::error("it holds several pieces (format 2)").hint("export each alone"));
     }
     let mut song = Song::default();
-    for track in &smf.tracks {
-        song.track(track);
+    for track in tracks {
+        song.track(track.map_err(damaged)?)?;
     }
     let player = song.choose(wanted)?;
     let mut piece = ImportedPiece {
@@ -73,11 +76,14 @@ pub fn read(bytes: &[u8], wanted: Option<&str>) -> Result<ImportedPiece, Problem
         rests_by_clock: true,
         ..ImportedPiece::default()
     };
+    if player.notes.len() > MOST_SIGNS {
+        return Err(too_many_signs());
+    }
     let (notes, at_once) = quantize::tune(player.notes.clone(), ticks);
     if at_once {
         piece.losses.push(Loss {
             measure: None,
-            what: "of notes at once only the highest is kept".to_owned(),
+            what: "of notes at once only the highest is kept".into(),
         });
     }
     measures(&song, &notes, ticks, &mut piece)?;
@@ -90,6 +96,8 @@ struct Song {
     title: Option<String>,
     ours: bool,
     players: Vec<Player>,
+    /// Notes of all players.
+    notes: usize,
     /// Microseconds per quarter from a tick on.
     tempos: BTreeMap<u64, u32>,
     /// Numerator, and the denominator as a power of two.
@@ -98,7 +106,7 @@ struct Song {
 }
 
 impl Song {
-    fn track(&mut self, track: &midly::Track<'_>) {
+    fn track(&mut self, track: EventIter<'_>) -> Result<(), Problem> {
         let mut now = 0u64;
         let mut name = String::new();
         /// For each channel, the keys that are down and when they were pressed.
@@ -106,6 +114,7 @@ impl Song {
         let mut down = Down::new();
         let mut notes: BTreeMap<u8, Vec<Struck>> = BTreeMap::new();
         for event in track {
+            let event = event.map_err(damaged)?;
             now = now.saturating_add(u64::from(event.delta.as_int()));
             match event.kind {
                 TrackEventKind::Midi { channel, message } => {
@@ -121,6 +130,7 @@ impl Song {
                         let of_channel = notes.entry(channel).or_default();
                         if now > from {
                             of_channel.push(Struck { from, to: now, key });
+                            self.notes += 1;
                         }
                     }
                     if on {
@@ -130,6 +140,7 @@ impl Song {
                 TrackEventKind::Meta(message) => self.meta(message, now, &mut name),
                 TrackEventKind::SysEx(_) | TrackEventKind::Escape(_) => {}
             }
+            self.bounded()?;
         }
         for (channel, notes) in notes {
             if channel != PERCUSSION && !notes.is_empty() {
@@ -140,6 +151,18 @@ impl Song {
                 self.players.push(Player { name, notes });
             }
         }
+        Ok(())
+    }
+
+    /// Refuses more notes and marks than the music of any number of players has.
+    fn bounded(&self) -> Result<(), Problem> {
+        let marks = self.tempos.len() + self.meters.len() + self.markers.len();
+        if self.notes > MOST_NOTES || marks > MOST_SIGNS {
+            return Err(
+                Problem::error("it is far larger than any warm-up").hint("export one part of it")
+            );
+        }
+        Ok(())
     }
 
     fn meta(&mut self, message: MetaMessage<'_>, now: u64, name: &mut String) {
@@ -206,11 +229,16 @@ impl Song {
     }
 }
 
+fn damaged(_: midly::Error) -> Problem {
+    Problem::error("it is cut short, damaged or no Standard MIDI File")
+        .hint("export it once more, as a MIDI file (.mid)")
+}
+
 /// Text of an event, whatever its encoding.
 fn words(text: &[u8]) -> String {
-    let text = match std::str::from_utf8(text) {
-        Ok(text) => text.to_owned(),
-        Err(_) => text.iter().map(|b| char::from(*b)).collect(),
+    let text: String = match std::str::from_utf8(text) {
+        Ok(text) => text.chars().take(LONGEST).collect(),
+        Err(_) => text.iter().take(LONGEST).map(|b| char::from(*b)).collect(),
     };
     let words: Vec<&str> = text
         .split(|c: char| c.is_whitespace() || c.is_control())
@@ -239,10 +267,11 @@ fn measures(
         if piece.measures.len() >= MOST_MEASURES {
             return Err(far());
         }
-        let current = meters.iter().rev().find(|(at, _)| *at <= now);
-        let (beats, power) = current.map_or((4, 2), |(_, meter)| *meter);
+        let after = meters.partition_point(|(at, _)| *at <= now);
+        let current = after.checked_sub(1).map(|place| meters[place].1);
+        let (beats, power) = current.unwrap_or((4, 2));
         let bar = Whole::new(i64::from(beats), 1 << power);
-        let next = meters.iter().find(|(at, _)| *at > now).map(|(at, _)| *at);
+        let next = meters.get(after).map(|(at, _)| *at);
         // A meter change inside a bar ends the bar.
         let length = next.map_or(bar, |next| bar.min(next - now));
         let mut measure = Measure {

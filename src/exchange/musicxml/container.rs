@@ -2,15 +2,20 @@
 //!
 //! Nothing is extracted to disk: a path in the file only names another entry of the same file.
 
-use super::text;
+use super::{document, text};
 use crate::problem::Problem;
-use roxmltree::{Document, ParsingOptions};
 use std::io::{Cursor, Read};
 use zip::ZipArchive;
 use zip::result::ZipError;
 
 /// The most entries that a file may have.
 const MOST_ENTRIES: usize = 1000;
+
+/// The most places that look like the end of the list of entries: one is, and chance may add a few.
+const MOST_ENDS: usize = 16;
+
+/// The most bytes of the entry that names the score.
+const LARGEST_CONTAINER: usize = 1 << 20;
 
 /// The entry in which the standard requires the score to be named.
 const CONTAINER: &str = "META-INF/container.xml";
@@ -25,18 +30,22 @@ pub fn is_packed(bytes: &[u8]) -> bool {
 /// # Errors
 /// If the file is damaged, names no score, or is too large.
 pub fn unpack(bytes: &[u8]) -> Result<Vec<u8>, Problem> {
-    let mut archive = ZipArchive::new(Cursor::new(bytes)).map_err(damaged)?;
-    if archive.len() > MOST_ENTRIES {
+    let (entries, ends) = signatures(bytes);
+    if entries > MOST_ENTRIES {
         return Err(Problem::error(format!(
             "it is packed from more than {MOST_ENTRIES} files, so it is no score"
         )));
     }
-    let name = match entry(&mut archive, CONTAINER)? {
-        Some(container) => root_file(&text::decode(&container)?)?,
+    if ends > MOST_ENDS {
+        return Err(damaged(ZipError::FileNotFound));
+    }
+    let mut archive = ZipArchive::new(Cursor::new(bytes)).map_err(damaged)?;
+    let name = match entry(&mut archive, CONTAINER, LARGEST_CONTAINER)? {
+        Some(container) => root_file(&text::decode(container)?)?,
         // Some programs omit the container; then there is one score.
         None => lone_score(&archive)?,
     };
-    match entry(&mut archive, &name)? {
+    match entry(&mut archive, &name, text::LARGEST)? {
         Some(score) => Ok(score),
         None => Err(Problem::error(format!(
             "it says that its music is in {name}, and there is no such entry in it"
@@ -45,14 +54,25 @@ pub fn unpack(bytes: &[u8]) -> Result<Vec<u8>, Problem> {
     }
 }
 
+/// How many entries and ends of lists of entries there can be: each has its signature. The list is read whole, and
+/// every end of one is tried, so that both are counted before.
+fn signatures(bytes: &[u8]) -> (usize, usize) {
+    let count = |signature: &[u8]| bytes.windows(4).filter(|four| *four == signature).count();
+    (count(b"PK\x01\x02"), count(b"PK\x05\x06"))
+}
+
 /// The content of an entry, if it exists.
-fn entry(archive: &mut ZipArchive<Cursor<&[u8]>>, name: &str) -> Result<Option<Vec<u8>>, Problem> {
+fn entry(
+    archive: &mut ZipArchive<Cursor<&[u8]>>,
+    name: &str,
+    most: usize,
+) -> Result<Option<Vec<u8>>, Problem> {
     let file = match archive.by_name(name) {
         Ok(file) => file,
         Err(ZipError::FileNotFound) => return Ok(None),
         Err(error) => return Err(damaged(error)),
     };
-    let most = text::LARGEST as u64;
+    let most = most as u64;
     let mut content = vec![];
     // The declared size of the entry may be wrong, so the output is counted.
     file.take(most + 1)
@@ -60,7 +80,12 @@ fn entry(archive: &mut ZipArchive<Cursor<&[u8]>>, name: &str) -> Result<Option<V
         .map_err(|error| damaged(ZipError::Io(error)))?;
     if content.len() as u64 > most {
         return Err(Problem::error(format!(
-            "unpacked, its music is larger than {} MiB, which no warm-up needs",
+            "unpacked, {} is larger than {} MiB, which no warm-up needs",
+            if name == CONTAINER {
+                CONTAINER
+            } else {
+                "its music"
+            },
             most >> 20
         )));
     }
@@ -69,20 +94,14 @@ fn entry(archive: &mut ZipArchive<Cursor<&[u8]>>, name: &str) -> Result<Option<V
 
 /// The path of the first score that a container names.
 fn root_file(container: &str) -> Result<String, Problem> {
-    const MOST_NODES: u32 = 10_000;
-    let options = ParsingOptions {
-        allow_dtd: true,
-        nodes_limit: MOST_NODES,
-        ..ParsingOptions::default()
-    };
-    let document = Document::parse_with_options(container, options).ok();
-    let path = document.as_ref().and_then(|document| {
-        let mut files = document
-            .descendants()
-            .filter(|n| n.has_tag_name("rootfile"));
-        // The first is the score, whatever its type; others are renderings of it.
-        files.find_map(|n| n.attribute("full-path"))
-    });
+    let within =
+        |problem: Problem| Problem::error(format!("its {CONTAINER} cannot be used: {problem}"));
+    let document = document::parse(container).map_err(within)?;
+    let mut files = document
+        .descendants()
+        .filter(|n| n.has_tag_name("rootfile"));
+    // The first is the score, whatever its type; others are renderings of it.
+    let path = files.find_map(|n| n.attribute("full-path"));
     path.map(str::to_owned)
         .ok_or_else(|| Problem::error(format!("its {CONTAINER} names no music")))
 }

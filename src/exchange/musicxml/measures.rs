@@ -1,16 +1,18 @@
 //! Reads the measures of one part, for one staff and voice of it.
 
 use super::direction_reader;
-use super::nodes::{child_text, has};
+use super::nodes::{child_text, has, tidy};
 use super::note_reader;
 use super::reading::Reading;
 use super::signs;
-use crate::exchange::piece::{ImportedPiece, Measure, MeasureSymbol, Pitches, SymbolKind, on_grid};
+use crate::exchange::piece::{
+    ImportedPiece, MOST_SIGNS, Measure, MeasureSymbol, Pitches, SymbolKind, on_grid, too_many_signs,
+};
 use crate::music::{Decimal, Whole};
 use crate::problem::Problem;
 use num_traits::{Signed, Zero};
 use roxmltree::Node;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The most measures.
 pub(super) const MOST_MEASURES: usize = 20_000;
@@ -92,6 +94,12 @@ impl Clock {
         (self.now, Whole::zero())
     }
 
+    /// The moment of a direction that stands at `at`: a little before or after it, if it says so.
+    fn moment(&self, direction: Node<'_, '_>, at: Whole) -> Whole {
+        let offset = self.length(child_text(direction, "offset"));
+        (at + offset.unwrap_or_default()).max(Whole::zero())
+    }
+
     fn go_on(&mut self, length: Whole) {
         // Limits the length of a measure, whatever a file says.
         const LONGEST: i64 = 4096;
@@ -122,11 +130,11 @@ fn sounds(node: Node<'_, '_>) -> bool {
 }
 
 /// The staves of a part that have notes.
-pub(super) fn voices(measures: &[Node<'_, '_>]) -> Vec<Staff> {
+pub(super) fn voices<'x>(measures: &[Node<'x, 'x>]) -> Vec<Staff> {
     /// Start, end and voice.
     type Sounding<'x> = Vec<(Whole, Whole, &'x str)>;
     let mut clock = Clock::new();
-    let mut staves: BTreeMap<u32, (Vec<String>, bool)> = BTreeMap::new();
+    let mut staves: BTreeMap<u32, (BTreeSet<&str>, bool)> = BTreeMap::new();
     for measure in measures {
         clock.begin_measure();
         let mut sounding: BTreeMap<u32, Sounding<'_>> = BTreeMap::new();
@@ -139,11 +147,7 @@ pub(super) fn voices(measures: &[Node<'_, '_>]) -> Vec<Staff> {
         }
         for (staff, mut notes) in sounding {
             let (voices, at_once) = staves.entry(staff).or_default();
-            for (_, _, voice) in &notes {
-                if !voices.iter().any(|v| v == voice) {
-                    voices.push((*voice).to_owned());
-                }
-            }
+            voices.extend(notes.iter().map(|(_, _, voice)| *voice));
             notes.sort_by_key(|(from, to, _)| (*from, *to));
             let mut latest: Option<(Whole, &str)> = None;
             for (from, to, voice) in notes {
@@ -158,10 +162,16 @@ pub(super) fn voices(measures: &[Node<'_, '_>]) -> Vec<Staff> {
     }
     staves
         .into_iter()
-        .map(|(number, (mut voices, at_once))| {
-            voices.sort_by_key(|v| (v.len(), v.clone()));
-            let at_once = if at_once { voices } else { vec![] };
-            Staff { number, at_once }
+        .map(|(number, (voices, at_once))| {
+            let mut all: Vec<String> = vec![];
+            if at_once {
+                all.extend(voices.into_iter().map(str::to_owned));
+                all.sort_by_key(String::len);
+            }
+            Staff {
+                number,
+                at_once: all,
+            }
         })
         .collect()
 }
@@ -197,10 +207,11 @@ pub(super) fn read(
     let mut clock = Clock::new();
     // The difference in half steps between a later transposition and the first one of the part.
     let mut moved = 0;
+    let mut signs = 0;
     for (index, node) in measures.iter().enumerate().take(MOST_MEASURES) {
         clock.begin_measure();
         let mut measure = Measure {
-            label: node.attribute("number").unwrap_or_default().to_owned(),
+            label: tidy(node.attribute("number").unwrap_or_default()),
             ..Measure::default()
         };
         let mut reading = Reading {
@@ -227,9 +238,7 @@ pub(super) fn read(
                     }
                 }
                 "direction" if wanted.takes_direction(node) => {
-                    let offset = clock.length(child_text(node, "offset"));
-                    let at = (at + offset.unwrap_or_default()).max(Whole::zero());
-                    direction_reader::read(node, at, &mut reading);
+                    direction_reader::read(node, clock.moment(node, at), &mut reading);
                 }
                 "sound" => direction_reader::sound(node, at, &mut reading),
                 "barline" => signs::bar_line(node, &mut reading),
@@ -238,7 +247,11 @@ pub(super) fn read(
                 "figured-bass" => reading.lose("figures are left out"),
                 _ => {}
             }
+            if signs + measure_signs(reading.measure) > MOST_SIGNS {
+                return Err(too_many_signs());
+            }
         }
+        signs += measure_signs(&measure);
         let full = measure.symbols.len() == 1 && is_whole_rest(&measure.symbols[0]);
         measure.length = clock.end;
         fill(&mut measure, full);
@@ -246,6 +259,10 @@ pub(super) fn read(
         piece.measures.push(measure);
     }
     Ok(())
+}
+
+fn measure_signs(measure: &Measure) -> usize {
+    measure.symbols.len() + measure.marks.len()
 }
 
 fn is_whole_rest(symbol: &MeasureSymbol) -> bool {

@@ -3,6 +3,7 @@
 pub mod container;
 mod direction_reader;
 mod directions;
+mod document;
 mod element;
 mod measures;
 mod nodes;

@@ -1,5 +1,6 @@
 //! Access to XML elements.
 
+use crate::routine::bounds::LONGEST_TEXT;
 use roxmltree::Node;
 
 /// True if an element has a child of this name.
@@ -13,16 +14,27 @@ pub(super) fn child_text<'x>(node: Node<'x, 'x>, name: &str) -> Option<&'x str> 
     child.text()
 }
 
-/// All text in an element.
+/// The most characters of a text that are read: more than a routine may hold, so that nothing is cut that fits.
+const LONGEST: usize = 2 * LONGEST_TEXT;
+
+/// The text in an element, cut where it is longer than any text of a routine.
 pub(super) fn text_of(node: Node<'_, '_>) -> String {
-    node.descendants()
-        .filter(|n| n.is_text())
-        .filter_map(|n| n.text())
-        .collect()
+    let texts = node.descendants().filter(|n| n.is_text());
+    let letters = texts.filter_map(|n| n.text()).flat_map(str::chars);
+    letters.take(LONGEST).collect()
 }
 
-/// Text in one row, trimmed.
+/// Text in one row, trimmed, and cut where it is longer than any text of a routine.
 pub(super) fn tidy(text: &str) -> String {
-    let words: Vec<&str> = text.split_whitespace().collect();
-    words.join(" ")
+    let mut row = String::new();
+    for word in text.split_whitespace() {
+        if !row.is_empty() {
+            row.push(' ');
+        }
+        row.extend(word.chars().take(LONGEST));
+        if row.len() > LONGEST {
+            break;
+        }
+    }
+    row
 }

@@ -92,7 +92,7 @@ pub(super) fn read(
         SymbolKind::Unpitched | SymbolKind::Rest => i32::MIN,
     };
     // The last symbol at that moment: in a staff with several voices others may be between.
-    let others = reading.measure.symbols.iter_mut().rev();
+    let others = reading.measure.symbols.iter_mut().rev().take(FARTHEST);
     match others.into_iter().find(|s| s.at == at) {
         Some(other) if number(other) < number(&symbol) => {
             // The marks of a chord may be on any of its notes.
@@ -105,6 +105,9 @@ pub(super) fn read(
         None => reading.measure.symbols.push(symbol),
     }
 }
+
+/// How far back the note is looked for that a chord belongs to.
+const FARTHEST: usize = 256;
 
 fn merge(into: &mut MeasureSymbol, from: MeasureSymbol) {
     into.slurs_begin.extend(from.slurs_begin);
@@ -217,12 +220,17 @@ fn articulation(sign: Node<'_, '_>, symbol: &mut MeasureSymbol, reading: &mut Re
     }
 }
 
+/// More characters than any fingering has.
+const MOST_VALVES: usize = 32;
+
 fn technical(sign: Node<'_, '_>, symbol: &mut MeasureSymbol, reading: &mut Reading<'_>) {
     match sign.tag_name().name() {
         "fingering" => {
             let text = tidy(&text_of(sign));
             let together = match symbol.fingering.take() {
                 // One element for each valve.
+                // No instrument has as many valves, so the rest says nothing.
+                Some(before) if before.len() > MOST_VALVES => before,
                 Some(before) => format!("{before}-{text}"),
                 None => text,
             };

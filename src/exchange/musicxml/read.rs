@@ -1,13 +1,13 @@
 //! MusicXML → piece: selects the player and reads the head.
 
+use super::document;
 use super::measures::{self, MOST_MEASURES};
 use super::nodes::{child_text, text_of, tidy};
-use crate::exchange::piece::{ImportedPiece, Pitches};
+use crate::exchange::piece::{ImportedPiece, Pitches, words};
 use crate::problem::Problem;
-use roxmltree::{Document, Node, ParsingOptions};
+use roxmltree::Node;
+use std::collections::HashMap;
 
-/// The most nodes a score may have.
-const MOST_NODES: u32 = 4_000_000;
 /// The most parts.
 const MOST_PARTS: usize = 1000;
 
@@ -30,14 +30,7 @@ pub struct ScorePlayer {
 /// # Errors
 /// If the text is not MusicXML, or there are several players and none is named.
 pub fn read(text: &str, wanted: Option<&str>) -> Result<ImportedPiece, Problem> {
-    let options = ParsingOptions {
-        // Every MusicXML file may name its DTD. It is never fetched, and entities cannot expand without limit
-        // (`roxmltree`).
-        allow_dtd: true,
-        nodes_limit: MOST_NODES,
-        ..ParsingOptions::default()
-    };
-    let document = Document::parse_with_options(text, options).map_err(|error| no_xml(&error))?;
+    let document = document::parse(text)?;
     let root = document.root_element();
     let parts = parts(root)?;
     let players = players(&parts);
@@ -61,19 +54,6 @@ pub fn read(text: &str, wanted: Option<&str>) -> Result<ImportedPiece, Problem> 
     Ok(piece)
 }
 
-fn no_xml(error: &roxmltree::Error) -> Problem {
-    match error {
-        roxmltree::Error::NodesLimitReached => {
-            Problem::error("the score is far larger than any warm-up").hint("export one part of it")
-        }
-        error => Problem::error(format!(
-            "it is cut short, damaged or no MusicXML: line {} cannot be read",
-            error.pos().row
-        ))
-        .hint("export it once more from the notation program, as MusicXML"),
-    }
-}
-
 /// A part with its measures.
 struct PartOf<'x> {
     name: String,
@@ -91,37 +71,9 @@ fn parts<'x>(root: Node<'x, 'x>) -> Result<Vec<PartOf<'x>>, Problem> {
             (n.attribute("id").unwrap_or_default(), tidy(name))
         })
         .collect();
-    let name_of = |id: &str| {
-        let found = listed.iter().find(|(of, _)| *of == id);
-        found.map_or_else(String::new, |(_, name)| name.clone())
-    };
-    let mut parts: Vec<PartOf<'x>> = vec![];
-    match root.tag_name().name() {
-        "score-partwise" => {
-            for part in root.children().filter(|n| n.has_tag_name("part")) {
-                let measures = part.children().filter(|n| n.has_tag_name("measure"));
-                parts.push(PartOf {
-                    name: name_of(part.attribute("id").unwrap_or_default()),
-                    measures: measures.collect(),
-                });
-                if parts.len() > MOST_PARTS {
-                    break;
-                }
-            }
-        }
-        "score-timewise" => {
-            for (id, name) in listed.iter().take(MOST_PARTS) {
-                let measures = root.children().filter(|n| n.has_tag_name("measure"));
-                let of_part = |measure: Node<'x, 'x>| {
-                    let mut parts = measure.children().filter(|n| n.has_tag_name("part"));
-                    parts.find(|n| n.attribute("id") == Some(*id))
-                };
-                parts.push(PartOf {
-                    name: name.clone(),
-                    measures: measures.filter_map(of_part).collect(),
-                });
-            }
-        }
+    let parts = match root.tag_name().name() {
+        "score-partwise" => partwise(root, &listed),
+        "score-timewise" => timewise(root, listed),
         "opus" => {
             return Err(
                 Problem::error("it is a list of several scores, not a score")
@@ -132,6 +84,12 @@ fn parts<'x>(root: Node<'x, 'x>) -> Result<Vec<PartOf<'x>>, Problem> {
             return Err(Problem::error("it is XML, but no score in MusicXML")
                 .hint("a notation program exports one: MusicXML, or compressed MusicXML (.mxl)"));
         }
+    };
+    if parts.len() > MOST_PARTS {
+        return Err(Problem::error(format!(
+            "it has more than {MOST_PARTS} parts, which no score needs"
+        ))
+        .hint("export one part of it"));
     }
     if parts.iter().any(|p| p.measures.len() > MOST_MEASURES) {
         return Err(Problem::error(format!(
@@ -139,6 +97,52 @@ fn parts<'x>(root: Node<'x, 'x>) -> Result<Vec<PartOf<'x>>, Problem> {
         )));
     }
     Ok(parts)
+}
+
+/// Each part with its measures in it.
+fn partwise<'x>(root: Node<'x, 'x>, listed: &[(&str, String)]) -> Vec<PartOf<'x>> {
+    // Of several entries with one name the first counts.
+    let names: HashMap<&str, &String> = listed.iter().rev().map(|(id, name)| (*id, name)).collect();
+    let parts = root.children().filter(|n| n.has_tag_name("part"));
+    let parts = parts.take(MOST_PARTS + 1).map(|part| {
+        let id = part.attribute("id").unwrap_or_default();
+        let measures = part.children().filter(|n| n.has_tag_name("measure"));
+        PartOf {
+            name: names
+                .get(id)
+                .map_or_else(String::new, |name| (*name).clone()),
+            measures: measures.take(MOST_MEASURES + 1).collect(),
+        }
+    });
+    parts.collect()
+}
+
+/// Each measure with its parts in it.
+fn timewise<'x>(root: Node<'x, 'x>, listed: Vec<(&str, String)>) -> Vec<PartOf<'x>> {
+    let mut places: HashMap<&str, usize> = HashMap::new();
+    let mut parts: Vec<PartOf<'x>> = vec![];
+    for (id, name) in listed {
+        places.entry(id).or_insert_with(|| {
+            let measures = vec![];
+            parts.push(PartOf { name, measures });
+            parts.len() - 1
+        });
+    }
+    // The number of the last measure that each part was found in, from 1: of two of one part the first counts.
+    let mut latest = vec![0; parts.len()];
+    let measures = root.children().filter(|n| n.has_tag_name("measure"));
+    for (number, measure) in (1..).zip(measures.take(MOST_MEASURES + 1)) {
+        for part in measure.children().filter(|n| n.has_tag_name("part")) {
+            let id = part.attribute("id").unwrap_or_default();
+            if let Some(place) = places.get(id).copied()
+                && latest[place] != number
+            {
+                latest[place] = number;
+                parts[place].measures.push(part);
+            }
+        }
+    }
+    parts
 }
 
 /// Every player who has a note to play, in the order of the score.
@@ -248,11 +252,17 @@ fn title(root: Node<'_, '_>) -> Option<String> {
 
 /// The fields that leadpipe writes into the head.
 fn fields(root: Node<'_, '_>) -> Vec<(String, String)> {
+    const KNOWN: [&str; 3] = [words::COMFORTABLE_TOP, words::REACH, words::PURPOSE];
     root.children()
         .filter(|n| n.has_tag_name("identification"))
         .flat_map(|n| n.descendants())
         .filter(|n| n.has_tag_name("miscellaneous-field"))
-        .filter_map(|n| Some((n.attribute("name")?.to_owned(), text_of(n))))
+        .filter_map(|n| {
+            let name = n.attribute("name")?;
+            let known = KNOWN.contains(&name);
+            known.then(|| (name.to_owned(), text_of(n)))
+        })
+        .take(KNOWN.len())
         .collect()
 }
 

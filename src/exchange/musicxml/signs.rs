@@ -58,6 +58,9 @@ pub(super) fn begins_system(node: Node<'_, '_>) -> bool {
         .any(|name| node.attribute(*name) == Some("yes"))
 }
 
+/// The most times that a repeat is played, and so the most numbers under one bracket.
+const MOST_TIMES: usize = 100;
+
 /// Reads a bar line: double ones, repeats and endings.
 pub(super) fn bar_line(node: Node<'_, '_>, reading: &mut Reading<'_>) {
     let before = node.attribute("location") == Some("left");
@@ -87,8 +90,8 @@ pub(super) fn bar_line(node: Node<'_, '_>, reading: &mut Reading<'_>) {
         match ending.attribute("type") {
             Some("start") => {
                 let numbers = numbers.split([',', ' ', '.']);
-                let numbers = numbers.filter_map(|n| n.trim().parse().ok()).collect();
-                measure.repeat.ending = Some(numbers);
+                let numbers = numbers.filter_map(|n| n.trim().parse().ok());
+                measure.repeat.ending = Some(numbers.take(MOST_TIMES).collect());
             }
             Some("stop" | "discontinue") => measure.repeat.ending_over = true,
             _ => {}

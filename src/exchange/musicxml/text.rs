@@ -1,38 +1,54 @@
 //! Decodes the content of a file to text.
 
 use crate::problem::Problem;
+use std::borrow::Cow;
 
-/// The most bytes of text that are accepted, uncompressed: 32 MiB. A symphony takes half of that.
+/// The most bytes of text that are accepted, uncompressed: 32 MiB. A movement of a symphony takes less.
 pub const LARGEST: usize = 32 << 20;
 
 /// Decodes a MusicXML file in UTF-8, UTF-16 or, if its declaration says so, ISO 8859-1.
 ///
 /// # Errors
 /// If it has another encoding, or is too large.
-pub fn decode(bytes: &[u8]) -> Result<String, Problem> {
-    if bytes.len() > LARGEST {
+pub fn decode<'b>(bytes: impl Into<Cow<'b, [u8]>>) -> Result<String, Problem> {
+    let bytes = bytes.into();
+    bounded(bytes.len())?;
+    let text = match &*bytes {
+        [0xff, 0xfe, rest @ ..] => utf_16(rest, u16::from_le_bytes),
+        [0xfe, 0xff, rest @ ..] => utf_16(rest, u16::from_be_bytes),
+        // Without a byte order mark the first letter, `<`, decides.
+        [b'<', 0, ..] => utf_16(&bytes, u16::from_le_bytes),
+        [0, b'<', ..] => utf_16(&bytes, u16::from_be_bytes),
+        all if says_latin_1(all) => Ok(all.iter().map(|b| char::from(*b)).collect()),
+        _ => utf_8(bytes),
+    }?;
+    // A letter of one byte there may take two here.
+    bounded(text.len())?;
+    Ok(text)
+}
+
+fn bounded(length: usize) -> Result<(), Problem> {
+    if length > LARGEST {
         return Err(Problem::error(format!(
             "the music is larger than {} MiB, which no warm-up needs",
             LARGEST >> 20
         )));
     }
-    match bytes {
-        [0xef, 0xbb, 0xbf, rest @ ..] => utf_8(rest),
-        [0xff, 0xfe, rest @ ..] => utf_16(rest, u16::from_le_bytes),
-        [0xfe, 0xff, rest @ ..] => utf_16(rest, u16::from_be_bytes),
-        // Without a byte order mark the first letter, `<`, decides.
-        [b'<', 0, ..] => utf_16(bytes, u16::from_le_bytes),
-        [0, b'<', ..] => utf_16(bytes, u16::from_be_bytes),
-        _ if says_latin_1(bytes) => Ok(bytes.iter().map(|b| char::from(*b)).collect()),
-        _ => utf_8(bytes),
-    }
+    Ok(())
 }
 
-fn utf_8(bytes: &[u8]) -> Result<String, Problem> {
-    match std::str::from_utf8(bytes) {
-        Ok(text) => Ok(text.to_owned()),
+/// The bytes themselves become the text: there is one copy of a large file at a time.
+fn utf_8(bytes: Cow<'_, [u8]>) -> Result<String, Problem> {
+    match String::from_utf8(bytes.into_owned()) {
+        Ok(mut text) => {
+            if text.starts_with('\u{feff}') {
+                text.remove(0);
+            }
+            Ok(text)
+        }
         Err(error) => {
-            let line = bytes[..error.valid_up_to()]
+            let bytes = error.as_bytes();
+            let line = bytes[..error.utf8_error().valid_up_to()]
                 .iter()
                 .filter(|b| **b == b'\n')
                 .count()

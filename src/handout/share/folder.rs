@@ -99,7 +99,7 @@ impl Folder {
         };
         within
             .iter()
-            .all(|name| name.to_str().is_some_and(|name| !name.starts_with('.')))
+            .all(|name| name.to_str().is_some_and(is_plain))
     }
 
     /// The number of shared files in the folder and its subfolders, counted up to `most`.
@@ -134,13 +134,19 @@ fn names(path: &str) -> Option<Vec<String>> {
         .split('/')
         .map(|name| {
             let name = decoded(name)?;
-            let plain = !name.is_empty()
-                && !name.starts_with('.')
-                && !name.contains(['/', '\\', ':', '\0'])
-                && !name.chars().any(char::is_control);
-            plain.then_some(name)
+            is_plain(&name).then_some(name)
         })
         .collect()
+}
+
+/// True for a name that is shared: one that is not hidden, and that no system reads as a path.
+pub fn is_plain(name: &str) -> bool {
+    // On Windows, `c:` is a drive and `a:b` a part of the file `a`.
+    let system = if cfg!(windows) { ":" } else { "" };
+    !name.is_empty()
+        && !name.starts_with('.')
+        && !name.contains(['/', '\\'])
+        && !name.contains(|c: char| c.is_control() || system.contains(c))
 }
 
 /// Percent-decodes a name once (RFC 3986, section 2.1); `None` if the result is not UTF-8.
@@ -169,6 +175,10 @@ mod tests {
         assert_eq!(names("/"), some(&[]));
         assert_eq!(names("/a%20b.mp3"), some(&["a b.mp3"]));
         assert_eq!(names("/a/%E6%9C%9D/"), some(&["a", "朝"]));
+        assert_eq!(
+            names("/c:/61: slow.mp3"),
+            (!cfg!(windows)).then(|| vec!["c:".to_owned(), "61: slow.mp3".to_owned()])
+        );
         // Decoded only once: what is left is a plain name.
         assert_eq!(names("/%252e%252e"), some(&["%2e%2e"]));
         for path in [
@@ -184,7 +194,6 @@ mod tests {
             "/a/..%2f..",
             "/..%5c..",
             "/a\\b",
-            "/c:",
             "/.leadpipe/t.json",
             "/%2Eleadpipe",
             "/a%00",

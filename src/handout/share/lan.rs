@@ -11,16 +11,17 @@ pub fn lan_address() -> Option<IpAddr> {
     (!address.is_loopback() && !address.is_unspecified()).then_some(address)
 }
 
-/// True if the host of a request is an IP address or a name that no public registry assigns. Any other name could be a
-/// foreign page that resolves its name to this machine (DNS rebinding) to read what only this network should.
+/// True if the host of a request, without its port, is an IP address or a name that no public registry assigns. Any other
+/// name could be a foreign page that resolves its name to this machine (DNS rebinding) to read what only this network should.
 pub fn is_ours(host: &str) -> bool {
-    let name = match host.strip_prefix('[') {
-        Some(rest) => return rest.split_once(']').is_some_and(|(ip, _)| is_number(ip)),
-        None => host.split_once(':').map_or(host, |(name, _)| name),
-    };
-    let name = name.trim_end_matches('.').to_ascii_lowercase();
+    if let Some(rest) = host.strip_prefix('[') {
+        return rest.strip_suffix(']').is_some_and(is_number);
+    }
+    let name = host.trim_end_matches('.').to_ascii_lowercase();
     let local = [".local", ".localhost", ".lan", ".home.arpa", ".internal"];
+    let plain = |b: u8| b.is_ascii_alphanumeric() || b"-._".contains(&b);
     !name.is_empty()
+        && name.bytes().all(plain)
         && (is_number(&name) || !name.contains('.') || local.iter().any(|end| name.ends_with(end)))
 }
 
@@ -35,20 +36,22 @@ mod tests {
     #[test]
     fn names_that_a_stranger_could_own_are_not_ours() {
         for ours in [
-            "192.168.1.7:8642",
+            "192.168.1.7",
             "127.0.0.1",
-            "localhost:80",
-            "[::1]:8642",
+            "localhost",
+            "[::1]",
             "studio.local",
-            "STUDIO:8642",
+            "STUDIO",
         ] {
             assert!(is_ours(ours), "{ours}");
         }
         for other in [
             "example.org",
-            "192.168.1.7.example.org:8642",
+            "192.168.1.7.example.org",
             "",
-            ":80",
+            ".",
+            "a,b",
+            "a%2eb",
             "[x]",
             "[::1",
         ] {

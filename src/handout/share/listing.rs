@@ -1,5 +1,6 @@
 //! A page that lists the names in a folder that has no page of its own.
 
+use super::folder;
 use crate::handout::escape;
 use std::fs;
 use std::path::Path;
@@ -20,7 +21,7 @@ pub fn page(path: &Path, top: bool) -> String {
         .filter_map(|entry| {
             let kind = entry.file_type().ok()?;
             let name = entry.file_name().into_string().ok()?;
-            let shown = !name.starts_with('.') && (kind.is_file() || kind.is_dir());
+            let shown = folder::is_plain(&name) && (kind.is_file() || kind.is_dir());
             shown.then_some((name, kind.is_dir()))
         })
         .take(MOST)

@@ -6,6 +6,7 @@
 
 mod body;
 mod folder;
+mod host;
 mod kind;
 mod lan;
 mod listing;
@@ -13,22 +14,23 @@ mod patient;
 mod range;
 mod readers;
 mod respond;
+mod room;
 
-pub use folder::Folder;
+pub use folder::{Folder, Found};
 pub use lan::lan_address;
 
 use patient::Patient;
 use readers::Readers;
+use room::{Progress, Room};
 
 use hyper::server::conn::http1;
 use hyper::service::service_fn;
 use hyper_util::rt::{TokioIo, TokioTimer};
-use std::collections::HashMap;
 use std::convert::Infallible;
 use std::io;
-use std::net::{IpAddr, SocketAddr};
+use std::net::SocketAddr;
+use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
-use std::sync::{Arc, Mutex};
 use std::time::Duration;
 use tokio::io::AsyncWriteExt;
 use tokio::net::{TcpListener, TcpStream};
@@ -40,6 +42,8 @@ pub const MOST_CONNECTIONS: usize = 128;
 pub const MOST_OF_ONE: usize = 24;
 /// How long the head of a request may take, and how long a connection may stay idle between requests.
 pub const HEAD_TIME: Duration = Duration::from_secs(5);
+/// How long a connection may rest, without its client taking bytes, before it gives way to another when all places are taken.
+pub const REST_TIME: Duration = Duration::from_secs(1);
 /// How long a client may take to receive a chunk. A player that pauses for longer requests the rest again.
 pub const TAKING_TIME: Duration = Duration::from_secs(60);
 /// The most bytes of a request's head.
@@ -106,15 +110,17 @@ impl Server {
 
     async fn answer(self, stop: &AtomicBool) -> io::Result<()> {
         let listener = TcpListener::from_std(self.listener)?;
-        let room = Arc::new(Room::default());
+        let mut room = Room::default();
         // Nobody waits for their end: a read of a network drive may hang.
         let readers = Arc::new(Readers::start(READERS));
         let mut connections = JoinSet::new();
         while !stop.load(Ordering::Relaxed) {
-            // Drop connections that have ended.
-            while connections.try_join_next().is_some() {}
-            let (stream, from) = match tokio::time::timeout(ATTENTION, listener.accept()).await {
-                Ok(Ok(accepted)) => accepted,
+            let accepted = tokio::time::timeout(ATTENTION, listener.accept()).await;
+            while let Some(ended) = connections.try_join_next_with_id() {
+                room.release(ended.map_or_else(|error| error.id(), |(id, ())| id));
+            }
+            let (stream, from) = match accepted {
+                Ok(Ok((stream, from))) => (stream, from.ip()),
                 // Keep running after a failed connection or a temporary lack of file handles.
                 Ok(Err(_)) => {
                     tokio::time::sleep(ATTENTION).await;
@@ -122,31 +128,24 @@ impl Server {
                 }
                 Err(_) => continue,
             };
-            match room.take(from.ip()) {
-                Some(place) => {
-                    let folder = Arc::clone(&self.folder);
-                    let readers = Arc::clone(&readers);
-                    connections.spawn(async move {
-                        serve(stream, self.taking_time, folder, readers).await;
-                        drop(place);
-                    });
-                }
-                None => turn_away(stream),
+            if !room.admits(from) {
+                turn_away(stream);
+                continue;
             }
+            // Responses are short or written in large chunks.
+            let _ = stream.set_nodelay(true);
+            let folder = Arc::clone(&self.folder);
+            let progress = Progress::new();
+            let stream = Patient::new(stream, self.taking_time, progress.clone());
+            let task = connections.spawn(serve(stream, folder, Arc::clone(&readers)));
+            room.keep(from, progress, task);
         }
         connections.shutdown().await;
         Ok(())
     }
 }
 
-async fn serve(
-    stream: TcpStream,
-    taking_time: Duration,
-    folder: Arc<Folder>,
-    readers: Arc<Readers>,
-) {
-    // Responses are short or written in large chunks.
-    let _ = stream.set_nodelay(true);
+async fn serve(stream: Patient<TcpStream>, folder: Arc<Folder>, readers: Arc<Readers>) {
     let service = service_fn(move |request| {
         let folder = Arc::clone(&folder);
         let readers = Arc::clone(&readers);
@@ -158,7 +157,9 @@ async fn serve(
         .header_read_timeout(HEAD_TIME)
         .max_buf_size(LARGEST_HEAD)
         .max_headers(MOST_FIELDS)
-        .serve_connection(TokioIo::new(Patient::new(stream, taking_time)), service)
+        // A client that has no more to ask still gets its answer.
+        .half_close(true)
+        .serve_connection(TokioIo::new(stream), service)
         .await;
 }
 
@@ -171,45 +172,4 @@ fn turn_away(mut stream: TcpStream) {
         };
         let _ = tokio::time::timeout(Duration::from_millis(200), said).await;
     });
-}
-
-/// The open connections by address.
-#[derive(Default)]
-struct Room(Mutex<HashMap<IpAddr, usize>>);
-
-impl Room {
-    /// Takes a place for a connection from this address, if one is free.
-    fn take(self: &Arc<Self>, from: IpAddr) -> Option<Place> {
-        let mut all = self.all();
-        if all.values().sum::<usize>() >= MOST_CONNECTIONS {
-            return None;
-        }
-        let number = all.entry(from).or_default();
-        if *number >= MOST_OF_ONE {
-            return None;
-        }
-        *number += 1;
-        Some(Place(Arc::clone(self), from))
-    }
-
-    fn all(&self) -> std::sync::MutexGuard<'_, HashMap<IpAddr, usize>> {
-        self.0
-            .lock()
-            .expect("nothing in these few lines panics while it is held")
-    }
-}
-
-/// The place of a connection, released when dropped.
-struct Place(Arc<Room>, IpAddr);
-
-impl Drop for Place {
-    fn drop(&mut self) {
-        let mut all = self.0.all();
-        if let Some(number) = all.get_mut(&self.1) {
-            *number -= 1;
-            if *number == 0 {
-                all.remove(&self.1);
-            }
-        }
-    }
 }

@@ -1,6 +1,7 @@
 //! A connection that ends if the client is too slow to receive.
 
 use super::body;
+use super::room::Progress;
 use std::io::{self, ErrorKind, IoSlice};
 use std::pin::Pin;
 use std::task::{Context, Poll, ready};
@@ -17,16 +18,18 @@ pub struct Patient<S> {
     ends: Option<Pin<Box<Sleep>>>,
     /// Bytes sent since the deadline was set.
     taken: u64,
+    progress: Progress,
 }
 
 impl<S> Patient<S> {
-    /// Wraps a stream with this limit.
-    pub fn new(stream: S, limit: Duration) -> Self {
+    /// Wraps a stream with this limit; says so whenever the client takes bytes.
+    pub fn new(stream: S, limit: Duration, progress: Progress) -> Self {
         Self {
             stream,
             limit,
             ends: None,
             taken: 0,
+            progress,
         }
     }
 
@@ -44,6 +47,7 @@ impl<S> Patient<S> {
                 return Poll::Ready(Err(ErrorKind::TimedOut.into()));
             }
             Poll::Ready(Ok(bytes)) => {
+                self.progress.made();
                 self.taken += *bytes as u64;
                 if self.taken >= body::AT_ONCE {
                     self.settle();

@@ -4,11 +4,12 @@ use super::body::{Answer, BodyPiece, Source};
 use super::folder::{Folder, Found};
 use super::range::{self, RequestedRange};
 use super::readers::Readers;
-use super::{kind, lan, listing};
+use super::{host, kind, listing};
 use crate::handout::page;
+use host::Misaddressed;
 use hyper::body::Incoming;
 use hyper::header::{self, HeaderName, HeaderValue};
-use hyper::{Method, Request, Response, StatusCode, Version};
+use hyper::{Method, Request, Response, StatusCode};
 use std::fs::{File, Metadata};
 use std::path::Path;
 use std::sync::Arc;
@@ -61,36 +62,23 @@ async fn answer(
     folder: &Folder,
     readers: &Arc<Readers>,
 ) -> Response<Answer> {
-    match *request.method() {
-        Method::GET | Method::HEAD => {}
-        _ => {
-            let mut response = words(
-                StatusCode::METHOD_NOT_ALLOWED,
-                "This folder can be read and nothing else.",
-            );
-            let allowed = HeaderValue::from_static("GET, HEAD");
-            response.headers_mut().insert(header::ALLOW, allowed);
-            return response;
-        }
+    let host = match host::of_fields(request.headers(), request.version()) {
+        Ok(host) => host,
+        Err(why) => return misaddressed(why),
+    };
+    if !matches!(*request.method(), Method::GET | Method::HEAD) {
+        let mut response = words(
+            StatusCode::METHOD_NOT_ALLOWED,
+            "This folder can be read and nothing else.",
+        );
+        let allowed = HeaderValue::from_static("GET, HEAD");
+        response.headers_mut().insert(header::ALLOW, allowed);
+        return response;
     }
-    let host = request.headers().get(header::HOST).map(|h| h.to_str());
-    match host {
-        Some(Ok(host)) if lan::is_ours(host) => {}
-        None if request.version() == Version::HTTP_10 => {}
-        None => {
-            return words(
-                StatusCode::BAD_REQUEST,
-                "A request says which host it is for.",
-            );
-        }
-        _ => {
-            return words(
-                StatusCode::MISDIRECTED_REQUEST,
-                "Open this by the address that leadpipe shows.",
-            );
-        }
-    }
-    let path = request.uri().path().to_owned();
+    let path = match host::path(request.uri(), host.as_ref()) {
+        Ok(path) => path,
+        Err(why) => return misaddressed(why),
+    };
     // Looking for a file may block.
     let search = {
         let folder = folder.clone();
@@ -124,6 +112,16 @@ async fn answer(
             response
         }
         Looked::Nothing => words(StatusCode::NOT_FOUND, "There is nothing of that name here."),
+    }
+}
+
+fn misaddressed(why: Misaddressed) -> Response<Answer> {
+    match why {
+        Misaddressed::Invalid(why) => words(StatusCode::BAD_REQUEST, why),
+        Misaddressed::Elsewhere => words(
+            StatusCode::MISDIRECTED_REQUEST,
+            "Open this by the address that leadpipe shows.",
+        ),
     }
 }
 

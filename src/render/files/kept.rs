@@ -5,6 +5,7 @@
 
 use super::growing::Growing;
 use super::{passing, turn};
+use crate::render::reading::{self, Unread};
 use std::fs::{self, File};
 use std::io::{self, ErrorKind, Write};
 use std::path::{Path, PathBuf};
@@ -67,11 +68,13 @@ pub fn replace(path: &Path, before: Option<&[u8]>, bytes: &[u8]) -> Result<(), N
         };
     };
     let file = synced(path, bytes)?;
-    match fs::read(path) {
+    match reading::found(path, before.len() as u64) {
         Ok(there) if there == before => {}
-        Ok(_) => return Err(NotReplaced::Changed),
-        Err(error) if error.kind() == ErrorKind::NotFound => return Err(NotReplaced::Changed),
-        Err(error) => return Err(error.into()),
+        Ok(_) | Err(Unread::TooLarge) => return Err(NotReplaced::Changed),
+        Err(Unread::System(error)) if error.kind() == ErrorKind::NotFound => {
+            return Err(NotReplaced::Changed);
+        }
+        Err(Unread::System(error)) => return Err(error.into()),
     }
     file.rename(path)?;
     Ok(sync_folder(folder)?)

@@ -8,9 +8,10 @@
 use super::folder::OWN;
 use super::growing::Growing;
 use super::look::{Look, hash_of, size_and_time};
+use crate::render::reading::{self, Unread};
 use std::collections::HashMap;
 use std::fs::{self, File, OpenOptions};
-use std::io::{self, ErrorKind, Read, Write};
+use std::io::{self, ErrorKind, Write};
 use std::path::{Path, PathBuf};
 
 /// Name of the journal in leadpipe's own folder.
@@ -166,12 +167,14 @@ fn is_in_place(_: &File) -> bool {
 }
 
 fn read(path: &Path) -> io::Result<String> {
-    let file = match File::open(path) {
-        Err(error) if error.kind() == ErrorKind::NotFound => return Ok(String::new()),
-        file => file?,
+    let bytes = match reading::found(path, LONGEST) {
+        Err(Unread::System(error)) if error.kind() == ErrorKind::NotFound => {
+            return Ok(String::new());
+        }
+        Err(Unread::System(error)) => return Err(error),
+        Err(Unread::TooLarge) => return Err(ErrorKind::FileTooLarge.into()),
+        Ok(bytes) => bytes,
     };
-    let mut bytes = vec![];
-    file.take(LONGEST).read_to_end(&mut bytes)?;
     Ok(String::from_utf8_lossy(&bytes).into_owned())
 }
 

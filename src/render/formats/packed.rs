@@ -7,6 +7,7 @@ use super::labels::Labels;
 use super::mp3;
 use super::pcm::SampleFormat;
 use crate::render::file_kind::FileKind;
+use crate::render::reading;
 use crate::timeline::Timeline;
 use std::fs::File;
 use std::io::{self, Read, Write};
@@ -33,7 +34,7 @@ enum Head {
 impl Packed {
     /// Opens a file that this program wrote; `None` if it is not valid, or its kind is not encoded.
     pub fn open(path: &Path, kind: FileKind) -> Option<Self> {
-        let mut file = File::open(path).ok()?;
+        let mut file = reading::open_found(path).ok()?;
         let head = match kind {
             #[cfg(feature = "flac")]
             FileKind::Flac => Head::Flac(flac::read_head(&mut file).ok()?),

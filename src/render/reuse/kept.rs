@@ -1,6 +1,7 @@
 //! Frames of an earlier run's track, read back from its WAV file.
 
 use crate::render::formats::SampleFormat;
+use crate::render::reading;
 use std::fs::File;
 use std::io::{self, Read, Seek, SeekFrom};
 use std::path::Path;
@@ -19,7 +20,7 @@ pub struct Kept {
 impl Kept {
     /// Opens `path`, written earlier in `format`, and finds its frames.
     pub fn open(path: &Path, format: SampleFormat) -> io::Result<Self> {
-        let mut file = File::open(path)?;
+        let mut file = reading::open_found(path)?;
         let mut head = [0; 12];
         file.read_exact(&mut head)?;
         let mut position = 12;

@@ -8,12 +8,13 @@ use crate::render::failure::RenderFailure;
 use crate::render::file_kind::FileKind;
 use crate::render::files::{self, Look, folder};
 use crate::render::part::TrackPart;
+use crate::render::reading::{self, Unread};
 use crate::render::settings::RenderSettings;
 use crate::synth::Balance;
 use crate::timeline::{Content, Timeline};
 use serde::{Deserialize, Serialize};
-use std::fs::{self, File};
-use std::io::{self, ErrorKind, Read};
+use std::fs;
+use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
 
 /// The folder of records inside a folder of tracks.
@@ -145,14 +146,11 @@ impl Record {
     /// If there is a file that cannot be read.
     pub fn load(folder: &Path, track: &str) -> Result<Option<Self>, RenderFailure> {
         let path = place(folder, track);
-        let read = || -> io::Result<Vec<u8>> {
-            let mut bytes = vec![];
-            File::open(&path)?.take(LARGEST).read_to_end(&mut bytes)?;
-            Ok(bytes)
-        };
-        let bytes = match read() {
-            Err(error) if is_absent(&error) => return Ok(None),
-            bytes => bytes.map_err(RenderFailure::reading(&path))?,
+        let bytes = match reading::found(&path, LARGEST) {
+            Ok(bytes) => bytes,
+            Err(Unread::TooLarge) => return Ok(None),
+            Err(Unread::System(error)) if is_absent(&error) => return Ok(None),
+            Err(Unread::System(error)) => return Err(RenderFailure::reading(&path)(error)),
         };
         let record: Option<Self> = serde_json::from_slice(&bytes).ok();
         Ok(record.filter(|record| record.layout == LAYOUT))
