@@ -23,7 +23,7 @@ fn a_sample_of_failing_calls_loses_nothing() {
 
 /// `cargo test --test faults -- --ignored --nocapture every_failing_call`
 #[test]
-#[ignore = "takes a quarter of an hour"]
+#[ignore = "makes thousands of runs"]
 fn every_failing_call_loses_nothing() {
     run(false);
 }

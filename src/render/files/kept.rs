@@ -99,7 +99,10 @@ pub fn write(path: &Path, bytes: &[u8]) -> io::Result<()> {
 /// If the system reports an error.
 pub fn turn(path: &Path) -> io::Result<turn::Turn> {
     let path = target(path)?;
-    turn::take(folder_of(&path), path.file_name().unwrap_or_default())
+    let folder = folder_of(&path);
+    // Even a change that is refused clears up what killed runs left.
+    passing::clear(folder);
+    turn::take(folder, path.file_name().unwrap_or_default())
 }
 
 /// The path that a link leads to.
