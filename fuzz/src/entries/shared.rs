@@ -3,7 +3,7 @@
 use leadpipe::handout::share::{Folder, Found, Server};
 use socket2::{Domain, Socket, Type};
 use std::fs;
-use std::io::{Read, Write};
+use std::io::{self, Read, Write};
 use std::net::{Ipv4Addr, SocketAddr, TcpStream};
 use std::sync::LazyLock;
 use std::sync::atomic::{AtomicBool, AtomicU32, Ordering};
@@ -72,20 +72,27 @@ static ADDRESS: LazyLock<SocketAddr> = LazyLock::new(|| {
     address
 });
 
+/// A connection from another address of this machine each time, for one address does not have as many ports.
+fn connected() -> io::Result<TcpStream> {
+    static SENT: AtomicU32 = AtomicU32::new(0);
+    let socket = Socket::new(Domain::IPV4, Type::STREAM, None)?;
+    if cfg!(target_os = "linux") {
+        let [_, b, c, d] = SENT.fetch_add(1, Ordering::Relaxed).to_be_bytes();
+        socket.bind(&SocketAddr::from(([127, b | 1, c, d.clamp(1, 254)], 0)).into())?;
+    }
+    socket.connect(&(*ADDRESS).into())?;
+    Ok(socket.into())
+}
+
 /// Sends these bytes, says that there are no more, and reads what comes back.
 fn answers(request: &[u8]) -> Vec<u8> {
-    let socket = Socket::new(Domain::IPV4, Type::STREAM, None).expect("there are sockets");
-    if cfg!(target_os = "linux") {
-        // From another address of this machine each time, for one address does not have as many ports.
-        static SENT: AtomicU32 = AtomicU32::new(0);
-        let [_, b, c, d] = SENT.fetch_add(1, Ordering::Relaxed).to_be_bytes();
-        let from = SocketAddr::from(([127, b | 1, c, d.clamp(1, 254)], 0));
-        socket
-            .bind(&from.into())
-            .expect("it is one of this machine's");
-    }
-    socket.connect(&(*ADDRESS).into()).expect("the server runs");
-    let mut stream = TcpStream::from(socket);
+    let mut stream = loop {
+        match connected() {
+            // libFuzzer looks at the clock by signals.
+            Err(error) if error.kind() == io::ErrorKind::Interrupted => {}
+            connected => break connected.expect("the server runs"),
+        }
+    };
     stream
         .set_read_timeout(Some(Duration::from_secs(10)))
         .expect("it is no zero");
