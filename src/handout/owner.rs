@@ -1,7 +1,7 @@
 //! The owner of a player's folder. A folder keeps its owner when the class list changes.
 
 use crate::render::RenderFailure;
-use crate::render::files::{self, folder::OWN};
+use crate::render::files::{self, OWN};
 use crate::render::reading::{self, Unread};
 use std::fs;
 use std::io::{self, ErrorKind};
@@ -17,7 +17,7 @@ const LONGEST: u64 = 4096;
 ///
 /// # Errors
 /// If there is a record that cannot be read: the folder must not be given to somebody else.
-fn of(folder: &Path) -> Result<Option<String>, RenderFailure> {
+pub fn of(folder: &Path) -> Result<Option<String>, RenderFailure> {
     let path = place(folder);
     let name = match reading::found(&path, LONGEST) {
         Ok(bytes) => String::from_utf8(bytes).ok(),

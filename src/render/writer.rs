@@ -2,7 +2,8 @@
 
 use super::failure::RenderFailure;
 use super::file_kind::FileKind;
-use super::files::growing::{Growing, Replace, Sink};
+use super::files::Replace;
+use super::files::growing::{Growing, Sink};
 use super::files::look::Look;
 use super::formats::Packed;
 #[cfg(feature = "flac")]

@@ -1,6 +1,7 @@
 //! Files that leadpipe wrote, and that somebody may have changed.
 
 use leadpipe::handout::owner;
+use leadpipe::render::files::written as journal;
 use leadpipe::render::formats::{flac, mp3};
 use leadpipe::render::list;
 use leadpipe::render::reuse::kept::Kept;
@@ -18,7 +19,7 @@ thread_local! {
         let place = if memory.is_dir() { memory } else { std::env::temp_dir() };
         let folder = tempfile::tempdir_in(place).expect("a folder can be made");
         fs::create_dir(folder.path().join(".leadpipe")).expect("a folder can be made");
-        fs::write(folder.path().join("t.wav"), "").expect("a file can be written");
+        fs::write(folder.path().join("t.wav"), "ours").expect("a file can be written");
         folder
     };
 }
@@ -31,17 +32,19 @@ fn written(name: &str, bytes: &[u8]) -> (PathBuf, PathBuf) {
     })
 }
 
-/// A record of a track, or of a folder's owner.
+/// A record of a track, of a folder's owner, or of what was written.
 pub fn record(bytes: &[u8]) {
     written(".leadpipe/player", bytes);
+    written(".leadpipe/written", bytes);
     let (folder, _) = written(".leadpipe/t.json", bytes);
-    owner::of(&folder);
-    if let Some(record) = Record::load(&folder, "t") {
+    owner::of(&folder).expect("it can be read");
+    journal::standing(&folder, "t.wav").expect("it can be read");
+    if let Some(record) = Record::load(&folder, "t").expect("it can be read") {
         assert!(record.lines() as u64 <= bytes.len() as u64);
         for kind in FileKind::ALL {
             record.file(TrackPart::Mix, kind);
         }
-        list::of_folder(&folder);
+        list::of_folder(&folder).expect("it can be read");
     }
 }
 

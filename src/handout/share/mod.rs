@@ -18,6 +18,7 @@ mod room;
 
 pub use folder::{Folder, Found};
 pub use lan::lan_address;
+pub use room::{MOST_CONNECTIONS, MOST_OF_ONE, REST_TIME};
 
 use patient::Patient;
 use readers::Readers;
@@ -36,14 +37,8 @@ use tokio::io::AsyncWriteExt;
 use tokio::net::{TcpListener, TcpStream};
 use tokio::task::JoinSet;
 
-/// The most connections at once.
-pub const MOST_CONNECTIONS: usize = 128;
-/// The most connections from one address; a browser opens six.
-pub const MOST_OF_ONE: usize = 24;
 /// How long the head of a request may take, and how long a connection may stay idle between requests.
 pub const HEAD_TIME: Duration = Duration::from_secs(5);
-/// How long a connection may rest, without its client taking bytes, before it gives way to another when all places are taken.
-pub const REST_TIME: Duration = Duration::from_secs(1);
 /// How long a client may take to receive a chunk. A player that pauses for longer requests the rest again.
 pub const TAKING_TIME: Duration = Duration::from_secs(60);
 /// The most bytes of a request's head.

@@ -5,11 +5,17 @@
 //! if that is at least [`REST_TIME`]. So a few addresses cannot keep strangers out, and neither can many that only hold
 //! connections. A browser whose connection is closed at rest opens another one, and a player requests the rest by range.
 
-use super::{MOST_CONNECTIONS, MOST_OF_ONE, REST_TIME};
 use std::net::IpAddr;
 use std::sync::{Arc, Mutex, PoisonError};
 use std::time::{Duration, Instant};
 use tokio::task::{AbortHandle, Id};
+
+/// The most connections at once.
+pub const MOST_CONNECTIONS: usize = 128;
+/// The most connections from one address; a browser opens six.
+pub const MOST_OF_ONE: usize = 24;
+/// How long a connection may rest, without its client taking bytes, before it gives way to another when all places are taken.
+pub const REST_TIME: Duration = Duration::from_secs(1);
 
 /// The open connections.
 #[derive(Default)]

@@ -1,13 +1,11 @@
 //! The folder that files are written to.
 
+use super::own::OWN;
 use super::{passing, written};
 use crate::render::failure::RenderFailure;
 use std::fs;
 use std::io::ErrorKind;
 use std::path::Path;
-
-/// The program's own folder inside a folder of tracks.
-pub const OWN: &str = ".leadpipe";
 
 /// Creates the folder if it does not exist, removes what killed runs left in it, and returns how many files
 /// that were.

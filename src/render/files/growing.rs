@@ -3,8 +3,6 @@
 use super::hashed::Hashed;
 use super::look::{Look, size_and_time};
 use super::passing;
-use super::written::{self, Standing};
-use crate::render::failure::{InTheWay, RenderFailure};
 use std::fs::{self, File};
 use std::io::{self, BufWriter, Seek, SeekFrom, Write};
 use std::path::{Path, PathBuf};
@@ -66,22 +64,6 @@ impl Growing {
         Ok(())
     }
 
-    /// Renames the completed file to its own name, unless that belongs to a file that must not be replaced.
-    ///
-    /// # Errors
-    /// If the system reports an error, or something is in the way.
-    pub fn finish(mut self, path: &Path, replace: Replace) -> Result<Look, RenderFailure> {
-        let at = || RenderFailure::at(path);
-        let folder = path.parent().unwrap_or(Path::new("."));
-        let name = path.file_name().unwrap_or_default().to_string_lossy();
-        replace.allows(folder, &name)?;
-        let look = self.closed().map_err(at())?;
-        written::note(folder, &name, &look).map_err(at())?;
-        fs::rename(&self.path, path).map_err(at())?;
-        self.renamed();
-        Ok(look)
-    }
-
     /// Renames the completed file, replacing any file of that name.
     pub fn rename(mut self, path: &Path) -> io::Result<Look> {
         let look = self.closed()?;
@@ -101,7 +83,7 @@ impl Growing {
     }
 
     /// The look of the completed file. Errors that the system reports when a file is closed are reported here.
-    fn closed(&mut self) -> io::Result<Look> {
+    pub(super) fn closed(&mut self) -> io::Result<Look> {
         let hashed = self.sink().get_mut();
         let blake3 = hashed.hash()?;
         // The file itself stays open, because its lock keeps others from removing it while it has no name of its own.
@@ -115,61 +97,9 @@ impl Growing {
     }
 
     /// Closes the file, which has no temporary name any more.
-    fn renamed(&mut self) {
+    pub(super) fn renamed(&mut self) {
         if let Some(sink) = self.sink.take() {
             drop(sink.into_parts());
-        }
-    }
-}
-
-/// What a file may replace.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Replace {
-    /// A file that leadpipe wrote and nobody has changed since.
-    Own,
-    /// Any file.
-    Any,
-}
-
-impl Replace {
-    /// `Any` if the user asks for it.
-    pub fn forced(force: bool) -> Self {
-        if force { Self::Any } else { Self::Own }
-    }
-
-    /// Checks that nothing is in the way of files with these names in `folder`.
-    ///
-    /// # Errors
-    /// If something is, with all files that are in the way, or the system reports an error.
-    pub fn allows_all<'n>(
-        self,
-        folder: &Path,
-        names: impl IntoIterator<Item = &'n str>,
-    ) -> Result<(), RenderFailure> {
-        let refused = names
-            .into_iter()
-            .filter_map(|name| self.allows(folder, name).err());
-        refused.reduce(RenderFailure::and).map_or(Ok(()), Err)
-    }
-
-    /// Checks that nothing is in the way of a file called `name` in `folder`.
-    ///
-    /// # Errors
-    /// If something is, or the system reports an error.
-    pub fn allows(self, folder: &Path, name: &str) -> Result<(), RenderFailure> {
-        let path = folder.join(name);
-        if path.is_dir() {
-            return Err(RenderFailure::FolderInTheWay(path));
-        }
-        if self == Self::Any {
-            return Ok(());
-        }
-        match written::standing(folder, name).map_err(RenderFailure::reading(&path))? {
-            Standing::Free | Standing::Ours => Ok(()),
-            standing => Err(RenderFailure::InTheWay(vec![InTheWay {
-                path,
-                changed: standing == Standing::Changed,
-            }])),
         }
     }
 }

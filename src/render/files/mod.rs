@@ -17,12 +17,16 @@ pub mod growing;
 mod hashed;
 pub mod kept;
 pub mod look;
+pub mod own;
 pub mod passing;
 mod put;
+mod replace;
 mod turn;
 pub mod written;
 
 pub use folder::prepare;
-pub use growing::{Growing, Replace};
+pub use growing::Growing;
 pub use look::Look;
+pub use own::OWN;
 pub use put::{Put, put, put_all, put_record};
+pub use replace::Replace;

@@ -1,8 +1,9 @@
 //! Writes a small file atomically, and only if its content changes.
 
-use super::growing::{Growing, Replace};
+use super::growing::Growing;
 use super::look::{Look, size_and_time};
 use super::passing;
+use super::replace::Replace;
 use super::written::{self, Standing};
 use crate::render::failure::RenderFailure;
 use std::fs;

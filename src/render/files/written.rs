@@ -5,9 +5,9 @@
 //! known even if the run is killed in between. A file that matches any line of its name is as leadpipe wrote it;
 //! everything else is somebody's own work and is not replaced.
 
-use super::folder::OWN;
 use super::growing::Growing;
 use super::look::{Look, hash_of, size_and_time};
+use super::own::OWN;
 use crate::render::reading::{self, Unread};
 use std::collections::HashMap;
 use std::fs::{self, File, OpenOptions};

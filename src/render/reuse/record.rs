@@ -6,7 +6,7 @@
 use super::fingerprint::Fingerprint;
 use crate::render::failure::RenderFailure;
 use crate::render::file_kind::FileKind;
-use crate::render::files::{self, Look, folder};
+use crate::render::files::{self, Look, OWN};
 use crate::render::part::TrackPart;
 use crate::render::reading::{self, Unread};
 use crate::render::settings::RenderSettings;
@@ -18,7 +18,7 @@ use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
 
 /// The folder of records inside a folder of tracks.
-pub const FOLDER: &str = folder::OWN;
+pub const FOLDER: &str = OWN;
 
 /// Version of the record format.
 const LAYOUT: u32 = 3;
