@@ -1,0 +1,42 @@
+// Debian's Firefox, with a sound device that plays into nothing: without one its clock stands, as on a machine that is mute.
+import { spawn } from "node:child_process";
+import { existsSync, mkdirSync } from "node:fs";
+import path from "node:path";
+import { setTimeout as wait } from "node:timers/promises";
+// What a newer version asks of a browser, this Firefox does not know yet.
+import { firefox } from "playwright-core-of-firefox";
+
+/**
+ * A browser for each colour scheme: a page cannot be told here which it is to show.
+ * @param {string} executablePath
+ * @param {string} folder for what they write
+ */
+export async function launchFirefox(executablePath, folder) {
+  const home = path.join(folder, "home");
+  mkdirSync(home, { recursive: true });
+  const socket = path.join(home, "sound");
+  const modules = ["module-null-sink", `module-native-protocol-unix socket=${socket} auth-anonymous=1`];
+  const device = spawn(
+    "pulseaudio",
+    ["-n", "--daemonize=no", "--exit-idle-time=-1", "--use-pid-file=no", ...modules.flatMap((one) => ["-L", one])],
+    { stdio: "ignore", env: { ...process.env, HOME: home, PULSE_RUNTIME_PATH: home } },
+  );
+  for (let i = 0; i < 100 && !existsSync(socket); i++) await wait(100);
+  const of = (dark) =>
+    firefox.launch({
+      executablePath,
+      channel: "moz-firefox",
+      env: { ...process.env, HOME: home, PULSE_SERVER: `unix:${socket}` },
+      firefoxUserPrefs: { "layout.css.prefers-color-scheme.content-override": dark ? 0 : 1, "media.autoplay.default": 0 },
+    });
+  const [light, dark] = [await of(false), await of(true)];
+  return {
+    /** @type {(options: import("playwright-core").BrowserContextOptions) => Promise<any>} */
+    newContext: ({ colorScheme, viewport }) =>
+      (colorScheme === "dark" ? dark : light).newContext({ viewport, colorScheme: null, acceptDownloads: true }),
+    async close() {
+      await Promise.all([light.close(), dark.close()]);
+      device.kill();
+    },
+  };
+}
