@@ -146,7 +146,7 @@ class Stand {
     this.#awake.release();
     cancelAnimationFrame(this.#frame);
     this.#stand.hidden = true;
-    document.body.classList.remove("playing");
+    document.body.classList.remove("playing", "resting");
     this.#place?.clear();
     const item = this.#items[this.lines[this.#line]?.of];
     for (const one of this.#items) {
@@ -249,6 +249,7 @@ class Stand {
   #turnToRest(resting, index) {
     const had = document.activeElement === this.#rest;
     this.#rest.hidden = !resting;
+    document.body.classList.toggle("resting", resting);
     this.#shown.rest = undefined;
     if (resting) {
       const next = this.nameOf(this.#line + 1);
