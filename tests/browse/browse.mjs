@@ -100,6 +100,7 @@ const browser = isFirefox
   ? await launchFirefox(browserPath, folder)
   : await chromium.launch({ executablePath: browserPath, args: ["--no-sandbox"] });
 const figures = [];
+const phones = [];
 
 /**
  * A phone with a page open; nothing may go wrong on it unseen. Without `engine` it is one that knows no WebAssembly; `before` is what
@@ -110,6 +111,7 @@ const figures = [];
  */
 async function phone(url, { engine = true, before, ...options } = {}) {
   const context = await browser.newContext({ ...PHONE, ...options });
+  phones.push(context);
   if (!engine) await context.addInitScript(() => delete globalThis.WebAssembly);
   await context.addInitScript(watch);
   if (before) await context.addInitScript(before);
@@ -381,7 +383,7 @@ function tooLong(seconds) {
   return new Promise((_, fail) => setTimeout(() => fail(new Error(`not done in ${seconds} s`)), seconds * 1000).unref());
 }
 
-const tools = { assert, browser, phone, read, ready, whenReady, accessible, figures, inFolder, run, address, far, isFirefox };
+const tools = { assert, browser, phone, read, ready, whenReady, accessible, figures, inFolder, run, address, far };
 const inBoth = { ...walkChecks(tools), ...silentChecks(tools), ...markChecks(tools) };
 let failed = 0;
 for (const [name, check] of Object.entries(isFirefox ? inBoth : { ...checks, ...standChecks(tools), ...inBoth })) {
@@ -393,6 +395,8 @@ for (const [name, check] of Object.entries(isFirefox ? inBoth : { ...checks, ...
     failed++;
     console.log(`FAILS: ${name}\n${error.stack}`);
   }
+  // What is left open would go on playing beside the next check.
+  for (const one of phones.splice(0)) await one.close().catch(() => {});
 }
 for (const figure of figures) console.log(figure);
 await browser.close();

@@ -29,13 +29,17 @@ export async function launchFirefox(executablePath, folder) {
       env: { ...process.env, HOME: home, PULSE_SERVER: `unix:${socket}` },
       firefoxUserPrefs: { "layout.css.prefers-color-scheme.content-override": dark ? 0 : 1, "media.autoplay.default": 0 },
     });
-  const [light, dark] = [await of(false), await of(true)];
+  /** @type {Map<boolean, Promise<import("playwright-core").Browser>>} */
+  const launched = new Map();
   return {
     /** @type {(options: import("playwright-core").BrowserContextOptions) => Promise<any>} */
-    newContext: ({ colorScheme, viewport }) =>
-      (colorScheme === "dark" ? dark : light).newContext({ viewport, colorScheme: null, acceptDownloads: true }),
+    async newContext({ colorScheme, viewport }) {
+      const dark = colorScheme === "dark";
+      if (!launched.has(dark)) launched.set(dark, of(dark));
+      return (await launched.get(dark)).newContext({ viewport, colorScheme: null, acceptDownloads: true });
+    },
     async close() {
-      await Promise.all([light.close(), dark.close()]);
+      for (const one of launched.values()) await (await one).close();
       device.kill();
     },
   };
