@@ -17,8 +17,16 @@ const SIZES = [
 const AT_TWICE = SIZES.slice(0, 8).map(([width, height]) => [Math.round(width / 2), Math.round(height / 2)]);
 
 export function walkChecks({ assert, phone, ready, figures, accessible, inFolder, address }) {
-  const state = (page, name) => page.waitForSelector(`#stand[data-state=${name}]`, { state: "attached", timeout: 30000 });
-  const phase = (page, name) => page.waitForSelector(`#stand[data-phase=${name}]`, { state: "attached", timeout: 30000 });
+  const is = (page, what) =>
+    page.waitForSelector(`#stand[${what}]`, { state: "attached", timeout: 30000 }).catch(async (error) => {
+      const now = await page.evaluate(() => {
+        const { state, phase } = document.getElementById("stand").dataset;
+        return `${state}, ${phase}: ${document.getElementById("told").textContent}`;
+      });
+      throw new Error(`not ${what} but ${now}`, { cause: error });
+    });
+  const state = (page, name) => is(page, `data-state=${name}`);
+  const phase = (page, name) => is(page, `data-phase=${name}`);
 
   /** What stands in the way at the size that is shown; `least` is the least a finger can hit. */
   function wrong({ least }) {
