@@ -22,24 +22,28 @@ export async function launchFirefox(executablePath, folder) {
     { stdio: "ignore", env: { ...process.env, HOME: home, PULSE_RUNTIME_PATH: home } },
   );
   for (let i = 0; i < 100 && !existsSync(socket); i++) await wait(100);
-  const of = (dark) =>
-    firefox.launch({
+  const of = async (dark) => {
+    const launched = await firefox.launch({
       executablePath,
       channel: "moz-firefox",
       env: { ...process.env, HOME: home, PULSE_SERVER: `unix:${socket}` },
       firefoxUserPrefs: { "layout.css.prefers-color-scheme.content-override": dark ? 0 : 1, "media.autoplay.default": 0 },
     });
+    // With its last window this browser ends.
+    await (await launched.newContext({ colorScheme: null })).newPage();
+    return launched;
+  };
   /** @type {Map<boolean, Promise<import("playwright-core").Browser>>} */
-  const launched = new Map();
+  const all = new Map();
   return {
     /** @type {(options: import("playwright-core").BrowserContextOptions) => Promise<any>} */
     async newContext({ colorScheme, viewport }) {
       const dark = colorScheme === "dark";
-      if (!launched.has(dark)) launched.set(dark, of(dark));
-      return (await launched.get(dark)).newContext({ viewport, colorScheme: null, acceptDownloads: true });
+      if (!all.has(dark)) all.set(dark, of(dark));
+      return (await all.get(dark)).newContext({ viewport, colorScheme: null, acceptDownloads: true });
     },
     async close() {
-      for (const one of launched.values()) await (await one).close();
+      for (const one of all.values()) await (await one).close();
       device.kill();
     },
   };
