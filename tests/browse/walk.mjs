@@ -16,7 +16,7 @@ const SIZES = [
 ];
 const AT_TWICE = SIZES.slice(0, 8).map(([width, height]) => [Math.round(width / 2), Math.round(height / 2)]);
 
-export function walkChecks({ assert, phone, ready, figures, accessible, inFolder, address }) {
+export function walkChecks({ assert, phone, ready, figures, accessible, address }) {
   const is = (page, what) =>
     page.waitForSelector(`#stand[${what}]`, { state: "attached", timeout: 30000 }).catch(async (error) => {
       const now = await page.evaluate(() => {
@@ -293,7 +293,6 @@ export function walkChecks({ assert, phone, ready, figures, accessible, inFolder
       assert((await left("#main")) < 10, `${width} × ${height}`);
     }
     assert.deepEqual(await reachable(page, "left-handed", SIZES), []);
-    await page.screenshot({ path: inFolder("left-handed.png"), caret: "initial" });
     await page.close();
   };
 

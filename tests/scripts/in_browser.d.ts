@@ -24,6 +24,7 @@ declare var watched: {
   actions: Record<string, () => void>;
   worker?: Worker;
   mended?: boolean;
+  saved?: string;
 };
 declare var sound: { context: AudioContext; tap: ScriptProcessorNode };
 declare var axe: any;
