@@ -1,8 +1,9 @@
 // A phone's browser opens a handout: from a shared folder, from the folder itself, and without its script.
 //
-//     node browse.mjs LEADPIPE CHROMIUM FOLDER [WORDS]
+//     node browse.mjs LEADPIPE BROWSER FOLDER [WORDS]
 //
-// LEADPIPE is the program; FOLDER is emptied and filled with handouts, and with pictures to be looked at.
+// LEADPIPE is the program; FOLDER is emptied and filled with handouts, and with pictures to be looked at. BROWSER is Chromium, as a
+// phone, or Firefox for what must hold in both: the states of the stand, sound that does not start, and marks.
 import assert from "node:assert/strict";
 import { execFileSync, spawn } from "node:child_process";
 import { mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
@@ -10,11 +11,16 @@ import { createRequire } from "node:module";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
 import { chromium } from "playwright-core";
+import { launchFirefox } from "./firefox.mjs";
+import { markChecks } from "./marks.mjs";
+import { silentChecks } from "./silent.mjs";
 import { standChecks } from "./stand.mjs";
+import { walkChecks } from "./walk.mjs";
 
 const [leadpipe, browserPath, folder] = process.argv.slice(2, 5).map((a) => path.resolve(a));
 // Only checks in whose names these words stand.
 const only = process.argv[5] ?? "";
+const isFirefox = path.basename(browserPath).startsWith("firefox");
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const PHONE = { viewport: { width: 360, height: 740 }, deviceScaleFactor: 2, isMobile: true, hasTouch: true };
 
@@ -71,12 +77,14 @@ rmSync(folder, { recursive: true, force: true });
 mkdirSync(folder, { recursive: true });
 const inFolder = (name) => path.join(folder, name);
 const run = (...args) => execFileSync(leadpipe, args, { cwd: folder, stdio: ["ignore", "ignore", "inherit"] });
-writeFileSync(inFolder("hostile.toml"), HOSTILE);
-run("handout", "second-steps", "--out", "pupil", "--tempo", "100%,85%");
-run("handout", "hostile.toml", "--out", "hostile");
 writeFileSync(inFolder("short.toml"), SHORT);
 run("handout", "short.toml", "--out", "short");
-run("render", "hostile.toml", "--out", "tracks", "--format", "mp3,flac", "--stems");
+if (!isFirefox) {
+  writeFileSync(inFolder("hostile.toml"), HOSTILE);
+  run("handout", "second-steps", "--out", "pupil", "--tempo", "100%,85%");
+  run("handout", "hostile.toml", "--out", "hostile");
+  run("render", "hostile.toml", "--out", "tracks", "--format", "mp3,flac", "--stems");
+}
 
 /** A server and its address. */
 async function shared(...more) {
@@ -88,22 +96,28 @@ const { share, address } = await shared();
 // By its number in the network: no browser trusts that.
 const { share: lan, address: far } = await shared("--lan");
 
-const browser = await chromium.launch({ executablePath: browserPath, args: ["--no-sandbox"] });
+const browser = isFirefox
+  ? await launchFirefox(browserPath, folder)
+  : await chromium.launch({ executablePath: browserPath, args: ["--no-sandbox"] });
 const figures = [];
+const phones = [];
 
 /**
- * A phone with a page open; nothing may go wrong on it unseen. Without `engine` it is one that knows no WebAssembly.
+ * A phone with a page open; nothing may go wrong on it unseen. Without `engine` it is one that knows no WebAssembly; `before` is what
+ * else is amiss with it, before the page's own script runs.
  * @param {string} url
- * @param {import("playwright-core").BrowserContextOptions & { engine?: boolean }} options
+ * @param {import("playwright-core").BrowserContextOptions & { engine?: boolean, before?: () => void }} options
  * @returns {Promise<import("playwright-core").Page & { unplugged?: boolean }>}
  */
-async function phone(url, { engine = true, ...options } = {}) {
+async function phone(url, { engine = true, before, ...options } = {}) {
   const context = await browser.newContext({ ...PHONE, ...options });
+  phones.push(context);
   if (!engine) await context.addInitScript(() => delete globalThis.WebAssembly);
   await context.addInitScript(watch);
+  if (before) await context.addInitScript(before);
   /** @type {import("playwright-core").Page & { unplugged?: boolean }} */
   const page = await context.newPage();
-  page.on("pageerror", (error) => assert.fail(`${url}: ${error}`));
+  page.on("pageerror", (error) => assert.fail(`${url}: ${error.stack}`));
   page.on("dialog", (dialog) => assert.fail(`${url}: ${dialog.message()}`));
   page.on("console", (said) => {
     // A file that is opened by itself has no page to say that it has no icon.
@@ -114,9 +128,24 @@ async function phone(url, { engine = true, ...options } = {}) {
   return page;
 }
 
-/** Keeps what the checks ask for: the page's worker, when sound was scheduled, and how long the page was busy at a stretch. */
+/**
+ * Keeps what the checks ask for: the page's worker and sound devices, the buttons of a headset, when sound was scheduled, and how long
+ * the page was busy at a stretch.
+ */
 function watch() {
-  globalThis.watched = { busy: [], sounds: [] };
+  globalThis.watched = { busy: [], sounds: [], contexts: [], actions: {} };
+  globalThis.AudioContext = class extends AudioContext {
+    /** @param {ConstructorParameters<typeof AudioContext>} how */
+    constructor(...how) {
+      super(...how);
+      globalThis.watched.contexts.push(this);
+    }
+  };
+  const { setActionHandler } = MediaSession.prototype;
+  MediaSession.prototype.setActionHandler = function (action, handler) {
+    globalThis.watched.actions[action] = handler;
+    setActionHandler.call(this, action, handler);
+  };
   if (globalThis.Worker) {
     globalThis.Worker = class extends Worker {
       /** @param {ConstructorParameters<typeof Worker>} how */
@@ -142,6 +171,13 @@ async function read(page) {
 }
 
 const whenReady = (page, what) => page.waitForSelector(`body[data-plays=${what}]`);
+
+/** The page as it is when the card has been read, by touch or by mouse. */
+async function ready(page, what) {
+  const card = page.getByRole("button", { name: "I have read this" });
+  if (await card.isVisible()) await card.click();
+  await whenReady(page, what);
+}
 
 const state = (page, number = 0) =>
   page.evaluate((n) => {
@@ -187,6 +223,7 @@ const checks = {
     const far = asked.filter(([status, range]) => status === 206 && /^bytes=[1-9]\d{5,}-/.test(range));
     assert(far.length > 0, `no part from afar was asked for: ${JSON.stringify(asked)}`);
     figures.push(`a jump to ${start} s asks for ${far[0][1]}`);
+    await page.locator("#others").tap();
     await page.locator("#leave").tap();
 
     // Another take is chosen, and heard.
@@ -243,7 +280,7 @@ const checks = {
       await read(page);
       await whenReady(page, engine ? "engine" : "tracks");
       await page.locator("#start").tap();
-      await page.waitForSelector("#stand[data-phase=play]");
+      await page.waitForSelector("#stand[data-phase=play]", { state: "attached" });
       await page.close();
     }
   },
@@ -277,8 +314,8 @@ const checks = {
       await accessible(page, `the pencil, ${colorScheme}`);
       await page.getByRole("button", { name: "Done" }).tap();
       await page.locator("#lines .jump:visible").nth(1).tap();
-      await page.waitForSelector("#stand[data-phase=play]");
-      await page.locator("#pause").tap();
+      await page.waitForSelector("#stand[data-phase=play]", { state: "attached" });
+      await page.locator("#main").tap();
       await accessible(page, `while a line is played, ${colorScheme}`);
       await page.close();
     }
@@ -346,17 +383,20 @@ function tooLong(seconds) {
   return new Promise((_, fail) => setTimeout(() => fail(new Error(`not done in ${seconds} s`)), seconds * 1000).unref());
 }
 
-const tools = { assert, browser, phone, read, whenReady, accessible, figures, inFolder, run, address, far };
+const tools = { assert, browser, phone, read, ready, whenReady, accessible, figures, inFolder, run, address, far };
+const inBoth = { ...walkChecks(tools), ...silentChecks(tools), ...markChecks(tools) };
 let failed = 0;
-for (const [name, check] of Object.entries({ ...checks, ...standChecks(tools) })) {
+for (const [name, check] of Object.entries(isFirefox ? inBoth : { ...checks, ...standChecks(tools), ...inBoth })) {
   if (!name.includes(only)) continue;
   try {
-    await Promise.race([check(), tooLong(150)]);
+    await Promise.race([check(), tooLong(300)]);
     console.log(`holds: ${name}`);
   } catch (error) {
     failed++;
     console.log(`FAILS: ${name}\n${error.stack}`);
   }
+  // What is left open would go on playing beside the next check.
+  for (const one of phones.splice(0)) await one.close().catch(() => {});
 }
 for (const figure of figures) console.log(figure);
 await browser.close();

@@ -3,7 +3,7 @@ import { createHash } from "node:crypto";
 import { readFileSync, statSync, writeFileSync } from "node:fs";
 
 export function standChecks({ assert, phone, read, whenReady, figures, inFolder, run, address, far }) {
-  const phase = (page, name) => page.waitForSelector(`#stand[data-phase=${name}]`, { timeout: 60000 });
+  const phase = (page, name) => page.waitForSelector(`#stand[data-phase=${name}]`, { state: "attached", timeout: 60000 });
   const current = (page) => page.locator("#lines > li[aria-current]").getAttribute("data-line");
   const place = (page) => page.evaluate(() => Number(document.querySelector("rect.place")?.getAttribute("x") ?? NaN));
 
@@ -32,14 +32,15 @@ export function standChecks({ assert, phone, read, whenReady, figures, inFolder,
     assert(await page.locator("#rest").evaluate((rest) => rest === document.activeElement), "the keyboard is at the button");
     await page.locator("#rest").tap();
     await page.waitForTimeout(6000);
-    assert.equal(await page.locator("#rest .do").textContent(), "Ready");
+    assert.equal(await page.locator("#rest .do").textContent(), "I’m ready");
     assert.equal(await current(page), "1");
     await page.locator("#rest").tap();
     await page.waitForSelector('#lines > li[data-line="2"][aria-current]');
     await phase(page, "count");
     await phase(page, "play");
+    await page.locator("#others").tap();
     await page.locator("#leave").tap();
-    await page.waitForSelector("#stand", { state: "hidden" });
+    await page.waitForSelector("#main", { state: "hidden" });
   }
 
   /** SHA-256 of the frames of a WAV file of 16 bits, or of what the page's own worker renders of all that is open. */
@@ -158,6 +159,7 @@ export function standChecks({ assert, phone, read, whenReady, figures, inFolder,
       await page.getByRole("button", { name: "Done" }).tap();
       writeFileSync(inFolder("other.toml"), 'format = 1\n[[mark]]\nline = 2\nstop_after = "2"\n');
       await page.locator("#open-pencil").setInputFiles(inFolder("other.toml"));
+      await page.getByRole("button", { name: "Add them to my marks" }).tap();
       await page.waitForFunction(() => document.querySelectorAll("#lines .pencilled")[1].textContent.includes("stop after"));
       await page.close();
     };
@@ -208,7 +210,7 @@ export function standChecks({ assert, phone, read, whenReady, figures, inFolder,
     await page.keyboard.press("ArrowRight");
     await page.waitForSelector('#lines > li[data-line="1"][aria-current]');
     await page.keyboard.press("Escape");
-    await page.waitForSelector("#stand", { state: "hidden" });
+    await page.waitForSelector("#main", { state: "hidden" });
     await page.close();
   };
 
@@ -275,6 +277,7 @@ export function standChecks({ assert, phone, read, whenReady, figures, inFolder,
         await phase(page, "play");
         await page.waitForTimeout(2000);
         await shot("play");
+        await page.locator("#others").tap();
         await page.locator("#leave").tap();
         await page.close();
       }

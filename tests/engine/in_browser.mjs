@@ -263,18 +263,18 @@ const checks = {
     assert(between > 0.15 && between < 0.35, `a quarter note lasts ${between} s`);
   },
 
-  async "wait holds the rest, ready counts in, and lines can be chosen"() {
+  async "hold holds the rest, go counts in, and lines can be chosen"() {
     const { result } = await recorded(async () => {
       await until(() => said.some(({ what, index }) => what === "rest" && index === 0));
-      const waits = player.wait();
+      const waits = player.hold();
       const waiting = player.state;
       await new Promise((done) => setTimeout(done, 2500));
       const lines = said.filter(({ what }) => what === "line").length;
       const asked = context.currentTime;
-      await player.ready();
+      await player.go();
       await until(() => said.some(({ what, index }) => what === "line" && index === 1));
       const answered = said.findLast(({ what }) => what === "line").at - asked;
-      const again = player.wait();
+      const again = player.hold();
       const back = player.position();
       await player.play(1);
       await until(() => player.position().where === "line");
@@ -287,7 +287,7 @@ const checks = {
       const paused = [player.state, player.position().frame];
       await new Promise((done) => setTimeout(done, 500));
       const still = player.position().frame;
-      await player.resume();
+      await player.go();
       await until(() => player.position().frame > still + 4410);
       return { waits, waiting, lines, answered, again, back, next, paused, still, state: player.state };
     });
@@ -320,10 +320,10 @@ const checks = {
       await until(() => line(1));
       const waited = line(1).at - asked;
       await until(() => said.some(({ what, index }) => what === "rest" && index === 1));
-      player.wait();
+      player.hold();
       await player.load(await at("90%"));
       const state = player.state;
-      await player.ready();
+      await player.go();
       await until(() => line(2));
       return { left, waited, tempos: [line(1).line.tempo, line(2).line.tempo], state };
     }, QUICK);

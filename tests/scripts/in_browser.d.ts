@@ -17,6 +17,14 @@ declare var unit: (number: number, voices?: string[]) => Promise<Float32Array>;
 declare var until: (so: () => unknown, seconds?: number) => Promise<void>;
 declare var longest: { task: number };
 declare var tapped: number;
-declare var watched: { busy: number[]; sounds: number[]; worker?: Worker };
+declare var watched: {
+  busy: number[];
+  sounds: number[];
+  contexts: AudioContext[];
+  actions: Record<string, () => void>;
+  worker?: Worker;
+  mended?: boolean;
+  saved?: string;
+};
 declare var sound: { context: AudioContext; tap: ScriptProcessorNode };
 declare var axe: any;

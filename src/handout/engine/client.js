@@ -21,6 +21,8 @@ class Engine {
   #nextId = 1;
   /** @type {Map<number, { resolve: (answer: any) => void, reject: (error: Error) => void }>} */
   #waiting = new Map();
+  /** Why the worker answers nothing any more. @type {string | null} */
+  #gone = null;
 
   /** @param {Worker} worker */
   constructor(worker) {
@@ -28,7 +30,8 @@ class Engine {
     worker.onmessage = ({ data }) => this.#receive(data);
     worker.onerror = (event) => {
       event.preventDefault?.();
-      this.#fail(event.message || "the worker could not be started");
+      this.#gone = event.message || "the worker could not be started";
+      this.#fail(this.#gone);
     };
     worker.onmessageerror = () => this.#fail("a message could not be read");
   }
@@ -96,7 +99,8 @@ class Engine {
   /** Ends the worker. Requests without an answer are rejected. */
   close() {
     this.#worker.terminate();
-    this.#fail("the engine was closed");
+    this.#gone = "the engine was closed";
+    this.#fail(this.#gone);
   }
 
   /**
@@ -106,6 +110,8 @@ class Engine {
    * @returns {Promise<Protocol.Exchanges[What]["answer"]>}
    */
   ask(what, request) {
+    // A worker that is gone would keep it waiting for ever.
+    if (this.#gone !== null) return Promise.reject(new EngineBroken(this.#gone));
     return new Promise((resolve, reject) => {
       const id = this.#nextId++;
       this.#waiting.set(id, { resolve, reject });

@@ -16,8 +16,11 @@ const WORKER: &str = include_str!("worker.js");
 const SCRIPTS: &str = concat!(
     include_str!("client.js"),
     include_str!("timetable.js"),
+    include_str!("states.js"),
+    include_str!("stretch.js"),
     include_str!("silence.js"),
     include_str!("sound.js"),
+    include_str!("watch.js"),
     include_str!("player.js"),
 );
 

@@ -9,6 +9,8 @@ class Sound {
   /** Told when the system takes the sound away, and when it gives it back. */
   onInterrupted = () => {};
   onRunning = () => {};
+  /** Told when the device is gone for good. */
+  onGone = () => {};
   #defaultRate;
   /** @type {AudioContext | null} */
   #context = null;
@@ -51,12 +53,12 @@ class Sound {
    */
   volume(voice, gain) {
     this.#volumes[voice] = Math.min(Math.max(gain, 0), 1);
-    const now = this.#context?.currentTime ?? 0;
+    const now = this.now();
     this.#gains.get(voice)?.gain.setTargetAtTime(this.#volumes[voice], now, 0.015);
   }
 
   /** Must be called from a tap, before anything is waited for: only then a browser lets it sound. */
-  wake() {
+  async wake() {
     if (!this.#context) {
       const context = new AudioContext({ sampleRate: this.#defaultRate, latencyHint: "playback" });
       this.#attach(context, context.destination);
@@ -64,13 +66,34 @@ class Sound {
     this.#pausing = false;
     this.#silence ??= new Silence(() => this.#interrupted());
     this.#silence.play();
-    return this.#open.resume();
+    await this.#open.resume();
+  }
+
+  /** Lets a device go that keeps still: the next sound opens another. */
+  renew() {
+    const context = this.#context;
+    this.#context = null;
+    this.#gains.clear();
+    if (!context) return;
+    context.onstatechange = null;
+    // What is gone already cannot be closed.
+    context.close().catch(() => {});
+  }
+
+  /** A rest is held: the button of a headset must say that it goes on. The device stays awake, so that it then sounds at once. */
+  hush() {
+    this.#silence?.pause();
   }
 
   async suspend() {
     this.#pausing = true;
     this.#silence?.pause();
-    await this.#context?.suspend();
+    if (this.#context?.state !== "closed") await this.#context?.suspend();
+  }
+
+  /** Seconds on the device's clock. */
+  now() {
+    return this.#context?.currentTime ?? 0;
   }
 
   /** The frame of the device's clock that is heard now. */
@@ -85,12 +108,20 @@ class Sound {
    * @param {number} seconds
    */
   soon(seconds) {
-    return Math.ceil(((this.#context?.currentTime ?? 0) + seconds) * this.sampleRate);
+    return Math.ceil((this.now() + seconds) * this.sampleRate);
   }
 
-  /** Something that is connected to the voices and can be faded as one. */
-  fader() {
+  /**
+   * Something that is connected to the voices and can be faded as one.
+   * @param {number | null} rises frame of the clock from which it comes in within a few milliseconds; null where it is open at once
+   */
+  fader(rises) {
     const fader = this.#open.createGain();
+    if (rises !== null) {
+      const at = rises / this.sampleRate;
+      fader.gain.setValueAtTime(0, at);
+      fader.gain.linearRampToValueAtTime(1, at + 0.003);
+    }
     if (this.#splitter) fader.connect(this.#splitter);
     return fader;
   }
@@ -118,7 +149,7 @@ class Sound {
    * @param {Iterable<AudioBufferSourceNode>} sources
    */
   fade(fader, sources) {
-    const now = this.#context?.currentTime ?? 0;
+    const now = this.now();
     fader?.gain.setTargetAtTime(0, now, 0.004);
     for (const source of sources) source.stop(now + 0.03);
   }
@@ -144,8 +175,11 @@ class Sound {
     }
     context.onstatechange = () => {
       if (context.state === "running") this.onRunning();
+      else if (context.state === "closed") this.onGone();
       else this.#interrupted();
     };
+    // Where the browser could not open its device, or lost it.
+    context.addEventListener("error", () => context === this.#context && this.onGone());
   }
 
   #interrupted() {

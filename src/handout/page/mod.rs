@@ -25,8 +25,8 @@ pub const NAME: &str = "index.html";
 const STYLE: &str = concat!(
     include_str!("style/page.css"),
     include_str!("style/lines.css"),
-    include_str!("style/stand.css"),
     include_str!("style/pencil.css"),
+    include_str!("style/stand.css"),
 );
 /// Each file may use the files before it.
 const OWN_SCRIPT: &str = concat!(
@@ -37,15 +37,19 @@ const OWN_SCRIPT: &str = concat!(
     include_str!("script/place.js"),
     include_str!("script/awake.js"),
     include_str!("script/session.js"),
+    include_str!("script/shown.js"),
+    include_str!("script/more.js"),
     include_str!("script/stand.js"),
     include_str!("script/card.js"),
     include_str!("script/keep.js"),
     include_str!("script/drawing.js"),
     include_str!("script/rendered.js"),
     include_str!("script/settings.js"),
+    include_str!("script/kept.js"),
     include_str!("script/pencil.js"),
     include_str!("script/zoomed.js"),
     include_str!("script/marks.js"),
+    include_str!("script/opening.js"),
     include_str!("script/pencilled.js"),
     include_str!("script/start.js"),
 );

@@ -1,4 +1,4 @@
-//! The view while a routine is played: the current line and large controls.
+//! The view while a routine is played: the current line, two large controls for one hand, and one for all others.
 
 /// The stand, hidden until the script shows it.
 pub const HTML: &str = r#"<section id="stand" aria-label="Playing" hidden>
@@ -9,19 +9,30 @@ pub const HTML: &str = r#"<section id="stand" aria-label="Playing" hidden>
 <button type="button" id="rest" hidden>
 <span class="do"></span> <span class="left"></span> <span class="then"></span>
 </button>
-<div class="row" id="more" hidden>
-<button type="button" id="slower">Slower</button>
-<p id="clicks"></p>
-<button type="button" id="faster">Faster</button>
-<button type="button" id="mark">Pencil</button>
-</div>
+<p id="told" role="status"></p>
 <div class="controls">
-<button type="button" id="previous">Previous</button>
+<button type="button" id="others" aria-haspopup="dialog">More</button>
 <button type="button" id="again">Again</button>
-<button type="button" id="pause">Pause</button>
-<button type="button" id="next">Next</button>
-<button type="button" id="leave">Stop</button>
+<button type="button" id="main">Pause</button>
 </div>
 <p id="said" role="status" class="unseen"></p>
 </section>
+<dialog id="more" aria-labelledby="more-title">
+<h2 id="more-title"></h2>
+<div class="row">
+<button type="button" class="quiet" id="previous">Line before</button>
+<button type="button" class="quiet" id="next">Next line</button>
+</div>
+<div class="row" id="pace" hidden>
+<button type="button" class="quiet" id="slower">Slower</button>
+<p id="clicks"></p>
+<button type="button" class="quiet" id="faster">Faster</button>
+</div>
+<div class="row">
+<button type="button" class="quiet" id="mark" hidden>Pencil</button>
+<button type="button" class="quiet" id="leave">Stop playing</button>
+</div>
+<label class="check"><input type="checkbox" id="left-handed"> Large buttons at the left hand</label>
+<div class="row last"><button type="button" class="deed" id="back">Back to the music</button></div>
+</dialog>
 "#;

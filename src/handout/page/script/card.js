@@ -10,10 +10,9 @@ function firstUse() {
     card.close();
   };
   card.append(button("I have read this", read, "deed"));
-  find("header").append(button("Before you play", () => card.showModal()));
+  find("header").append(button("Before you play", () => openSheet(card)));
   if (memory.get("card") === "read") return;
-  card.showModal();
+  openSheet(card);
   // From the beginning, not from the first thing that can be touched.
   card.focus();
-  card.scrollTop = 0;
 }

@@ -98,3 +98,12 @@ function choice(words, choices, value, onchange) {
 function labelled(words, control) {
   return make("label", { className: "choice" }, make("span", { textContent: words }), control);
 }
+
+/**
+ * Opens a dialog over all else, whatever the page shows.
+ * @param {HTMLDialogElement} sheet
+ */
+function openSheet(sheet) {
+  if (!sheet.open) sheet.showModal();
+  sheet.scrollTop = 0;
+}

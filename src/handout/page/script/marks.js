@@ -1,5 +1,8 @@
 // What can be marked with the pencil, at a line or on the whole routine: a sheet of buttons.
 
+const NOT_KEPT =
+  "This phone does not keep your marks: its memory for pages is full or shut off. They are here until you close the page; send them first.";
+
 class Marks {
   #rendered;
   #pencil;
@@ -23,12 +26,16 @@ class Marks {
   constructor(rendered, pencil) {
     this.#rendered = rendered;
     this.#pencil = pencil;
-    this.#undo = button("Undo", async () => this.#say(await pencil.undo()));
+    this.#undo = button("Undo", async () => this.#told(await pencil.undo()));
     const done = button("Done", () => this.#sheet.close(), "deed");
     const last = make("div", { className: "row last" }, this.#undo, done);
     this.#sheet.append(this.#title, this.#there, this.#wrong, this.#advice, this.#body, last);
     document.body.append(this.#sheet);
-    pencil.addEventListener("marked", () => this.#sheet.open && this.#fill());
+    pencil.addEventListener("marked", () => {
+      if (!this.#sheet.open) return;
+      this.#fill();
+      this.#say(pencil.kept ? null : NOT_KEPT);
+    });
   }
 
   /**
@@ -39,10 +46,9 @@ class Marks {
   open(of, title) {
     this.#of = of;
     this.#title.textContent = of === null ? "Marks on every line" : `Marks: ${title}`;
-    this.#say(null);
+    this.#say(this.#pencil.kept ? null : NOT_KEPT);
     this.#fill();
-    this.#sheet.showModal();
-    this.#sheet.scrollTop = 0;
+    openSheet(this.#sheet);
   }
 
   /** @param {string | null} wrong */
@@ -59,12 +65,17 @@ class Marks {
   async #mark(kind, words) {
     const player = this.#pencil.text === null ? this.#player : undefined;
     const old = kind === null ? undefined : this.#pencil.at(this.#of).find((mark) => mark.kind === kind);
-    this.#say(await this.#pencil.write({ of: this.#of, mark: words, replaces: old?.index, player }));
+    this.#told(await this.#pencil.write({ of: this.#of, mark: words, replaces: old?.index, player }));
+  }
+
+  /** @param {string | null} wrong what kept a mark from being made; what the phone cannot keep is said already */
+  #told(wrong) {
+    if (wrong) this.#say(wrong);
   }
 
   /** @param {number} index */
   async #takeBack(index) {
-    this.#say(await this.#pencil.takeBack(index));
+    this.#told(await this.#pencil.takeBack(index));
   }
 
   #fill() {

@@ -2,9 +2,13 @@
 
 const memory = {
   /** @param {string} name */
+  key(name) {
+    return `leadpipe ${name}`;
+  },
+  /** @param {string} name */
   get(name) {
     try {
-      return localStorage.getItem(`leadpipe ${name}`);
+      return localStorage.getItem(memory.key(name));
     } catch {
       return null;
     }
@@ -16,8 +20,8 @@ const memory = {
    */
   set(name, text) {
     try {
-      if (text === null) localStorage.removeItem(`leadpipe ${name}`);
-      else localStorage.setItem(`leadpipe ${name}`, text);
+      if (text === null) localStorage.removeItem(memory.key(name));
+      else localStorage.setItem(memory.key(name), text);
       return true;
     } catch {
       return false;

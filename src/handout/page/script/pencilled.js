@@ -8,7 +8,7 @@
  */
 function withPencil(rendered, pencil, stand, other) {
   const marks = new Marks(rendered, pencil);
-  const place = new PencilPlace(pencil, marks, other);
+  const place = new PencilPlace(pencil, marks, new Opening(rendered, pencil), other);
   const show = () => {
     for (const item of items()) showMarks(item, rendered, pencil);
     place.show();
@@ -22,7 +22,8 @@ function withPencil(rendered, pencil, stand, other) {
     stand.redrawn();
   });
   by("mark").addEventListener("click", () => {
-    if (rendered.playing) rendered.pause();
+    /** @type {HTMLDialogElement} */ (by("more")).close();
+    stand.pause();
     marks.open(rendered.lines[stand.line].of, stand.nameOf(stand.line));
   });
   show();
@@ -60,17 +61,20 @@ class PencilPlace {
   #pencil;
   #send;
   #undo;
+  #opening;
   #state = make("p", { role: "status" });
 
   /**
    * @param {Pencil} pencil
    * @param {Marks} marks
+   * @param {Opening} opening
    * @param {string | null} other
    */
-  constructor(pencil, marks, other) {
+  constructor(pencil, marks, opening, other) {
     this.#pencil = pencil;
+    this.#opening = opening;
     this.#send = button("Send my marks to my teacher", () => pencil.send());
-    this.#undo = button("Undo", async () => this.#say(await pencil.undo()));
+    this.#undo = button("Undo", async () => this.#tell(await pencil.undo()));
     const all = button("Mark every line", () => marks.open(null, ""));
     const about = "Slower here, a breath there: your marks stay on this phone until you send them.";
     this.section = make(
@@ -83,38 +87,54 @@ class PencilPlace {
       this.#state,
     );
     if (other !== null) this.#offer(other);
+    this.#showAside();
   }
 
   show() {
     const { marks, canUndo, kept, problems } = this.#pencil;
     this.#send.disabled = marks.length === 0;
     this.#undo.disabled = !canUndo;
-    const lost = kept ? "" : "This browser keeps no marks: send them before you close the page.";
+    const lost = kept ? "" : NOT_KEPT;
     this.#state.textContent = [lost, inWords(problems)].filter(Boolean).join(" ");
   }
 
-  /** @param {string | null} words */
-  #say(words) {
-    this.#state.textContent = words ?? "";
+  /** @param {string | null} wrong */
+  #tell(wrong) {
+    if (wrong) this.#state.textContent = wrong;
   }
 
   #file() {
     const file = make("input", { type: "file", id: "open-pencil", accept: ".toml,.txt,text/plain" });
-    file.addEventListener("change", async () => {
+    file.addEventListener("change", () => {
       const chosen = file.files?.[0];
       file.value = "";
-      if (!chosen) return;
-      const tooLarge = chosen.size > data.largestPencil;
-      const wrong = tooLarge ? "This file is too large to be a pencil." : await this.#pencil.set(await chosen.text());
-      if (wrong) this.#say(wrong);
+      if (chosen) this.#opening.of(chosen);
     });
     return file;
+  }
+
+  /** What could not be read when the page was opened. */
+  #showAside() {
+    const texts = Kept.aside;
+    if (texts.length === 0) return;
+    const words =
+      "Marks that this phone keeps for this routine could not be read. They are laid aside, and nothing is written over them.";
+    const place = make("div", { id: "aside" }, make("p", { className: "wrong", textContent: words }));
+    const save = button("Save them as a file for my teacher", () => {
+      download(new File([texts.join("\n\n")], "unreadable-pencil.txt", { type: "text/plain" }));
+    });
+    const drop = button("Throw them away", () => {
+      memory.set(Kept.ASIDE, null);
+      place.remove();
+    });
+    place.append(make("div", { className: "row" }, save, drop));
+    this.section.append(place);
   }
 
   /** @param {string} other */
   #offer(other) {
     const take = button("Use the marks of the new handout instead of mine", async () => {
-      this.#say(await this.#pencil.set(other));
+      this.#tell(await this.#pencil.set(other));
       take.remove();
     });
     this.section.append(take);

@@ -25,6 +25,11 @@ class Place {
     this.#mark.setAttribute("class", "place");
   }
 
+  /** The screen is another size: what is played is brought into view again. */
+  moved() {
+    this.#system = undefined;
+  }
+
   clear() {
     this.#mark.remove();
     this.#system = undefined;

@@ -9,7 +9,8 @@ class Rendered extends EventTarget {
   take = {};
   /** @type {string | null} The text of the pencil that is laid over the routine. */
   pencil = null;
-  failed = false;
+  /** True if the engine broke down. */
+  broken = false;
   /** @type {Record<string, Volume>} */
   volumes;
 
@@ -18,12 +19,9 @@ class Rendered extends EventTarget {
     super();
     this.#engine = engine;
     this.#player = new Player(engine);
-    this.#player.addEventListener("state", () => this.dispatchEvent(new Event("change")));
+    this.#player.addEventListener("state", () => this.dispatchEvent(new Event("state")));
     this.#player.addEventListener("fault", (event) => {
-      this.dispatchEvent(new Event("change"));
-      this.failed = true;
-      const { error } = /** @type {CustomEvent} */ (event).detail;
-      this.dispatchEvent(new CustomEvent("broken", { detail: error }));
+      this.#broken(/** @type {CustomEvent} */ (event).detail.error);
     });
     this.volumes = {
       guide: this.#volume("guide", "Guide"),
@@ -46,14 +44,27 @@ class Rendered extends EventTarget {
    */
   async open(take, pencil) {
     const { sampleRate } = this.#player;
-    const opened = await this.#engine.open({ routine: data.routine, pencil, take, sampleRate });
+    const opened = await this.#answered(this.#engine.open({ routine: data.routine, pencil, take, sampleRate }));
     if (!opened.ok) return opened;
     this.take = take;
     this.pencil = pencil;
     this.#opened = opened;
-    await this.#player.load(opened);
+    this.#player.load(opened);
     this.dispatchEvent(new Event("opened"));
     return opened;
+  }
+
+  /**
+   * What a text is as a pencil, and as a routine. What is open stays open.
+   * @param {string} text
+   */
+  async look(text) {
+    const { sampleRate } = this.#player;
+    const pencil = await this.#answered(this.#engine.open({ routine: data.routine, pencil: text, take: this.take, sampleRate }));
+    const routine = await this.#answered(this.#engine.open({ routine: text, sampleRate }));
+    // What the engine draws and marks is what it has opened last.
+    await this.open(this.take, this.pencil);
+    return { pencil, isRoutine: routine.ok };
   }
 
   get opened() {
@@ -73,15 +84,21 @@ class Rendered extends EventTarget {
     return this.#player.sampleRate;
   }
 
-  get playing() {
-    return this.#player.state === "playing";
+  get state() {
+    return this.#player.state;
   }
 
+  get cause() {
+    return this.#player.cause;
+  }
+
+  /** @returns {Heard} */
   position() {
-    const { where, index, frame, leftToCount } = this.#player.position();
+    const { where, index, frame, pass, leftToCount } = this.#player.position();
     const { lines } = this;
-    if (this.#player.state === "ended") return { index: lines.length - 1, frame: Infinity };
-    if (where !== "rest") return { index, frame };
+    if (this.state === "ended") return { index: lines.length - 1, frame: Infinity };
+    if (where === null) return { index, frame: 0, pass };
+    if (where !== "rest") return frame < lines[index].countIn ? { index, frame, pass } : { index, frame };
     // While it waits nothing is left, and no time passes.
     const { barLine } = lines[index];
     const next = nextCountIn(lines, index);
@@ -91,25 +108,19 @@ class Rendered extends EventTarget {
 
   /** @param {number} index */
   play(index) {
-    return this.#player.play(index);
+    this.#player.play(index);
+  }
+
+  go() {
+    this.#player.go();
   }
 
   pause() {
     this.#player.pause();
   }
 
-  resume() {
-    const { state } = this.#player;
-    return state === "ended" || state === "stopped" ? this.#player.play() : this.#player.resume();
-  }
-
-  wait() {
-    this.#player.wait();
-  }
-
-  /** @param {number} index */
-  ready(index) {
-    return this.#player.state === "waiting" ? this.#player.ready() : this.play(index);
+  hold() {
+    return this.#player.hold();
   }
 
   stop() {
@@ -122,7 +133,7 @@ class Rendered extends EventTarget {
    * @param {number[]} [lines]
    */
   strips(width, lines) {
-    return this.#engine.strips({ width, lines, passes: "ends" });
+    return this.#answered(this.#engine.strips({ width, lines, passes: "ends" }));
   }
 
   /**
@@ -130,7 +141,31 @@ class Rendered extends EventTarget {
    * @param {Protocol.MarkRequest} request
    */
   mark(request) {
-    return this.#engine.mark(request);
+    return this.#answered(this.#engine.mark(request));
+  }
+
+  /**
+   * The engine's answer; a refusal in words where it has broken down.
+   * @template Answer
+   * @param {Promise<Answer>} asked
+   * @returns {Promise<Answer | Protocol.Refusal>}
+   */
+  async #answered(asked) {
+    try {
+      return await asked;
+    } catch (error) {
+      this.#broken(error);
+      const message = "the player of this page broke down";
+      const place = { of: null, row: null, column: null };
+      return { ok: false, problems: [{ severity: "error", in: "request", ...place, message, hint: "load the page again" }] };
+    }
+  }
+
+  /** @param {unknown} error */
+  #broken(error) {
+    if (this.broken) return;
+    this.broken = true;
+    this.dispatchEvent(new CustomEvent("broken", { detail: error }));
   }
 
   /**

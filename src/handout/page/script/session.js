@@ -4,18 +4,16 @@
 function sessionControls(stand) {
   const session = navigator.mediaSession;
   if (!session) return;
-  /** @type {[MediaSessionAction, string][]} */
+  /** @type {[MediaSessionAction, () => void][]} */
   const buttons = [
-    ["play", "pause"],
-    ["pause", "pause"],
-    ["previoustrack", "previous"],
-    ["nexttrack", "next"],
+    ["play", () => stand.goOn()],
+    ["pause", () => stand.pause()],
+    ["previoustrack", () => stand.turn(-1)],
+    ["nexttrack", () => stand.turn(1)],
   ];
-  for (const [action, id] of buttons) {
+  for (const [action, does] of buttons) {
     try {
-      session.setActionHandler(action, () => {
-        if (stand.open) by(id).click();
-      });
+      session.setActionHandler(action, () => stand.open && does());
     } catch {
       // A browser that knows fewer actions.
     }

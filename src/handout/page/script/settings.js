@@ -41,7 +41,12 @@ class Settings {
 
   /** @param {Protocol.Take} wanted */
   async change(wanted) {
+    const late = setTimeout(
+      () => (this.#said.textContent = "This phone is busy. If nothing changes, load the page again."),
+      2000,
+    );
     const opened = await this.#rendered.open({ ...this.#rendered.take, ...wanted }, this.#rendered.pencil);
+    clearTimeout(late);
     if (!opened.ok) this.#said.textContent = opened.problems[0].message;
     return opened.ok;
   }

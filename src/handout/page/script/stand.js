@@ -6,12 +6,11 @@ class Stand {
   #stand = by("stand");
   #rest = by("rest");
   #items = items();
+  #more;
   /** Index of the line that is shown, in the lines of the player; -1 for none. */
   #line = -1;
   /** @type {{ count?: string, pass?: string, phase?: string, rest?: string }} What the screen shows now. */
   #shown = {};
-  /** True while a rest is held. */
-  #waiting = false;
   /** @type {Place | undefined} */
   #place;
   #frame = 0;
@@ -23,25 +22,29 @@ class Stand {
   constructor(player) {
     this.#player = player;
     this.use(player);
-    by("previous").addEventListener("click", () => this.begin(Math.max(0, this.#line - 1)));
-    by("next").addEventListener("click", () => this.begin(Math.min(this.lines.length - 1, this.#line + 1)));
+    this.#more = new More(this);
     by("again").addEventListener("click", () => this.begin(this.#line));
-    by("pause").addEventListener("click", () => this.pauseOrGoOn());
-    by("leave").addEventListener("click", () => history.back());
-    this.#rest.addEventListener("click", () => this.#waitOrReady());
+    by("main").addEventListener("click", () => (sounding(this.#player) ? this.pause() : this.goOn()));
+    this.#rest.addEventListener("click", () => this.#holdOrGoOn());
     addEventListener("popstate", () => this.#close());
+    addEventListener("resize", () => this.#place?.moved());
     addEventListener("keydown", (event) => this.#key(event));
     sessionControls(this);
   }
 
   /**
-   * What plays from now on.
+   * What plays from now on. Where another player is in the middle of a line, this one stands at the same line.
    * @param {PlayerOfPage & EventTarget} player
    */
   use(player) {
+    const of = this.#line < 0 ? undefined : this.lines[this.#line].of;
     this.#player = player;
-    player.addEventListener("change", () => player === this.#player && this.#changed());
+    player.addEventListener("state", () => player === this.#player && this.#changed());
     player.addEventListener("opened", () => player === this.#player && this.#reopened());
+    if (of === undefined) return;
+    this.#line = -1;
+    this.#turnTo(Math.max(0, ...player.lines.flatMap((line, index) => (line.of <= of ? [index] : []))));
+    this.#changed();
   }
 
   /** The music on the page was drawn anew. */
@@ -60,9 +63,7 @@ class Stand {
    * @param {Settings} settings
    */
   offer(settings) {
-    by("more").hidden = false;
-    by("slower").addEventListener("click", () => settings.slower());
-    by("faster").addEventListener("click", () => settings.faster());
+    this.#more.offer(settings);
   }
 
   get open() {
@@ -86,31 +87,38 @@ class Stand {
    * Counts in a line and plays from there on.
    * @param {number} line
    */
-  async begin(line) {
+  begin(line) {
     this.#open();
-    this.#waiting = false;
     this.#turnTo(line);
-    await this.#attempt(this.#player.play(line));
+    this.#player.play(line);
+    this.#changed();
   }
 
-  pauseOrGoOn() {
-    if (this.#player.playing) this.#player.pause();
-    else if (this.#shown.phase === "done") this.begin(this.#line);
-    else {
-      this.#waiting = false;
-      this.#attempt(this.#player.resume());
-    }
+  /**
+   * Begins another line.
+   * @param {number} by how many lines further
+   */
+  turn(by) {
+    this.begin(Math.min(Math.max(this.#line + by, 0), this.lines.length - 1));
   }
 
-  /** @param {Promise<void>} played */
-  async #attempt(played) {
-    try {
-      await played;
-    } catch (error) {
-      const { name, message } = /** @type {Error} */ (error);
-      // A later touch has taken its place, which is as it should be.
-      if (name !== "AbortError") this.#tell(`The sound could not be played: ${message}`);
-    }
+  pause() {
+    this.#player.pause();
+  }
+
+  /** As the large button and that of a headset do. */
+  goOn() {
+    // The tracks stand nowhere yet when the engine has broken down.
+    if (this.#player.state === "stopped") this.begin(this.#line);
+    else this.#player.go();
+  }
+
+  /**
+   * Says something that the screen must show.
+   * @param {string} words
+   */
+  tell(words) {
+    by("told").textContent = words;
   }
 
   /** The same routine at another tempo, or with other marks. */
@@ -127,20 +135,24 @@ class Stand {
     history.pushState({ stand: true }, "");
     document.body.classList.add("playing");
     this.#stand.hidden = false;
-    by("pause").focus();
+    by("main").focus();
     this.#watch();
   }
 
   #close() {
     if (!this.open) return;
+    for (const sheet of document.querySelectorAll("dialog[open]")) /** @type {HTMLDialogElement} */ (sheet).close();
     this.#player.stop();
     this.#awake.release();
     cancelAnimationFrame(this.#frame);
     this.#stand.hidden = true;
-    document.body.classList.remove("playing");
+    document.body.classList.remove("playing", "resting");
     this.#place?.clear();
     const item = this.#items[this.lines[this.#line]?.of];
-    this.#items.forEach((one) => one.removeAttribute("aria-current"));
+    for (const one of this.#items) {
+      one.removeAttribute("aria-current");
+      one.removeAttribute("tabindex");
+    }
     this.#line = -1;
     item?.scrollIntoView({ block: "center" });
     /** @type {HTMLElement | null} */ (this.#from)?.focus({ preventScroll: true });
@@ -164,16 +176,20 @@ class Stand {
     this.#line = line;
     this.#shown = {};
     const { of, tempo } = this.lines[line];
-    this.#items.forEach((item, index) => {
-      if (index === of) item.setAttribute("aria-current", "true");
-      else item.removeAttribute("aria-current");
-    });
+    for (const [index, item] of this.#items.entries()) {
+      if (index === of) {
+        item.setAttribute("aria-current", "true");
+        // A line that is higher than the screen can be scrolled with the keyboard.
+        item.tabIndex = 0;
+      } else {
+        item.removeAttribute("aria-current");
+        item.removeAttribute("tabindex");
+      }
+    }
     this.#items[of].scrollTop = 0;
     this.#followMusic(of);
-    buttonBy("previous").disabled = line === 0;
-    buttonBy("next").disabled = line === this.lines.length - 1;
+    this.#more.show(this.nameOf(line), tempo, line === 0, line === this.lines.length - 1);
     this.#say(`Line ${this.nameOf(line)}. ${tempo} clicks a minute.`);
-    by("clicks").textContent = tempo;
     sessionLine(this.nameOf(line));
   }
 
@@ -186,11 +202,13 @@ class Stand {
 
   #changed() {
     if (!this.open) return;
-    const { playing } = this.#player;
-    by("pause").textContent = playing ? "Pause" : "Go on";
-    if (playing) this.#awake.keep();
+    const { state } = this.#player;
+    this.#stand.dataset.state = state;
+    by("main").textContent = SHOWN[state].main;
+    this.tell(toldOf(this.#player));
+    this.#shown.rest = undefined;
+    if (sounding(this.#player) || state === "waiting") this.#awake.keep();
     else this.#awake.release();
-    if (this.#player.failed) this.#tell("The sound could not be loaded. Is the page still connected?");
   }
 
   /** Looks where the player is, as often as the screen is drawn. */
@@ -203,11 +221,12 @@ class Stand {
   }
 
   #show() {
-    const { index, frame } = this.#player.position();
+    const heard = this.#player.position();
+    const { index } = heard;
     if (this.#line < 0 || !this.lines[index]) return;
-    if (index !== this.#line && this.#player.playing) this.#turnTo(index);
+    if (index !== this.#line && (sounding(this.#player) || this.#player.state === "waiting")) this.#turnTo(index);
     if (index !== this.#line) return;
-    const now = whereIs(this.lines, index, frame, this.#player.sampleRate);
+    const now = whereabouts(this.#player, heard);
     if ("pass" in now) this.#place?.show(this.lines[index].passes[now.pass].place, "moment" in now ? now.moment : 0);
     const words = wordsFor(this.lines[index], now);
     // Only what is new is written: a screen that is drawn sixty times a second is read once a beat.
@@ -230,82 +249,36 @@ class Stand {
   #turnToRest(resting, index) {
     const had = document.activeElement === this.#rest;
     this.#rest.hidden = !resting;
+    document.body.classList.toggle("resting", resting);
     this.#shown.rest = undefined;
     if (resting) {
       const next = this.nameOf(this.#line + 1);
       const length = (nextCountIn(this.lines, index) ?? 0) - this.lines[index].barLine;
       find(".then", this.#rest).textContent = `Next: ${next}`;
       this.#say(`Rest ${Math.round(length / this.#player.sampleRate)} seconds. Next: ${next}.`);
-      this.#rest.focus();
-    } else if (had) by("pause").focus();
+      if (!document.querySelector("dialog[open]")) this.#rest.focus();
+    } else if (had) by("main").focus();
   }
 
   /** @param {number} left seconds */
   #showRest(left) {
-    const text = clock(Math.ceil(left));
-    const does = this.#waiting ? "Ready" : "Wait";
-    if (this.#shown.rest === text + does) return;
-    this.#shown.rest = text + does;
-    find(".do", this.#rest).textContent = does;
-    find(".left", this.#rest).textContent = this.#waiting ? "take your time" : text;
-    this.#rest.classList.toggle("waiting", this.#waiting);
+    const waiting = this.#player.state === "waiting";
+    const text = waiting ? "take your time" : clock(Math.ceil(left));
+    if (this.#shown.rest === text) return;
+    this.#shown.rest = text;
+    find(".do", this.#rest).textContent = waiting ? "I’m ready" : "Hold the rest";
+    find(".left", this.#rest).textContent = text;
+    this.#rest.classList.toggle("waiting", waiting);
   }
 
   /** In a rest: waits as long as it takes, then counts in. */
-  #waitOrReady() {
-    if (this.#waiting) {
-      const next = this.#line + 1;
-      this.#waiting = false;
-      this.#turnTo(next);
-      this.#attempt(this.#player.ready(next));
-    } else {
-      this.#waiting = true;
-      this.#player.wait();
-      this.#say("Waiting. Touch again when you are ready.");
-    }
+  #holdOrGoOn() {
+    if (this.#player.state === "waiting") this.#player.go();
+    else if (this.#player.hold()) this.#say("The rest is held. Touch again when you are ready.");
   }
 
   /** @param {string} words for a screen reader */
   #say(words) {
     by("said").textContent = words;
-  }
-
-  /** @param {string} words */
-  #tell(words) {
-    by("pass").textContent = words;
-    this.#say(words);
-  }
-}
-
-/**
- * What the screen says of a moment: which pass it is, and the large word or number.
- * @param {Protocol.TimetableLine} line
- * @param {Whereabouts} now
- */
-function wordsFor(line, now) {
-  const times = line.passes.length;
-  const which = "pass" in now && times > 1 ? [`${now.pass + 1} of ${times}`, line.passes[now.pass].name] : [];
-  return { pass: which.filter(Boolean).join(" · "), count: largeWord(line, now) };
-}
-
-/**
- * @param {Protocol.TimetableLine} line
- * @param {Whereabouts} now
- */
-function largeWord(line, now) {
-  switch (now.phase) {
-    case "count":
-      if (now.left > 1) return String(now.beat);
-      return line.on === "air" ? "ready" : "breathe";
-    case "between":
-      return `rest ${Math.ceil(now.left)}`;
-    case "listen":
-      return "listen";
-    case "turn":
-      return "your turn";
-    case "done":
-      return "done";
-    default:
-      return "";
   }
 }

@@ -56,12 +56,7 @@ async function withEngine() {
   const rendered = await Rendered.start();
   if (!rendered) return false;
   const { tempo, key, guide } = data.takes[tracks.take];
-  const { text, other } = Pencil.remembered();
-  let opened = await rendered.open({ tempo, key, guide }, text);
-  // A text that is no longer a pencil must not keep the routine from being played.
-  if (!opened.ok) opened = await rendered.open({ tempo, key, guide }, null);
-  if (!opened.ok) throw new Error(inWords(opened.problems));
-  const pencil = new Pencil(rendered);
+  const { pencil, other } = await Pencil.remembered(rendered, { tempo, key, guide });
   await stand.closed();
   playWith(rendered);
   stand.offer(new Settings(rendered, { key, guide }));
@@ -95,6 +90,7 @@ function playWith(rendered) {
     console.warn(/** @type {CustomEvent} */ (event).detail);
     player = tracks;
     stand.use(tracks);
+    stand.tell("The player broke down. From now on the finished tracks play: touch Go on.");
     showTake();
   });
 }

@@ -6,24 +6,29 @@
  */
 
 /**
- * What plays, tracks or the engine. It says "change" when it begins, stops or ends.
+ * What plays, tracks or the engine, by the table of states.js. It says "state" when its state changes.
  * @typedef {object} PlayerOfPage
  * @property {Protocol.TimetableLine[]} lines
  * @property {number} sampleRate of the frames of `lines`
  * @property {number} key
- * @property {boolean} playing true while it sounds
- * @property {boolean} failed true if the sound could not be loaded
+ * @property {PlayerState} state
+ * @property {"device" | "engine" | "network"} cause what keeps still while it is `silent`
  * @property {Record<string, Volume>} volumes
- * @property {() => { index: number, frame: number }} position the line, and frames since the start of its count-in
- * @property {(index: number) => Promise<void>} play from the count-in of a line
+ * @property {() => Heard} position
+ * @property {(index: number) => void} play from the count-in of a line
+ * @property {() => void} go goes on
  * @property {() => void} pause
- * @property {() => Promise<void>} resume
- * @property {() => void} wait holds a rest for as long as it takes
- * @property {(index: number) => Promise<void>} ready counts in the line after it
+ * @property {() => boolean} hold holds a rest for as long as it takes; false where there is none
  * @property {() => void} stop
  */
 
-class Tracks extends EventTarget {
+/**
+ * The line, and frames since the start of its count-in. `pass` says which pass is counted in, where the line's own count-in is played
+ * for a later one.
+ * @typedef {{ index: number, frame: number, pass?: number }} Heard
+ */
+
+class Tracks extends ByTable {
   sampleRate = data.sampleRate;
   /** Index of the take that is played. */
   take = 0;
@@ -35,17 +40,27 @@ class Tracks extends EventTarget {
   #players;
   /** @type {HTMLAudioElement} */
   #audio;
+  /** What was asked for. */
+  #index = 0;
+  /** The line that follows the rest that is held. */
+  #held = 0;
+  /** @type {"device" | "network"} */
+  cause = "network";
+  #watch = new Watch();
+  /** @type {ReturnType<typeof setInterval> | null} */
+  #timer = null;
+  /** True while we let it stand ourselves. */
+  #still = true;
 
   /** @param {HTMLAudioElement[]} players of the takes */
   constructor(players) {
     super();
     this.#players = players;
     for (const audio of players) {
-      for (const name of ["play", "pause", "ended", "error"]) {
-        audio.addEventListener(name, () => {
-          if (audio === this.#audio) this.dispatchEvent(new Event("change"));
-        });
-      }
+      audio.addEventListener("pause", () => audio === this.#audio && this.#stopped());
+      audio.addEventListener("playing", () => audio === this.#audio && this.state === "interrupted" && this.send("back"));
+      audio.addEventListener("ended", () => audio === this.#audio && this.send("over"));
+      audio.addEventListener("error", () => audio === this.#audio && this.#quiet("network"));
     }
     [this.#audio] = players;
     this.choose(0);
@@ -61,58 +76,127 @@ class Tracks extends EventTarget {
 
   /** @param {number} take */
   choose(take) {
-    this.#audio.pause();
+    this.stop();
     this.take = take;
     this.#audio = this.#players[take];
     this.lines = data.takes[take].lines;
     this.key = data.takes[take].key;
+    this.#index = 0;
   }
 
-  get playing() {
-    return !this.#audio.paused && !this.#audio.ended;
-  }
-
-  get failed() {
-    return this.#audio.error !== null;
-  }
-
+  /** @returns {Heard} */
   position() {
+    if (this.state === "ended") return { index: this.lines.length - 1, frame: Infinity };
+    if (this.state === "waiting") return { index: this.#held - 1, frame: this.lines[this.#held - 1].barLine };
     const frame = this.#audio.currentTime * this.sampleRate;
     // A jump may land a moment before its line.
     const soon = frame + 0.05 * this.sampleRate;
-    const index = Math.max(
-      0,
-      this.lines.findLastIndex((line) => line.start <= soon),
-    );
+    let index = 0;
+    while (this.lines[index + 1]?.start <= soon) index++;
     return { index, frame: frame - this.lines[index].start };
   }
 
   /** @param {number} index */
-  async play(index) {
-    // A player that broke off begins anew.
-    if (this.failed) this.#audio.load();
-    this.#audio.currentTime = this.lines[index].start / this.sampleRate;
-    await this.#audio.play();
+  play(index) {
+    this.#index = index;
+    this.send("play");
+  }
+
+  go() {
+    this.send("go");
   }
 
   pause() {
-    this.#audio.pause();
+    this.send("pause");
   }
 
-  async resume() {
-    await this.#audio.play();
-  }
-
-  wait() {
-    this.pause();
-  }
-
-  /** @param {number} index */
-  ready(index) {
-    return this.play(index);
+  hold() {
+    const { index, frame } = this.position();
+    const { phase } = whereIs(this.lines, index, frame, this.sampleRate);
+    const counted = phase === "count" && frame < this.lines[index].countIn;
+    const next = phase === "rest" ? index + 1 : counted && index > 0 ? index : null;
+    if (next === null) return false;
+    const before = this.#held;
+    this.#held = next;
+    if (this.send("hold")) return true;
+    this.#held = before;
+    return false;
   }
 
   stop() {
-    this.pause();
+    this.send("close");
+  }
+
+  /** @returns {Record<PlayerDeed, () => void>} */
+  get deeds() {
+    const sleep = () => this.#sleep();
+    return {
+      countIn: () => this.#from(this.#index),
+      again: () => this.#again(),
+      goOn: () => this.#play(),
+      fromHold: () => this.#from(this.#held),
+      fromTop: () => this.#from(0),
+      sleep,
+      hold: sleep,
+      forget: () => {},
+      silence: sleep,
+      finish: sleep,
+      tell: sleep,
+      nothing: () => {},
+    };
+  }
+
+  /** A player that broke off begins anew. */
+  #again() {
+    const { index } = this.position();
+    if (this.#audio.error) this.#audio.load();
+    else this.#index = index;
+    this.#from(this.#index);
+  }
+
+  /** @param {number} index */
+  #from(index) {
+    this.#index = index;
+    if (this.#audio.error) this.#audio.load();
+    this.#audio.currentTime = this.lines[index].start / this.sampleRate;
+    this.#play();
+  }
+
+  #play() {
+    this.#still = false;
+    this.#watch.begin(this.#audio.currentTime);
+    if (this.#timer === null) this.#timer = setInterval(() => this.#tick(), 100);
+    this.#audio.play().catch(({ name }) => {
+      // A later touch has taken its place, which is as it should be.
+      if (name !== "AbortError") this.#quiet(this.#audio.error ? "network" : "device");
+    });
+  }
+
+  #sleep() {
+    this.#still = true;
+    this.#audio.pause();
+  }
+
+  /** Not by us: headphones pulled, a call, or another player of the page. */
+  #stopped() {
+    if (!this.#still && !this.#audio.ended) this.send("lost");
+  }
+
+  /** @param {"device" | "network"} cause */
+  #quiet(cause) {
+    this.cause = cause;
+    this.send("quiet");
+  }
+
+  #tick() {
+    if (this.#still) return;
+    const { currentTime, readyState, HAVE_FUTURE_DATA } = this.#audio;
+    this.#watch.look(currentTime);
+    const { still, waited, runs } = this.#watch;
+    const cause = readyState < HAVE_FUTURE_DATA ? "network" : "device";
+    if (this.state === "playing") {
+      if (still > PATIENCE && !this.#audio.ended) this.#quiet(cause);
+    } else if (runs && still === 0) this.send("sounds");
+    else if (waited > PATIENCE && this.state === "starting") this.#quiet(cause);
   }
 }
