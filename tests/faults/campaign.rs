@@ -10,7 +10,7 @@ use std::sync::Mutex;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::Instant;
 
-/// In the sample, each so many-th failure, counted in every kind of call of every command from another place.
+/// In the whole sample, each so many-th failure, counted in every kind of call of every command from another place.
 const STRIDE: usize = 47;
 
 /// The same for commands that render sound, which takes a build of the tests half a second.
@@ -94,6 +94,7 @@ fn some(prepared: &Prepared, kind: usize, from: usize, meet: impl Fn(&Fault) -> 
     } else {
         STRIDE
     };
+    let stride = stride * process::part_of_sample();
     for fault in all.iter().skip(from % stride).step_by(stride) {
         meet(fault);
     }

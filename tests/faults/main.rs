@@ -1,7 +1,8 @@
 //! Nothing is lost when the system fails: every call that a command makes is made to fail, one after the other, and
 //! commands are killed at random moments. `judge` says what must hold afterwards.
 //!
-//!     cargo test --test faults                            a sample, fixed by rule, and 100 kills
+//!     cargo test --test faults                            a fourth of a sample, fixed by rule, and 25 kills
+//!     LEADPIPE_SAMPLE=1 cargo test --test faults          all of it, and 100 kills
 //!     cargo test --test faults -- --ignored --nocapture   every failing call, and 1,000 kills
 //!
 //! The calls fail in a shim that is preloaded, for which Linux and a C compiler are needed. `LEADPIPE_PROGRAM` names

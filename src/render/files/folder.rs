@@ -16,8 +16,11 @@ pub fn prepare(folder: &Path) -> Result<usize, RenderFailure> {
     if let Err(error) = fs::create_dir_all(folder) {
         return Err(match error.kind() {
             ErrorKind::AlreadyExists | ErrorKind::NotADirectory => {
-                let file = folder.ancestors().find(|part| part.is_file());
-                RenderFailure::NotAFolder(file.unwrap_or(folder).to_owned())
+                match folder.ancestors().find(|part| part.is_file()) {
+                    Some(file) => RenderFailure::NotAFolder(file.to_owned()),
+                    // The system does not say what is there.
+                    None => RenderFailure::at(folder)(fs::metadata(folder).err().unwrap_or(error)),
+                }
             }
             _ => RenderFailure::at(folder)(error),
         });
