@@ -9,8 +9,6 @@ export function olderChecks({ assert, browser, phone, ready, inFolder, address }
       for (const name of newer) delete prototype[name];
     }
     delete Object.hasOwn;
-    delete Object.groupBy;
-    delete Promise.withResolvers;
     delete globalThis.structuredClone;
     for (const name of ["show", "showModal", "close", "open", "requestClose"]) delete HTMLDialogElement.prototype[name];
     for (const name of ["checkVisibility", "showPopover"]) delete HTMLElement.prototype[name];

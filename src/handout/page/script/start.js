@@ -16,8 +16,8 @@ function showTake() {
   for (const line of player.lines) {
     const place = itemOf(line.of).querySelector(".play:not([hidden])");
     if (!place) continue;
-    find(".soft", place).textContent = line.facts;
-    find(".jump > :last-child", place).textContent = clock(line.start / player.sampleRate);
+    write(find(".soft", place), line.facts);
+    write(find(".jump > :last-child", place), clock(line.start / player.sampleRate));
   }
 }
 
@@ -89,14 +89,16 @@ async function withEngine() {
   await stand.closed();
   playWith(rendered);
   stand.offer(new Settings(rendered, { key, guide }));
-  withPencil(rendered, pencil, stand, other);
-  rendered.addEventListener("opened", async () => {
-    if (data.places[rendered.key]) return showTake();
-    await redraw(rendered);
-    showTake();
+  const drawings = new Drawings(rendered, pencil.text === data.pencil);
+  drawings.addEventListener("drawn", () => {
+    showKey(rendered.key);
     stand.redrawn();
   });
-  if (pencil.text !== data.pencil) await redraw(rendered);
+  withPencil(rendered, pencil, stand, drawings, other);
+  rendered.addEventListener("opened", () => {
+    showTake();
+    drawings.show();
+  });
   for (const take of takes) {
     take.querySelector("input")?.remove();
     take.classList.add("finished");
