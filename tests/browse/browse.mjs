@@ -13,7 +13,9 @@ import { pathToFileURL } from "node:url";
 import { chromium } from "playwright-core";
 import { launchFirefox } from "./firefox.mjs";
 import { markChecks } from "./marks.mjs";
+import { olderChecks } from "./older.mjs";
 import { silentChecks } from "./silent.mjs";
+import { slowChecks } from "./slow.mjs";
 import { standChecks } from "./stand.mjs";
 import { walkChecks } from "./walk.mjs";
 
@@ -160,6 +162,11 @@ function watch() {
     globalThis.watched.sounds.push(performance.now() + 1000 * (when - this.context.currentTime));
     return start.call(this, when, ...how);
   };
+  new MutationObserver((_, observer) => {
+    if (!document.body?.dataset.plays) return;
+    globalThis.watched.ready = performance.now();
+    observer.disconnect();
+  }).observe(document, { subtree: true, childList: true, attributeFilter: ["data-plays"] });
   new PerformanceObserver((list) => {
     for (const { duration } of list.getEntries()) globalThis.watched.busy.push(duration);
   }).observe({ type: "longtask", buffered: true });
@@ -386,7 +393,9 @@ function tooLong(seconds) {
 const tools = { assert, browser, phone, read, ready, whenReady, accessible, figures, inFolder, run, address, far };
 const inBoth = { ...walkChecks(tools), ...silentChecks(tools), ...markChecks(tools) };
 let failed = 0;
-for (const [name, check] of Object.entries(isFirefox ? inBoth : { ...checks, ...standChecks(tools), ...inBoth })) {
+for (const [name, check] of Object.entries(
+  isFirefox ? inBoth : { ...checks, ...standChecks(tools), ...slowChecks(tools), ...olderChecks(tools), ...inBoth },
+)) {
   if (!name.includes(only)) continue;
   try {
     await Promise.race([check(), tooLong(300)]);

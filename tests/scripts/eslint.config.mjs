@@ -18,8 +18,20 @@ const everywhere = {
 
 const scripts = (files, names) => ({
   files,
-  languageOptions: { ecmaVersion: 2023, sourceType: "script", globals: names },
-  rules: { ...everywhere, "no-undef": "off", "no-unused-vars": "off", "no-redeclare": "off" },
+  // The oldest browsers meant (decisions/2026-11-27-oldest-browsers.md) read the language of 2022, but for what is named here.
+  languageOptions: { ecmaVersion: 2022, sourceType: "script", globals: names },
+  rules: {
+    ...everywhere,
+    "no-undef": "off",
+    "no-unused-vars": "off",
+    "no-redeclare": "off",
+    "no-restricted-syntax": [
+      "error",
+      { selector: "StaticBlock", message: "Safari reads it from 16.4 on." },
+      { selector: "Literal[regex.flags=/v/]", message: "Safari reads it from 17 on." },
+      { selector: "Literal[regex.pattern=/\\(\\?<[=!]/]", message: "Safari reads it from 16.4 on." },
+    ],
+  },
 });
 
 export default [

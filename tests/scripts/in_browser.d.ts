@@ -22,6 +22,7 @@ declare var watched: {
   sounds: number[];
   contexts: AudioContext[];
   actions: Record<string, () => void>;
+  ready?: number;
   worker?: Worker;
   mended?: boolean;
   saved?: string;

@@ -30,6 +30,7 @@ const STYLE: &str = concat!(
 );
 /// Each file may use the files before it.
 const OWN_SCRIPT: &str = concat!(
+    include_str!("script/older.js"),
     include_str!("script/elements.js"),
     include_str!("script/data.js"),
     include_str!("script/memory.js"),

@@ -1,21 +1,103 @@
-// Draws lines anew where the key or the pencil is another than the page was made with.
+// Draws lines anew where the key or the pencil is another than the page was made with: those in view at once, each other one as it
+// comes into view.
 
-/**
- * @param {Rendered} rendered
- */
-async function redraw(rendered) {
-  const { narrow, wide } = data.widths;
-  const [small, large] = [await rendered.strips(narrow), await rendered.strips(wide)];
-  if (!small.ok || !large.ok) return;
-  addGlyphs(small.glyphs);
-  addGlyphs(large.glyphs);
-  const { key } = rendered;
-  const places = (data.places[key] ??= []);
-  for (const [index, strip] of small.strips.entries()) {
-    const other = large.strips[index];
-    const music = musicOf(strip.of, key);
-    music.innerHTML = strip.svg.replace("strip", "strip narrow") + other.svg.replace("strip", "strip wide");
-    places[strip.of] = [strip.places, other.places];
+/** Lines that are asked for together: few enough that a slow phone answers in between. */
+const AT_ONCE = 4;
+
+const wideScreen = matchMedia("(min-width: 48rem)");
+
+class Drawings extends EventTarget {
+  #rendered;
+  /** @type {Map<number, Set<number>>} By key: the lines whose drawing is as it should be. */
+  #fresh = new Map();
+  /** @type {Set<number>} Lines in view, or nearly. */
+  #near = new Set();
+  /** @type {Promise<void> | null} */
+  #going = null;
+  /** Rises with every change: what was asked for before is out of date. */
+  #version = 0;
+
+  /**
+   * @param {Rendered} rendered
+   * @param {boolean} printed true if the page's own drawings hold
+   */
+  constructor(rendered, printed) {
+    super();
+    this.#rendered = rendered;
+    const all = items().map((_, of) => of);
+    if (printed) for (const key of Object.keys(data.places)) this.#fresh.set(Number(key), new Set(all));
+    wideScreen.addEventListener("change", () => this.changed(all));
+    if (globalThis.IntersectionObserver) this.#look();
+    else this.#near = new Set(all);
+  }
+
+  /**
+   * These lines look otherwise than they are drawn. Settles when those in view are drawn.
+   * @param {number[]} lines
+   */
+  async changed(lines) {
+    this.#version++;
+    for (const fresh of this.#fresh.values()) for (const of of lines) fresh.delete(of);
+    await this.show();
+  }
+
+  /** Draws what is in view and out of date, in the key that is played. */
+  async show() {
+    this.#going ??= this.#go().finally(() => (this.#going = null));
+    await this.#going;
+  }
+
+  #look() {
+    const observer = new IntersectionObserver(
+      (entries) => {
+        for (const { target, isIntersecting } of entries) {
+          const of = Number(/** @type {HTMLElement} */ (target).dataset.line);
+          if (isIntersecting) this.#near.add(of);
+          else this.#near.delete(of);
+        }
+        this.show();
+      },
+      { rootMargin: "50%" },
+    );
+    for (const item of items()) observer.observe(item);
+  }
+
+  async #go() {
+    for (;;) {
+      const { key } = this.#rendered;
+      const fresh = this.#fresh.get(key) ?? new Set();
+      this.#fresh.set(key, fresh);
+      const lines = [...this.#near].filter((of) => !fresh.has(of)).slice(0, AT_ONCE);
+      if (lines.length === 0) return;
+      const version = this.#version;
+      const { narrow, wide } = data.widths;
+      const small = await this.#rendered.strips(narrow, lines);
+      // A screen that is too small for it is not worth the time.
+      const large = wideScreen.matches ? await this.#rendered.strips(wide, lines) : null;
+      if (!small.ok || large?.ok === false) return;
+      if (version !== this.#version || key !== this.#rendered.key) continue;
+      for (const of of lines) fresh.add(of);
+      this.#put(key, small, large);
+    }
+  }
+
+  /**
+   * @param {number} key
+   * @param {Protocol.Strips} small
+   * @param {Protocol.Strips | null} large
+   */
+  #put(key, small, large) {
+    addGlyphs(small.glyphs);
+    if (large) addGlyphs(large.glyphs);
+    const places = (data.places[key] ??= []);
+    for (const [index, strip] of small.strips.entries()) {
+      const other = large?.strips[index];
+      const music = musicOf(strip.of, key);
+      const drawn = strip.svg.replace("strip", "strip narrow");
+      music.innerHTML = other ? drawn + other.svg.replace("strip", "strip wide") : drawn;
+      places[strip.of] = other ? [strip.places, other.places] : [strip.places];
+    }
+    this.dispatchEvent(new Event("drawn"));
   }
 }
 

@@ -40,15 +40,28 @@ function buttonBy(id) {
 
 /**
  * The item of a line of the teacher's routine.
- * @param {number | string} of
+ * @param {number} of
  */
 function itemOf(of) {
-  return find(`#lines > li[data-line="${of}"]`);
+  return items()[of];
 }
 
-/** The items of all lines. */
+/** @type {HTMLElement[]} */
+const allItems = [];
+
+/** The items of all lines, in order: they stay as long as the page does. */
 function items() {
-  return findAll("#lines > li");
+  if (allItems.length === 0) allItems.push(...findAll("#lines > li"));
+  return allItems;
+}
+
+/**
+ * Writes a text where another stands: a page that writes only what is new stays quick on a slow phone.
+ * @param {HTMLElement} place
+ * @param {string} text
+ */
+function write(place, text) {
+  if (place.textContent !== text) place.textContent = text;
 }
 
 /**

@@ -4,22 +4,23 @@
  * @param {Rendered} rendered
  * @param {Pencil} pencil
  * @param {Stand} stand
+ * @param {Drawings} drawings
  * @param {string | null} other the marks of a new handout, where they are not the player's own
  */
-function withPencil(rendered, pencil, stand, other) {
+function withPencil(rendered, pencil, stand, drawings, other) {
   const marks = new Marks(rendered, pencil);
   const place = new PencilPlace(pencil, marks, new Opening(rendered, pencil), other);
+  let before = pencil.marks;
   const show = () => {
-    for (const item of items()) showMarks(item, rendered, pencil);
+    showMarks(rendered, pencil);
     place.show();
   };
   for (const item of items()) item.append(markButton(item, marks));
   by("music").after(place.section);
-  pencil.addEventListener("marked", async () => {
-    await redraw(rendered);
+  pencil.addEventListener("marked", () => {
     show();
-    showTake();
-    stand.redrawn();
+    drawings.changed(otherwise(before, pencil.marks));
+    before = pencil.marks;
   });
   by("mark").addEventListener("click", () => {
     /** @type {HTMLDialogElement} */ (by("more")).close();
@@ -30,18 +31,32 @@ function withPencil(rendered, pencil, stand, other) {
 }
 
 /**
- * The marks beside a line, and whether they leave it out.
- * @param {HTMLElement} item
+ * The lines that other marks stand at than before; all of them if a mark of the whole routine is another.
+ * @param {Protocol.Mark[]} before
+ * @param {Protocol.Mark[]} now
+ */
+function otherwise(before, now) {
+  const typed = (/** @type {Protocol.Mark[]} */ marks, /** @type {number | null} */ line) =>
+    marks.flatMap(({ of, typed: words }) => (of === line ? [words] : [])).join("\n");
+  const differs = (/** @type {number | null} */ of) => typed(before, of) !== typed(now, of);
+  const all = items().map((_, of) => of);
+  return differs(null) ? all : all.filter(differs);
+}
+
+/**
+ * The marks beside each line, and whether they leave it out.
  * @param {Rendered} rendered
  * @param {Pencil} pencil
  */
-function showMarks(item, rendered, pencil) {
-  const of = Number(item.dataset.line);
-  const words = pencil.at(of).map((mark) => mark.words);
-  find(".pencilled", item).textContent = words.join(" · ");
-  const played = rendered.lines.some((line) => line.of === of);
-  item.classList.toggle("left-out", !played);
-  for (const jump of findAll(".jump", item)) /** @type {HTMLButtonElement} */ (jump).disabled = !played;
+function showMarks(rendered, pencil) {
+  const playing = new Set(rendered.lines.map(({ of }) => of));
+  for (const [of, item] of items().entries()) {
+    const words = pencil.at(of).map((mark) => mark.words);
+    write(find(".pencilled", item), words.join(" · "));
+    const played = playing.has(of);
+    item.classList.toggle("left-out", !played);
+    for (const jump of findAll(".jump", item)) /** @type {HTMLButtonElement} */ (jump).disabled = !played;
+  }
 }
 
 /**

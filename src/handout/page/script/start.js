@@ -16,8 +16,8 @@ function showTake() {
   for (const line of player.lines) {
     const place = itemOf(line.of).querySelector(".play:not([hidden])");
     if (!place) continue;
-    find(".soft", place).textContent = line.facts;
-    find(".jump > :last-child", place).textContent = clock(line.start / player.sampleRate);
+    write(find(".soft", place), line.facts);
+    write(find(".jump > :last-child", place), clock(line.start / player.sampleRate));
   }
 }
 
@@ -39,16 +39,45 @@ function chooseTake() {
   }
 }
 
+/** @type {(() => void)[]} How the page becomes again what it is without its script. */
+const back = [];
+
 function playButtons() {
   for (const link of findAll("a.jump")) {
     const jump = make("button", { type: "button", className: "jump" }, ...link.childNodes);
     const of = Number(/** @type {HTMLElement} */ (link.closest("li")).dataset.line);
     jump.addEventListener("click", () => stand.begin(player.lines.findIndex((line) => line.of === of)));
     link.replaceWith(jump);
+    back.push(() => {
+      link.append(...jump.childNodes);
+      jump.replaceWith(link);
+    });
   }
   const start = button("Start from line 1", () => stand.begin(0), "deed");
   start.id = "start";
   by("takes").append(start);
+  back.push(() => start.remove());
+}
+
+/** The page as a stand; as it is without its script, where that fails. */
+function begin() {
+  try {
+    const remembered = data.takes.findIndex((take) => take.file === memory.get(`take ${document.title}`));
+    if (remembered > 0) tracks.choose(remembered);
+    document.body.classList.add("with-script");
+    chooseTake();
+    playButtons();
+    showTake();
+    firstUse();
+    return true;
+  } catch (error) {
+    console.warn(error);
+    for (const undone of back) undone();
+    document.body.classList.remove("with-script");
+    for (const one of findAll(".player, .play, .music")) one.hidden = false;
+    for (const sheet of findAll("dialog.card:not([open])")) sheet.setAttribute("open", "");
+    return false;
+  }
 }
 
 /** With the engine: any tempo and key, and a pencil. False where there is none. */
@@ -60,14 +89,16 @@ async function withEngine() {
   await stand.closed();
   playWith(rendered);
   stand.offer(new Settings(rendered, { key, guide }));
-  withPencil(rendered, pencil, stand, other);
-  rendered.addEventListener("opened", async () => {
-    if (data.places[rendered.key]) return showTake();
-    await redraw(rendered);
-    showTake();
+  const drawings = new Drawings(rendered, pencil.text === data.pencil);
+  drawings.addEventListener("drawn", () => {
+    showKey(rendered.key);
     stand.redrawn();
   });
-  if (pencil.text !== data.pencil) await redraw(rendered);
+  withPencil(rendered, pencil, stand, drawings, other);
+  rendered.addEventListener("opened", () => {
+    showTake();
+    drawings.show();
+  });
   for (const take of takes) {
     take.querySelector("input")?.remove();
     take.classList.add("finished");
@@ -95,21 +126,16 @@ function playWith(rendered) {
   });
 }
 
-const remembered = data.takes.findIndex((take) => take.file === memory.get(`take ${document.title}`));
-if (remembered > 0) tracks.choose(remembered);
-document.body.classList.add("with-script");
-chooseTake();
-playButtons();
-showTake();
-firstUse();
-withEngine()
-  .catch((error) => {
-    // The finished tracks play all the same.
-    console.warn(error);
-    return false;
-  })
-  .then((engine) => {
-    if (!engine) by("takes").append(volumes(tracks));
-    document.body.dataset.plays = engine ? "engine" : "tracks";
-    return keepOnPhone(!engine);
-  });
+if (begin()) {
+  withEngine()
+    .catch((error) => {
+      // The finished tracks play all the same.
+      console.warn(error);
+      return false;
+    })
+    .then((engine) => {
+      if (!engine) by("takes").append(volumes(tracks));
+      document.body.dataset.plays = engine ? "engine" : "tracks";
+      return keepOnPhone(!engine);
+    });
+}
