@@ -12,6 +12,7 @@ import path from "node:path";
 import { pathToFileURL } from "node:url";
 import { chromium } from "playwright-core";
 import { launchFirefox } from "./firefox.mjs";
+import { loopChecks } from "./loops.mjs";
 import { markChecks } from "./marks.mjs";
 import { silentChecks } from "./silent.mjs";
 import { standChecks } from "./stand.mjs";
@@ -384,7 +385,7 @@ function tooLong(seconds) {
 }
 
 const tools = { assert, browser, phone, read, ready, whenReady, accessible, figures, inFolder, run, address, far };
-const inBoth = { ...walkChecks(tools), ...silentChecks(tools), ...markChecks(tools) };
+const inBoth = { ...loopChecks(tools), ...walkChecks(tools), ...silentChecks(tools), ...markChecks(tools) };
 let failed = 0;
 for (const [name, check] of Object.entries(isFirefox ? inBoth : { ...checks, ...standChecks(tools), ...inBoth })) {
   if (!name.includes(only)) continue;

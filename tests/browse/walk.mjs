@@ -36,7 +36,7 @@ export function walkChecks({ assert, phone, ready, figures, accessible, address 
       const { left, top, right, bottom } = element.getBoundingClientRect();
       return left < -0.5 || top < -0.5 || right > innerWidth + 0.5 || bottom > innerHeight + 0.5;
     };
-    const controls = ["main", "again", "others", "rest"].map((id) => document.getElementById(id)).filter(shown);
+    const controls = ["main", "again", "others", "worse", "rest"].map((id) => document.getElementById(id)).filter(shown);
     if (controls.length < 3) found.push(`only ${controls.map((one) => one.id)}`);
     for (const control of controls) {
       const { left, top, right, bottom, width, height } = control.getBoundingClientRect();
@@ -86,7 +86,8 @@ export function walkChecks({ assert, phone, ready, figures, accessible, address 
       await page.setViewportSize({ width, height });
       await page.locator("#others").click();
       const found = await page.evaluate(() => {
-        const names = ["previous", "next", "slower", "faster", "mark", "leave", "left-handed", "back"];
+        const names = ["previous", "next", "slower", "faster", "loop-bar", "loop-pass", "loop-notes", "mark", "leave"];
+        names.push("left-handed", "back", ...(document.body.classList.contains("looping") ? ["onward"] : []));
         const out = names.map((id) => {
           const control = document.getElementById(id);
           if (control.getClientRects().length === 0) return document.body.dataset.plays === "engine" && `#${id} is not shown`;
@@ -154,6 +155,23 @@ export function walkChecks({ assert, phone, ready, figures, accessible, address 
     "playing after silence": async (page) => {
       await page.locator("#main").click();
       return state(page, "playing");
+    },
+    "playing in a loop": async (page) => {
+      await page.locator("#others").click();
+      await page.locator("#loop-bar").click();
+      await phase(page, "count");
+      return state(page, "playing");
+    },
+    "paused in a loop": async (page) => {
+      await phase(page, "play");
+      await page.locator("#main").click();
+      return state(page, "paused");
+    },
+    "a loop that is left": async (page) => {
+      await page.locator("#others").click();
+      await page.locator("#onward").click();
+      await page.waitForFunction(() => !document.body.classList.contains("looping"));
+      return state(page, "paused");
     },
     ended: async (page) => {
       for (const times of [1, 2]) {

@@ -59,7 +59,9 @@ async function withEngine() {
   const { pencil, other } = await Pencil.remembered(rendered, { tempo, key, guide });
   await stand.closed();
   playWith(rendered);
-  stand.offer(new Settings(rendered, { key, guide }));
+  const settings = new Settings(rendered, { key, guide });
+  stand.offer(settings);
+  new Looped(stand, rendered, settings);
   withPencil(rendered, pencil, stand, other);
   rendered.addEventListener("opened", async () => {
     if (data.places[rendered.key]) return showTake();
