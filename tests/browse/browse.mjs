@@ -17,6 +17,7 @@ import { markChecks } from "./marks.mjs";
 import { silentChecks } from "./silent.mjs";
 import { standChecks } from "./stand.mjs";
 import { walkChecks } from "./walk.mjs";
+import { wholeChecks } from "./whole.mjs";
 
 const [leadpipe, browserPath, folder] = process.argv.slice(2, 5).map((a) => path.resolve(a));
 // Only checks in whose names these words stand.
@@ -385,7 +386,13 @@ function tooLong(seconds) {
 }
 
 const tools = { assert, browser, phone, read, ready, whenReady, accessible, figures, inFolder, run, address, far };
-const inBoth = { ...loopChecks(tools), ...walkChecks(tools), ...silentChecks(tools), ...markChecks(tools) };
+const inBoth = {
+  ...loopChecks(tools),
+  ...wholeChecks(tools),
+  ...walkChecks(tools),
+  ...silentChecks(tools),
+  ...markChecks(tools),
+};
 let failed = 0;
 for (const [name, check] of Object.entries(isFirefox ? inBoth : { ...checks, ...standChecks(tools), ...inBoth })) {
   if (!name.includes(only)) continue;

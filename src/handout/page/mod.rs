@@ -50,6 +50,7 @@ const OWN_SCRIPT: &str = concat!(
     include_str!("script/pencil.js"),
     include_str!("script/zoomed.js"),
     include_str!("script/marks.js"),
+    include_str!("script/whole.js"),
     include_str!("script/looped.js"),
     include_str!("script/opening.js"),
     include_str!("script/pencilled.js"),

@@ -89,6 +89,7 @@ class Looped {
     const back = button("Back", () => this.#sheet.close(), "deed");
     const place = make("div", { className: "from-to" });
     this.#sheet.replaceChildren(title, place, make("div", { className: "row last" }, back));
+    this.#close();
     this.#stand.pause();
     openSheet(this.#sheet);
     const answer = await this.#rendered.strips(data.widths.touch, [of]);

@@ -153,9 +153,10 @@ class Rendered extends EventTarget {
    * Drawings of lines, broken to a width.
    * @param {number} width
    * @param {number[]} [lines]
+   * @param {"ends" | "all"} [passes] of a walk
    */
-  strips(width, lines) {
-    return this.#answered(this.#engine.strips({ width, lines, passes: "ends" }));
+  strips(width, lines, passes = "ends") {
+    return this.#answered(this.#engine.strips({ width, lines, passes }));
   }
 
   /**

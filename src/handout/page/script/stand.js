@@ -15,6 +15,8 @@ class Stand {
   #place;
   #frame = 0;
   #awake = new Awake();
+  /** @type {Whole | null} Draws what is not printed. */
+  #whole = null;
   /** @type {Element | null} What had the keyboard before the stand was opened. */
   #from = null;
 
@@ -65,11 +67,13 @@ class Stand {
   }
 
   /**
-   * Tempo and pencil at hand while playing.
+   * Tempo and pencil at hand while playing, and the passes that are not printed.
    * @param {Settings} settings
+   * @param {Rendered} rendered
    */
-  offer(settings) {
+  offer(settings, rendered) {
     this.#more.offer(settings);
+    this.#whole = new Whole(rendered);
   }
 
   get open() {
@@ -213,7 +217,8 @@ class Stand {
   #followMusic(of) {
     this.#place?.clear();
     const { key } = this.#player;
-    this.#place = new Place(this.#items[of], key, placesOf(key, of));
+    const whole = this.#whole?.of(this.lines[this.#line], () => this.#followMusic(of)) ?? null;
+    this.#place = new Place(this.#items[of], key, placesOf(key, of), whole);
   }
 
   #changed() {

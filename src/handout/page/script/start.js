@@ -60,7 +60,7 @@ async function withEngine() {
   await stand.closed();
   playWith(rendered);
   const settings = new Settings(rendered, { key, guide });
-  stand.offer(settings);
+  stand.offer(settings, rendered);
   new Looped(stand, rendered, settings);
   withPencil(rendered, pencil, stand, other);
   rendered.addEventListener("opened", async () => {
