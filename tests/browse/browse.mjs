@@ -12,12 +12,14 @@ import path from "node:path";
 import { pathToFileURL } from "node:url";
 import { chromium } from "playwright-core";
 import { launchFirefox } from "./firefox.mjs";
+import { loopChecks } from "./loops.mjs";
 import { markChecks } from "./marks.mjs";
 import { olderChecks } from "./older.mjs";
 import { silentChecks } from "./silent.mjs";
 import { slowChecks } from "./slow.mjs";
 import { standChecks } from "./stand.mjs";
 import { walkChecks } from "./walk.mjs";
+import { wholeChecks } from "./whole.mjs";
 
 const [leadpipe, browserPath, folder] = process.argv.slice(2, 5).map((a) => path.resolve(a));
 // Only checks in whose names these words stand.
@@ -391,7 +393,13 @@ function tooLong(seconds) {
 }
 
 const tools = { assert, browser, phone, read, ready, whenReady, accessible, figures, inFolder, run, address, far };
-const inBoth = { ...walkChecks(tools), ...silentChecks(tools), ...markChecks(tools) };
+const inBoth = {
+  ...loopChecks(tools),
+  ...wholeChecks(tools),
+  ...walkChecks(tools),
+  ...silentChecks(tools),
+  ...markChecks(tools),
+};
 let failed = 0;
 for (const [name, check] of Object.entries(
   isFirefox ? inBoth : { ...checks, ...standChecks(tools), ...slowChecks(tools), ...olderChecks(tools), ...inBoth },

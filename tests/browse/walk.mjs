@@ -36,7 +36,7 @@ export function walkChecks({ assert, phone, ready, figures, accessible, address 
       const { left, top, right, bottom } = element.getBoundingClientRect();
       return left < -0.5 || top < -0.5 || right > innerWidth + 0.5 || bottom > innerHeight + 0.5;
     };
-    const controls = ["main", "again", "others", "rest"].map((id) => document.getElementById(id)).filter(shown);
+    const controls = ["main", "again", "others", "worse", "rest"].map((id) => document.getElementById(id)).filter(shown);
     if (controls.length < 3) found.push(`only ${controls.map((one) => one.id)}`);
     for (const control of controls) {
       const { left, top, right, bottom, width, height } = control.getBoundingClientRect();
@@ -85,8 +85,10 @@ export function walkChecks({ assert, phone, ready, figures, accessible, address 
     for (const [width, height] of [SIZES[0], SIZES[2], AT_TWICE[4], AT_TWICE[5]]) {
       await page.setViewportSize({ width, height });
       await page.locator("#others").click();
-      const found = await page.evaluate(() => {
+      const found = await page.evaluate((broken) => {
         const names = ["previous", "next", "slower", "faster", "mark", "leave", "left-handed", "back"];
+        if (!broken) names.push("loop-bar", "loop-pass", "loop-notes");
+        if (document.body.classList.contains("looping")) names.push("onward");
         const out = names.map((id) => {
           const control = document.getElementById(id);
           if (control.getClientRects().length === 0) return document.body.dataset.plays === "engine" && `#${id} is not shown`;
@@ -96,7 +98,7 @@ export function walkChecks({ assert, phone, ready, figures, accessible, address 
           return !control.contains(hit) && `#${id} is under ${hit?.id || hit?.tagName}`;
         });
         return out.filter(Boolean);
-      });
+      }, where === "the engine broken");
       assert.deepEqual(found, [], `${where}: behind More at ${width} × ${height}`);
       await page.locator("#back").click();
     }
@@ -154,6 +156,23 @@ export function walkChecks({ assert, phone, ready, figures, accessible, address 
     "playing after silence": async (page) => {
       await page.locator("#main").click();
       return state(page, "playing");
+    },
+    "playing in a loop": async (page) => {
+      await page.locator("#others").click();
+      await page.locator("#loop-bar").click();
+      await phase(page, "count");
+      return state(page, "playing");
+    },
+    "paused in a loop": async (page) => {
+      await phase(page, "play");
+      await page.locator("#main").click();
+      return state(page, "paused");
+    },
+    "a loop that is left": async (page) => {
+      await page.locator("#others").click();
+      await page.locator("#onward").click();
+      await page.waitForFunction(() => !document.body.classList.contains("looping"));
+      return state(page, "paused");
     },
     ended: async (page) => {
       for (const times of [1, 2]) {

@@ -2,221 +2,24 @@
 //
 //     node states.mjs
 import assert from "node:assert/strict";
-import { readFileSync } from "node:fs";
-
-const text = (name) => readFileSync(new URL(`../../src/handout/${name}`, import.meta.url), "utf8");
-const part = (names) => names.map((name) => text(`engine/${name}.js`)).join("\n");
+import { loopChecks } from "./loops.mjs";
+import { engines, settled, tracks } from "./players.mjs";
 
 // What comes of each event in each state. A dot: nothing changes.
 const WANTED = `
-            play     go       pause  hold    close   change      sounds  quiet  lost        back     over  broken
-stopped     starting starting .      .       .       .           .       .      .           .        .     stopped
-starting    starting .        paused .       stopped starting    playing silent .           .        .     stopped
-playing     starting .        paused waiting stopped starting    .       silent interrupted .        ended stopped
-paused      starting starting .      waiting stopped paused      .       .      .           .        .     stopped
-waiting     starting starting .      .       stopped .           .       .      .           .        .     stopped
-interrupted starting starting paused waiting stopped interrupted .       .      .           starting .     stopped
-silent      starting starting .      .       stopped silent      playing .      .           starting .     stopped
-ended       starting starting .      .       stopped .           .       .      .           .        .     stopped`;
+            play     loop     onward      go       pause  hold    close   change      sounds  quiet  lost        back     over  broken
+stopped     starting starting .           starting .      .       .       .           .       .      .           .        .     stopped
+starting    starting starting starting    .        paused .       stopped starting    playing silent .           .        .     stopped
+playing     starting starting playing     .        paused waiting stopped starting    .       silent interrupted .        ended stopped
+paused      starting starting paused      starting .      waiting stopped paused      .       .      .           .        .     stopped
+waiting     starting starting .           starting .      .       stopped .           .       .      .           .        .     stopped
+interrupted starting starting interrupted starting paused waiting stopped interrupted .       .      .           starting .     stopped
+silent      starting starting silent      starting .      .       stopped silent      playing .      .           starting .     stopped
+ended       starting starting .           starting .      .       stopped .           .       .      .           .        .     stopped`;
 const [events, ...rows] = WANTED.trim()
   .split("\n")
   .map((row) => row.trim().split(/\s+/));
 const STATES = rows.map(([state]) => state);
-
-const RATE = 1000;
-/** Two lines of two passes, 1 s counted in and 2 s a pass; no rest between the passes of the first, which another count-in has. */
-const lines = [0, 1].map((of) => {
-  const second = of === 0 ? 3000 : 5000;
-  return {
-    of,
-    click: 250,
-    clicksABar: 4,
-    wholeNote: 1000,
-    start: 500 + of * 10000,
-    countIn: 1000,
-    barLine: second + 2000,
-    frames: second + 2100,
-    rest: of === 0 ? 5000 : null,
-    signs: false,
-    passes: [
-      { start: 1000, turn: null, end: 3000 },
-      { start: second, turn: null, end: second + 2000 },
-    ],
-  };
-});
-const opened = (id) => ({ ok: true, id, lines });
-
-/** A device whose clock we turn, and what was asked of it. */
-class Device {
-  static all = [];
-  currentTime = 0;
-  state = "suspended";
-  sampleRate = RATE;
-  destination = {};
-  sounding = new Set();
-  constructor() {
-    Device.all.push(this);
-  }
-  async resume() {
-    this.state = "running";
-  }
-  async suspend() {
-    this.state = "suspended";
-  }
-  async close() {
-    this.state = "closed";
-  }
-  addEventListener() {}
-  createChannelSplitter() {
-    return { connect() {} };
-  }
-  createGain() {
-    return { gain: { setTargetAtTime() {}, setValueAtTime() {}, linearRampToValueAtTime() {} }, connect() {} };
-  }
-  createBuffer(_, frames) {
-    return { frames, copyToChannel() {} };
-  }
-  /** What is scheduled and not over. */
-  get heard() {
-    return [...this.sounding].filter(({ end }) => end > this.currentTime);
-  }
-  createBufferSource() {
-    const { sounding } = this;
-    return {
-      buffer: { frames: 0 },
-      end: 0,
-      connect() {},
-      disconnect() {},
-      start(at) {
-        this.end = at + this.buffer.frames / RATE;
-        sounding.add(this);
-      },
-      stop() {
-        sounding.delete(this);
-      },
-    };
-  }
-}
-
-class FakeEngine {
-  sampleRate = RATE;
-  begun = [];
-  async begin({ unit, from = 0 }) {
-    this.begun.push({ unit, from });
-    return { ok: true, performance: this.begun.length, from: from - (from % 64), frames: 0 };
-  }
-  async fill({ frames }) {
-    const voice = new Float32Array(frames);
-    return { ok: true, frames, guide: voice, click: voice, drone: voice };
-  }
-  async end() {
-    return { ok: true };
-  }
-}
-
-/** Scripts of the page with a clock that we turn. */
-function scripts(names, more, result) {
-  const clock = { now: 0, tick: () => {} };
-  const given = {
-    AudioContext: Device,
-    Audio: class {
-      async play() {}
-      pause() {}
-    },
-    URL: { createObjectURL: () => "" },
-    performance: { now: () => clock.now },
-    navigator: { mediaSession: {} },
-    setInterval: (tick) => (clock.tick = tick),
-    EngineBroken: class extends Error {},
-    data: { sampleRate: RATE, takes: [{ lines, key: 0 }] },
-  };
-  const made = new Function(...Object.keys(given), `${part(names)}\n${more}\nreturn ${result};`)(...Object.values(given));
-  return { made, clock, session: given.navigator.mediaSession };
-}
-
-const settled = () => new Promise((done) => setImmediate(done));
-
-/** The engine's player, and how time goes by. */
-function engines() {
-  const {
-    made: Player,
-    clock,
-    session,
-  } = scripts(["timetable", "states", "stretch", "silence", "sound", "watch", "player"], "", "Player");
-  const engine = new FakeEngine();
-  const player = new Player(engine);
-  Device.all.length = 0;
-  player.load(opened(1));
-  return {
-    player,
-    session,
-    engine,
-    device: () => Device.all.at(-1),
-    runs: () => Device.all.at(-1)?.state === "running",
-    clock: () => Device.all.at(-1).currentTime,
-    /** Seconds go by; the clock of the device with them, unless it is stuck. */
-    async passes(seconds, stuck = false) {
-      for (let left = seconds; left > 1e-9; left -= 0.1) {
-        clock.now += 100;
-        const device = Device.all.at(-1);
-        if (device?.state === "running" && !stuck) device.currentTime += 0.1;
-        await settled();
-        clock.tick();
-        await settled();
-      }
-    },
-    lose: () => {
-      Device.all.at(-1).state = "interrupted";
-      Device.all.at(-1).onstatechange();
-    },
-    change: () => player.load(opened(2)),
-  };
-}
-
-/** The player of the finished tracks. */
-function tracks() {
-  const audio = new (class extends EventTarget {
-    currentTime = 0;
-    paused = true;
-    ended = false;
-    error = null;
-    readyState = 4;
-    HAVE_FUTURE_DATA = 3;
-    volume = 1;
-    async play() {
-      this.paused = false;
-      this.ended = false;
-    }
-    pause() {
-      if (!this.paused) this.dispatchEvent(new Event("pause"));
-      this.paused = true;
-    }
-  })();
-  const { made: Tracks, clock, session } = scripts(["timetable", "states", "watch"], text("page/script/tracks.js"), "Tracks");
-  const player = new Tracks([audio]);
-  return {
-    player,
-    session,
-    runs: () => !audio.paused,
-    clock: () => audio.currentTime,
-    async passes(seconds, stuck = false) {
-      for (let left = seconds; left > 1e-9; left -= 0.1) {
-        clock.now += 100;
-        if (!audio.paused && !stuck) audio.currentTime += 0.1;
-        if (audio.currentTime > 18 && !audio.paused) {
-          audio.paused = audio.ended = true;
-          audio.dispatchEvent(new Event("pause"));
-          audio.dispatchEvent(new Event("ended"));
-        }
-        await settled();
-        clock.tick();
-        await settled();
-      }
-    },
-    lose: () => audio.pause(),
-    change: () => player.send("change"),
-  };
-}
 
 /** Into each state as a person and the device get there. */
 const ENTER = {
@@ -353,7 +156,7 @@ checks["engine: one that does not answer is told, and the second time in a row i
 checks["engine: what comes late is heard, and the state says so"] = async () => {
   const it = engines();
   let answer = () => {};
-  const { fill } = it.engine;
+  const fill = it.engine.fill.bind(it.engine);
   it.engine.fill = (asked) => new Promise((done) => (answer = () => fill(asked).then(done)));
   it.player.play(0);
   await it.passes(1.9);
@@ -407,6 +210,8 @@ checks["engine: paused at a pass, another tempo goes on there"] = async () => {
   assert.deepEqual([index, pass], [0, 1]);
   assert(frame >= 3000 && frame < 4500, String(frame));
 };
+
+Object.assign(checks, loopChecks(STATES, ENTER));
 
 let failed = 0;
 for (const [name, check] of Object.entries(checks)) {

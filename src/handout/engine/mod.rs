@@ -18,9 +18,11 @@ const SCRIPTS: &str = concat!(
     include_str!("timetable.js"),
     include_str!("states.js"),
     include_str!("stretch.js"),
+    include_str!("loop.js"),
     include_str!("silence.js"),
     include_str!("sound.js"),
     include_str!("watch.js"),
+    include_str!("chunks.js"),
     include_str!("player.js"),
 );
 

@@ -10,13 +10,13 @@ class Player extends ByTable {
   /** Seconds that are rendered ahead of what is heard: a tab in the background is woken once a second at best. */
   static AHEAD = 12;
 
-  /** Chunks in seconds, the first short so that it sounds soon. */
-  static CHUNKS = [0.2, 0.8, 2];
-
   /** How often in a row the engine may keep still before it counts as broken. */
   static TRIES = 2;
 
-  #engine;
+  /** Seconds before its end in which a loop can no longer be left. */
+  static TOO_LATE = 0.25;
+
+  #chunks;
   /** @type {Sound} */
   #sound;
   /** @type {Protocol.Opened | null} */
@@ -27,6 +27,9 @@ class Player extends ByTable {
   #at = { index: 0, pass: 0 };
   /** The line that is counted in after the rest that is held. */
   #held = 0;
+  /** @type {Loop | null} What is repeated. */
+  #loop = null;
+  #turns = new Turns();
   /** Changes whenever something else is to be played. */
   #session = 0;
   /** @type {Promise<void> | null} */
@@ -47,7 +50,7 @@ class Player extends ByTable {
    */
   constructor(engine, given = {}) {
     super();
-    this.#engine = engine;
+    this.#chunks = new Chunks(engine);
     this.#sound = new Sound(engine.sampleRate, given);
     this.#sound.onInterrupted = () => this.send("lost");
     this.#sound.onRunning = () => this.send("back");
@@ -79,8 +82,9 @@ class Player extends ByTable {
    * What is to be played from now on. While it plays, the pass that sounds begins again from a count-in; a rest goes on, and what comes
    * after it is new.
    * @param {Protocol.Opened} opened
+   * @param {boolean} [later] in a loop: not before what is played has been played to its end
    */
-  load(opened) {
+  load(opened, later = false) {
     const before = this.#opened;
     const { where, index, pass, frame } = this.position();
     // The fade of a line is shown as the rest that it is.
@@ -91,15 +95,11 @@ class Player extends ByTable {
       this.#at = { index: 0, pass: 0 };
       return;
     }
-    const { of } = before.lines[index];
-    const last = opened.lines.length - 1;
-    // The same line of the teacher's, or the first after it that is played.
-    const found = opened.lines.findIndex((line) => line.of >= of);
-    const same = found >= 0 && opened.lines[found].of === of;
-    const next = found < 0 ? last + 1 : same ? found + 1 : found;
-    const at = found < 0 ? last : same || !resting ? found : Math.max(found - 1, 0);
+    const { at, next, same } = foundAgain(before.lines[index].of, opened.lines, Boolean(resting));
     this.#at = { index: at, pass: same ? Math.min(pass, opened.lines[at].passes.length - 1) : 0 };
-    if (this.state === "waiting") this.#held = Math.min(next, last);
+    if (this.#loop && !(same && holdsLoop(opened.lines[at], this.#loop))) this.#setLoop(null);
+    if (this.state === "waiting") this.#held = Math.min(next, opened.lines.length - 1);
+    else if (later && this.#finishTurn()) return;
     else if (!resting || !this.#followRest(before, index, next)) this.send("change");
   }
 
@@ -112,7 +112,30 @@ class Player extends ByTable {
   play(index, pass = 0) {
     if (!this.#opened) throw new Error("nothing is loaded");
     if (index !== undefined) this.#at = { index: Math.min(Math.max(index, 0), this.#opened.lines.length - 1), pass };
+    this.#setLoop(null);
     this.send("play");
+  }
+
+  /** What is repeated; null where nothing is. */
+  get repeated() {
+    return this.#loop;
+  }
+
+  /**
+   * Plays a part of a line again and again, each time after a bar of count-in.
+   * @param {Loop} loop
+   */
+  loop(loop) {
+    const index = this.#opened?.lines.findIndex(({ of }) => of === loop.of) ?? -1;
+    if (!holdsLoop(this.#opened?.lines[index], loop)) return false;
+    this.#at = { index, pass: loop.pass };
+    this.#setLoop(loop);
+    return this.send("loop");
+  }
+
+  /** What is repeated is played to its end, and the line goes on from there. */
+  onward() {
+    if (this.#loop) this.send("onward");
   }
 
   /** Goes on: where it was, after a rest that is held, from the top after the end. */
@@ -127,7 +150,8 @@ class Player extends ByTable {
 
   /** In a rest, the fade before it included, or while a line after the first is counted in: silence until it is to go on. */
   hold() {
-    const next = this.#nextAfterRest();
+    if (!this.#opened || this.#loop || this.state === "waiting") return false;
+    const next = nextToHold(this.position(), this.#queue, this.#opened.lines, this.sampleRate);
     if (next === null) return false;
     const { index, pass } = this.#at;
     this.#held = next;
@@ -143,23 +167,16 @@ class Player extends ByTable {
   }
 
   /**
-   * What is heard now, the latency of the speaker taken off. `frame` is that of the unit, not rounded; while a pass after the first is
-   * counted in by the line's own count-in it is a frame of that, so `pass` says which. In a rest, `index` is the line before it and
-   * `leftToCount` the seconds to the next count-in, null while it waits.
-   * @returns {{ where: "line" | "rest" | null, index: number, pass: number, frame: number, leftToCount: number | null }}
+   * What is heard now, the latency of the speaker taken off.
+   * @returns {Moment}
    */
   position() {
-    const here = { ...this.#at, frame: 0, leftToCount: null };
+    const here = { ...this.#at, frame: 0, leftToCount: null, toMusic: null, lines: this.#opened?.lines ?? [] };
     if (this.state === "waiting") return { ...here, where: "rest" };
     if (this.#queue.length === 0) return { ...here, where: null };
     const heard = this.#sound.heard();
-    const stretch = this.#queue.findLast(({ start }) => start !== null && start <= heard) ?? this.#queue[0];
-    const { kind, opened, index, start, from, frames } = stretch;
-    const gone = start === null ? 0 : Math.min(Math.max(heard - start, 0), frames);
-    if (kind === "rest") return { where: kind, index, pass: 0, frame: gone, leftToCount: (frames - gone) / this.sampleRate };
-    const frame = from + gone;
-    const pass = kind === "count" ? stretch.pass : passAt(opened.lines[index], frame);
-    return { where: "line", index, pass, frame, leftToCount: null };
+    const stretch = this.#soundingAt(heard);
+    return { ...here, ...heardOf(stretch, heard, this.sampleRate) };
   }
 
   /** @returns {Record<PlayerDeed, () => void>} */
@@ -176,6 +193,7 @@ class Player extends ByTable {
         this.#sound.hush();
       },
       forget: () => this.#clear(),
+      leave: () => this.#leave(),
       silence: () => this.#silence(this.position()),
       finish: () => this.#silence({ index: 0, pass: 0 }),
       tell: () => {
@@ -184,22 +202,6 @@ class Player extends ByTable {
       },
       nothing: () => {},
     };
-  }
-
-  /**
-   * The line that a rest at this place would be held before; null where there is no rest to hold.
-   */
-  #nextAfterRest() {
-    if (!this.#opened || this.state === "waiting") return null;
-    const { where, index, frame } = this.position();
-    const { lines } = this.#opened;
-    let next = null;
-    if (where === "rest") next = this.#queue.find((one) => one.kind === "rest" && one.index === index)?.next ?? null;
-    // What a page shows as a rest can be held, even where its clock is early.
-    else if (where && whereIs(lines, index, frame, this.sampleRate).phase === "rest") next = index + 1;
-    else if (where === "line" && index > 0 && frame < lines[index].countIn) next = index;
-    // After the last rest of a routine that was shortened meanwhile, nothing comes.
-    return next === null || next >= lines.length ? null : next;
   }
 
   /**
@@ -218,6 +220,68 @@ class Player extends ByTable {
     return true;
   }
 
+  /** @param {Loop | null} loop */
+  #setLoop(loop) {
+    if (loop === this.#loop) return;
+    this.#loop = loop;
+    this.#say("loop", { loop });
+  }
+
+  /**
+   * The stretch that is heard at a frame of the clock.
+   * @param {number} frame
+   */
+  #soundingAt(frame) {
+    return this.#queue.findLast(({ start }) => start !== null && start <= frame) ?? this.#queue[0];
+  }
+
+  /**
+   * Drops what comes after the loop that is heard at a frame, and gives the last stretch that stays.
+   * @param {number} frame
+   */
+  #onlyTurnAt(frame) {
+    const { turn } = this.#soundingAt(frame);
+    const first = this.#queue.findIndex((one) => one.turn === turn);
+    this.#drop((one) => one.turn !== turn && this.#queue.indexOf(one) > first);
+    const last = this.#queue[this.#queue.length - 1];
+    this.#sound.sustain(last.fader);
+    return last;
+  }
+
+  /** True where the music of a loop sounds: it is played to its end before anything else. */
+  #finishTurn() {
+    const soon = this.#sound.soon(Player.TOO_LATE);
+    if (this.state !== "playing" || !this.#loop || this.position().toMusic !== null) return false;
+    const { turn, kind } = this.#soundingAt(soon);
+    if (!turn || kind === "count") return false;
+    this.#onlyTurnAt(soon);
+    this.#feed();
+    return true;
+  }
+
+  /** The loop is left at its end; where that is too near, at the next one. */
+  #leave() {
+    this.#setLoop(null);
+    const soon = this.#sound.soon(Player.TOO_LATE);
+    if (!this.#soundingAt(soon)?.turn) return;
+    const last = this.#onlyTurnAt(soon);
+    if (isLastOfTurn(last) && (last.start ?? Infinity) + last.frames - last.tail > soon) cutTail(last);
+    this.#feed();
+  }
+
+  /**
+   * What comes after a stretch; null after the last line.
+   * @param {Stretch} last
+   */
+  #next(last) {
+    const { turn } = last;
+    if (!turn) return following(last);
+    const within = turn.parts[turn.parts.indexOf(last) + 1];
+    if (within) return within;
+    if (turn.loop === this.#loop) return this.#turns.next(this.#opened, this.#at.index, this.#loop);
+    return this.#opened ? afterLoop(this.#opened, last) : null;
+  }
+
   #clear() {
     this.#session++;
     this.#drop(() => true);
@@ -226,6 +290,7 @@ class Player extends ByTable {
   /** @param {{ index: number, pass: number }} at */
   #silence({ index, pass }) {
     this.#clear();
+    this.#setLoop(null);
     this.#at = { index, pass };
     this.#sound.suspend();
   }
@@ -270,12 +335,12 @@ class Player extends ByTable {
     const { asleep } = this.#sound;
     this.#drop(() => true);
     this.#at = { ...at };
-    const stretch = countedIn(opened, at.index, at.pass);
+    const stretch = this.#turns.next(opened, at.index, this.#loop) ?? countedIn(opened, at.index, at.pass);
     this.#queue = [stretch];
     this.#begins();
     try {
       if (!(await this.#woken(session))) return;
-      const chunk = await this.#render(stretch);
+      const chunk = await this.#chunks.next(stretch, this.sampleRate);
       if (session !== this.#session) return;
       // A wireless speaker swallows the first moment after a silence of the device: as much as the track begins with.
       const leadIn = opened.lines[0].start / this.sampleRate;
@@ -309,32 +374,6 @@ class Player extends ByTable {
   }
 
   /**
-   * The next frames of a stretch; none if it is over.
-   * @param {Stretch} stretch
-   * @returns {Promise<Protocol.Filled>}
-   */
-  async #render(stretch) {
-    if (stretch.performance === null) {
-      const begun = await this.#engine.begin({ opened: stretch.opened.id, unit: stretch.unit, from: stretch.from });
-      if (!begun.ok) throw new Error(begun.problems[0].message);
-      stretch.performance = begun.performance;
-      // It begins on a whole block.
-      stretch.early = stretch.from - begun.from;
-      if (stretch.gone) this.#end(stretch);
-    }
-    const { early } = stretch;
-    const seconds = Player.CHUNKS[Math.min(stretch.chunks++, Player.CHUNKS.length - 1)];
-    const frames = Math.round(seconds * this.sampleRate) + early;
-    const filled = await this.#engine.fill({ performance: stretch.performance, frames });
-    stretch.early = 0;
-    const wanted = Math.min(filled.frames - early, stretch.frames - stretch.done);
-    if (early === 0 && wanted === filled.frames) return filled;
-    const { guide, click, drone } = filled;
-    const cut = (/** @type {Float32Array<ArrayBuffer>} */ voice) => voice.subarray(early, early + wanted);
-    return { ...filled, frames: wanted, guide: cut(guide), click: cut(click), drone: cut(drone) };
-  }
-
-  /**
    * @param {Stretch} stretch
    * @param {number} start frame of the clock at which the stretch begins
    * @param {Protocol.Filled} chunk
@@ -351,7 +390,7 @@ class Player extends ByTable {
       this.#say("late", { seconds: late / this.sampleRate });
     }
     // In the middle of a line something may sound already: it comes in within a few milliseconds.
-    stretch.fader ??= this.#sound.fader(stretch.from > 0 ? stretch.start : null);
+    stretch.fader ??= this.#sound.fader(stretch.from > 0 && !stretch.joined && !stretch.turn ? stretch.start : null);
     const source = this.#sound.play(chunk, stretch.start + stretch.done, stretch.fader);
     source.onended = () => {
       stretch.sources.delete(source);
@@ -359,6 +398,7 @@ class Player extends ByTable {
     };
     stretch.sources.add(source);
     stretch.done += chunk.frames;
+    if (stretch.done >= stretch.frames - stretch.tail) stretch.done = stretch.frames;
   }
 
   /** Renders ahead, once at a time. */
@@ -378,7 +418,7 @@ class Player extends ByTable {
         const stretch = this.#toFeed();
         if (!stretch || stretch.start === null) return;
         if (stretch.done >= stretch.frames) continue;
-        const chunk = await this.#render(stretch);
+        const chunk = await this.#chunks.next(stretch, this.sampleRate);
         if (session !== this.#session || stretch.gone) continue;
         this.#schedule(stretch, stretch.start, chunk);
       }
@@ -394,9 +434,10 @@ class Player extends ByTable {
     const ahead = last.start + last.done - this.#sound.soon(0);
     if (ahead > Player.AHEAD * this.sampleRate) return null;
     if (last.done < last.frames) return last;
-    const next = following(last);
+    const next = this.#next(last);
     if (!next) return null;
     next.start = last.start + last.frames;
+    if (last.turn && !next.joined) this.#sound.fall(last.fader, next.start - last.tail);
     this.#queue.push(next);
     return next;
   }
@@ -411,18 +452,8 @@ class Player extends ByTable {
     for (const stretch of gone) {
       stretch.gone = true;
       this.#sound.fade(stretch.fader, stretch.sources);
-      this.#end(stretch);
+      this.#chunks.end(stretch);
     }
-  }
-
-  /**
-   * Lets the engine forget what is not played out.
-   * @param {Stretch | undefined} stretch
-   */
-  #end(stretch) {
-    const performance = stretch?.performance ?? null;
-    // A broken engine has forgotten it already.
-    if (performance !== null) this.#engine.end({ performance }).catch(() => {});
   }
 
   #tick() {
@@ -447,12 +478,12 @@ class Player extends ByTable {
     const heard = this.#sound.heard();
     const last = this.#queue.at(-1);
     const over = last && last.start !== null && last.done >= last.frames && heard >= last.start + last.frames;
-    if (over && !following(last)) {
+    if (over && !this.#next(last)) {
       this.send("over");
       return;
     }
     const begun = (/** @type {Stretch | undefined} */ stretch) => stretch && stretch.start !== null && stretch.start <= heard;
-    while (begun(this.#queue[1])) this.#end(this.#queue.shift());
+    while (begun(this.#queue[1])) this.#chunks.end(this.#queue.shift());
     if (begun(this.#queue[0])) this.#at = { index: this.#queue[0].index, pass: this.#queue[0].pass };
   }
 

@@ -144,6 +144,25 @@ class Sound {
   }
 
   /**
+   * Fades out in the last milliseconds before a frame of the clock.
+   * @param {GainNode | null} fader
+   * @param {number} end
+   */
+  fall(fader, end) {
+    const at = Math.max(end / this.sampleRate - 0.003, 0);
+    fader?.gain.setValueAtTime(1, at);
+    fader?.gain.linearRampToValueAtTime(0, at + 0.003);
+  }
+
+  /**
+   * Takes a fall back that is not heard yet.
+   * @param {GainNode | null} fader
+   */
+  sustain(fader) {
+    fader?.gain.cancelScheduledValues(this.now());
+  }
+
+  /**
    * Fades what sounds within a few milliseconds.
    * @param {GainNode | null} fader
    * @param {Iterable<AudioBufferSourceNode>} sources

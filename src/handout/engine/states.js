@@ -17,6 +17,8 @@
 /**
  * Asked for by a person:
  * - `play`: a line from its count-in
+ * - `loop`: a part of a line, again and again
+ * - `onward`: the loop is left when it has been played to its end; only where there is one
  * - `go`: go on
  * - `pause`
  * - `hold`: hold the rest; only where there is one
@@ -30,7 +32,7 @@
  * - `back`: the system gives it back
  * - `over`: the last frame has been heard
  * - `broken`: the engine broke down
- * @typedef {"play" | "go" | "pause" | "hold" | "close" | "change" | "sounds" | "quiet" | "lost" | "back" | "over" | "broken"} PlayerEvent
+ * @typedef {"play" | "loop" | "onward" | "go" | "pause" | "hold" | "close" | "change" | "sounds" | "quiet" | "lost" | "back" | "over" | "broken"} PlayerEvent
  */
 
 /**
@@ -45,20 +47,24 @@
  * - `forget`: drops what would sound; going on counts in
  * - `silence`: drops everything, and the device sleeps
  * - `finish`: the same, at the end
+ * - `leave`: what is played goes on from the end of the loop
  * - `tell`: everything is dropped, and whoever uses the player is told
  * - `nothing`
- * @typedef {"countIn" | "again" | "goOn" | "fromHold" | "fromTop" | "sleep" | "hold" | "forget" | "silence" | "finish" | "tell" | "nothing"} PlayerDeed
+ * @typedef {"countIn" | "again" | "goOn" | "fromHold" | "fromTop" | "sleep" | "hold" | "forget" | "silence" | "finish" | "leave" | "tell" | "nothing"} PlayerDeed
  */
 
 /** @type {Record<PlayerState, Partial<Record<PlayerEvent, [PlayerState, PlayerDeed]>>>} */
 const TRANSITIONS = {
   stopped: {
     play: ["starting", "countIn"],
+    loop: ["starting", "countIn"],
     go: ["starting", "countIn"],
     broken: ["stopped", "tell"],
   },
   starting: {
     play: ["starting", "countIn"],
+    loop: ["starting", "countIn"],
+    onward: ["starting", "leave"],
     pause: ["paused", "sleep"],
     close: ["stopped", "silence"],
     change: ["starting", "countIn"],
@@ -68,6 +74,8 @@ const TRANSITIONS = {
   },
   playing: {
     play: ["starting", "countIn"],
+    loop: ["starting", "countIn"],
+    onward: ["playing", "leave"],
     pause: ["paused", "sleep"],
     hold: ["waiting", "hold"],
     close: ["stopped", "silence"],
@@ -79,6 +87,8 @@ const TRANSITIONS = {
   },
   paused: {
     play: ["starting", "countIn"],
+    loop: ["starting", "countIn"],
+    onward: ["paused", "leave"],
     go: ["starting", "goOn"],
     hold: ["waiting", "hold"],
     close: ["stopped", "silence"],
@@ -87,12 +97,15 @@ const TRANSITIONS = {
   },
   waiting: {
     play: ["starting", "countIn"],
+    loop: ["starting", "countIn"],
     go: ["starting", "fromHold"],
     close: ["stopped", "silence"],
     broken: ["stopped", "tell"],
   },
   interrupted: {
     play: ["starting", "countIn"],
+    loop: ["starting", "countIn"],
+    onward: ["interrupted", "leave"],
     go: ["starting", "goOn"],
     pause: ["paused", "sleep"],
     hold: ["waiting", "hold"],
@@ -103,6 +116,8 @@ const TRANSITIONS = {
   },
   silent: {
     play: ["starting", "again"],
+    loop: ["starting", "again"],
+    onward: ["silent", "leave"],
     go: ["starting", "again"],
     close: ["stopped", "silence"],
     change: ["silent", "forget"],
@@ -112,6 +127,7 @@ const TRANSITIONS = {
   },
   ended: {
     play: ["starting", "countIn"],
+    loop: ["starting", "countIn"],
     go: ["starting", "fromTop"],
     close: ["stopped", "silence"],
     broken: ["stopped", "tell"],

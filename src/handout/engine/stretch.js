@@ -20,6 +20,11 @@
  * @property {boolean} gone true if it was taken out of the queue
  * @property {number} next after a rest: the line that follows
  * @property {Protocol.Opened} follow after a rest: where that line is from
+ * @property {Turn | null} turn of a loop that it is a part of
+ * @property {number} tail frames of silence at its end
+ * @property {boolean} joined true if it goes on without a gap where the one before ends
+ * @property {boolean} mute true if its held note is left out
+ * @property {Protocol.Filled[] | null} kept what a loop has rendered already
  */
 
 /**
@@ -39,7 +44,8 @@ function stretchOf(what) {
     fader: null,
     gone: false,
   };
-  return { ...what, unit, ...scheduled, next: index + 1, follow: opened };
+  const once = { turn: null, tail: 0, joined: false, mute: false, kept: null };
+  return { ...what, unit, ...scheduled, ...once, next: index + 1, follow: opened };
 }
 
 /**
@@ -83,7 +89,7 @@ function restAfter(opened, index) {
 }
 
 /**
- * What follows; null after the last line. A loop would be here: the stretch that is played, counted in once more.
+ * What follows; null after the last line. What follows in a loop is in loop.js.
  * @param {Stretch} stretch
  */
 function following({ kind, opened, index, pass, next, follow }) {
@@ -100,4 +106,71 @@ function following({ kind, opened, index, pass, next, follow }) {
 function passAt({ passes }, frame) {
   const next = passes.findIndex(({ end }) => frame < end);
   return next < 0 ? passes.length - 1 : next;
+}
+
+/**
+ * What is heard. `frame` is that of the unit, not rounded; while a pass after the first is counted in by the line's own count-in it is a
+ * frame of that, so `pass` says which. In a rest, `index` is the line before it and `leftToCount` the seconds to the next count-in, null
+ * while it waits. While a loop is counted in, `toMusic` is how many frames are left of that. `lines` is the timetable that all this is
+ * meant in.
+ * @typedef {object} Moment
+ * @property {"line" | "rest" | null} where
+ * @property {number} index
+ * @property {number} pass
+ * @property {number} frame
+ * @property {number | null} leftToCount
+ * @property {number | null} toMusic
+ * @property {Protocol.TimetableLine[]} lines
+ */
+
+/**
+ * What is heard of a stretch at a frame of the clock.
+ * @param {Stretch} stretch
+ * @param {number} heard
+ * @param {number} sampleRate
+ * @returns {Moment}
+ */
+function heardOf(stretch, heard, sampleRate) {
+  const { kind, opened, index, start, from, frames, tail, turn } = stretch;
+  const { lines } = opened;
+  const gone = start === null ? 0 : Math.min(Math.max(heard - start, 0), frames);
+  const here = { index, lines, leftToCount: null, toMusic: null };
+  if (kind === "rest") return { ...here, where: kind, pass: 0, frame: gone, leftToCount: (frames - gone) / sampleRate };
+  // What comes after a loop is not shown while it is repeated.
+  const most = turn ? frames - tail - CLOCK_ERROR * sampleRate - 1 : frames;
+  const frame = from + Math.min(gone, most);
+  const pass = kind === "count" || turn ? stretch.pass : passAt(lines[index], frame);
+  return { ...here, where: "line", pass, frame, toMusic: toMusic(stretch, gone) };
+}
+
+/**
+ * The line that a rest at this place would be held before; null where there is no rest to hold.
+ * @param {Moment} moment
+ * @param {Stretch[]} queue
+ * @param {Protocol.TimetableLine[]} lines
+ * @param {number} sampleRate
+ */
+function nextToHold({ where, index, frame }, queue, lines, sampleRate) {
+  let next = null;
+  if (where === "rest") next = queue.find((one) => one.kind === "rest" && one.index === index)?.next ?? null;
+  // What a page shows as a rest can be held, even where its clock is early.
+  else if (where && whereIs(lines, index, frame, sampleRate).phase === "rest") next = index + 1;
+  else if (where === "line" && index > 0 && frame < lines[index].countIn) next = index;
+  // After the last rest of a routine that was shortened meanwhile, nothing comes.
+  return next === null || next >= lines.length ? null : next;
+}
+
+/**
+ * Where a line of the teacher's is in other lines: the same, or the first after it that is played. `next` is the line after it.
+ * @param {number} of
+ * @param {Protocol.TimetableLine[]} lines
+ * @param {boolean} resting true in the rest after the line
+ */
+function foundAgain(of, lines, resting) {
+  const last = lines.length - 1;
+  const found = lines.findIndex((line) => line.of >= of);
+  const same = found >= 0 && lines[found].of === of;
+  const next = found < 0 ? last + 1 : same ? found + 1 : found;
+  const at = found < 0 ? last : same || !resting ? found : Math.max(found - 1, 0);
+  return { at, next, same };
 }

@@ -27,6 +27,7 @@ const STYLE: &str = concat!(
     include_str!("style/lines.css"),
     include_str!("style/pencil.css"),
     include_str!("style/stand.css"),
+    include_str!("style/loop.css"),
 );
 /// Each file may use the files before it.
 const OWN_SCRIPT: &str = concat!(
@@ -50,6 +51,8 @@ const OWN_SCRIPT: &str = concat!(
     include_str!("script/pencil.js"),
     include_str!("script/zoomed.js"),
     include_str!("script/marks.js"),
+    include_str!("script/whole.js"),
+    include_str!("script/looped.js"),
     include_str!("script/opening.js"),
     include_str!("script/pencilled.js"),
     include_str!("script/start.js"),

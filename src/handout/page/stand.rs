@@ -12,6 +12,7 @@ pub const HTML: &str = r#"<section id="stand" aria-label="Playing" hidden>
 <p id="told" role="status"></p>
 <div class="controls">
 <button type="button" id="others" aria-haspopup="dialog">More</button>
+<button type="button" id="worse" hidden></button>
 <button type="button" id="again">Again</button>
 <button type="button" id="main">Pause</button>
 </div>
@@ -28,6 +29,15 @@ pub const HTML: &str = r#"<section id="stand" aria-label="Playing" hidden>
 <p id="clicks"></p>
 <button type="button" class="quiet" id="faster">Faster</button>
 </div>
+<fieldset id="loops" hidden>
+<legend>Again and again</legend>
+<div class="row">
+<button type="button" class="quiet" id="loop-bar"></button>
+<button type="button" class="quiet" id="loop-pass"></button>
+<button type="button" class="quiet" id="loop-notes">From note to note</button>
+</div>
+<button type="button" class="deed" id="onward" hidden>Go on with the line</button>
+</fieldset>
 <div class="row">
 <button type="button" class="quiet" id="mark" hidden>Pencil</button>
 <button type="button" class="quiet" id="leave">Stop playing</button>

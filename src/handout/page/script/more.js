@@ -6,7 +6,10 @@ class More {
   /** @param {Stand} stand */
   constructor(stand) {
     const close = () => this.#sheet.close();
-    by("others").addEventListener("click", () => openSheet(this.#sheet));
+    by("others").addEventListener("click", () => {
+      this.#sheet.dispatchEvent(new Event("opens"));
+      openSheet(this.#sheet);
+    });
     by("back").addEventListener("click", close);
     for (const [id, does] of /** @type {const} */ ([
       ["previous", () => stand.turn(-1)],

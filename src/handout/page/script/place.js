@@ -15,8 +15,10 @@ class Place {
    * @param {HTMLElement} item the line on the page
    * @param {number} key
    * @param {Protocol.Places[] | null} places where its music is, for the narrow and for the wide drawing
+   * @param {{ drawing: SVGSVGElement, places: Protocol.Places } | null} whole the drawing of all its passes, where there is one
    */
-  constructor(item, key, places) {
+  constructor(item, key, places, whole) {
+    if (whole) this.#drawings.push(whole);
     const music = item.querySelector(`.music[data-key="${key}"]`);
     for (const [index, name] of ["narrow", "wide"].entries()) {
       const drawing = /** @type {SVGSVGElement | null | undefined} */ (music?.querySelector(`.${name}`));
@@ -36,7 +38,7 @@ class Place {
   }
 
   /**
-   * Shows a moment of a pass: the same pass if it is printed, else the first.
+   * Shows a moment of a pass. No mark stands on notes that do not sound: there is none where the pass is not drawn.
    * @param {string} place the half step or tube of the pass
    * @param {number} moment in whole notes
    */
@@ -46,8 +48,12 @@ class Place {
     if (!shown) return;
     const { drawing } = shown;
     const { places, systems } = shown.places;
-    const found = momentIn(systems, Math.max(0, places.indexOf(place)), moment);
-    if (!found) return;
+    const pass = places.indexOf(place);
+    const found = pass < 0 ? null : momentIn(systems, pass, moment);
+    if (!found) {
+      this.clear();
+      return;
+    }
     this.#draw(drawing, found.x, found.system.staff);
     if (this.#system !== found.system) {
       this.#system = found.system;

@@ -20,6 +20,7 @@ class Rendered extends EventTarget {
     this.#engine = engine;
     this.#player = new Player(engine);
     this.#player.addEventListener("state", () => this.dispatchEvent(new Event("state")));
+    this.#player.addEventListener("loop", () => this.dispatchEvent(new Event("loop")));
     this.#player.addEventListener("fault", (event) => {
       this.#broken(/** @type {CustomEvent} */ (event).detail.error);
     });
@@ -41,15 +42,16 @@ class Rendered extends EventTarget {
    * Opens the routine at a take with a pencil. Where that is refused nothing has changed.
    * @param {Protocol.Take} take
    * @param {string | null} pencil
+   * @param {boolean} [later] in a loop: when what is played has been played to its end
    */
-  async open(take, pencil) {
+  async open(take, pencil, later = false) {
     const { sampleRate } = this.#player;
     const opened = await this.#answered(this.#engine.open({ routine: data.routine, pencil, take, sampleRate }));
     if (!opened.ok) return opened;
     this.take = take;
     this.pencil = pencil;
     this.#opened = opened;
-    this.#player.load(opened);
+    this.#player.load(opened, later);
     this.dispatchEvent(new Event("opened"));
     return opened;
   }
@@ -94,10 +96,15 @@ class Rendered extends EventTarget {
 
   /** @returns {Heard} */
   position() {
-    const { where, index, frame, pass, leftToCount } = this.#player.position();
+    const { where, index, frame, pass, leftToCount, toMusic, lines: of } = this.#player.position();
     const { lines } = this;
     if (this.state === "ended") return { index: lines.length - 1, frame: Infinity };
     if (where === null) return { index, frame: 0, pass };
+    if (where !== "rest" && this.repeated) {
+      const there = of === lines ? frame : frameAtTempo(of[index], lines[index], pass, frame);
+      const { from } = this.repeated;
+      return { index, frame: there, ...(toMusic === null ? {} : { counted: { left: toMusic, pass, moment: from } }) };
+    }
     if (where !== "rest") return frame < lines[index].countIn ? { index, frame, pass } : { index, frame };
     // While it waits nothing is left, and no time passes.
     const { barLine } = lines[index];
@@ -109,6 +116,21 @@ class Rendered extends EventTarget {
   /** @param {number} index */
   play(index) {
     this.#player.play(index);
+  }
+
+  /** What is repeated; null where nothing is. */
+  get repeated() {
+    return this.#player.repeated;
+  }
+
+  /** @param {Loop} loop */
+  loop(loop) {
+    return this.#player.loop(loop);
+  }
+
+  /** Leaves a loop at its end. */
+  onward() {
+    this.#player.onward();
   }
 
   go() {
@@ -131,9 +153,10 @@ class Rendered extends EventTarget {
    * Drawings of lines, broken to a width.
    * @param {number} width
    * @param {number[]} [lines]
+   * @param {"ends" | "all"} [passes] of a walk
    */
-  strips(width, lines) {
-    return this.#answered(this.#engine.strips({ width, lines, passes: "ends" }));
+  strips(width, lines, passes = "ends") {
+    return this.#answered(this.#engine.strips({ width, lines, passes }));
   }
 
   /**

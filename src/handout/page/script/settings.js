@@ -39,23 +39,43 @@ class Settings {
     return this.#changeTempo(STEP);
   }
 
-  /** @param {Protocol.Take} wanted */
-  async change(wanted) {
+  /** In a loop: faster the next time. */
+  fasterNext() {
+    return this.#changeTempo(STEP, true);
+  }
+
+  /**
+   * @param {Protocol.Take} wanted
+   * @param {boolean} [later] in a loop: when what is played has been played to its end
+   */
+  async change(wanted, later = false) {
     const late = setTimeout(
       () => (this.#said.textContent = "This phone is busy. If nothing changes, load the page again."),
       2000,
     );
-    const opened = await this.#rendered.open({ ...this.#rendered.take, ...wanted }, this.#rendered.pencil);
+    const opened = await this.#rendered.open({ ...this.#rendered.take, ...wanted }, this.#rendered.pencil, later);
     clearTimeout(late);
     if (!opened.ok) this.#said.textContent = opened.problems[0].message;
     return opened.ok;
   }
 
-  /** @param {number} step */
-  #changeTempo(step) {
+  /**
+   * The tempo a step faster or slower, in percent; null where there is none.
+   * @param {number} step
+   */
+  next(step) {
     const now = this.#percent();
     const next = Math.min(FASTEST, Math.max(SLOWEST, Math.round((now + step) / STEP) * STEP));
-    return next === now ? false : this.change({ tempo: `${next}%` });
+    return next === now ? null : next;
+  }
+
+  /**
+   * @param {number} step
+   * @param {boolean} [later]
+   */
+  #changeTempo(step, later) {
+    const next = this.next(step);
+    return next === null ? false : this.change({ tempo: `${next}%` }, later);
   }
 
   /** The tempo in percent of what is written. */

@@ -45,8 +45,12 @@ function sounding({ state }) {
  * @param {PlayerOfPage} player
  * @param {Heard} heard
  */
-function whereabouts({ lines, sampleRate }, { index, frame, pass }) {
+function whereabouts({ lines, sampleRate }, { index, frame, pass, counted }) {
   const now = whereIs(lines, index, frame, sampleRate);
+  if (now.phase === "count" && counted) {
+    const left = Math.max(1, Math.ceil((counted.left - CLOCK_ERROR * sampleRate) / lines[index].click));
+    return { ...now, left, pass: counted.pass, moment: counted.moment };
+  }
   return now.phase === "count" && pass !== undefined ? { ...now, pass } : now;
 }
 

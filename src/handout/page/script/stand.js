@@ -15,6 +15,8 @@ class Stand {
   #place;
   #frame = 0;
   #awake = new Awake();
+  /** @type {Whole | null} Draws what is not printed. */
+  #whole = null;
   /** @type {Element | null} What had the keyboard before the stand was opened. */
   #from = null;
 
@@ -23,7 +25,7 @@ class Stand {
     this.#player = player;
     this.use(player);
     this.#more = new More(this);
-    by("again").addEventListener("click", () => this.begin(this.#line));
+    by("again").addEventListener("click", () => this.again());
     by("main").addEventListener("click", () => (sounding(this.#player) ? this.pause() : this.goOn()));
     this.#rest.addEventListener("click", () => this.#holdOrGoOn());
     addEventListener("popstate", () => this.#close());
@@ -53,17 +55,25 @@ class Stand {
     this.#followMusic(this.lines[this.#line].of);
   }
 
+  /** What is heard: null where no line is. */
+  get now() {
+    const heard = this.#player.position();
+    return this.lines[heard.index] ? { index: heard.index, ...whereabouts(this.#player, heard) } : null;
+  }
+
   /** Settles when nothing is played. */
   async closed() {
     while (this.open) await new Promise((done) => this.#stand.addEventListener("left", done, { once: true }));
   }
 
   /**
-   * Tempo and pencil at hand while playing.
+   * Tempo and pencil at hand while playing, and the passes that are not printed.
    * @param {Settings} settings
+   * @param {Rendered} rendered
    */
-  offer(settings) {
+  offer(settings, rendered) {
     this.#more.offer(settings);
+    this.#whole = new Whole(rendered);
   }
 
   get open() {
@@ -102,6 +112,11 @@ class Stand {
     this.begin(Math.min(Math.max(this.#line + by, 0), this.lines.length - 1));
   }
 
+  /** As the second large button does. */
+  again() {
+    this.begin(this.#line);
+  }
+
   pause() {
     this.#player.pause();
   }
@@ -119,6 +134,11 @@ class Stand {
    */
   tell(words) {
     by("told").textContent = words;
+  }
+
+  /** @param {string} words for a screen reader */
+  say(words) {
+    by("said").textContent = words;
   }
 
   /** The same routine at another tempo, or with other marks. */
@@ -189,7 +209,7 @@ class Stand {
     this.#items[of].scrollTop = 0;
     this.#followMusic(of);
     this.#more.show(this.nameOf(line), tempo, line === 0, line === this.lines.length - 1);
-    this.#say(`Line ${this.nameOf(line)}. ${tempo} clicks a minute.`);
+    this.say(`Line ${this.nameOf(line)}. ${tempo} clicks a minute.`);
     sessionLine(this.nameOf(line));
   }
 
@@ -197,7 +217,8 @@ class Stand {
   #followMusic(of) {
     this.#place?.clear();
     const { key } = this.#player;
-    this.#place = new Place(this.#items[of], key, placesOf(key, of));
+    const whole = this.#whole?.of(this.lines[this.#line], () => this.#followMusic(of)) ?? null;
+    this.#place = new Place(this.#items[of], key, placesOf(key, of), whole);
   }
 
   #changed() {
@@ -236,7 +257,7 @@ class Stand {
     if (now.phase !== this.#shown.phase) {
       this.#stand.dataset.phase = now.phase;
       this.#turnToRest(now.phase === "rest", index);
-      if (now.phase === "done") this.#say("That was the last line. You have done it.");
+      if (now.phase === "done") this.say("That was the last line. You have done it.");
     }
     if (now.phase === "rest") this.#showRest(now.left);
     this.#shown = { rest: this.#shown.rest, ...words, phase: now.phase };
@@ -255,7 +276,7 @@ class Stand {
       const next = this.nameOf(this.#line + 1);
       const length = (nextCountIn(this.lines, index) ?? 0) - this.lines[index].barLine;
       find(".then", this.#rest).textContent = `Next: ${next}`;
-      this.#say(`Rest ${Math.round(length / this.#player.sampleRate)} seconds. Next: ${next}.`);
+      this.say(`Rest ${Math.round(length / this.#player.sampleRate)} seconds. Next: ${next}.`);
       if (!document.querySelector("dialog[open]")) this.#rest.focus();
     } else if (had) by("main").focus();
   }
@@ -274,11 +295,6 @@ class Stand {
   /** In a rest: waits as long as it takes, then counts in. */
   #holdOrGoOn() {
     if (this.#player.state === "waiting") this.#player.go();
-    else if (this.#player.hold()) this.#say("The rest is held. Touch again when you are ready.");
-  }
-
-  /** @param {string} words for a screen reader */
-  #say(words) {
-    by("said").textContent = words;
+    else if (this.#player.hold()) this.say("The rest is held. Touch again when you are ready.");
   }
 }

@@ -88,7 +88,9 @@ async function withEngine() {
   const { pencil, other } = await Pencil.remembered(rendered, { tempo, key, guide });
   await stand.closed();
   playWith(rendered);
-  stand.offer(new Settings(rendered, { key, guide }));
+  const settings = new Settings(rendered, { key, guide });
+  stand.offer(settings, rendered);
+  new Looped(stand, rendered, settings);
   const drawings = new Drawings(rendered, pencil.text === data.pencil);
   drawings.addEventListener("drawn", () => {
     showKey(rendered.key);

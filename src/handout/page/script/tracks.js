@@ -24,8 +24,8 @@
 
 /**
  * The line, and frames since the start of its count-in. `pass` says which pass is counted in, where the line's own count-in is played
- * for a later one.
- * @typedef {{ index: number, frame: number, pass?: number }} Heard
+ * for a later one. `counted` is what a loop counts in: so many frames are left until that moment of a pass.
+ * @typedef {{ index: number, frame: number, pass?: number, counted?: { left: number, pass: number, moment: number } }} Heard
  */
 
 class Tracks extends ByTable {
@@ -139,6 +139,7 @@ class Tracks extends ByTable {
       sleep,
       hold: sleep,
       forget: () => {},
+      leave: () => {},
       silence: sleep,
       finish: sleep,
       tell: sleep,
