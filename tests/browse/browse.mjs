@@ -405,15 +405,23 @@ for (const [name, check] of Object.entries(
   isFirefox ? inBoth : { ...checks, ...standChecks(tools), ...slowChecks(tools), ...olderChecks(tools), ...inBoth },
 )) {
   if (!name.includes(only)) continue;
-  try {
-    await Promise.race([check(), tooLong(300)]);
-    console.log(`holds: ${name}`);
-  } catch (error) {
-    failed++;
-    console.log(`FAILS: ${name}\n${error.stack}`);
+  // A machine that is busy with something else may let a moment pass that a check waits for: it gets another try.
+  for (const last of [false, true]) {
+    let error;
+    try {
+      await Promise.race([check(), tooLong(300)]);
+    } catch (thrown) {
+      error = thrown;
+    }
+    // What is left open would go on playing beside the next check.
+    for (const one of phones.splice(0)) await one.close().catch(() => {});
+    if (!error) {
+      console.log(`holds${last ? " at the second try" : ""}: ${name}`);
+      break;
+    }
+    console.log(`${last ? "FAILS" : "fails once"}: ${name}\n${error.stack}`);
+    if (last) failed++;
   }
-  // What is left open would go on playing beside the next check.
-  for (const one of phones.splice(0)) await one.close().catch(() => {});
 }
 for (const figure of figures) console.log(figure);
 await browser.close();

@@ -66,10 +66,10 @@ export function wholeChecks({ assert, phone, ready, address, inFolder, run, figu
     /** @type {Map<string, number[]>} */
     const found = new Map();
     const unseen = [];
-    for (let i = 0, ended = false; i < 900 && !ended; i++) {
+    for (const began = Date.now(); Date.now() - began < 180_000; ) {
       const { of, pass, phase, note, seen } = await page.evaluate(pointed);
-      ended = phase === "done";
-      if (note === null || ended) continue;
+      if (phase === "done") break;
+      if (note === null) continue;
       const name = `line ${of}, pass ${pass}`;
       const notes = found.get(name) ?? [];
       if (notes.at(-1) !== note) notes.push(note);

@@ -1,6 +1,8 @@
 //! Files that are somebody's own stay: what leadpipe did not write, and what was changed after it wrote it.
 
-use super::{ROUTINE, Test, command, names};
+#[cfg(feature = "exchange")]
+use super::Test;
+use super::{ROUTINE, command, names};
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
