@@ -338,3 +338,87 @@ fn a_client_that_has_no_more_to_say_gets_its_answer() {
 fn exists(path: &Path) -> bool {
     fs::symlink_metadata(path).is_ok()
 }
+
+/// What `flate2` reads out of a body that was sent compressed.
+fn unpacked(answer: &Answer) -> Vec<u8> {
+    let mut content = vec![];
+    flate2::read::GzDecoder::new(&answer.body[..])
+        .read_to_end(&mut content)
+        .unwrap();
+    content
+}
+
+/// RFC 9110, sections 8.4, 8.8.3 and 12.5.
+#[test]
+fn text_is_sent_compressed_to_those_who_take_it() {
+    let shared = Shared::new();
+    let text = "<p>page</p>\n".repeat(1000);
+    fs::write(shared.folder().join("long.html"), &text).unwrap();
+    let gzip = "Accept-Encoding: br, gzip";
+    let packed = shared.ask("GET", "/long.html", &[gzip]);
+    assert_eq!(packed.field("content-encoding"), "gzip");
+    assert_eq!(packed.field("vary"), "Accept-Encoding");
+    assert_eq!(packed.field("content-type"), "text/html; charset=utf-8");
+    assert_eq!(
+        packed.field("content-length"),
+        packed.body.len().to_string()
+    );
+    assert!(packed.body.len() < text.len() / 10);
+    assert_eq!(unpacked(&packed), text.as_bytes());
+    let head = shared.ask("HEAD", "/long.html", &[gzip]);
+    for field in ["content-encoding", "content-length", "etag", "vary"] {
+        assert_eq!(head.field(field), packed.field(field));
+    }
+    assert_eq!(head.body.len(), 0);
+
+    let plain = shared.get("/long.html");
+    assert_eq!(
+        (plain.field("content-encoding"), plain.text()),
+        ("", &*text)
+    );
+    assert_eq!(plain.field("vary"), "Accept-Encoding");
+    assert_ne!(plain.field("etag"), packed.field("etag"));
+    let refused = shared.ask("GET", "/long.html", &["Accept-Encoding: gzip;q=0"]);
+    assert_eq!(refused.text(), text);
+
+    // Each form is known by its own tag.
+    for (with, other) in [(&packed, &plain), (&plain, &packed)] {
+        let accept = if with.field("content-encoding").is_empty() {
+            "Accept: */*"
+        } else {
+            gzip
+        };
+        let known = |answer: &Answer| format!("If-None-Match: {}", answer.field("etag"));
+        let again = shared.ask("GET", "/long.html", &[accept, &known(with)]);
+        assert_eq!(
+            (again.status, again.field("vary")),
+            (304, "Accept-Encoding")
+        );
+        assert_eq!(
+            shared
+                .ask("GET", "/long.html", &[accept, &known(other)])
+                .status,
+            200
+        );
+    }
+
+    // A range is one of the file as it is, and goes with no other form of it.
+    let part = shared.ask("GET", "/long.html", &[gzip, "Range: bytes=0-2"]);
+    assert_eq!(
+        (part.status, part.text(), part.field("content-encoding")),
+        (206, "<p>", "")
+    );
+    let of_packed = format!("If-Range: {}", packed.field("etag"));
+    let whole = shared.ask("GET", "/long.html", &[gzip, "Range: bytes=0-2", &of_packed]);
+    assert_eq!((whole.status, whole.text()), (200, &*text));
+
+    // Sound is packed already, and what is short is no shorter.
+    for path in ["/a%201.mp3", "/in%20it/"] {
+        let answer = shared.ask("GET", path, &[gzip]);
+        assert_eq!(
+            (answer.field("content-encoding"), answer.field("vary")),
+            ("", ""),
+            "{path}"
+        );
+    }
+}

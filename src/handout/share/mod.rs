@@ -10,6 +10,7 @@ mod host;
 mod kind;
 mod lan;
 mod listing;
+mod packed;
 mod patient;
 mod range;
 mod readers;

@@ -4,7 +4,7 @@ use super::body::{Answer, BodyPiece, Source};
 use super::folder::{Folder, Found};
 use super::range::{self, RequestedRange};
 use super::readers::Readers;
-use super::{host, kind, listing};
+use super::{host, kind, listing, packed};
 use crate::handout::page;
 use host::Misaddressed;
 use hyper::body::Incoming;
@@ -94,7 +94,7 @@ async fn answer(
                 file: Arc::new(file),
                 readers: Arc::clone(readers),
             };
-            of_file(request, &path, source, &metadata)
+            of_file(request, &path, source, &metadata).await
         }
         Looked::Page(html) => {
             let mut response = Response::new(Answer::words(html));
@@ -152,7 +152,7 @@ fn look(folder: &Folder, path: &str) -> Looked {
     }
 }
 
-fn of_file(
+async fn of_file(
     request: &Request<Incoming>,
     path: &Path,
     source: Source,
@@ -160,7 +160,12 @@ fn of_file(
 ) -> Response<Answer> {
     let length = metadata.len();
     let modified = metadata.modified().unwrap_or(UNIX_EPOCH);
-    let tag = tag(length, modified);
+    let pays = packed::pays(kind::of(path), length);
+    // Ranges are those of the file as it is.
+    let pack = pays
+        && !request.headers().contains_key(header::RANGE)
+        && packed::accepted(request.headers());
+    let tag = tag(length, modified, pack);
     // HTTP dates have whole seconds.
     let date = httpdate::fmt_http_date(modified);
     let mut response = Response::new(Answer::nothing());
@@ -168,6 +173,9 @@ fn of_file(
     fields.insert(header::ACCEPT_RANGES, HeaderValue::from_static("bytes"));
     insert(fields, header::ETAG, &tag);
     insert(fields, header::LAST_MODIFIED, &date);
+    if pays {
+        fields.insert(header::VARY, HeaderValue::from_static("Accept-Encoding"));
+    }
     if is_known(request, &tag, modified) {
         *response.status_mut() = StatusCode::NOT_MODIFIED;
         return response;
@@ -176,36 +184,55 @@ fn of_file(
         header::CONTENT_TYPE,
         HeaderValue::from_static(kind::of(path)),
     );
+    if pack {
+        let file = Arc::clone(&source.file);
+        let packed = source.readers.run(move || packed::pack(&file, length));
+        let Ok(Ok(packed)) = packed.await else {
+            return words(StatusCode::INTERNAL_SERVER_ERROR, "That went wrong here.");
+        };
+        fields.insert(header::CONTENT_ENCODING, HeaderValue::from_static("gzip"));
+        *response.body_mut() = Answer::words(packed);
+        return response;
+    }
     match asked(request, &tag, &date, length) {
         RequestedRange::All => {
             let pieces = vec![BodyPiece::FileRange(0, length)];
             *response.body_mut() = Answer::new(pieces, Some(source));
         }
-        RequestedRange::Unsatisfiable => {
-            let beyond = format!("bytes */{length}");
-            let mut response = words(
-                StatusCode::RANGE_NOT_SATISFIABLE,
-                "The file is not that long.",
-            );
-            insert(response.headers_mut(), header::CONTENT_RANGE, &beyond);
-            return response;
-        }
-        RequestedRange::Parts(parts) => {
-            *response.status_mut() = StatusCode::PARTIAL_CONTENT;
-            if let [(from, to)] = parts[..] {
-                let range = content_range(from, to, length);
-                insert(response.headers_mut(), header::CONTENT_RANGE, &range);
-                *response.body_mut() =
-                    Answer::new(vec![BodyPiece::FileRange(from, to)], Some(source));
-            } else {
-                let pieces = several(&parts, length, kind::of(path));
-                *response.body_mut() = Answer::new(pieces, Some(source));
-                let kind = format!("multipart/byteranges; boundary={BOUNDARY}");
-                insert(response.headers_mut(), header::CONTENT_TYPE, &kind);
-            }
-        }
+        RequestedRange::Unsatisfiable => return beyond(length),
+        RequestedRange::Parts(parts) => in_parts(&mut response, &parts, length, path, source),
     }
     response
+}
+
+fn beyond(length: u64) -> Response<Answer> {
+    let beyond = format!("bytes */{length}");
+    let mut response = words(
+        StatusCode::RANGE_NOT_SATISFIABLE,
+        "The file is not that long.",
+    );
+    insert(response.headers_mut(), header::CONTENT_RANGE, &beyond);
+    response
+}
+
+fn in_parts(
+    response: &mut Response<Answer>,
+    parts: &[(u64, u64)],
+    length: u64,
+    path: &Path,
+    source: Source,
+) {
+    *response.status_mut() = StatusCode::PARTIAL_CONTENT;
+    if let [(from, to)] = *parts {
+        let range = content_range(from, to, length);
+        insert(response.headers_mut(), header::CONTENT_RANGE, &range);
+        *response.body_mut() = Answer::new(vec![BodyPiece::FileRange(from, to)], Some(source));
+    } else {
+        let pieces = several(parts, length, kind::of(path));
+        *response.body_mut() = Answer::new(pieces, Some(source));
+        let kind = format!("multipart/byteranges; boundary={BOUNDARY}");
+        insert(response.headers_mut(), header::CONTENT_TYPE, &kind);
+    }
 }
 
 /// A multipart body (section 14.6): each range with its own header, between boundaries.
@@ -259,10 +286,11 @@ fn is_known(request: &Request<Incoming>, tag: &str, modified: SystemTime) -> boo
     since.is_some_and(|since| seconds(modified) <= seconds(since))
 }
 
-/// The entity tag. Tracks are replaced as a whole, so length and time identify a version.
-fn tag(length: u64, modified: SystemTime) -> String {
+/// The entity tag. Tracks are replaced as a whole, so length and time identify a version; a packed one is another (section 8.8.3.3).
+fn tag(length: u64, modified: SystemTime, packed: bool) -> String {
     let since = modified.duration_since(UNIX_EPOCH).unwrap_or_default();
-    format!("\"{length:x}-{:x}\"", since.as_nanos())
+    let packed = if packed { "-gzip" } else { "" };
+    format!("\"{length:x}-{:x}{packed}\"", since.as_nanos())
 }
 
 fn insert(fields: &mut hyper::HeaderMap, name: HeaderName, value: &str) {
