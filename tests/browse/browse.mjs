@@ -14,6 +14,7 @@ import { chromium } from "playwright-core";
 import { launchFirefox } from "./firefox.mjs";
 import { loopChecks } from "./loops.mjs";
 import { markChecks } from "./marks.mjs";
+import { mendChecks } from "./mends.mjs";
 import { olderChecks } from "./older.mjs";
 import { silentChecks } from "./silent.mjs";
 import { slowChecks } from "./slow.mjs";
@@ -396,6 +397,7 @@ const tools = { assert, browser, phone, read, ready, whenReady, accessible, figu
 const inBoth = {
   ...loopChecks(tools),
   ...wholeChecks(tools),
+  ...mendChecks(tools),
   ...walkChecks(tools),
   ...silentChecks(tools),
   ...markChecks(tools),

@@ -3,15 +3,23 @@
 const NOT_KEPT =
   "This phone does not keep your marks: its memory for pages is full or shut off. They are here until you close the page; send them first.";
 
+/**
+ * Kinds of marks that a line cannot take: breathing has no notes, and only the horn has fingerings to spare.
+ * @type {Record<Protocol.TimetableLine["on"], string[]>}
+ */
+const NOT_ON = { horn: [], mouthpiece: ["bend"], air: ["articulation", "loudness", "drone", "bend", "breath_after"] };
+
 class Marks {
   #rendered;
   #pencil;
   #sheet = make("dialog", { id: "marks", "aria-labelledby": "marks-title" });
-  #title = make("h2", { id: "marks-title" });
+  #title = make("h2", { id: "marks-title", tabIndex: -1, autofocus: true });
   #there = make("ul", { className: "there" });
   #wrong = make("p", { role: "status", className: "wrong" });
   #advice = make("p", { className: "soft" });
   #body = make("div");
+  /** @type {{ of: number, drawing: HTMLElement } | null} The line that is drawn large. */
+  #large = null;
   #undo;
   /** @type {number | null} Index of the line in the teacher's routine; null for the whole routine. */
   #of = null;
@@ -33,7 +41,7 @@ class Marks {
     document.body.append(this.#sheet);
     pencil.addEventListener("marked", () => {
       if (!this.#sheet.open) return;
-      this.#fill();
+      this.#refill();
       this.#say(pencil.kept ? null : NOT_KEPT);
     });
   }
@@ -49,6 +57,25 @@ class Marks {
     this.#say(this.#pencil.kept ? null : NOT_KEPT);
     this.#fill();
     openSheet(this.#sheet);
+    // What it is about, and not a field that brings up the keyboard of the phone.
+    this.#title.focus({ preventScroll: true });
+  }
+
+  /** Shows the marks as they are now. The keyboard stays where it was. */
+  #refill() {
+    const had = nameOfControl(document.activeElement);
+    const typed = [...this.#sheet.querySelectorAll("details")].map(({ open }) => open);
+    const drawn = this.#fill();
+    for (const [index, details] of this.#sheet.querySelectorAll("details").entries()) details.open = typed[index] ?? false;
+    const back = () => {
+      if (had === null || this.#sheet.contains(document.activeElement?.closest("button, input, summary") ?? null)) return;
+      const controls = [...this.#sheet.querySelectorAll("button, input, summary")];
+      const same = controls.find((one) => nameOfControl(one) === had && !one.matches(":disabled"));
+      /** @type {HTMLElement} */ (same ?? this.#title).focus({ preventScroll: true });
+    };
+    back();
+    // A note is a button only when its line is drawn.
+    drawn.then(back);
   }
 
   /** @param {string | null} wrong */
@@ -95,15 +122,41 @@ class Marks {
     this.#there.hidden = marks.length === 0;
     this.#advice.textContent = inWords(this.#pencil.advice.filter((one) => of === null || one.of === of));
     const needsName = this.#pencil.text === null && !data.player;
+    const [notes, drawn] = of === null ? [null, Promise.resolve()] : this.#atNotes(of, marks);
     this.#body.replaceChildren(
       ...(needsName ? [this.#nickname()] : []),
-      ...(of === null ? [] : [this.#atNotes(of, marks)]),
-      ...data.marks.filter((group) => !group.ofALine).map((group) => this.#group(group)),
+      ...(notes ? [notes] : []),
+      ...this.#groups(false),
       ...this.#stops(),
-      ...data.marks.filter((group) => group.ofALine && of !== null).map((group) => this.#group(group)),
+      ...(of === null ? [] : this.#groups(true)),
       fieldset("Words", this.#asked("For the sheet", "words", "words ", { maxLength: 200 })),
       this.#anotherMark(),
     );
+    return drawn;
+  }
+
+  /** The kinds of marks that the line cannot take; all can be made on the whole routine, for the lines that take them. */
+  get #not() {
+    if (this.#of === null) return [];
+    const all = [this.#rendered.lines, ...data.takes.map(({ lines }) => lines)].flat();
+    const line = all.find(({ of }) => of === this.#of);
+    if (!line) return [];
+    return line.passes.length > 1 ? NOT_ON[line.on] : [...NOT_ON[line.on], "between"];
+  }
+
+  /**
+   * The groups of marks that the line can take.
+   * @param {boolean} ofALine
+   */
+  #groups(ofALine) {
+    const not = this.#not;
+    const there = this.#pencil.at(this.#of);
+    // What stands there can be taken back all the same.
+    const fits = (/** @type {string} */ kind) => !not.includes(kind) || there.some((mark) => mark.kind === kind);
+    return data.marks.flatMap((group) => {
+      const marks = group.marks.filter(({ kind }) => fits(kind));
+      return group.ofALine === ofALine && marks.length > 0 ? [this.#group({ ...group, marks })] : [];
+    });
   }
 
   #nickname() {
@@ -169,8 +222,12 @@ class Marks {
    * @param {Protocol.Mark[]} marks
    */
   #atNotes(of, marks) {
+    const not = this.#not;
+    if (not.includes("breath_after")) return /** @type {const} */ ([null, Promise.resolve()]);
     const row = make("div", { className: "row" });
     const place = make("fieldset", {}, make("legend", { textContent: "Touch a note" }), row);
+    // What is drawn already stays until it is drawn anew: nothing moves under the finger.
+    if (this.#large?.of === of) place.append(this.#large.drawing);
     const draw = async () => {
       const kind = this.#what === "bend" ? "bend" : "breath_after";
       /** @type {Map<number, Protocol.Mark>} */
@@ -181,13 +238,18 @@ class Marks {
         if (there) this.#takeBack(there.index);
         else this.#mark(null, `${this.#what} ${note}`);
       });
-      place.querySelector(".zoomed, p")?.remove();
+      for (const old of place.querySelectorAll(".zoomed, p")) old.remove();
       place.append(drawing);
+      this.#large = { of, drawing };
     };
     const ways = [
       ["breath after", "Breathe after it"],
       ["bend", "Bend it"],
     ];
+    if (not.includes("bend")) {
+      ways.pop();
+      this.#what = "breath after";
+    }
     for (const [what, words] of ways) {
       const one = button(words, () => {
         this.#what = what;
@@ -197,8 +259,7 @@ class Marks {
       one.setAttribute("aria-pressed", String(this.#what === what));
       row.append(one);
     }
-    draw();
-    return place;
+    return /** @type {const} */ ([place, draw()]);
   }
 
   /** The half steps or tubes after which the line may be over. */
@@ -208,6 +269,17 @@ class Marks {
     if (stops.length === 0) return [];
     return [fieldset("Stop after", ...stops.map(({ typed, words }) => this.#button("stop_after", typed, words)))];
   }
+}
+
+/**
+ * What tells a control from the others of its sheet; null for what is none.
+ * @param {Element | null} element
+ */
+function nameOfControl(element) {
+  if (!element?.matches("button, input, summary")) return null;
+  const title = element.closest("fieldset")?.querySelector("legend")?.textContent ?? "";
+  const label = element.getAttribute("aria-label") ?? element.closest("label")?.textContent ?? element.textContent;
+  return `${element.tagName} ${title}: ${label}`;
 }
 
 /**

@@ -8,6 +8,7 @@ const STEP = 5;
 class Settings {
   #rendered;
   #said = make("p", { className: "tempo", role: "status" });
+  #printed = make("p", { className: "soft", id: "printed-tempo" });
 
   /**
    * @param {Rendered} rendered
@@ -22,6 +23,7 @@ class Settings {
       { id: "settings" },
       make("legend", { textContent: "How to play it" }),
       make("div", { className: "row" }, slower, this.#said, faster),
+      this.#printed,
       choice("Key", data.keys, String(first.key), (key) => this.change({ key: Number(key) })),
       choice("Guide", data.guides, first.guide, (guide) => this.change({ guide })),
       volumes(rendered),
@@ -87,7 +89,10 @@ class Settings {
 
   #show() {
     const { clicks } = this.#rendered.opened.take;
-    this.#said.textContent = `${Number(clicks.toFixed(1))} clicks a minute (${Math.round(this.#percent())}\u00a0%)`;
+    const percent = Math.round(this.#percent());
+    this.#said.textContent = `${Number(clicks.toFixed(1))} clicks a minute (${percent}\u00a0%)`;
+    this.#printed.textContent = `A tempo printed over the music is that of 100\u00a0%: it is played at ${percent}\u00a0% of it.`;
+    this.#printed.hidden = percent === 100;
   }
 }
 

@@ -1,0 +1,129 @@
+// Small things at the pencil and on the page: where the keyboard is, what a line offers, what can be seen, and what is fetched.
+import { writeFileSync } from "node:fs";
+
+const KINDS = `format = 1
+title = "Three kinds of lines"
+instrument = "trumpet in B-flat"
+comfortable_top = "G4"
+tempo = 90
+
+[[line]]
+name = "Breathe"
+on = "air"
+notes = "in:half out:half"
+
+[[line]]
+name = "Buzz"
+on = "mouthpiece"
+notes = "mf C4:half D4:half"
+
+[[line]]
+name = "Play"
+notes = "mf C4:half D4:half"
+times = 2
+`;
+
+export function mendChecks({ assert, phone, ready, inFolder, run, address }) {
+  const open = async (page, line) => {
+    await page.locator("#lines > li").nth(line).locator(".mark").click();
+    await page.waitForSelector("#marks[open]");
+  };
+  const focused = (page) =>
+    page.evaluate(() => {
+      const { activeElement } = document;
+      return activeElement.getAttribute("aria-label") ?? activeElement.textContent;
+    });
+
+  const checks = {};
+  checks["the keyboard stays where it was when a mark is made, and begins at the title"] = async () => {
+    const page = await phone(`${address}short/`);
+    await ready(page, "engine");
+    await open(page, 0);
+    assert.equal(await focused(page), "Marks: 1. Down");
+    for (const name of ["slower", "faster", "tongued"]) {
+      const control = page.locator("#marks").getByRole("button", { name, exact: true });
+      await control.focus();
+      await page.keyboard.press("Enter");
+      await page.waitForSelector(`#marks button[aria-pressed=true]:text-is("${name}")`);
+      assert.equal(await focused(page), name);
+    }
+    const note = page.locator("#marks .note").nth(1);
+    const label = await note.getAttribute("aria-label");
+    await note.focus();
+    await page.keyboard.press("Enter");
+    await page.waitForSelector("#marks .note[aria-pressed=true]");
+    assert.equal(await focused(page), label);
+    await page.close();
+  };
+
+  checks["a line offers the marks that it can take"] = async () => {
+    writeFileSync(inFolder("kinds.toml"), KINDS);
+    run("handout", "kinds.toml", "--out", "kinds");
+    const page = await phone(`${address}kinds/`);
+    await ready(page, "engine");
+    const titles = async (line) => {
+      await open(page, line);
+      const found = await page.locator("#marks legend").allTextContents();
+      const bends = await page.locator("#marks button", { hasText: /bend/i }).count();
+      await page.getByRole("button", { name: "Done" }).click();
+      return { found, bends };
+    };
+    const needNotes = ["Touch a note", "Tongue or slur", "How loud", "Held note"];
+    const air = await titles(0);
+    assert.deepEqual(
+      air.found.filter((title) => needNotes.includes(title) || title === "Rest between the times"),
+      [],
+    );
+    assert(air.found.includes("Tempo") && air.found.includes("The whole line"), air.found.join());
+    assert.equal(air.bends, 0);
+    const buzz = await titles(1);
+    assert.deepEqual(
+      buzz.found.filter((title) => needNotes.includes(title)),
+      needNotes,
+    );
+    assert.equal(buzz.bends, 0);
+    const play = await titles(2);
+    assert(play.found.includes("Rest between the times"));
+    assert.equal(play.bends, 2);
+    await page.close();
+  };
+
+  checks["what is touched, and the place in the music, can be seen"] = async () => {
+    for (const colorScheme of /** @type {const} */ (["light", "dark"])) {
+      const page = await phone(`${address}short/`, { colorScheme });
+      await ready(page, "engine");
+      await page.locator("#start").tap();
+      await page.waitForSelector("rect.place", { state: "attached" });
+      const seen = await page.evaluate(() => {
+        const numbers = (text) => text.match(/[\d.]+/g).map(Number);
+        const light = (text) => {
+          const [r, g, b] = numbers(text).map((c) => (c / 255 <= 0.04045 ? c / 255 / 12.92 : ((c / 255 + 0.055) / 1.055) ** 2.4));
+          return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+        };
+        // WCAG 2.2, relative luminance and contrast ratio.
+        const contrast = (a, b) => (Math.max(light(a), light(b)) + 0.05) / (Math.min(light(a), light(b)) + 0.05);
+        const ground = getComputedStyle(document.body).backgroundColor;
+        const of = (selector, property) => contrast(getComputedStyle(document.querySelector(selector))[property], ground);
+        return {
+          place: of("rect.place", getComputedStyle(document.querySelector("rect.place")).stroke === "none" ? "fill" : "stroke"),
+          again: of("#again", "borderTopColor"),
+          mark: of(".mark", "borderTopColor"),
+          field: of("#settings select", "borderTopColor"),
+        };
+      });
+      for (const [what, ratio] of Object.entries(seen)) assert(ratio >= 3, `${colorScheme}, ${what}: ${ratio.toFixed(2)}`);
+      await page.close();
+    }
+  };
+
+  checks["a printed tempo beside a slower take is explained"] = async () => {
+    const page = await phone(`${address}short/`);
+    await ready(page, "engine");
+    assert.equal(await page.locator("#printed-tempo").isVisible(), false);
+    await page.locator("#settings").getByRole("button", { name: "Slower" }).tap();
+    await page.waitForSelector("#printed-tempo:visible");
+    assert.match(await page.locator("#printed-tempo").textContent(), /95\s% of it/);
+    await page.close();
+  };
+  return checks;
+}
