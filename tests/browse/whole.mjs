@@ -66,7 +66,7 @@ export function wholeChecks({ assert, phone, ready, address, inFolder, run, figu
     /** @type {Map<string, number[]>} */
     const found = new Map();
     const unseen = [];
-    for (const began = Date.now(); Date.now() - began < 180_000; ) {
+    for (const began = Date.now(); Date.now() - began < 180_000;) {
       const { of, pass, phase, note, seen } = await page.evaluate(pointed);
       if (phase === "done") break;
       if (note === null) continue;
