@@ -5,7 +5,7 @@ use super::{passing, written};
 use crate::render::failure::RenderFailure;
 use std::fs;
 use std::io::ErrorKind;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// Creates the folder if it does not exist, removes what killed runs left in it, and returns how many files
 /// that were.
@@ -16,10 +16,15 @@ pub fn prepare(folder: &Path) -> Result<usize, RenderFailure> {
     if let Err(error) = fs::create_dir_all(folder) {
         return Err(match error.kind() {
             ErrorKind::AlreadyExists | ErrorKind::NotADirectory => {
+                // Without a slash at the end, which a file cannot have.
+                let folder: PathBuf = folder.components().collect();
                 match folder.ancestors().find(|part| part.is_file()) {
                     Some(file) => RenderFailure::NotAFolder(file.to_owned()),
                     // The system does not say what is there.
-                    None => RenderFailure::at(folder)(fs::metadata(folder).err().unwrap_or(error)),
+                    None => {
+                        let error = fs::metadata(&folder).err().unwrap_or(error);
+                        RenderFailure::at(&folder)(error)
+                    }
                 }
             }
             _ => RenderFailure::at(folder)(error),
