@@ -32,6 +32,15 @@ impl Growing {
         })
     }
 
+    /// A complete file that will get the name `path`, with the permissions of the file that is there.
+    pub(super) fn whole(folder: &Path, path: &Path, bytes: &[u8]) -> io::Result<Self> {
+        let mut file = Self::begin(folder, Vec::new())?;
+        file.sink().write_all(bytes)?;
+        file.complete(b"")?;
+        file.permit_as(path)?;
+        Ok(file)
+    }
+
     /// The writer for its bytes.
     pub fn sink(&mut self) -> &mut Sink {
         self.sink

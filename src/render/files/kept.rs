@@ -7,7 +7,7 @@ use super::growing::Growing;
 use super::{passing, turn};
 use crate::render::reading::{self, Unread};
 use std::fs::{self, File};
-use std::io::{self, ErrorKind, Write};
+use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
 
 /// Why a changed text was not written.
@@ -122,10 +122,7 @@ fn folder_of(path: &Path) -> &Path {
 
 /// A complete file on the disk under a temporary name.
 fn synced(path: &Path, bytes: &[u8]) -> io::Result<Growing> {
-    let mut file = Growing::begin(folder_of(path), Vec::new())?;
-    file.sink().write_all(bytes)?;
-    file.complete(b"")?;
-    file.permit_as(path)?;
+    let mut file = Growing::whole(folder_of(path), path, bytes)?;
     file.sync()?;
     Ok(file)
 }

@@ -7,7 +7,7 @@ use super::replace::Replace;
 use super::written::{self, Standing};
 use crate::render::failure::RenderFailure;
 use std::fs;
-use std::io::{self, ErrorKind, Write};
+use std::io::{self, ErrorKind};
 use std::path::Path;
 
 /// What was done to put a file in place.
@@ -34,7 +34,7 @@ pub fn put(
         claim(folder, name, bytes).map_err(RenderFailure::at(&path))?;
         return Ok(Put::Same);
     }
-    let grown = grown(folder, &path, bytes).map_err(RenderFailure::at(&path))?;
+    let grown = Growing::whole(folder, &path, bytes).map_err(RenderFailure::at(&path))?;
     grown.finish(&path, replace)?;
     Ok(Put::Written)
 }
@@ -80,7 +80,7 @@ pub fn put_record(path: &Path, bytes: &[u8]) -> io::Result<Put> {
     let folder = path.parent().unwrap_or(Path::new("."));
     fs::create_dir_all(folder)?;
     passing::clear(folder);
-    grown(folder, path, bytes)?.rename(path)?;
+    Growing::whole(folder, path, bytes)?.rename(path)?;
     Ok(Put::Written)
 }
 
@@ -109,15 +109,6 @@ fn claim(folder: &Path, name: &str, bytes: &[u8]) -> io::Result<()> {
         blake3: blake3::hash(bytes).to_hex().to_string(),
     };
     written::note(folder, name, &look)
-}
-
-/// A complete file under a temporary name. It gets the permissions of the file that it will replace.
-fn grown(folder: &Path, path: &Path, bytes: &[u8]) -> io::Result<Growing> {
-    let mut file = Growing::begin(folder, Vec::new())?;
-    file.sink().write_all(bytes)?;
-    file.complete(b"")?;
-    file.permit_as(path)?;
-    Ok(file)
 }
 
 #[cfg(test)]
