@@ -2,11 +2,12 @@
 
 use super::console::Console;
 use super::edition::{self, LoadedEdition};
+use super::output;
 use super::source::SourceText;
 use super::{Exit, Outcome, takes};
 use crate::edition::name;
 use crate::exchange::{midi, musicxml};
-use crate::render::files::{self, Replace};
+use crate::render::files::Replace;
 use crate::score::Score;
 use clap::{Args, ValueEnum};
 use std::ffi::OsString;
@@ -109,15 +110,7 @@ impl Export {
                 files.push((file, to.content(&score, self.fingerings)));
             }
         }
-        files::prepare(&self.out)?;
-        let contents = files
-            .iter()
-            .map(|(name, bytes)| (name.as_str(), bytes.as_slice()));
-        files::put_all(&self.out, contents, Replace::forced(self.force))?;
-        let list = files
-            .iter()
-            .map(|(name, _)| format!("{}\n", self.out.join(name).display()));
-        console.data(&list.collect::<String>())?;
+        output::put_listed(console, &self.out, &files, Replace::forced(self.force))?;
         Ok(opened.exit())
     }
 }

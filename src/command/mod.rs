@@ -21,6 +21,7 @@ pub mod formats;
 pub mod handout;
 pub mod list;
 pub mod new;
+mod output;
 pub mod pencil;
 pub mod presets;
 pub mod progress;

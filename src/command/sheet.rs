@@ -2,10 +2,11 @@
 
 use super::console::Console;
 use super::edition::{self, LoadedEdition};
+use super::output;
 use super::source::SourceText;
 use super::{Exit, Failure, Outcome, takes};
 use crate::edition::name;
-use crate::render::files::{self, Replace};
+use crate::render::files::Replace;
 use crate::routine::Routine;
 use crate::sheet::{
     Paper, Sheet, SheetFingerings, SheetOptions, SheetPasses, engrave_marked, letters, svg,
@@ -138,15 +139,7 @@ impl SheetCommand {
                 files.extend(drawn(&sheet, *format, &name)?);
             }
         }
-        files::prepare(&self.out)?;
-        let contents = files
-            .iter()
-            .map(|(name, bytes)| (name.as_str(), bytes.as_slice()));
-        files::put_all(&self.out, contents, Replace::forced(self.force))?;
-        let list = files
-            .iter()
-            .map(|(name, _)| format!("{}\n", self.out.join(name).display()));
-        console.data(&list.collect::<String>())?;
+        output::put_listed(console, &self.out, &files, Replace::forced(self.force))?;
         console.say(&format!("{}.", count(sheet.pages.len(), "page", "pages")));
         Ok(opened.exit())
     }
