@@ -181,26 +181,29 @@ const checks = {
       await until(() => said.some(({ what, index, next }) => what === "rest" && index === 1 && next === 2));
       // Volumes have come down in the meantime, so only the guide is there.
       const expected = [...(await unit(1)), ...(await unit(2)), ...(await unit(3))];
-      const first = expected.findIndex((x) => x !== 0);
+      // A browser starts sound at a time in seconds; where that falls beside its frame by some 1e-11 frames, Chromium interpolates,
+      // and samples near zero differ in their last bit. A frame more or less differs by a thousand times what is let pass here.
+      const same = (one, other) => Math.abs(one - other) <= 1e-9;
+      const first = expected.findIndex((x) => Math.abs(x) > 1e-4);
       // Where the unit begins: at the place where its first note is heard, with all that comes after it.
       const from = [...blocks.keys()]
         .sort((a, b) => a - b)
         .flatMap((frame) => {
           const samples = blocks.get(frame);
-          return [...samples.keys()].filter((i) => samples[i] === expected[first]).map((i) => frame + i - first);
+          return [...samples.keys()].filter((i) => same(samples[i], expected[first])).map((i) => frame + i - first);
         });
       const last = from.at(-1) + expected.length;
       await until(() => blocks.has(last & ~127));
       const differing = from.map((start) => {
         const samples = heard(start + first, expected.length - first);
-        const at = samples.findIndex((x, i) => x !== expected[first + i]);
+        const at = samples.findIndex((x, i) => !same(x, expected[first + i]));
         return at < 0
           ? null
           : {
               at,
               heard: samples[at],
               expected: expected[first + at],
-              bad: samples.filter((x, i) => x !== expected[first + i]).length,
+              bad: samples.filter((x, i) => !same(x, expected[first + i])).length,
             };
       });
       return {
