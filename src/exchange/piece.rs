@@ -105,6 +105,8 @@ pub struct Repeat {
     pub ending: Option<Vec<u32>>,
     /// An ending is over.
     pub ending_over: bool,
+    /// The numbers under the bracket of the ending that is over, if they stand at its end.
+    pub over: Vec<u32>,
     /// *Da capo*.
     pub da_capo: bool,
     /// *Dal segno*.
@@ -115,6 +117,8 @@ pub struct Repeat {
     pub to_coda: bool,
     /// The coda begins here.
     pub coda: bool,
+    /// The sign of the coda stands after the first note of the bar.
+    pub coda_late: bool,
     /// *Fine*.
     pub fine: bool,
 }
@@ -226,10 +230,10 @@ pub(super) fn too_many_signs() -> Problem {
         .hint("export a part of it")
 }
 
-/// Moments of a file are rounded to this fraction of a whole note. Halves down to a hundred and twenty-eighth
-/// and groups of 3, 5, 7, 9 and 11 of them are exact. On one grid no sum of lengths can overflow 64 bits,
-/// whatever a file contains.
-const GRID: i64 = 128 * 9 * 5 * 7 * 11;
+/// Moments of a file are rounded to this fraction of a whole note. Halves down to a hundred and twenty-eighth,
+/// groups of 3, 5, 7, 11 and 13 of them, groups of 5 in groups of 5, and groups of 3 in one another three deep are
+/// exact. On one grid no sum of lengths can overflow 64 bits, whatever a file contains.
+const GRID: i64 = 128 * 27 * 25 * 7 * 11 * 13;
 
 /// The longest length that is accepted from a file, in whole notes.
 const LONGEST: i64 = 4096;

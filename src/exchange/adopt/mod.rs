@@ -1,11 +1,12 @@
 //! Turns a piece into a routine.
 //!
-//! `course` writes out repeats, `sections` finds where lines begin, `tune_reader` makes a `tune` of each,
+//! `course` writes out repeats (`repeats`, `brackets`), `sections` finds where lines begin, `tune_reader` makes a `tune` of each,
 //! `pitches` moves it to the instrument, `timing` converts it to note values (`lengths`) and finds meter and
 //! tempo, `heading` makes the head. `lines` makes the lines: `loudness` finds the dynamic that each wedge leads
 //! to, `patterns` finds lines that repeat one pattern, `rests` finds the rests; `language` and `toml` write the
 //! text. `losses` collects what cannot be kept.
 
+mod brackets;
 mod course;
 mod guesses;
 mod heading;

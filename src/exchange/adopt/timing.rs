@@ -8,6 +8,7 @@ use super::sections::Section;
 use super::tune::Tune;
 use crate::music::{Decimal, Meter, tempo};
 use num_rational::Ratio;
+use num_traits::Zero;
 
 /// Clicks a minute if the file gives none.
 const DEFAULT_TEMPO: i64 = 72;
@@ -75,10 +76,9 @@ impl Maker<'_> {
     /// Duration of a measure as it is played.
     pub(super) fn seconds(&self, played: &PlayedMeasure) -> f64 {
         let meter = played.meter.meter();
-        let length = if self.piece.rests_by_clock {
-            self.piece.measures[played.measure].length
-        } else {
-            meter.bar()
+        let length = match self.piece.measures[played.measure].length {
+            length if length.is_zero() && !self.piece.rests_by_clock => meter.bar(),
+            length => length,
         };
         match played.tempo {
             Some(quarters) => course::seconds(length, quarters),

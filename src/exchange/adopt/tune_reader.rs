@@ -4,9 +4,10 @@ use super::course::{PlayedMeasure, Timing};
 use super::losses::Losses;
 use super::symbols::Walker;
 use super::tune::{ChangeKind, Tune, TuneBar, TuneChange, TuneEvent, TuneEventKind};
-use crate::exchange::piece::{ImportedPiece, MarkKind, MeasureMark, SymbolKind, words};
+use crate::exchange::piece::{ImportedPiece, MarkKind, Measure, MeasureMark, SymbolKind, words};
 use crate::music::Whole;
 use crate::routine::Attack;
+use crate::routine::line_reader::measured;
 use num_traits::Zero;
 
 /// Makes a tune of the measures at `places`, counted in `meter`.
@@ -80,7 +81,7 @@ fn read(
     for (index, (measure, length)) in measures.iter().zip(lengths).enumerate() {
         let start = if index == 0 { Whole::zero() } else { now };
         let of = &piece.measures[*measure];
-        let words = own_rest(&of.marks);
+        let words = own_rest(of);
         if index == 0 {
             head_words(piece, *measure, tune);
         }
@@ -92,8 +93,8 @@ fn read(
             let length = if silent { *length } else { symbol.length };
             walker.symbol(symbol, now + symbol.at, length, *measure, tune, losses);
         }
-        marks(&of.marks, now, *measure, index, tune);
-        let silent = of.symbols.iter().all(|s| s.what == SymbolKind::Rest);
+        marks(of, now, *measure, index, tune);
+        let silent = is_silent(of);
         tune.bars.push(TuneBar {
             start,
             length: now + *length - start,
@@ -104,12 +105,11 @@ fn read(
     }
 }
 
-/// The length of a measure; a bar of rest is a full bar, whatever its symbol.
+/// The length of a measure; one that holds nothing is a full bar.
 fn length(piece: &ImportedPiece, measure: usize, bar: Option<Whole>) -> Whole {
     let of = &piece.measures[measure];
-    match (bar, of.symbols.as_slice()) {
-        (Some(bar), [one]) if one.what == SymbolKind::Rest => bar,
-        (Some(bar), []) => bar,
+    match bar {
+        Some(bar) if of.symbols.is_empty() && of.length.is_zero() => bar,
         _ => of.length,
     }
 }
@@ -162,7 +162,7 @@ fn without_turns(piece: &ImportedPiece, places: &[PlayedMeasure], tune: &mut Tun
     for played in places {
         let marks = &piece.measures[played.measure].marks;
         let turn = marks.iter().any(|m| is_words(m, words::TURN));
-        let other = !played.silent || own_rest(marks).is_some();
+        let other = !played.silent || own_rest(&piece.measures[played.measure]).is_some();
         in_turn = played.silent && (turn || (in_turn && !other));
         tune.echo |= in_turn;
         if !in_turn {
@@ -171,7 +171,7 @@ fn without_turns(piece: &ImportedPiece, places: &[PlayedMeasure], tune: &mut Tun
         }
         for mark in marks {
             if let MarkKind::Words(text) = &mark.kind {
-                known(text, tune);
+                known(text, true, tune);
             }
         }
     }
@@ -182,53 +182,62 @@ fn is_words(mark: &MeasureMark, text: &str) -> bool {
     matches!(&mark.kind, MarkKind::Words(words) if words == text)
 }
 
-/// A text about a rest over a measure: "rest", "rest 8 beats".
-fn own_rest(marks: &[MeasureMark]) -> Option<String> {
-    marks.iter().find_map(|mark| match &mark.kind {
-        MarkKind::Words(text) => {
-            let after = text.strip_prefix(words::REST)?;
-            (after.is_empty() || after.starts_with(' ')).then(|| after.trim().to_owned())
-        }
+/// A text about a rest over a measure of rest: "rest", "rest 8 beats".
+fn own_rest(measure: &Measure) -> Option<String> {
+    if !is_silent(measure) {
+        return None;
+    }
+    measure.marks.iter().find_map(|mark| match &mark.kind {
+        MarkKind::Words(text) => rest_in_words(text),
         _ => None,
     })
 }
 
+/// The length that a text about a rest says; "rest in the left hand" says none.
+fn rest_in_words(text: &str) -> Option<String> {
+    let after = text.strip_prefix(words::REST)?;
+    let said = after.starts_with(' ') && measured(after.trim()).is_some();
+    (after.is_empty() || said).then(|| after.trim().to_owned())
+}
+
+fn is_silent(measure: &Measure) -> bool {
+    measure.symbols.iter().all(|s| s.what == SymbolKind::Rest)
+}
+
 /// Text over the first note, or over the rests before it.
 fn head_words(piece: &ImportedPiece, measure: usize, tune: &mut Tune) {
-    for mark in &piece.measures[measure].marks {
+    let of = &piece.measures[measure];
+    for mark in &of.marks {
         if let MarkKind::Words(text) = &mark.kind
             && mark.at.is_zero()
-            && !known(text, tune)
+            && !known(text, is_silent(of), tune)
         {
             tune.heading.push(text.clone());
         }
     }
 }
 
-/// Interprets leadpipe's own words.
-fn known(text: &str, tune: &mut Tune) -> bool {
+/// Interprets leadpipe's own words; those about silence stand over a silent bar.
+fn known(text: &str, silent: bool, tune: &mut Tune) -> bool {
     match text {
         words::MOUTHPIECE => tune.mouthpiece = true,
         words::ECHO => tune.echo = true,
         words::GO_ON => tune.goes_on = true,
-        words::TURN => {}
-        text => {
-            let after = text.strip_prefix(words::REST);
-            return after.is_some_and(|after| after.is_empty() || after.starts_with(' '));
-        }
+        words::TURN => return silent,
+        text => return silent && rest_in_words(text).is_some(),
     }
     true
 }
 
-fn marks(marks: &[MeasureMark], start: Whole, measure: usize, bar: usize, tune: &mut Tune) {
-    for mark in marks {
+fn marks(of: &Measure, start: Whole, measure: usize, bar: usize, tune: &mut Tune) {
+    for mark in &of.marks {
         let kind = match &mark.kind {
             MarkKind::Dynamic(dynamic) => ChangeKind::Dynamic(*dynamic),
             MarkKind::Wedge(louder) => ChangeKind::Wedge(*louder),
             MarkKind::WedgeOver => ChangeKind::WedgeOver,
             MarkKind::Words(text) => {
                 let in_heading = bar == 0 && mark.at.is_zero();
-                if !in_heading && !known(text, tune) {
+                if !in_heading && !known(text, is_silent(of), tune) {
                     tune.words.push((measure, text.clone()));
                 }
                 continue;

@@ -1,6 +1,6 @@
 //! One `direction` or `sound` element.
 
-use super::nodes::{child_text, text_of, tidy};
+use super::nodes::{child_text, has, text_of, tidy};
 use super::reading::Reading;
 use crate::exchange::piece::{MarkKind, MeasureMark};
 use crate::music::{Decimal, Dynamic, Whole};
@@ -18,20 +18,20 @@ pub(super) fn read(node: Node<'_, '_>, at: Whole, reading: &mut Reading<'_>) {
         }
     }
     if let Some(sound) = sound {
-        if has_tempo {
-            jumps(sound, reading);
-        } else {
-            self::sound(sound, at, reading);
-        }
+        self::sound(sound, at, !has_tempo, reading);
     }
 }
 
-/// Reads instructions for playback.
-pub(super) fn sound(node: Node<'_, '_>, at: Whole, reading: &mut Reading<'_>) {
+/// Reads instructions for playback; the tempo only if it is not written beside them.
+pub(super) fn sound(node: Node<'_, '_>, at: Whole, with_tempo: bool, reading: &mut Reading<'_>) {
     let tempo = node.attribute("tempo").and_then(rounded);
-    if let Some(tempo) = tempo.filter(|t| *t > Ratio::zero()) {
+    if let Some(tempo) = tempo.filter(|t| with_tempo && *t > Ratio::zero()) {
         let kind = MarkKind::Tempo(tempo);
         reading.measure.marks.push(MeasureMark { at, kind });
+    }
+    let swing = node.children().find(|n| n.has_tag_name("swing"));
+    if swing.is_some_and(|swing| !has(swing, "straight")) {
+        reading.lose("swing is not kept: the notes are even");
     }
     jumps(node, reading);
 }
@@ -49,6 +49,7 @@ fn rounded(text: &str) -> Option<Ratio<i128>> {
 
 fn jumps(node: Node<'_, '_>, reading: &mut Reading<'_>) {
     let repeat = &mut reading.measure.repeat;
+    repeat.begins |= node.attribute("forward-repeat") == Some("yes");
     let has = |name: &str| node.attribute(name).is_some_and(|v| v != "no");
     repeat.da_capo |= has("dacapo");
     repeat.dal_segno |= has("dalsegno");
@@ -84,12 +85,32 @@ fn direction(sign: Node<'_, '_>, at: Whole, reading: &mut Reading<'_>) -> bool {
             None => reading.lose("a tempo that is not a number of beats a minute is left out"),
         },
         "segno" => reading.measure.repeat.segno = true,
-        "coda" => reading.measure.repeat.coda = true,
-        "octave-shift" | "dashes" | "bracket" | "staff-divide" | "principal-voice" => {}
+        "coda" => coda(at, reading),
+        // Notes under 8va are in the file as they sound; dashes go on with a word that is kept.
+        "octave-shift" | "dashes" | "staff-divide" => {}
         _ => reading.lose("other signs over the staff are left out"),
     }
     false
 }
+
+/// A coda begins at the beginning of a bar: later in it the sign is where one jumps from.
+fn coda(at: Whole, reading: &mut Reading<'_>) {
+    reading.measure.repeat.coda = true;
+    reading.measure.repeat.coda_late |= !at.is_zero();
+}
+
+/// Words for a tempo that changes while one plays.
+const CHANGING: [&str; 9] = [
+    "rit",
+    "ritard",
+    "ritardando",
+    "ritenuto",
+    "riten",
+    "rall",
+    "rallentando",
+    "accel",
+    "accelerando",
+];
 
 fn words(text: &str, at: Whole, reading: &mut Reading<'_>) {
     let plain = text.to_lowercase();
@@ -100,22 +121,33 @@ fn words(text: &str, at: Whole, reading: &mut Reading<'_>) {
         "cresc" | "crescendo" => put(MarkKind::Wedge(true)),
         "dim" | "diminuendo" | "decresc" | "decrescendo" => put(MarkKind::Wedge(false)),
         "fine" => reading.measure.repeat.fine = true,
-        "to coda" => reading.measure.repeat.to_coda = true,
-        "coda" => reading.measure.repeat.coda = true,
+        "coda" => coda(at, reading),
+        _ if plain.starts_with("to coda") => reading.measure.repeat.to_coda = true,
         _ if plain.starts_with("d.c") || plain.starts_with("da capo") => {
             reading.measure.repeat.da_capo = true;
         }
         _ if plain.starts_with("d.s") || plain.starts_with("dal segno") => {
             reading.measure.repeat.dal_segno = true;
         }
-        _ => match Dynamic::parse(plain) {
-            Some(dynamic) => put(MarkKind::Dynamic(dynamic)),
-            None => put(MarkKind::Words(text.to_owned())),
-        },
+        _ => {
+            match Dynamic::parse(plain) {
+                Some(dynamic) => put(MarkKind::Dynamic(dynamic)),
+                None => {
+                    put(MarkKind::Words(text.to_owned()));
+                    let mut parts = plain.split(|c: char| !c.is_alphabetic());
+                    if parts.any(|word| CHANGING.contains(&word)) {
+                        reading.lose("the tempo does not change little by little here (rit., accel.): it stays");
+                    }
+                    if plain.contains("swing") {
+                        reading.lose("swing is not kept: the notes are even");
+                    }
+                }
+            }
+        }
     }
 }
 
-fn dynamics(sign: Node<'_, '_>, at: Whole, reading: &mut Reading<'_>) {
+pub(super) fn dynamics(sign: Node<'_, '_>, at: Whole, reading: &mut Reading<'_>) {
     for name in sign.children().filter(Node::is_element) {
         let name = name.tag_name().name();
         let dynamic = match name {

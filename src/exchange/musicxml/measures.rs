@@ -1,12 +1,13 @@
 //! Reads the measures of one part, for one staff and voice of it.
 
 use super::direction_reader;
+use super::filling::{self, Inside};
 use super::nodes::{child_text, has, tidy};
 use super::note_reader;
 use super::reading::Reading;
 use super::signs;
 use crate::exchange::piece::{
-    ImportedPiece, MOST_SIGNS, Measure, MeasureSymbol, Pitches, SymbolKind, on_grid, too_many_signs,
+    ImportedPiece, MOST_SIGNS, Measure, MeterSign, Pitches, SymbolKind, on_grid, too_many_signs,
 };
 use crate::music::{Decimal, Whole};
 use crate::problem::Problem;
@@ -28,19 +29,24 @@ pub(super) struct Staff {
 /// Divisions of a quarter note if a file gives none.
 const DEFAULT_DIVISIONS: i128 = 1_000;
 
-/// Tracks the position in a measure while its elements are read.
-pub(super) struct Clock {
+/// Tracks the position in a measure while its elements are read, and whose they are.
+pub(super) struct Clock<'x> {
     /// Divisions of a quarter note, in thousandths.
     divisions: i128,
     now: Whole,
     /// Where the previous note began: the other notes of a chord begin there too.
     note: Whole,
     end: Whole,
+    /// The voice and the staff of the last note: the other notes of a chord may leave them out.
+    voice: &'x str,
+    staff: u32,
 }
 
-impl Clock {
+impl<'x> Clock<'x> {
     fn new() -> Self {
         Self {
+            voice: FIRST_VOICE,
+            staff: 1,
             divisions: DEFAULT_DIVISIONS,
             now: Whole::zero(),
             note: Whole::zero(),
@@ -60,8 +66,29 @@ impl Clock {
         on_grid(thousandths.to_integer(), self.divisions * 4)
     }
 
+    /// The shortest duration that divisions can say.
+    fn division(&self) -> Whole {
+        on_grid(1_000, self.divisions * 4).unwrap_or_default()
+    }
+
+    /// Notes whose the element is, if it is a note.
+    fn take_owner(&mut self, node: Node<'x, 'x>) {
+        let chord = has(node, "chord");
+        match child_text(node, "voice") {
+            Some(voice) => self.voice = voice.trim(),
+            None if chord => {}
+            None => self.voice = FIRST_VOICE,
+        }
+        if has(node, "staff") || !chord {
+            self.staff = staff_of(node);
+        }
+    }
+
     /// Moves past an element, and returns its position and duration.
-    fn pass(&mut self, node: Node<'_, '_>) -> (Whole, Whole) {
+    fn pass(&mut self, node: Node<'x, 'x>) -> (Whole, Whole) {
+        if node.has_tag_name("note") {
+            self.take_owner(node);
+        }
         let duration = || {
             self.length(child_text(node, "duration"))
                 .unwrap_or_default()
@@ -77,7 +104,7 @@ impl Clock {
             "backup" => self.now = (self.now - duration()).max(Whole::zero()),
             "forward" => self.go_on(duration()),
             "note" if !has(node, "grace") => {
-                let length = note_reader::length(node, duration());
+                let length = note_reader::length(node, duration(), self.division());
                 if has(node, "chord") {
                     return (self.note, length);
                 }
@@ -113,9 +140,8 @@ pub(super) fn staff_of(node: Node<'_, '_>) -> u32 {
     text.and_then(|t| t.trim().parse().ok()).unwrap_or(1)
 }
 
-pub(super) fn voice_of<'x>(node: Node<'x, 'x>) -> &'x str {
-    child_text(node, "voice").unwrap_or("1").trim()
-}
+/// The voice of a note that names none.
+const FIRST_VOICE: &str = "1";
 
 /// A rest that is not printed fills an incomplete bar.
 fn is_hidden(node: Node<'_, '_>) -> bool {
@@ -141,8 +167,8 @@ pub(super) fn voices<'x>(measures: &[Node<'x, 'x>]) -> Vec<Staff> {
         for node in measure.children().filter(Node::is_element) {
             let (at, length) = clock.pass(node);
             if sounds(node) {
-                let all = sounding.entry(staff_of(node)).or_default();
-                all.push((at, at + length, voice_of(node)));
+                let all = sounding.entry(clock.staff).or_default();
+                all.push((at, at + length, clock.voice));
             }
         }
         for (staff, mut notes) in sounding {
@@ -184,8 +210,9 @@ pub(super) struct StaffVoice<'w> {
 }
 
 impl StaffVoice<'_> {
-    fn includes(self, node: Node<'_, '_>) -> bool {
-        staff_of(node) == self.staff && self.voice.is_none_or(|voice| voice_of(node) == voice)
+    /// True for the note that a clock has just passed.
+    fn includes(self, clock: &Clock<'_>) -> bool {
+        clock.staff == self.staff && self.voice.is_none_or(|voice| clock.voice == voice)
     }
 
     /// A direction without a staff belongs to all staves.
@@ -197,127 +224,178 @@ impl StaffVoice<'_> {
 }
 
 /// Reads the measures of one staff, and of one voice if given, into a piece.
-pub(super) fn read(
-    measures: &[Node<'_, '_>],
+pub(super) fn read<'x>(
+    measures: &[Node<'x, 'x>],
     staff: u32,
     voice: Option<&str>,
     piece: &mut ImportedPiece,
 ) -> Result<(), Problem> {
-    let wanted = StaffVoice { staff, voice };
-    let mut clock = Clock::new();
-    // The difference in half steps between a later transposition and the first one of the part.
-    let mut moved = 0;
-    let mut signs = 0;
-    for (index, node) in measures.iter().enumerate().take(MOST_MEASURES) {
-        clock.begin_measure();
+    let mut reader = PartReader {
+        wanted: StaffVoice { staff, voice },
+        clock: Clock::new(),
+        moved: 0,
+        signs: 0,
+        bar: Whole::from_integer(1),
+        repeating: None,
+        of_bar: false,
+    };
+    let mut measures = measures.iter().take(MOST_MEASURES);
+    measures.try_for_each(|measure| reader.measure(*measure, piece))
+}
+
+/// What is carried from measure to measure.
+struct PartReader<'x, 'w> {
+    wanted: StaffVoice<'w>,
+    clock: Clock<'x>,
+    /// The difference in half steps between a later transposition and the first one of the part.
+    moved: i32,
+    /// How many signs there are so far.
+    signs: usize,
+    /// How long a full bar is.
+    bar: Whole,
+    /// So many bars are to be played again, until that ends.
+    repeating: Option<usize>,
+    /// True if the measure holds the rest of a whole bar.
+    of_bar: bool,
+}
+
+impl<'x> PartReader<'x, '_> {
+    fn measure(&mut self, node: Node<'x, 'x>, piece: &mut ImportedPiece) -> Result<(), Problem> {
+        self.clock.begin_measure();
+        self.of_bar = false;
         let mut measure = Measure {
             label: tidy(node.attribute("number").unwrap_or_default()),
             ..Measure::default()
         };
         let mut reading = Reading {
-            index,
+            index: piece.measures.len(),
             measure: &mut measure,
             losses: &mut piece.losses,
         };
+        let mut inside = vec![];
+        let mut over = false;
         for node in node.children().filter(Node::is_element) {
-            let (at, length) = clock.pass(node);
+            let (at, length) = self.clock.pass(node);
             match node.tag_name().name() {
-                "note" if wanted.includes(node) && !is_hidden(node) => {
-                    note_reader::read(node, at, length, moved, &mut reading);
-                }
                 "attributes" => {
-                    signs::attributes(node, &mut reading);
-                    if let Some(to) = signs::transposition(node, wanted.staff) {
-                        match piece.pitches {
-                            Pitches::For(from) => {
-                                moved = to - from;
-                                reading.lose("the part changes to another instrument: its notes go on for the first one");
-                            }
-                            _ => piece.pitches = Pitches::For(to),
-                        }
+                    signs::attributes(node, self.wanted.staff, &mut reading);
+                    self.transposition(node, &mut piece.pitches, &mut reading);
+                    match signs::bars_again(node, &mut reading) {
+                        Some(Some(bars)) => self.repeating = Some(bars),
+                        // At the end of a bar it is still that bar again.
+                        Some(None) if at.is_positive() => over = true,
+                        Some(None) => self.repeating = None,
+                        None => {}
                     }
                 }
-                "direction" if wanted.takes_direction(node) => {
-                    direction_reader::read(node, clock.moment(node, at), &mut reading);
-                }
-                "sound" => direction_reader::sound(node, at, &mut reading),
-                "barline" => signs::bar_line(node, &mut reading),
-                "print" => reading.measure.new_system |= signs::begins_system(node),
-                "harmony" => reading.lose("chord symbols are left out"),
-                "figured-bass" => reading.lose("figures are left out"),
-                _ => {}
+                "barline" => match signs::inside(node) {
+                    true if at.is_positive() => {
+                        let mut signs = Measure::default();
+                        let (index, losses) = (reading.index, &mut *reading.losses);
+                        let measure = &mut signs;
+                        signs::bar_line(
+                            node,
+                            &mut Reading {
+                                index,
+                                measure,
+                                losses,
+                            },
+                        );
+                        inside.push(Inside { at, signs });
+                    }
+                    _ => signs::bar_line(node, &mut reading),
+                },
+                _ => self.music(node, at, length, &mut reading),
             }
-            if signs + measure_signs(reading.measure) > MOST_SIGNS {
+            if self.signs + measure_signs(reading.measure) > MOST_SIGNS {
                 return Err(too_many_signs());
             }
         }
-        signs += measure_signs(&measure);
-        let full = measure.symbols.len() == 1 && is_whole_rest(&measure.symbols[0]);
-        measure.length = clock.end;
-        fill(&mut measure, full);
+        reading.measure.length = self.clock.end;
+        if let Some(meter) = reading.measure.meter {
+            self.bar = match meter {
+                MeterSign::Of(beats, unit) => on_grid(i128::from(beats), i128::from(unit)),
+                MeterSign::Free => None,
+            }
+            .filter(|bar| bar.is_positive())
+            .unwrap_or(Whole::from_integer(1));
+        }
+        filling::fill(&mut reading);
+        self.again(&piece.measures, &mut reading);
+        if over {
+            self.repeating = None;
+        }
+        filling::set_rest(&mut measure, self.bar, self.of_bar);
         measure.marks.sort_by_key(|mark| mark.at);
-        piece.measures.push(measure);
+        self.signs += measure_signs(&measure);
+        piece.measures.extend(filling::cut(measure, inside));
+        Ok(())
     }
-    Ok(())
+
+    /// Reads what stands in a measure besides its attributes and bar lines.
+    fn music(&mut self, node: Node<'_, '_>, at: Whole, length: Whole, reading: &mut Reading<'_>) {
+        match node.tag_name().name() {
+            "note" if self.wanted.includes(&self.clock) && !is_hidden(node) => {
+                let mut rests = node.children().filter(|n| n.has_tag_name("rest"));
+                self.of_bar |= rests.any(|rest| rest.attribute("measure") == Some("yes"));
+                note_reader::read(node, at, length, self.moved, reading);
+            }
+            "direction" if self.wanted.takes_direction(node) => {
+                direction_reader::read(node, self.clock.moment(node, at), reading);
+            }
+            "sound" => direction_reader::sound(node, at, true, reading),
+            "print" => reading.measure.new_system |= signs::begins_system(node),
+            "harmony" => reading.lose("chord symbols are left out"),
+            "figured-bass" => reading.lose("figures are left out"),
+            _ => {}
+        }
+    }
+
+    fn transposition(
+        &mut self,
+        node: Node<'_, '_>,
+        pitches: &mut Pitches,
+        reading: &mut Reading<'_>,
+    ) {
+        let Some(to) = signs::transposition(node, self.wanted.staff) else {
+            return;
+        };
+        match pitches {
+            Pitches::For(from) => {
+                self.moved = to - *from;
+                if self.moved != 0 {
+                    reading.lose(
+                        "the part changes to another instrument: its notes go on for the first one",
+                    );
+                }
+            }
+            _ => *pitches = Pitches::For(to),
+        }
+    }
+
+    /// Writes out a sign that stands for the bars before.
+    fn again(&mut self, before: &[Measure], reading: &mut Reading<'_>) {
+        let Some(bars) = self.repeating else {
+            return;
+        };
+        let silent = |measure: &Measure| measure.symbols.iter().all(|s| s.what == SymbolKind::Rest);
+        if !silent(reading.measure) {
+            return;
+        }
+        match before
+            .len()
+            .checked_sub(bars)
+            .and_then(|place| before.get(place))
+        {
+            Some(source) => {
+                reading.measure.symbols.clone_from(&source.symbols);
+                reading.measure.length = source.length;
+            }
+            None => reading.lose("a sign that the bar before comes again has no bar before it"),
+        }
+    }
 }
 
 fn measure_signs(measure: &Measure) -> usize {
     measure.symbols.len() + measure.marks.len()
-}
-
-fn is_whole_rest(symbol: &MeasureSymbol) -> bool {
-    symbol.what == SymbolKind::Rest && symbol.at.is_zero()
-}
-
-/// Puts symbols in order, without overlaps, and fills gaps with rests.
-fn fill(measure: &mut Measure, whole_rest: bool) {
-    let mut symbols = std::mem::take(&mut measure.symbols);
-    symbols.sort_by_key(|s| s.at);
-    // In a staff whose voices alternate, the rests of one stand beside the notes of the other.
-    let notes: Vec<(Whole, Whole)> = symbols
-        .iter()
-        .filter(|s| s.what != SymbolKind::Rest)
-        .map(|s| (s.at, s.at + s.length))
-        .collect();
-    symbols.retain(|s| {
-        let before = notes.partition_point(|(at, _)| *at < s.at + s.length);
-        let covered = before > 0 && notes[before - 1].1 > s.at;
-        s.what != SymbolKind::Rest || !covered
-    });
-    let mut filled: Vec<MeasureSymbol> = Vec::with_capacity(symbols.len());
-    let mut now = Whole::zero();
-    for mut symbol in symbols {
-        if symbol.at < now {
-            // A symbol that lasts beyond the start of the next one is cut short.
-            let end = symbol.at + symbol.length;
-            if let Some(before) = filled.last_mut()
-                && before.at < symbol.at
-            {
-                before.length = symbol.at - before.at;
-            } else if end > now {
-                symbol.length = end - now;
-                symbol.at = now;
-            } else {
-                continue;
-            }
-        } else if symbol.at > now {
-            filled.push(MeasureSymbol::plain(now, symbol.at - now, SymbolKind::Rest));
-        }
-        now = symbol.at + symbol.length;
-        if symbol.length.is_positive() {
-            filled.push(symbol);
-        }
-    }
-    if whole_rest && let [rest] = filled.as_mut_slice() {
-        // A whole-bar rest is as long as the bar, whatever its symbol.
-        rest.length = rest.length.max(measure.length);
-    } else if now < measure.length {
-        filled.push(MeasureSymbol::plain(
-            now,
-            measure.length - now,
-            SymbolKind::Rest,
-        ));
-    }
-    measure.length = measure.length.max(now);
-    measure.symbols = filled;
 }

@@ -5,6 +5,7 @@ mod direction_reader;
 mod directions;
 mod document;
 mod element;
+mod filling;
 mod measures;
 mod nodes;
 mod note_reader;

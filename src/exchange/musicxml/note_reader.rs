@@ -1,5 +1,6 @@
 //! One `note` element.
 
+use super::direction_reader;
 use super::nodes::{child_text, has, text_of, tidy};
 use super::reading::Reading;
 use crate::exchange::piece::{MeasureSymbol, SymbolKind, on_grid};
@@ -8,11 +9,12 @@ use crate::routine::{Attack, Style};
 use num_traits::{Signed, Zero};
 use roxmltree::Node;
 
-/// The length of a note: from its value and dots if its duration in divisions is that, rounded.
-pub(super) fn length(node: Node<'_, '_>, duration: Whole) -> Whole {
-    let written = written_length(node);
-    let tolerance = Whole::new(1, 64);
-    match written {
+/// The length of a note: from its value and dots if its duration is that, rounded to a number of divisions; without
+/// a duration that is none at all.
+pub(super) fn length(node: Node<'_, '_>, duration: Whole, division: Whole) -> Whole {
+    // A group inside a group may say of itself alone how many it is: then its value is off by more.
+    let tolerance = division.min(Whole::new(1, 64));
+    match written_length(node) {
         Some(written) if (written - duration).abs() < tolerance => written,
         _ => duration,
     }
@@ -28,6 +30,7 @@ fn written_length(node: Node<'_, '_>) -> Option<Whole> {
         "16th" => (1, 16),
         "32nd" => (1, 32),
         "64th" => (1, 64),
+        "128th" => (1, 128),
         _ => return None,
     };
     let dots = node.children().filter(|n| n.has_tag_name("dot")).count();
@@ -70,19 +73,15 @@ pub(super) fn read(
     }
     let what = what(node, moved, reading);
     let mut symbol = MeasureSymbol::plain(at, length, what);
-    for tie in node.children().filter(|n| n.has_tag_name("tie")) {
-        match tie.attribute("type") {
-            Some("start") => symbol.tied_on = true,
-            Some("stop") => symbol.tied_from = true,
-            _ => {}
-        }
-    }
+    let sounding = node.children().filter(|n| n.has_tag_name("tie"));
+    sounding.for_each(|tie| self::tie(tie, &mut symbol));
     for notations in node.children().filter(|n| n.has_tag_name("notations")) {
         for sign in notations.children().filter(Node::is_element) {
-            notation(sign, &mut symbol, reading);
+            notation(sign, at, &mut symbol, reading);
         }
     }
     lyrics(node, &mut symbol, reading);
+    notehead(node, &mut symbol, reading);
     if !has(node, "chord") {
         return reading.measure.symbols.push(symbol);
     }
@@ -103,6 +102,28 @@ pub(super) fn read(
         }
         Some(other) => merge(other, symbol),
         None => reading.measure.symbols.push(symbol),
+    }
+}
+
+/// Reads a tie, as it sounds (`tie`) or as it is drawn (`tied`): a file may have only one of the two.
+fn tie(node: Node<'_, '_>, symbol: &mut MeasureSymbol) {
+    match node.attribute("type") {
+        Some("start") => symbol.tied_on = true,
+        Some("stop") => symbol.tied_from = true,
+        Some("continue") => (symbol.tied_from, symbol.tied_on) = (true, true),
+        _ => {}
+    }
+}
+
+/// A slash in place of a head says when to play and not what; leadpipe's own breathing has crosses.
+fn notehead(node: Node<'_, '_>, symbol: &mut MeasureSymbol, reading: &mut Reading<'_>) {
+    match child_text(node, "notehead").map(str::trim) {
+        Some("slash" | "slashed") if matches!(symbol.what, SymbolKind::Note(_)) => {
+            symbol.what = SymbolKind::Unpitched;
+        }
+        None | Some("normal" | "slash" | "slashed") => {}
+        Some(_) if symbol.syllable.is_some() => {}
+        Some(_) => reading.lose("other shapes of notes are drawn as usual"),
     }
 }
 
@@ -149,8 +170,14 @@ fn what(node: Node<'_, '_>, moved: i32, reading: &mut Reading<'_>) -> SymbolKind
     SymbolKind::Note(pitch.moved(moved))
 }
 
-fn notation(sign: Node<'_, '_>, symbol: &mut MeasureSymbol, reading: &mut Reading<'_>) {
+fn notation(sign: Node<'_, '_>, at: Whole, symbol: &mut MeasureSymbol, reading: &mut Reading<'_>) {
     match sign.tag_name().name() {
+        "tied" if sign.attribute("type") == Some("let-ring") => {
+            reading.lose("a tie that leads to no note is left out");
+        }
+        "tied" => tie(sign, symbol),
+        "dynamics" => direction_reader::dynamics(sign, at, reading),
+        "tuplet" => {}
         "slur" => {
             let number = sign.attribute("number").and_then(|n| n.parse().ok());
             match sign.attribute("type") {
@@ -173,7 +200,7 @@ fn notation(sign: Node<'_, '_>, symbol: &mut MeasureSymbol, reading: &mut Readin
         "fermata" => reading.lose("a fermata is not kept, for the click goes on"),
         "glissando" | "slide" => reading.lose("slides from note to note are left out"),
         "arpeggiate" | "non-arpeggiate" => reading.lose("signs of arpeggio are left out"),
-        _ => {}
+        _ => reading.lose("other signs at notes are left out"),
     }
 }
 

@@ -3,7 +3,7 @@
 use super::document;
 use super::measures::{self, MOST_MEASURES};
 use super::nodes::{child_text, text_of, tidy};
-use crate::exchange::piece::{ImportedPiece, Pitches, words};
+use crate::exchange::piece::{ImportedPiece, Loss, Pitches, SymbolKind, words};
 use crate::problem::Problem;
 use roxmltree::Node;
 use std::collections::HashMap;
@@ -51,7 +51,53 @@ pub fn read(text: &str, wanted: Option<&str>) -> Result<ImportedPiece, Problem> 
     if sounds_as_written(root) {
         piece.pitches = Pitches::Concert;
     }
+    around_the_music(root, &mut piece);
+    refuse_percussion(&piece, &player.name)?;
     Ok(piece)
+}
+
+/// A part all of whose notes have no pitch, but for leadpipe's own breathing.
+fn refuse_percussion(piece: &ImportedPiece, name: &str) -> Result<(), Problem> {
+    let mut symbols = piece.measures.iter().flat_map(|m| &m.symbols);
+    let mut unpitched = false;
+    let other = symbols.any(|symbol| {
+        unpitched |= symbol.what == SymbolKind::Unpitched;
+        matches!(symbol.what, SymbolKind::Note(_)) || symbol.syllable.is_some()
+    });
+    if other || !unpitched {
+        return Ok(());
+    }
+    Err(Problem::error(format!(
+        "{name} is a percussion part: its notes have no pitch, and a brass instrument has nothing to play in it"
+    ))
+    .hint("choose the part of a wind instrument with --part"))
+}
+
+/// Tells of names and text around the music.
+fn around_the_music(root: Node<'_, '_>, piece: &mut ImportedPiece) {
+    let mut lose = |what: &'static str| {
+        let what = what.into();
+        piece.losses.push(Loss {
+            measure: None,
+            what,
+        });
+    };
+    let named = |name: &'static str| {
+        let heads = root.children().filter(|n| n.has_tag_name("identification"));
+        let mut all = heads
+            .flat_map(|n| n.children())
+            .filter(move |n| n.has_tag_name(name));
+        all.any(|n| !text_of(n).trim().is_empty())
+    };
+    if named("creator") {
+        lose("the names of composer, arranger and poet are not kept");
+    }
+    if named("rights") {
+        lose("the note of who has the rights is not kept");
+    }
+    if text_on_the_page(root) {
+        lose("text on the page around the music is not kept");
+    }
 }
 
 /// A part with its measures.
@@ -248,6 +294,34 @@ fn title(root: Node<'_, '_>) -> Option<String> {
         .flatten()
         .map(tidy)
         .find(|title| !title.is_empty())
+}
+
+/// True if the first page has text that is neither the title nor a name that is told of in any case.
+fn text_on_the_page(root: Node<'_, '_>) -> bool {
+    const KNOWN: [&str; 5] = [
+        "work-title",
+        "movement-title",
+        "creator",
+        "rights",
+        "part-name",
+    ];
+    /// More than any page has; each is compared with each.
+    const MOST: usize = 50;
+    let heads = root
+        .children()
+        .filter(|n| !n.has_tag_name("part") && !n.has_tag_name("credit"));
+    let all = heads.flat_map(|n| n.descendants());
+    let known: Vec<String> = all
+        .filter(|n| KNOWN.contains(&n.tag_name().name()))
+        .take(MOST)
+        .map(|n| tidy(&text_of(n)))
+        .collect();
+    let credits = root.children().filter(|n| n.has_tag_name("credit"));
+    let mut texts = credits
+        .flat_map(|n| n.children())
+        .filter(|n| n.has_tag_name("credit-words"))
+        .map(|n| tidy(&text_of(n)));
+    texts.any(|text| !text.is_empty() && !known.contains(&text))
 }
 
 /// The fields that leadpipe writes into the head.

@@ -5,8 +5,9 @@ use super::reading::Reading;
 use crate::exchange::piece::MeterSign;
 use roxmltree::Node;
 
-/// Reads the meter from `attributes`.
-pub(super) fn attributes(node: Node<'_, '_>, reading: &mut Reading<'_>) {
+/// Reads the meter from `attributes`, and tells what else there is for this staff.
+pub(super) fn attributes(node: Node<'_, '_>, staff: u32, reading: &mut Reading<'_>) {
+    not_kept(node, staff, reading);
     let Some(time) = node.children().find(|n| n.has_tag_name("time")) else {
         return;
     };
@@ -32,6 +33,59 @@ pub(super) fn attributes(node: Node<'_, '_>, reading: &mut Reading<'_>) {
         Some([(beats, unit)]) if *beats > 0 && *unit > 0 => Some(MeterSign::Of(*beats, *unit)),
         _ => Some(MeterSign::Free),
     };
+}
+
+/// Key signatures and clefs.
+fn not_kept(node: Node<'_, '_>, staff: u32, reading: &mut Reading<'_>) {
+    let of_staff = |n: &Node<'_, '_>| {
+        n.attribute("number")
+            .is_none_or(|number| number.trim().parse() == Ok(staff))
+    };
+    for sign in node.children().filter(of_staff) {
+        match sign.tag_name().name() {
+            "key" if child_text(sign, "fifths").map(str::trim) != Some("0") => {
+                reading.lose("the key signature is not kept: accidentals stand at every note");
+            }
+            "clef" => {
+                let name = child_text(sign, "sign").map(str::trim);
+                let octave = child_text(sign, "clef-octave-change").map(str::trim);
+                let known = matches!(name, Some("G" | "percussion" | "none"));
+                if !known || octave.is_some_and(|octave| octave != "0") {
+                    reading.lose("the clef is not kept: a routine is written in the treble clef");
+                }
+            }
+            _ => {}
+        }
+    }
+}
+
+/// How many bars are to be played again from here on; `Some(None)` where that ends. Tells of other signs that stand
+/// for music.
+pub(super) fn bars_again(node: Node<'_, '_>, reading: &mut Reading<'_>) -> Option<Option<usize>> {
+    let styles = node.children().filter(|n| n.has_tag_name("measure-style"));
+    let mut found = None;
+    for sign in styles.flat_map(|style| style.children()) {
+        match (sign.tag_name().name(), sign.attribute("type")) {
+            ("measure-repeat", Some("start")) => {
+                let bars = sign.text().and_then(|text| text.trim().parse().ok());
+                found = Some(Some(bars.unwrap_or(1).clamp(1, 16)));
+            }
+            ("measure-repeat", _) => found = Some(None),
+            ("beat-repeat", Some("start")) => {
+                reading.lose("signs that a beat comes again are left out: there is a rest");
+            }
+            ("slash", Some("start")) => {
+                reading.lose("slashes in place of notes say no pitch: they are rests");
+            }
+            _ => {}
+        }
+    }
+    found
+}
+
+/// True if a bar line stands inside a bar and repeats something.
+pub(super) fn inside(node: Node<'_, '_>) -> bool {
+    node.attribute("location") == Some("middle") && (has(node, "repeat") || has(node, "ending"))
 }
 
 /// Half steps from written to sounding pitch, if `attributes` gives them for this staff.
@@ -61,6 +115,13 @@ pub(super) fn begins_system(node: Node<'_, '_>) -> bool {
 /// The most times that a repeat is played, and so the most numbers under one bracket.
 const MOST_TIMES: usize = 100;
 
+/// The numbers under a bracket.
+fn numbers_of(text: &str) -> Vec<u32> {
+    let numbers = text.split([',', ' ', '.']);
+    let numbers = numbers.filter_map(|n| n.trim().parse().ok());
+    numbers.take(MOST_TIMES).collect()
+}
+
 /// Reads a bar line: double ones, repeats and endings.
 pub(super) fn bar_line(node: Node<'_, '_>, reading: &mut Reading<'_>) {
     let before = node.attribute("location") == Some("left");
@@ -88,12 +149,11 @@ pub(super) fn bar_line(node: Node<'_, '_>, reading: &mut Reading<'_>) {
     for ending in node.children().filter(|n| n.has_tag_name("ending")) {
         let numbers = ending.attribute("number").unwrap_or_default();
         match ending.attribute("type") {
-            Some("start") => {
-                let numbers = numbers.split([',', ' ', '.']);
-                let numbers = numbers.filter_map(|n| n.trim().parse().ok());
-                measure.repeat.ending = Some(numbers.take(MOST_TIMES).collect());
+            Some("start") => measure.repeat.ending = Some(numbers_of(numbers)),
+            Some("stop" | "discontinue") => {
+                measure.repeat.ending_over = true;
+                measure.repeat.over = numbers_of(numbers);
             }
-            Some("stop" | "discontinue") => measure.repeat.ending_over = true,
             _ => {}
         }
     }

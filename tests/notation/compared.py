@@ -1,0 +1,136 @@
+"""Holds an adopted routine against the notes that music21 finds: every difference must be listed among what was not kept.
+
+A difference is listed if a row of the list names its bar, or no bar and so the whole, and says something of notes.
+"""
+
+import collections
+import difflib
+import re
+from dataclasses import dataclass
+
+import routine
+
+# Rows of the list that say what became of a note: its key, its length, its moment, or that it is not there.
+OCTAVE = re.compile(r"lies (above|below) the")
+OF_NOTES = re.compile(
+    r"uneven groups|only the highest|is a rest|are rests|half step below|begin before the one before has ended|"
+    r"tie|jump|jumps|repeat|ending|not played|too short|another instrument|percussion|shorter than|moved to|"
+    r"unmeasured|on a line of its own|more than once|bar of rest"
+)
+
+
+@dataclass
+class Difference:
+    bar: str
+    what: str
+    octave: bool = False
+
+
+def ours(path):
+    """Line, start and length in quarters, and key of each note of a routine."""
+    _, lines = routine.read(path)
+    return [
+        (index, (one.start + note.start) * 4, note.length * 4, note.pitch)
+        for index, line in enumerate(lines)
+        for one in line.passes
+        for note in passed(one)
+        if note.pitch is not None
+    ]
+
+
+def passed(one):
+    """The notes of a pass, from its own start."""
+    for note in one.notes:
+        yield routine.Note(note.pitch, note.start - one.start, note.length)
+
+
+def most(values):
+    return collections.Counter(values).most_common(1)[0][0]
+
+
+def paired(found, wanted):
+    """Pairs of a note of each, None where one has no such note, and the interval between the two."""
+    if len(found) == len(wanted):
+        by = most(a[3] - b.pitch for a, b in zip(found, wanted))
+        return list(zip(found, wanted)), by
+    best = None
+    for by in range(-36, 37):
+        if by % 12 not in {(a[3] - b.pitch) % 12 for a, b in zip(found[:40], wanted[:40])}:
+            continue
+        matcher = difflib.SequenceMatcher(None, [a[3] for a in found], [b.pitch + by for b in wanted], False)
+        if best is None or matcher.quick_ratio() > best[0]:
+            best = (matcher.quick_ratio(), matcher, by)
+    _, matcher, by = best
+    pairs = []
+    for kind, a, b, c, d in matcher.get_opcodes():
+        if kind == "equal" or (kind == "replace" and b - a == d - c):
+            pairs += zip(found[a:b], wanted[c:d])
+        else:
+            pairs += [(one, None) for one in found[a:b]] + [(None, one) for one in wanted[c:d]]
+    return pairs, by
+
+
+def differences(found, wanted):
+    """Every place where a routine's notes are not those that are wanted."""
+    if not found or not wanted:
+        return [Difference(one.bar, "nothing of it") for one in wanted] or ([Difference("", "all")] if found else [])
+    pairs, by = paired(found, wanted)
+    of_line = collections.defaultdict(list)
+    for a, b in pairs:
+        if a and b and b.length:
+            of_line[a[0]].append(a[2] / b.length)
+    ratios = {line: most(all) for line, all in of_line.items()}
+    told, before, bar = [], None, wanted[0].bar
+    for a, b in pairs:
+        bar = b.bar if b else bar
+        if a is None:
+            told.append(Difference(bar, "is missing"))
+        elif b is None:
+            told.append(Difference(bar, "is not in the file"))
+        else:
+            moved = a[3] - b.pitch - by
+            ratio = ratios[a[0]]
+            if moved:
+                told.append(Difference(bar, f"moved by {moved}", moved % 12 == 0))
+            if a[2] != b.length * ratio:
+                told.append(Difference(bar, f"lasts {a[2] / ratio}, not {b.length}"))
+            elif before and before[0][0] == a[0] and a[1] - before[0][1] != (b.start - before[1].start) * ratio:
+                gap = (a[1] - before[0][1]) / ratio
+                told.append(Difference(bar, f"begins {gap} after the one before, not {b.start - before[1].start}"))
+        before = (a, b) if a and b else None
+    return told
+
+
+def rows(stderr):
+    """What was not kept, in whole rows."""
+    found = []
+    for row in stderr.split("Not kept")[-1].split("\n")[1:] if "Not kept" in stderr else []:
+        if row.startswith("- "):
+            found.append(row[2:])
+        elif row.startswith("  ") and found:
+            found[-1] += f" {row.strip()}"
+        else:
+            break
+    return found
+
+
+def split(row):
+    """The bars that a row names, and what it says; of many bars only the first are named, and then all are meant."""
+    match = re.match(r"(?:line \d+ “.*?”(?:, )?)?(?:bars? ([^:]*))?: (.*)", row)
+    if not match or match.group(1) is None:
+        return None, re.sub(r"^line \d+ “.*?”: ", "", row)
+    bars, what = match.groups()
+    if "more" in bars:
+        return None, what
+    return {re.sub(r"\D", "", bar).lstrip("0") or "0" for bar in re.split(r", | and ", bars)}, what
+
+
+def unlisted(told, listed):
+    """The differences that no row of the list is about."""
+    taken = [split(row) for row in listed]
+
+    def is_listed(difference):
+        pattern = OCTAVE if difference.octave else OF_NOTES
+        return any(pattern.search(what) and (bars is None or difference.bar in bars) for bars, what in taken)
+
+    return [one for one in told if not is_listed(one)]

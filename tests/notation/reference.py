@@ -1,0 +1,116 @@
+"""What music21 finds in a file: for each player the notes in the order in which they are played."""
+
+import math
+import re
+import warnings
+from dataclasses import dataclass
+from fractions import Fraction
+
+import music21
+
+import players
+
+warnings.simplefilter("ignore")
+
+
+@dataclass
+class Sound:
+    """A note, tied ones in one: the number of its bar, its start and length in quarters, its key."""
+
+    bar: str
+    start: Fraction
+    length: Fraction
+    pitch: int
+
+
+def exact(number):
+    return Fraction(number).limit_denominator(20_160)
+
+
+def part_of(score, player):
+    """The part, or the staff of it; music21 counts the staves of a part as parts of their own, one after the other."""
+    grouped = []
+    for part in score.parts or [score]:
+        staff = re.search(r"-Staff(\d+)$", str(part.id))
+        if staff and int(staff.group(1)) > 1 and grouped:
+            grouped[-1].append(part)
+        else:
+            grouped.append([part])
+    staves = grouped[player.part] if player.part < len(grouped) else []
+    place = (player.staff or 1) - 1
+    return staves[place] if place < len(staves) else None
+
+
+def has_repeats(part):
+    """True if anything in it is played other than once in a row."""
+    signs = (music21.bar.Repeat, music21.spanner.RepeatBracket, music21.repeat.RepeatMark)
+    return any(isinstance(e, signs) for e in part.recurse()) or any(
+        isinstance(side, music21.bar.Repeat)
+        for measure in part.getElementsByClass(music21.stream.Measure)
+        for side in (measure.leftBarline, measure.rightBarline)
+    )
+
+
+def measures(part):
+    """Each measure as it is played, with its place in the part."""
+    found = list(part.getElementsByClass(music21.stream.Measure))
+    places = {}
+    for place, measure in enumerate(found):
+        places.setdefault(measure.number, place)
+    if has_repeats(part):
+        found = list(part.expandRepeats().getElementsByClass(music21.stream.Measure))
+    return [(places.get(m.number), m) for m in found]
+
+
+def of_measure(measure, voice, voices):
+    """Notes of one voice: those of its own stream, or of the measure if it is the only one in it."""
+    streams = list(measure.voices)
+    if not streams:
+        return measure.notes if voice is None or voices is None or voice in voices or not voices else []
+    return [n for s in streams if voice is None or str(s.id) == voice for n in s.notes] + (
+        list(measure.notes) if voice is None else []
+    )
+
+
+def sounds(part, player):
+    """The notes of a part, of one voice of it, repeats written out."""
+    found = []
+    for place, measure in measures(part):
+        voices = None
+        if player and place is not None and place < len(player.voices):
+            voices = player.voices[place]
+        here = []
+        for note in of_measure(measure, player and player.voice, voices):
+            if note.duration.isGrace or isinstance(note, music21.harmony.Harmony) or note.style.noteSize == "cue":
+                continue
+            start = exact(measure.offset) + exact(note.getOffsetBySite(note.activeSite))
+            pitch = max((p for p in getattr(note, "pitches", ())), key=lambda p: p.ps, default=None)
+            if pitch is None or isinstance(note, music21.percussion.PercussionChord):
+                continue
+            tie = note.tie and note.tie.type
+            if isinstance(note, music21.chord.Chord):
+                highest = max(note.notes, key=lambda n: n.pitch.ps)
+                tie = highest.tie and highest.tie.type
+            here.append((start, exact(note.quarterLength), math.floor(pitch.ps), tie))
+        for start, length, pitch, tie in sorted(here, key=lambda n: n[0]):
+            before = found[-1] if found else None
+            joins = before and before.pitch == pitch and before.start + before.length == start
+            if tie in ("stop", "continue") and joins:
+                before.length += length
+            else:
+                found.append(Sound(str(measure.number), start, length, pitch))
+    return found
+
+
+def read(path):
+    """Every player of a file with the notes that music21 finds, or with a word on why it finds none."""
+    score = music21.converter.parse(path, forceSource=True)
+    for player in players.players(path):
+        part = part_of(score, player)
+        if part is None:
+            yield player, None, "music21 has no such part"
+            continue
+        try:
+            yield player, sounds(part, player), None
+        except Exception as error:
+            yield player, None, f"music21 cannot write its repeats out: {type(error).__name__}"
