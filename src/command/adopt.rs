@@ -1,26 +1,22 @@
 //! `leadpipe adopt`: a routine from a notation program's file.
 
 use super::console::Console;
+use super::music::{self, Wanted};
 use super::source::SourceText;
-use super::{Exit, Failure, Outcome, findings, new, show, text};
+use super::{Exit, Failure, Outcome, findings, new, show};
 use crate::brass::Instrument;
 use crate::brass::instrument::INSTRUMENTS;
 use crate::check::{self, Options, Report};
 use crate::edition::unrolled;
-use crate::exchange::piece::ImportedPiece;
-use crate::exchange::{AdoptOptions, adopt, midi, musicxml};
 use crate::problem::{Problem, Text};
-use crate::render::failure::system_words;
 use crate::render::files::kept;
-use crate::render::reading::{self, Unread};
 use crate::score::Take;
 use crate::words::count;
 use clap::Args;
-use std::ffi::{OsStr, OsString};
-use std::io::ErrorKind;
+use std::ffi::OsString;
 use std::path::{Path, PathBuf};
 
-/// Make a routine of a notation program's file: MusicXML (.musicxml, .mxl) or MIDI (.mid)
+/// Make a routine of a notation program's file: MusicXML (.musicxml, .mxl), MIDI (.mid) or ABC (.abc)
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:
@@ -28,14 +24,15 @@ Examples:
   leadpipe adopt warm-up.mxl --instrument cornet --out cornet.toml
   leadpipe adopt band.mxl --part \"Trumpet 2\"
   leadpipe adopt warm-up.mid --part 1
+  leadpipe adopt tunes.abc --part 12           the tune with the number 12
 
 A line of the routine is what stands between two rehearsal marks or double bars; without these, a system; in a
 MIDI file, what stands between two markers or long rests. What cannot be kept is told line by line.")]
 pub struct Adopt {
-    /// The file: MusicXML, compressed or not, or MIDI
+    /// The file: MusicXML, compressed or not, MIDI, or ABC
     file: OsString,
 
-    /// Whose part, if there are several: its number or its name
+    /// Whose part, or which tune, if there are several: its number or its name
     #[arg(long, value_name = "PART")]
     part: Option<String>,
 
@@ -57,9 +54,6 @@ pub struct Adopt {
     force: bool,
 }
 
-/// The most bytes of a file, compressed or not: the bound for uncompressed music.
-const LARGEST: u64 = musicxml::text::LARGEST as u64;
-
 fn instrument(name: &str) -> Result<&'static Instrument, String> {
     Instrument::named(name).ok_or_else(|| {
         let names: Vec<&str> = INSTRUMENTS.iter().map(|i| i.name).collect();
@@ -70,28 +64,20 @@ fn instrument(name: &str) -> Result<&'static Instrument, String> {
 impl Adopt {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
-        let shown = self.file.to_string_lossy().into_owned();
-        let bytes = read(&self.file, &shown)?;
-        let refused = |refusal: Problem| {
-            let failure = Failure::usage(format!("{shown} cannot be adopted: {refusal}"));
-            match refusal.hint {
-                Some(hint) => failure.hint(hint),
-                None => failure,
-            }
-        };
-        let piece = piece(bytes, self.part.as_deref()).map_err(refused)?;
-        let path = Path::new(&self.file);
-        let part = |name: Option<&OsStr>| name.unwrap_or_default().to_string_lossy().into_owned();
-        let choice = AdoptOptions {
+        let wanted = Wanted {
+            part: self.part.as_deref(),
             instrument: self.instrument,
             concert: self.concert,
-            title: part(path.file_stem()),
-            source: part(path.file_name()),
+            done: "be adopted",
         };
-        let adopted = adopt(&piece, &choice).map_err(refused)?;
+        let made = music::routine(&self.file, &wanted)?;
+        let adopted = &made.adopted;
         let out = match self.out {
             Some(out) => out,
-            None => PathBuf::from(format!("{}.toml", choice.title)),
+            None => {
+                let stem = Path::new(&self.file).file_stem().unwrap_or_default();
+                PathBuf::from(format!("{}.toml", stem.to_string_lossy()))
+            }
         };
         // What cannot be read or played is not written.
         let Some(checked) = Checked::of(console, &out, &adopted.text)? else {
@@ -112,17 +98,7 @@ impl Adopt {
             out.display(),
             self.instrument.name
         ));
-        for said in &adopted.said {
-            console.say(&format!("note: {said}"));
-        }
-        match adopted.losses.len() {
-            0 if piece.limits.is_some() => console.say("Everything that is in it was kept."),
-            0 => console.say("Everything was kept."),
-            n => console.say(&format!("Not kept, {}:", count::things(n))),
-        }
-        for loss in &adopted.losses {
-            console.say(text::wrapped("- ", loss).trim_end());
-        }
+        music::tell(console, &made);
         Ok(checked.show(console, &out))
     }
 }
@@ -161,63 +137,23 @@ impl Checked {
         Ok(Some(Self { source, report }))
     }
 
-    /// Shows the findings.
+    /// Counts the findings, and says how to see them.
     fn show(&self, console: &mut Console, path: &Path) -> Exit {
         let findings = self.report.findings.iter().cloned();
         let problems: Vec<Problem> = findings.map(|f| f.in_text(Text::Routine)).collect();
-        for problem in &problems {
-            show::problem(console, &self.source, problem, None);
-        }
         let tally = findings::tally(problems.iter());
         console.say(&format!("{}: {tally}.", self.source.name));
-        console.say(&format!("Next: leadpipe check {}", new::quoted(path)));
+        let check = format!("leadpipe check {}", new::quoted(path));
+        console.say(&match problems.len() {
+            0 => format!("Next: {check}"),
+            _ => format!("{check} shows what they are."),
+        });
         if self.report.has_errors() {
             Exit::Errors
         } else {
             Exit::Done
         }
     }
-}
-
-/// The music in a file. Its first bytes decide of which kind it is, not its name.
-fn piece(bytes: Vec<u8>, part: Option<&str>) -> Result<ImportedPiece, Problem> {
-    if midi::read::is_midi(&bytes) {
-        return midi::read(&bytes, part);
-    }
-    if musicxml::container::is_packed(&bytes) {
-        let score = musicxml::container::unpack(&bytes)?;
-        drop(bytes);
-        return musicxml::read(&musicxml::text::decode(score)?, part);
-    }
-    let text = musicxml::text::decode(bytes)?;
-    if !text.trim_start().starts_with('<') {
-        return Err(Problem::error("it is neither MusicXML nor MIDI").hint(
-            "a notation program exports them: MusicXML (.musicxml), compressed MusicXML (.mxl), MIDI (.mid)",
-        ));
-    }
-    musicxml::read(&text, part)
-}
-
-fn read(file: &OsStr, shown: &str) -> Result<Vec<u8>, Failure> {
-    let path = Path::new(file);
-    if path.is_dir() {
-        return Err(Failure::usage(format!(
-            "{shown} is a folder, not a file of music"
-        )));
-    }
-    reading::named(path, LARGEST).map_err(|why| match why {
-        Unread::TooLarge => Failure::usage(format!(
-            "{shown} is larger than {} MiB, which no warm-up needs",
-            LARGEST >> 20
-        )),
-        Unread::System(error) if error.kind() == ErrorKind::NotFound => {
-            Failure::usage(format!("there is no file called {shown}"))
-                .hint("name the file that the notation program has exported, with its ending")
-        }
-        Unread::System(error) => {
-            Failure::error(format!("{shown} cannot be read: {}", system_words(&error)))
-        }
-    })
 }
 
 /// Replaces the file's content with the text.

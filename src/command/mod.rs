@@ -20,6 +20,8 @@ pub mod findings;
 pub mod formats;
 pub mod handout;
 pub mod list;
+#[cfg(feature = "exchange")]
+mod music;
 pub mod new;
 mod output;
 pub mod pencil;

@@ -2,9 +2,13 @@
 
 use super::console::Console;
 use super::edition::{self, LoadedEdition};
+#[cfg(feature = "exchange")]
+use super::music::{self, Wanted};
 use super::output;
 use super::source::SourceText;
 use super::{Exit, Failure, Outcome, takes};
+#[cfg(feature = "exchange")]
+use crate::brass::instrument::INSTRUMENTS;
 use crate::edition::name;
 use crate::render::files::Replace;
 use crate::routine::Routine;
@@ -24,11 +28,17 @@ Examples:
   leadpipe sheet anna.toml --format pdf,png --paper letter
   leadpipe sheet anna.toml --fingerings all --passes all --out anna
   leadpipe sheet second-steps --pencil anna.pencil.toml
+  leadpipe sheet tune.musicxml                 prints it without making a routine's file
 
 The names of the files go to standard output. A picture and an SVG hold one page each.")]
 pub struct SheetCommand {
-    /// A routine's file, a built-in routine's name, or - for standard input
+    /// A routine's file, a built-in routine's name, - for standard input, or a file of music (MusicXML, MIDI, ABC)
     routine: OsString,
+
+    /// Of a file of music: whose part, or which tune, its number or its name
+    #[cfg(feature = "exchange")]
+    #[arg(long, value_name = "PART")]
+    part: Option<String>,
 
     /// Kinds of file to write: pdf, svg, png
     #[arg(
@@ -113,7 +123,7 @@ fn passes(text: &str) -> Result<SheetPasses, String> {
 impl SheetCommand {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
-        let source = SourceText::find(&self.routine)?;
+        let source = self.source(console)?;
         let pencil = edition::find_pencil_option(self.pencil.as_ref())?;
         let Some(opened) = LoadedEdition::read(console, source, pencil, self.keep_going) else {
             return Ok(Exit::Errors);
@@ -142,6 +152,33 @@ impl SheetCommand {
         output::put_listed(console, &self.out, &files, Replace::forced(self.force))?;
         console.say(&format!("{}.", count(sheet.pages.len(), "page", "pages")));
         Ok(opened.exit())
+    }
+}
+
+#[cfg(feature = "exchange")]
+impl SheetCommand {
+    /// The routine's text; that of a file of music is made of it.
+    fn source(&self, console: &mut Console) -> Result<SourceText, Failure> {
+        let wanted = Wanted {
+            part: self.part.as_deref(),
+            instrument: &INSTRUMENTS[0],
+            concert: false,
+            done: "be printed",
+        };
+        match music::source(console, &self.routine, &wanted)? {
+            Some(source) => Ok(source),
+            None if self.part.is_some() => Err(Failure::usage(
+                "--part is for a file of music, and a routine has one part",
+            )),
+            None => SourceText::find(&self.routine),
+        }
+    }
+}
+
+#[cfg(not(feature = "exchange"))]
+impl SheetCommand {
+    fn source(&self, _: &mut Console) -> Result<SourceText, Failure> {
+        SourceText::find(&self.routine)
     }
 }
 

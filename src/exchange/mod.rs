@@ -1,7 +1,8 @@
-//! Exchange with other programs through open standards: MusicXML 4.0 (W3C) and Standard MIDI Files 1.0.
+//! Exchange with other programs through open standards: MusicXML 4.0 (W3C), Standard MIDI Files 1.0 and, read only, ABC
+//! notation 2.1.
 //!
 //! [`musicxml::write()`] and [`midi::write()`] turn a [`Score`](crate::score::Score) into the content of a
-//! file. [`musicxml::read()`] and [`midi::read()`] turn the content of a file into an [`ImportedPiece`], music
+//! file. [`musicxml::read()`], [`midi::read()`] and [`abc::read()`] turn the content of a file into an [`ImportedPiece`], music
 //! in bars. [`adopt()`] turns a piece into the text of a routine and reports what could not be kept. This
 //! module opens no files: it takes and returns text and bytes.
 //!
@@ -25,9 +26,12 @@
 //! # Ok::<(), leadpipe::problem::Problem>(())
 //! ```
 
+pub mod abc;
 pub mod adopt;
+pub mod file;
 pub mod midi;
 pub mod musicxml;
+mod other_files;
 pub mod piece;
 
 pub use adopt::{AdoptOptions, Adopted, adopt};

@@ -224,6 +224,10 @@ pub enum MarkKind {
 /// The most notes, rests and marks of a player, with repeats written out: several times what a routine can hold.
 pub(super) const MOST_SIGNS: usize = 100_000;
 
+/// What is said of a key signature, which a routine does not have.
+pub(super) const KEY_SIGNATURE: &str =
+    "the key signature is not kept: accidentals stand at every note";
+
 /// Says that there are more of them.
 pub(super) fn too_many_signs() -> Problem {
     Problem::error("it has more than 100,000 notes and signs, which no warm-up needs")

@@ -3,22 +3,37 @@
 use crate::exchange::piece::{Loss, Measure};
 use crate::words::list;
 use std::borrow::Cow;
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 /// Losses in the order in which they are found.
 #[derive(Default)]
 pub(super) struct Losses {
     all: Vec<Loss>,
+    /// The measures that something is said of.
+    bars: HashSet<Option<usize>>,
 }
 
 impl Losses {
     pub(super) fn lose(&mut self, measure: Option<usize>, what: impl Into<Cow<'static, str>>) {
         let what = what.into();
+        self.bars.insert(measure);
         self.all.push(Loss { measure, what });
     }
 
+    /// True if anything is not kept.
+    pub(super) fn any(&self) -> bool {
+        !self.all.is_empty()
+    }
+
+    /// True if something is not kept in a measure, or in no measure alone.
+    pub(super) fn any_of(&self, measure: Option<usize>) -> bool {
+        self.bars.contains(&measure)
+    }
+
     pub(super) fn take(&mut self, losses: impl IntoIterator<Item = Loss>) {
-        self.all.extend(losses);
+        for loss in losses {
+            self.lose(loss.measure, loss.what);
+        }
     }
 
     /// All of them in words. `line_of` gives the line, from 0, that a measure became part of.

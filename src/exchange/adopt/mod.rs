@@ -1,15 +1,19 @@
 //! Turns a piece into a routine.
 //!
 //! `course` writes out repeats (`repeats`, `brackets`), `sections` finds where lines begin, `tune_reader` makes a `tune` of each,
-//! `pitches` moves it to the instrument, `timing` converts it to note values (`lengths`) and finds meter and
+//! `carried` joins ties over a change of
+//! meter, `pitches` moves it to the instrument, `timing` converts it to note values (`lengths`) and finds meter and
 //! tempo, `heading` makes the head. `lines` makes the lines: `loudness` finds the dynamic that each wedge leads
 //! to, `patterns` finds lines that repeat one pattern, `rests` finds the rests; `language` and `toml` write the
-//! text. `losses` collects what cannot be kept.
+//! text. `losses` collects what cannot be kept; `heard` compares the routine with the piece, so that nothing is lost in
+//! silence.
 
 mod brackets;
+mod carried;
 mod course;
 mod guesses;
 mod heading;
+mod heard;
 mod language;
 mod lengths;
 mod lines;
@@ -30,6 +34,7 @@ mod tune_reader;
 use super::piece::ImportedPiece;
 use crate::problem::Problem;
 use crate::routine::bounds::LARGEST_FILE;
+use heard::Compared;
 use losses::Losses;
 use maker::Maker;
 use timing::Timed;
@@ -44,6 +49,8 @@ pub struct Adopted {
     pub text: String,
     /// How many lines it has.
     pub lines: usize,
+    /// True if every note of it was compared with the piece.
+    pub compared: bool,
     /// What was assumed or changed, in sentences.
     pub said: Vec<String>,
     /// What could not be kept, in sentences, line by line.
@@ -61,15 +68,16 @@ pub fn adopt(piece: &ImportedPiece, choice: &AdoptOptions) -> Result<Adopted, Pr
     if course.iter().all(|p| p.silent) {
         return Err(Problem::error("there is no note in it"));
     }
-    let sections = sections::of(piece, &course, &mut losses)?;
+    let mut sections = sections::of(piece, &course, &mut losses)?;
     let mut tunes: Vec<Tune> = sections
         .iter()
         .map(|section| {
             let places = &course[section.places.clone()];
             let first = places.iter().find(|p| !p.silent).unwrap_or(&places[0]);
-            tune_reader::of(piece, places, first.meter, &mut losses)
+            tune_reader::of(piece, places, first.meter, section.tied, &mut losses)
         })
         .collect();
+    carried::over(&mut tunes, &mut sections, &mut losses);
     for tune in &mut tunes {
         without_breathing(tune, &mut losses);
     }
@@ -118,9 +126,11 @@ pub fn adopt(piece: &ImportedPiece, choice: &AdoptOptions) -> Result<Adopted, Pr
         ))
         .hint("export a part of it"));
     }
+    let compared = heard::compare(piece, &course, &sections, &text, &mut losses);
     Ok(Adopted {
         text,
         lines: lines.len(),
+        compared: compared == Compared::Same,
         said,
         losses: losses.told(&piece.measures, &names, line_of),
     })

@@ -20,6 +20,8 @@ pub(super) struct Section {
     pub name: Option<String>,
     /// True if the music continues from the previous line: only its meter or its tempo changes.
     pub goes_on: bool,
+    /// True if a tie leads over that change.
+    pub tied: bool,
 }
 
 /// Divides a course into lines.
@@ -57,6 +59,7 @@ pub(super) fn of(
                 places: start..end,
                 name,
                 goes_on,
+                tied: goes_on && tied_over(piece, course, start),
             }),
         }
     }
@@ -79,6 +82,14 @@ pub(super) fn of(
 /// rests alone does not count.
 fn changes(before: &PlayedMeasure, here: &PlayedMeasure) -> bool {
     !here.silent && (here.meter != before.meter || here.tempo != before.tempo)
+}
+
+/// True if the first note at a place is the end of one that is tied to it.
+fn tied_over(piece: &ImportedPiece, course: &[PlayedMeasure], place: usize) -> bool {
+    let symbols = |place: usize| &piece.measures[course[place].measure].symbols;
+    let before = place.checked_sub(1).and_then(|place| symbols(place).last());
+    before.is_some_and(|before| before.tied_on)
+        && symbols(place).first().is_some_and(|first| first.tied_from)
 }
 
 /// Where the file marks a beginning.

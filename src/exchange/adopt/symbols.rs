@@ -18,6 +18,8 @@ pub(super) struct Walker {
     closed: Vec<bool>,
     /// How many have begun.
     begun: usize,
+    /// True until the first note, if that is the end of one before these measures.
+    carried: bool,
 }
 
 /// Whether the slurs of some measures, in the order in which they begin, end within them.
@@ -41,9 +43,10 @@ fn closed_slurs(piece: &ImportedPiece, measures: &[usize]) -> Vec<bool> {
 }
 
 impl Walker {
-    /// Processes the symbols of these measures in order.
-    pub fn of(piece: &ImportedPiece, measures: &[usize]) -> Self {
+    /// Processes the symbols of these measures in order; `carried` if a tie leads into them.
+    pub fn of(piece: &ImportedPiece, measures: &[usize], carried: bool) -> Self {
         Self {
+            carried,
             closed: closed_slurs(piece, measures),
             ..Self::default()
         }
@@ -80,7 +83,8 @@ impl Walker {
             before.heads.push((at, length));
             before.breath |= symbol.breath;
         } else {
-            if symbol.tied_from && matches!(kind, TuneEventKind::Note(_)) {
+            let carried = std::mem::take(&mut self.carried);
+            if symbol.tied_from && !carried && matches!(kind, TuneEventKind::Note(_)) {
                 losses.lose(
                     Some(measure),
                     "a tie that comes from no such note is left out",

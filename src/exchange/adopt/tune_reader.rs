@@ -10,11 +10,12 @@ use crate::routine::Attack;
 use crate::routine::line_reader::measured;
 use num_traits::Zero;
 
-/// Makes a tune of the measures at `places`, counted in `meter`.
+/// Makes a tune of the measures at `places`, counted in `meter`; `tied` if a tie leads into them.
 pub(super) fn of(
     piece: &ImportedPiece,
     places: &[PlayedMeasure],
     meter: Timing,
+    tied: bool,
     losses: &mut Losses,
 ) -> Tune {
     let mut fields = piece.fields.iter();
@@ -40,7 +41,8 @@ pub(super) fn of(
         tune.events.push(rest(measures[0], Whole::zero(), silence));
     }
     let now = pickup.unwrap_or_default();
-    read(piece, &measures, &lengths, now, &mut tune, losses);
+    let walker = Walker::of(piece, &measures, tied);
+    read(piece, walker, (&measures, &lengths), now, &mut tune, losses);
     if let Some(bar) = bar {
         join_short_bars(&mut tune.bars, bar);
         tune.joined_bars = tune.bars.len() < measures.len();
@@ -71,13 +73,12 @@ pub(super) fn of(
 /// Reads the measures, with their lengths, into a tune; the first begins at `now`.
 fn read(
     piece: &ImportedPiece,
-    measures: &[usize],
-    lengths: &[Whole],
+    mut walker: Walker,
+    (measures, lengths): (&[usize], &[Whole]),
     mut now: Whole,
     tune: &mut Tune,
     losses: &mut Losses,
 ) {
-    let mut walker = Walker::of(piece, measures);
     for (index, (measure, length)) in measures.iter().zip(lengths).enumerate() {
         let start = if index == 0 { Whole::zero() } else { now };
         let of = &piece.measures[*measure];

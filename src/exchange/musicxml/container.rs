@@ -3,6 +3,7 @@
 //! Nothing is extracted to disk: a path in the file only names another entry of the same file.
 
 use super::{document, text};
+use crate::exchange::other_files;
 use crate::problem::Problem;
 use std::io::{Cursor, Read};
 use zip::ZipArchive;
@@ -114,8 +115,12 @@ fn lone_score(archive: &ZipArchive<Cursor<&[u8]>>) -> Result<String, Problem> {
     });
     match (scores.next(), scores.next()) {
         (Some(name), None) => Ok(name.into_owned()),
-        _ => Err(Problem::error("it is a packed file, but not of one score")
-            .hint("a score is exported as MusicXML, compressed (.mxl) or not (.musicxml)")),
+        (Some(_), Some(_)) => Err(Problem::error("it is packed from several scores")
+            .hint("export each alone, as MusicXML")),
+        (None, _) => {
+            let names: Vec<_> = archive.file_names().filter_map(Result::ok).collect();
+            Err(other_files::packed(names.iter().map(|name| &**name)))
+        }
     }
 }
 

@@ -3,6 +3,7 @@
 use super::document;
 use super::measures::{self, MOST_MEASURES};
 use super::nodes::{child_text, text_of, tidy};
+use crate::exchange::other_files;
 use crate::exchange::piece::{ImportedPiece, Loss, Pitches, SymbolKind, words};
 use crate::problem::Problem;
 use roxmltree::Node;
@@ -127,8 +128,7 @@ fn parts<'x>(root: Node<'x, 'x>) -> Result<Vec<PartOf<'x>>, Problem> {
             );
         }
         _ => {
-            return Err(Problem::error("it is XML, but no score in MusicXML")
-                .hint("a notation program exports one: MusicXML, or compressed MusicXML (.mxl)"));
+            return Err(other_files::other_xml(root.tag_name().name()));
         }
     };
     if parts.len() > MOST_PARTS {

@@ -2,7 +2,7 @@
 
 use super::nodes::{child_text, has, text_of};
 use super::reading::Reading;
-use crate::exchange::piece::MeterSign;
+use crate::exchange::piece::{KEY_SIGNATURE, MeterSign};
 use roxmltree::Node;
 
 /// Reads the meter from `attributes`, and tells what else there is for this staff.
@@ -44,7 +44,7 @@ fn not_kept(node: Node<'_, '_>, staff: u32, reading: &mut Reading<'_>) {
     for sign in node.children().filter(of_staff) {
         match sign.tag_name().name() {
             "key" if child_text(sign, "fifths").map(str::trim) != Some("0") => {
-                reading.lose("the key signature is not kept: accidentals stand at every note");
+                reading.lose(KEY_SIGNATURE);
             }
             "clef" => {
                 let name = child_text(sign, "sign").map(str::trim);
