@@ -97,6 +97,15 @@ def exported(presets):
     seed("record", "player", "Anna\n")
 
 
+def tunes():
+    head = "X:1\nT:Tune\nM:6/8\nL:1/8\nQ:3/8=60\nK:D mix ^g\n"
+    music = ['|:d>e f/g/ a2-|a3 (3bc\'d (e2|f) z2 Z2:|', "A,,B,|[1 ^c_d:|[2 =e2||", '"Am"{gag}.f [CEG]2 !f!u!trill!T~g "^D.C."|]',
+             "V:1\n[K:Bb transpose=-2][M:C|][L:1/4]c & e|\nw:la la\nP:B\nV:2\nd2|", "%%propagate-accidentals octave\n^f F|:: [|]"]
+    for n, row in enumerate(music):
+        seed("abc", f"{n}", head + row + "\n")
+    seed("abc", "all", head + "\n".join(music) + "\n\nX:2\nK:Hp\nA|\n")
+
+
 def requests(presets):
     opened = {"do": "open", "routine": SMALL, "pencil": 'format = 1\n[[mark]]\nline = "One"\ntempo = 200\n',
               "take": {"tempo": "90%", "key": -2, "guide": "echo", "a4": 442, "temperament": "equal", "signs": True},
@@ -133,5 +142,6 @@ def shared():
 presets = {path.stem: path.read_text() for path in sorted((ROOT / "presets").glob("*.toml"))}
 texts(presets)
 exported(presets)
+tunes()
 requests(presets)
 shared()

@@ -65,12 +65,12 @@ fn what_is_no_music_is_refused_and_nothing_is_written() {
         (
             "a.txt",
             "C4 D4 E4",
-            "a.txt cannot be adopted: it is neither MusicXML nor MIDI",
+            "a.txt cannot be adopted: it is text, but neither MusicXML nor ABC",
         ),
         (
             "a.xml",
             "<html></html>",
-            "a.xml cannot be adopted: it is XML, but no score in MusicXML",
+            "a.xml cannot be adopted: it is a page or a drawing, but no score in MusicXML",
         ),
         (
             "a.mid",
@@ -98,7 +98,7 @@ fn what_is_no_music_is_refused_and_nothing_is_written() {
 }
 
 #[test]
-fn losses_are_told_line_by_line_before_the_findings() {
+fn losses_are_told_line_by_line_before_all_else() {
     let score = "<score-partwise><part-list><score-part id=\"P1\"><part-name>Solo</part-name></score-part></part-list>\
         <part id=\"P1\"><measure number=\"1\"><attributes><divisions>1</divisions><transpose><chromatic>-2</chromatic>\
         </transpose></attributes><sound tempo=\"80\"/><note><grace/><pitch><step>D</step><octave>4</octave></pitch></note>\
@@ -109,10 +109,10 @@ fn losses_are_told_line_by_line_before_the_findings() {
         .stdout("")
         .stderr(
             "solo.toml holds 1 line for trumpet in B-flat, yours to change.\n\
-             note: it is a guess that C4 is easy: at least 85 % of the playing lies at or below C4\n\
              Not kept, 2 things:\n\
              - line 1 “Bar 1”, bar 1: grace notes are left out\n\
              - line 1 “Bar 1”, bar 1: words under the notes are left out\n\
+             note: it is a guess that C4 is easy: at least 85 % of the playing lies at or below C4\n\
              solo.toml: no problems found.\n\
              Next: leadpipe check solo.toml\n",
         )
@@ -127,4 +127,78 @@ fn the_pencil_goes_out_with_the_players_name() {
         .file("p.toml", pencil)
         .run();
     assert!(ran.stdout.contains(" anna "), "{}", ran.stdout);
+}
+
+#[test]
+fn the_checkers_findings_are_counted_and_a_command_shows_them() {
+    let whole =
+        "<note><pitch><step>C</step><octave>6</octave></pitch><duration>4</duration></note>";
+    let score = format!(
+        "<score-partwise><part-list><score-part id=\"P1\"/></part-list><part id=\"P1\"><measure number=\"1\">\
+         <attributes><divisions>1</divisions></attributes>{}</measure></part></score-partwise>",
+        whole.repeat(40)
+    );
+    let ran = Test::new(&["adopt", "high.xml"])
+        .file("high.xml", &score)
+        .stdout("")
+        .run();
+    assert!(ran.stderr.lines().count() < 20, "{}", ran.stderr);
+    assert!(ran.stderr.contains("high.toml: "), "{}", ran.stderr);
+    assert!(
+        ran.stderr
+            .ends_with("leadpipe check high.toml shows what they are.\n"),
+        "{}",
+        ran.stderr
+    );
+}
+
+#[test]
+fn a_file_of_music_is_printed_without_a_routine() {
+    let tunes =
+        "X:1\nT:Up\nM:4/4\nK:C\nC2 D2 E2 F2|G8|]\n\nX:2\nT:Down\nM:4/4\nK:C\nG2 F2 E2 D2|C8|]\n";
+    let refused = Test::new(&["sheet", "tunes.abc"])
+        .file("tunes.abc", tunes)
+        .stdout("")
+        .exit(2)
+        .run();
+    assert!(
+        refused.stderr.starts_with(
+            "error: tunes.abc cannot be printed: it holds several tunes: 1 Up; 2 Down\n"
+        ),
+        "{}",
+        refused.stderr
+    );
+    let ran = Test::within(
+        refused.folder,
+        &[
+            "sheet",
+            "tunes.abc",
+            "--part",
+            "2",
+            "--format",
+            "svg",
+            "--out",
+            "to",
+        ],
+    )
+    .run();
+    assert!(
+        ran.stderr.starts_with("Everything was kept.\n"),
+        "{}",
+        ran.stderr
+    );
+    assert!(ran.stderr.ends_with("1 page.\n"), "{}", ran.stderr);
+    assert!(written(&ran.path("to"))[0].ends_with(".svg"));
+    assert!(!ran.path("tunes.toml").exists());
+    let other = Test::within(ran.folder, &["sheet", "second-steps", "--part", "2"])
+        .stdout("")
+        .exit(2)
+        .run();
+    assert!(
+        other
+            .stderr
+            .starts_with("error: --part is for a file of music"),
+        "{}",
+        other.stderr
+    );
 }

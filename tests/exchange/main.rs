@@ -9,11 +9,14 @@ use leadpipe::score::{Score, Take};
 
 mod damage;
 mod documents;
+mod kinds;
 mod limits;
 mod midi;
 mod packed;
 mod reading;
 mod round_trip;
+mod silent;
+mod tunes;
 mod written;
 
 /// The built-in routines: name and text.

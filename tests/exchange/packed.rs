@@ -143,7 +143,10 @@ fn both_ways_of_writing_a_score_are_read() {
 #[test]
 fn what_is_no_music_is_refused_in_words() {
     let message = |text: &str| musicxml::read(text, None).unwrap_err().message;
-    assert_eq!(message("<html/>"), "it is XML, but no score in MusicXML");
+    assert_eq!(
+        message("<html/>"),
+        "it is a page or a drawing, but no score in MusicXML"
+    );
     assert_eq!(
         message("<opus/>"),
         "it is a list of several scores, not a score"

@@ -161,6 +161,35 @@ fn a_wedge_leads_to_the_dynamic_at_its_end_or_one_step_on() {
 }
 
 #[test]
+fn a_wedge_that_comes_to_stand_beside_its_end_is_left_out() {
+    // Marks far behind their notes: the dynamic that is first in the file is the last to find a place.
+    let mark = |kind: &str, offset: i32| {
+        format!(
+            "<direction><direction-type>{kind}</direction-type><offset>{offset}</offset></direction>"
+        )
+    };
+    let note = |duration: u32| {
+        format!(
+            "<note><pitch><step>C</step><octave>4</octave></pitch><duration>{duration}</duration></note>"
+        )
+    };
+    let opening = opening(4, 4).replace("<divisions>12<", "<divisions>24<");
+    let first = opening
+        + &note(3)
+        + &mark("<dynamics><ff/></dynamics>", 56)
+        + &mark("<dynamics><p/></dynamics>", 44);
+    let wedge = mark("<wedge type=\"crescendo\"/>", -3);
+    let second = note(16) + &note(3) + &note(36) + &wedge + &note(32);
+    let (rows, losses) = read(&(measure(1, &first) + &measure(2, &second)));
+    assert!(!rows.iter().any(|row| row.contains("cresc")), "{rows:?}");
+    assert!(
+        losses
+            .iter()
+            .any(|loss| loss.ends_with("a wedge that leads nowhere is left out"))
+    );
+}
+
+#[test]
 fn a_pickup_is_a_bar_that_begins_with_rests() {
     let measures = measure(0, &(opening(3, 4) + &note("G4 quarter")))
         + &measure(1, &notes("C5 half, B4 quarter"))

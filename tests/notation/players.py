@@ -10,13 +10,15 @@ from fractions import Fraction
 
 @dataclass
 class Player:
-    """A part, one staff of it, one voice if there are several at once; the voices that each measure has."""
+    """A part, one staff of it, one voice if there are several at once; the voices that each measure has, and its number."""
 
     part: int
     staff: int | None
     voice: str | None
     voices: list = field(default_factory=list)
+    bars: list = field(default_factory=list)
     percussion: bool = False
+    has_cues: bool = False
 
 
 def root_of(path):
@@ -78,8 +80,10 @@ def players(path):
     for index, part in enumerate(root.findall("part")):
         measures = part.findall("measure")
         notes = sounding(measures)
+        bars = [(measure.get("number") or str(place)).strip()[:12] for place, measure in enumerate(measures, 1)]
         staves = sorted({staff for one in notes for staff in one})
         pitched = part.find(".//pitch") is not None
+        has_cues = part.find(".//note/cue") is not None
         for staff in staves:
             of_staff = [one.get(staff, []) for one in notes]
             voices = sorted({voice for one in of_staff for _, _, voice in one}, key=lambda v: (len(v), v))
@@ -87,5 +91,5 @@ def players(path):
             everywhere = [{voice for _, _, voice in one} for one in of_staff]
             for voice in voices if several else [None]:
                 several_staves = staff if len(staves) > 1 or part.find(".//staves") is not None else None
-                found.append(Player(index, several_staves, voice, everywhere, not pitched))
+                found.append(Player(index, several_staves, voice, everywhere, bars, not pitched, has_cues))
     return found

@@ -21,6 +21,7 @@ class Sound:
     start: Fraction
     length: Fraction
     pitch: int
+    tied: bool = False
 
 
 def exact(number):
@@ -51,15 +52,35 @@ def has_repeats(part):
     )
 
 
-def measures(part):
+def begin_repeats(found, part, double):
+    """A repeat that begins nowhere begins where the one before it ends, its last ending included: music21 would go back
+    to the beginning. In ABC it begins at a double bar, too."""
+    brackets = {m.number for b in part.recurse().getElementsByClass("RepeatBracket") for m in b.getSpannedElements()}
+    is_open, pending, ended = False, None, False
+    for place, measure in enumerate(found):
+        begins = isinstance(measure.leftBarline, music21.bar.Repeat) and measure.leftBarline.direction == "start"
+        if begins:
+            is_open, pending, ended = True, None, False
+        elif ended and measure.number not in brackets:
+            pending, ended = place, False
+        right = measure.rightBarline
+        if isinstance(right, music21.bar.Repeat) and right.direction == "end":
+            if pending is not None and not is_open:
+                found[pending].leftBarline = music21.bar.Repeat(direction="start")
+            is_open, pending, ended = False, None, True
+        elif double and right is not None and right.type in ("double", "final", "heavy-light"):
+            ended = ended or not is_open
+
+
+def measures(part, double):
     """Each measure as it is played, with its place in the part."""
     found = list(part.getElementsByClass(music21.stream.Measure))
-    places = {}
+    begin_repeats(found, part, double)
     for place, measure in enumerate(found):
-        places.setdefault(measure.number, place)
+        measure.editorial.place = place
     if has_repeats(part):
         found = list(part.expandRepeats().getElementsByClass(music21.stream.Measure))
-    return [(places.get(m.number), m) for m in found]
+    return [(m.editorial.get("place"), m) for m in found]
 
 
 def of_measure(measure, voice, voices):
@@ -72,16 +93,19 @@ def of_measure(measure, voice, voices):
     )
 
 
-def sounds(part, player):
+def sounds(part, player=None, double=False):
     """The notes of a part, of one voice of it, repeats written out."""
     found = []
-    for place, measure in measures(part):
-        voices = None
+    for place, measure in measures(part, double):
+        voices, bar = None, str(measure.number)
         if player and place is not None and place < len(player.voices):
-            voices = player.voices[place]
+            voices, bar = player.voices[place], player.bars[place]
         here = []
         for note in of_measure(measure, player and player.voice, voices):
-            if note.duration.isGrace or isinstance(note, music21.harmony.Harmony) or note.style.noteSize == "cue":
+            if note.duration.isGrace or isinstance(note, music21.harmony.Harmony):
+                continue
+            # Another's notes are small; so are some of an editor's, which are played.
+            if note.style.noteSize == "cue" and player and player.has_cues:
                 continue
             start = exact(measure.offset) + exact(note.getOffsetBySite(note.activeSite))
             pitch = max((p for p in getattr(note, "pitches", ())), key=lambda p: p.ps, default=None)
@@ -94,11 +118,11 @@ def sounds(part, player):
             here.append((start, exact(note.quarterLength), math.floor(pitch.ps), tie))
         for start, length, pitch, tie in sorted(here, key=lambda n: n[0]):
             before = found[-1] if found else None
-            joins = before and before.pitch == pitch and before.start + before.length == start
-            if tie in ("stop", "continue") and joins:
+            if tie in ("stop", "continue") and before and before.pitch == pitch and before.tied:
                 before.length += length
+                before.tied = tie == "continue"
             else:
-                found.append(Sound(str(measure.number), start, length, pitch))
+                found.append(Sound(bar, start, length, pitch, tie in ("start", "continue")))
     return found
 
 
@@ -114,3 +138,27 @@ def read(path):
             yield player, sounds(part, player), None
         except Exception as error:
             yield player, None, f"music21 cannot write its repeats out: {type(error).__name__}"
+
+
+def plain(tune):
+    """A tune without what says nothing of its notes' keys and lengths, for music21 trips over some of it: text, grace
+    notes, slurs, signs at notes, repeats that share a bar line. What is left counts by the standard 2.1."""
+    head, key, music = re.split(r"(?m)^(K:.*)$", tune, maxsplit=1)
+    rows = []
+    for row in music.split("\n"):
+        if not re.match(r"[I-Zmrsw]:|%", row):
+            row = re.sub(r'"[^"]*"|\{[^}]*\}|![A-Za-z0-9.<>()]+!', "", row)
+            row = re.sub(r"\((?!\d)|\)|[uvTHLMOPS~`](?=[\^_=A-Ga-g(\[.uv])|\.(?![|])", "", row)
+            row = row.replace("::", ":|\n|:")
+        rows.append(row)
+    return "%abc-2.1\n" + head + key + "\n".join(rows)
+
+
+def tune(text):
+    """The notes of a tune in ABC, or a word on why music21 finds none."""
+    try:
+        score = music21.converter.parse(plain(text), format="abc", forceSource=True)
+        score = score.scores[0] if isinstance(score, music21.stream.Opus) else score
+        return sounds((list(score.parts) or [score])[0], double=True), None
+    except Exception as error:
+        return None, f"music21 cannot read it: {type(error).__name__}"

@@ -11,7 +11,7 @@ mod texts;
 pub type Entry = fn(&[u8]);
 
 /// Every target by its name.
-pub const ALL: [(&str, Entry); 16] = [
+pub const ALL: [(&str, Entry); 17] = [
     ("routine", texts::routine),
     ("notes", texts::notes),
     ("pencil", texts::pencil),
@@ -21,6 +21,7 @@ pub const ALL: [(&str, Entry); 16] = [
     ("musicxml", music::musicxml),
     ("mxl", music::mxl),
     ("midi", music::midi),
+    ("abc", music::abc),
     ("engine", requests::engine),
     ("record", files::record),
     ("wav", files::wav),

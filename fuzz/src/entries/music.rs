@@ -2,7 +2,7 @@
 
 use leadpipe::brass::Instrument;
 use leadpipe::exchange::musicxml::{container, text};
-use leadpipe::exchange::{AdoptOptions, ImportedPiece, adopt, midi, musicxml};
+use leadpipe::exchange::{AdoptOptions, ImportedPiece, abc, adopt, midi, musicxml};
 use leadpipe::problem::Problem;
 use leadpipe::routine;
 
@@ -39,4 +39,10 @@ pub fn mxl(bytes: &[u8]) {
 
 pub fn midi(bytes: &[u8]) {
     adopted(midi::read(bytes, None));
+}
+
+pub fn abc(bytes: &[u8]) {
+    let text = abc::decode(bytes);
+    adopted(abc::read(&text, None));
+    adopted(abc::read(&text, Some("1")));
 }

@@ -29,6 +29,8 @@ pub(super) fn read(text: &str) -> Option<(&str, Line)> {
             // A bracket is part of a bar line only beside a stroke.
             b'[' if strokes == 0 && before == 0 && bytes.get(at + 1) == Some(&b'|') => {}
             b']' if strokes > 0 => {}
+            // `:]` of old files.
+            b']' if before > 0 => strokes += 1,
             // A dotted one.
             b'.' if at == 0 && bytes.get(1) == Some(&b'|') => {}
             _ => break,

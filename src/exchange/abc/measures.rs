@@ -19,6 +19,8 @@ pub(super) struct Measures {
     full: Vec<Measure>,
     measure: Measure,
     now: Whole,
+    /// How long a full bar is, if there is a meter.
+    bar: Option<Whole>,
     /// The number of the last bar.
     number: usize,
     in_ending: bool,
@@ -50,9 +52,13 @@ impl Measures {
     /// A meter from the next bar on, which is this one if nothing is in it.
     pub fn set_meter(&mut self, meter: MeterSign) {
         if !self.measure.symbols.is_empty() {
-            self.bar(&Line::default());
+            self.end_bar(&Line::default());
         }
         self.measure.meter = Some(meter);
+        self.bar = match meter {
+            MeterSign::Of(beats, unit) => on_grid(i128::from(beats), i128::from(unit)),
+            MeterSign::Free => None,
+        };
     }
 
     pub fn mark(&mut self, kind: MarkKind) {
@@ -122,7 +128,7 @@ impl Measures {
         /// Limits the length of a bar, whatever a file says.
         const LONGEST: i64 = 4096;
         if self.now >= Whole::from_integer(LONGEST) {
-            self.bar(&Line::default());
+            self.end_bar(&Line::default());
         }
         let tied = self.last().is_some_and(|last| last.tied_on);
         symbol.tied_from = tied && symbol.what != SymbolKind::Rest;
@@ -133,23 +139,25 @@ impl Measures {
     }
 
     /// So many bars of rest.
-    pub fn rest_bars(&mut self, bars: i128, bar: Option<Whole>) {
-        let bar = bar.unwrap_or(Whole::from_integer(1));
+    pub fn rest_bars(&mut self, bars: i128) {
+        let bar = self.bar.unwrap_or(Whole::from_integer(1));
         let bars = usize::try_from(bars).unwrap_or(MOST_MEASURES);
         for index in 0..bars.clamp(1, MOST_MEASURES + 1) {
             if index > 0 {
-                self.bar(&Line::default());
+                self.end_bar(&Line::default());
             }
             self.put(MeasureSymbol::plain(Whole::zero(), bar, SymbolKind::Rest));
         }
     }
 
     /// A bar line.
-    pub fn bar(&mut self, line: &Line) {
+    pub fn end_bar(&mut self, line: &Line) {
         if !self.measure.symbols.is_empty() && self.full.len() <= MOST_MEASURES {
             let mut measure = std::mem::take(&mut self.measure);
             measure.length = std::mem::take(&mut self.now);
-            self.number += 1;
+            // A pickup is bar 0.
+            let pickup = self.full.is_empty() && self.bar.is_some_and(|bar| measure.length < bar);
+            self.number += usize::from(!pickup);
             measure.label = self.number.to_string();
             self.full.push(measure);
         }
@@ -179,7 +187,7 @@ impl Measures {
     /// # Errors
     /// If there are more than any warm-up has.
     pub fn finish(mut self, losses: &mut [Loss]) -> Result<Vec<Measure>, Problem> {
-        self.bar(&Line::default());
+        self.end_bar(&Line::default());
         if self.full.len() > MOST_MEASURES {
             return Err(Problem::error(format!(
                 "it has more than {MOST_MEASURES} bars, which no warm-up needs"

@@ -271,7 +271,7 @@ impl Reader {
             }
             'Z' | 'X' => {
                 let (rest, bars, _) = multiplier(after);
-                self.made.rest_bars(bars, self.head.bar());
+                self.made.rest_bars(bars);
                 rest
             }
             '.' if after.starts_with('(') => after,
@@ -308,7 +308,7 @@ impl Reader {
     fn bar(&mut self, line: &Line) {
         self.overlay = false;
         self.accidentals.bar();
-        self.made.bar(line);
+        self.made.end_bar(line);
     }
 
     /// `!trill!`, or `+trill+` of old; a mark alone is the end of a row.

@@ -1,6 +1,7 @@
 //! Ties over a change of meter or tempo: a line has one of each, so that the note is held to its end in the line
 //! before the change, and the line after it begins with a rest.
 
+use super::course::{PlayedMeasure, Timing};
 use super::losses::Losses;
 use super::sections::Section;
 use super::tune::{Tune, TuneBar, TuneEvent, TuneEventKind};
@@ -8,12 +9,22 @@ use crate::music::Whole;
 use num_traits::{Signed, Zero};
 
 /// Carries such ties over. A line that was nothing but the end of a note becomes part of the one before.
-pub(super) fn over(tunes: &mut Vec<Tune>, sections: &mut Vec<Section>, losses: &mut Losses) {
+pub(super) fn over(
+    course: &[PlayedMeasure],
+    tunes: &mut Vec<Tune>,
+    sections: &mut Vec<Section>,
+    losses: &mut Losses,
+) {
     let mut index = 1;
     while index < tunes.len() {
         let (before, after) = tunes.split_at_mut(index);
         let (before, after) = (&mut before[index - 1], &mut after[0]);
-        if sections[index].tied && hold(before, after) {
+        let start = sections[index - 1].places.start;
+        let bar = match course.get(start).map(|played| played.meter) {
+            Some(Timing::In(meter)) => meter.bar(),
+            _ => Whole::from_integer(1),
+        };
+        if sections[index].tied && hold(before, after, bar) {
             let what =
                 "a note tied over a change of meter or tempo is held to its end before the change";
             losses.lose(Some(after.events[0].measure), what);
@@ -31,7 +42,7 @@ pub(super) fn over(tunes: &mut Vec<Tune>, sections: &mut Vec<Section>, losses: &
 }
 
 /// Lengthens the last note of a tune by the first one of the next; false if these are not one.
-fn hold(before: &mut Tune, after: &mut Tune) -> bool {
+fn hold(before: &mut Tune, after: &mut Tune, bar: Whole) -> bool {
     let (Some(last), Some(first)) = (before.events.last_mut(), after.events.first_mut()) else {
         return false;
     };
@@ -54,18 +65,18 @@ fn hold(before: &mut Tune, after: &mut Tune) -> bool {
     if let Some(next) = after.events.get_mut(1) {
         next.joined = false;
     }
-    lengthen(&mut before.bars, tail);
+    lengthen(&mut before.bars, tail, bar);
     true
 }
 
 /// Fills the last bar and adds others for music that is so much longer.
-fn lengthen(bars: &mut Vec<TuneBar>, mut by: Whole) {
-    let full = bars.iter().map(|bar| bar.length).max().unwrap_or_default();
-    while by.is_positive() && full.is_positive() {
+fn lengthen(bars: &mut Vec<TuneBar>, mut by: Whole, full: Whole) {
+    while by.is_positive() {
         let Some(last) = bars.last_mut() else {
             return;
         };
-        let more = by.min(full - last.length);
+        // Bars that are longer than the meter says are written without bar lines.
+        let more = by.min((full - last.length).max(Whole::zero()));
         last.length += more;
         by -= more;
         if by.is_positive() {

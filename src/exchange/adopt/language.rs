@@ -89,13 +89,19 @@ fn leading(
     steps: &[LoudnessStep],
     losses: &mut Losses,
 ) -> Vec<LoudnessStep> {
-    let place = |step: &LoudnessStep| atoms.partition_point(|atom| atom.at < step.at);
+    // None is written before the one that precedes it, even if its moment is earlier.
+    let mut latest = 0;
+    let places = steps.iter().map(|step| {
+        latest = latest.max(atoms.partition_point(|atom| atom.at < step.at));
+        latest
+    });
+    let places: Vec<usize> = places.collect();
     let mut kept = vec![];
     for (index, step) in steps.iter().enumerate() {
         let leads = matches!(step.word, Word::Cresc | Word::Dim);
-        let next = steps.get(index + 1);
-        if leads && next.is_some_and(|next| place(next) <= place(step)) {
-            let atom = atoms.get(place(step)).or(atoms.last());
+        let next = places.get(index + 1);
+        if leads && next.is_some_and(|next| *next <= places[index]) {
+            let atom = atoms.get(places[index]).or(atoms.last());
             let measure = atom.map(|atom| events[atom.event].measure);
             losses.lose(measure, "a wedge that leads nowhere is left out");
             continue;

@@ -77,7 +77,7 @@ pub fn adopt(piece: &ImportedPiece, choice: &AdoptOptions) -> Result<Adopted, Pr
             tune_reader::of(piece, places, first.meter, section.tied, &mut losses)
         })
         .collect();
-    carried::over(&mut tunes, &mut sections, &mut losses);
+    carried::over(&course, &mut tunes, &mut sections, &mut losses);
     for tune in &mut tunes {
         without_breathing(tune, &mut losses);
     }

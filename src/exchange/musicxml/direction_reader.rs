@@ -138,7 +138,7 @@ fn words(text: &str, at: Whole, reading: &mut Reading<'_>) {
                     if parts.any(|word| CHANGING.contains(&word)) {
                         reading.lose("the tempo does not change little by little here (rit., accel.): it stays");
                     }
-                    if plain.contains("swing") {
+                    if plain == "swing" || plain.starts_with("swing ") {
                         reading.lose("swing is not kept: the notes are even");
                     }
                 }

@@ -154,7 +154,13 @@ fn what(node: Node<'_, '_>, moved: i32, reading: &mut Reading<'_>) -> SymbolKind
         return SymbolKind::Rest;
     };
     let alter = child_text(pitch, "alter").and_then(|t| t.trim().parse::<f64>().ok());
-    let alter = alter.unwrap_or(0.0);
+    // A player reads the sign that is drawn.
+    let drawn = || match child_text(node, "accidental").map(str::trim) {
+        Some("sharp") => Some(1.0),
+        Some("flat") => Some(-1.0),
+        _ => None,
+    };
+    let alter = alter.or_else(drawn).unwrap_or(0.0);
     if !(-4.0..=4.0).contains(&alter) {
         reading.lose("a note whose pitch is not understood is a rest");
         return SymbolKind::Rest;
