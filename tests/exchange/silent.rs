@@ -276,11 +276,14 @@ fn a_rest_alone_in_a_bar_keeps_its_length() {
     let whole = "<note><rest measure=\"yes\"/><duration>48</duration><voice>1</voice></note>";
     let three = measure(1, &(opening(3, 4) + &notes("C4 half.")))
         + &measure(2, whole)
-        + &measure(3, &notes("D4 half."));
+        + &measure(3, &notes("D4 quarter, E4 half"));
     let (rows, losses) = read(&three);
     assert_eq!(
         (rows[0].as_str(), losses.len()),
-        ("notes = \"mf C4 | rest | D4\"", 0)
+        (
+            "notes = \"mf C4:half. | rest:half. | D4:quarter E4:half\"",
+            0
+        )
     );
 }
 

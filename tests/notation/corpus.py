@@ -2,7 +2,7 @@
 ABC are adopted, and held against the notes that music21 finds: a difference that is not listed fails, and so does a
 share of exact ones below the goal. Files cut short or changed must do no harm.
 
-Run as `python corpus.py LEADPIPE FOLDER [EVERY]`: only every so manieth file, to try something.
+Run as `python corpus.py LEADPIPE [EVERY]`: only every so manieth file, to try something.
 """
 
 import collections
@@ -139,7 +139,7 @@ def work(task):
 
 
 def main():
-    leadpipe, every = sys.argv[1], int(sys.argv[3]) if len(sys.argv) > 3 else 1
+    leadpipe, every = sys.argv[1], int(sys.argv[2]) if len(sys.argv) > 2 else 1
     tasks = [(path,) for path in scores()][::every] + list(tunes())[::every]
     tasks = [(leadpipe, place, *task) for place, task in enumerate(tasks)]
     counts = collections.defaultdict(collections.Counter)

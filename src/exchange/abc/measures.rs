@@ -146,6 +146,9 @@ impl Measures {
             if index > 0 {
                 self.end_bar(&Line::default());
             }
+            if self.full.len() > MOST_MEASURES {
+                return;
+            }
             self.put(MeasureSymbol::plain(Whole::zero(), bar, SymbolKind::Rest));
         }
     }

@@ -8,7 +8,7 @@ use super::measures::Measures;
 use super::notes::{Accidentals, Pitched};
 use super::signs::{self, Sign};
 use crate::exchange::piece::{
-    ImportedPiece, KEY_SIGNATURE, MOST_SIGNS, MarkKind, MeasureSymbol, Pitches, SymbolKind,
+    ImportedPiece, KEY_SIGNATURE, Loss, MOST_SIGNS, MarkKind, MeasureSymbol, Pitches, SymbolKind,
     on_grid, too_many_signs,
 };
 use crate::music::Whole;
@@ -96,6 +96,17 @@ impl Reader {
         self.made.lose(what, &mut self.piece.losses);
     }
 
+    /// Tells of something that is not in one bar, once.
+    fn lose_of_all(&mut self, what: &'static str) {
+        let loss = Loss {
+            measure: None,
+            what: what.into(),
+        };
+        if !self.piece.losses.contains(&loss) {
+            self.piece.losses.push(loss);
+        }
+    }
+
     /// A row of the head.
     fn head_field(&mut self, row: &str) {
         let Some((name, value)) = field(row) else {
@@ -103,15 +114,15 @@ impl Reader {
         };
         match name {
             'T' if self.piece.title.is_none() => self.piece.title = Some(value.to_owned()),
-            'T' => self.lose("other titles of the tune are not kept"),
-            'C' => self.lose("the names of composer, arranger and poet are not kept"),
+            'T' => self.lose_of_all("other titles of the tune are not kept"),
+            'C' => self.lose_of_all("the names of composer, arranger and poet are not kept"),
             'P' if value.len() > 1 => {
-                self.lose("an order of parts (P:) is not followed: they are played once")
+                self.lose_of_all("an order of parts (P:) is not followed: they are played once");
             }
             'A' | 'B' | 'D' | 'F' | 'G' | 'H' | 'N' | 'O' | 'R' | 'S' | 'Z'
                 if !value.is_empty() =>
             {
-                self.lose("notes about the tune, as of its source, are not kept");
+                self.lose_of_all("notes about the tune, as of its source, are not kept");
             }
             // Voices are chosen in the music.
             'V' => {}
@@ -208,7 +219,7 @@ impl Reader {
             Some((name, value)) if "IKLMmNPQRrsTUVWw+".contains(name) => self.field(name, value),
             _ => {
                 let mut rest = row;
-                while !rest.is_empty() && !rest.starts_with('%') {
+                while !rest.is_empty() && !rest.starts_with('%') && self.made.signs <= MOST_SIGNS {
                     rest = self.next(rest);
                 }
             }

@@ -19,8 +19,11 @@ pub(super) struct Pitched {
 impl Pitched {
     /// Reads a note from the beginning of a text: `^f'`, `_B,`. What is left of it, and the note.
     pub fn read(text: &str) -> Option<(&str, Self)> {
-        let letters = text.trim_start_matches(['^', '_', '=']);
-        let mut alter = match &text[..text.len() - letters.len()] {
+        // No accidental has more signs; many in a row are looked at once each.
+        let signs = text.bytes().take(3);
+        let signs = signs.take_while(|byte| b"^_=".contains(byte)).count();
+        let letters = &text[signs..];
+        let mut alter = match &text[..signs] {
             "" => None,
             "^" => Some(1),
             "^^" => Some(2),

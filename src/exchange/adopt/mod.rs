@@ -34,9 +34,11 @@ mod tune_reader;
 use super::piece::ImportedPiece;
 use crate::problem::Problem;
 use crate::routine::bounds::LARGEST_FILE;
+use course::PlayedMeasure;
 use heard::Compared;
 use losses::Losses;
 use maker::Maker;
+use sections::Section;
 use timing::Timed;
 use tune::{Tune, TuneEventKind};
 
@@ -69,18 +71,7 @@ pub fn adopt(piece: &ImportedPiece, choice: &AdoptOptions) -> Result<Adopted, Pr
         return Err(Problem::error("there is no note in it"));
     }
     let mut sections = sections::of(piece, &course, &mut losses)?;
-    let mut tunes: Vec<Tune> = sections
-        .iter()
-        .map(|section| {
-            let places = &course[section.places.clone()];
-            let first = places.iter().find(|p| !p.silent).unwrap_or(&places[0]);
-            tune_reader::of(piece, places, first.meter, section.tied, &mut losses)
-        })
-        .collect();
-    carried::over(&course, &mut tunes, &mut sections, &mut losses);
-    for tune in &mut tunes {
-        without_breathing(tune, &mut losses);
-    }
+    let mut tunes = tunes(piece, &course, &mut sections, &mut losses);
     let mut said: Vec<String> = piece.limits.map(str::to_owned).into_iter().collect();
     said.extend(pitches::set(
         &mut tunes,
@@ -134,6 +125,28 @@ pub fn adopt(piece: &ImportedPiece, choice: &AdoptOptions) -> Result<Adopted, Pr
         said,
         losses: losses.told(&piece.measures, &names, line_of),
     })
+}
+
+/// The tune of each section.
+fn tunes(
+    piece: &ImportedPiece,
+    course: &[PlayedMeasure],
+    sections: &mut Vec<Section>,
+    losses: &mut Losses,
+) -> Vec<Tune> {
+    let mut tunes: Vec<Tune> = sections
+        .iter()
+        .map(|section| {
+            let places = &course[section.places.clone()];
+            let first = places.iter().find(|p| !p.silent).unwrap_or(&places[0]);
+            tune_reader::of(piece, places, first.meter, section.tied, losses)
+        })
+        .collect();
+    carried::over(course, &mut tunes, sections, losses);
+    for tune in &mut tunes {
+        without_breathing(tune, losses);
+    }
+    tunes
 }
 
 /// Breathing is a line of its own: among notes it becomes silence.

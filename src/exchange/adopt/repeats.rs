@@ -101,7 +101,7 @@ impl Player<'_> {
             }
             // A repeat cannot begin with an ending: where it seems to, it is played.
             if let Some(numbers) = &repeat.ending
-                && index != from
+                && (index != from || time > 1)
                 && !numbers.is_empty()
                 && !numbers.contains(&time)
             {
@@ -323,6 +323,8 @@ mod tests {
     #[test]
     fn an_ending_without_a_beginning_is_one_bar() {
         assert_eq!(played(&["|:", ":| ]1", "[2 ]", ""]), [0, 1, 0, 2, 3]);
+        // A repeat may be nothing but its endings.
+        assert_eq!(played(&["|: [1 :| ]", "[2 ]", ""]), [0, 1, 2]);
         // Nor does a second ending without a first vanish.
         assert_eq!(played(&["", ":|", "[2 ]", ""]), [0, 1, 0, 1, 2, 3]);
     }

@@ -278,15 +278,7 @@ impl<'x> PartReader<'x, '_> {
             let (at, length) = self.clock.pass(node);
             match node.tag_name().name() {
                 "attributes" => {
-                    signs::attributes(node, self.wanted.staff, &mut reading);
-                    self.transposition(node, &mut piece.pitches, &mut reading);
-                    match signs::bars_again(node, &mut reading) {
-                        Some(Some(bars)) => self.repeating = Some(bars),
-                        // At the end of a bar it is still that bar again.
-                        Some(None) if at.is_positive() => over = true,
-                        Some(None) => self.repeating = None,
-                        None => {}
-                    }
+                    over |= self.attributes(node, at, &mut piece.pitches, &mut reading);
                 }
                 "barline" => match signs::inside(node) {
                     true if at.is_positive() => {
@@ -312,14 +304,6 @@ impl<'x> PartReader<'x, '_> {
             }
         }
         reading.measure.length = self.clock.end;
-        if let Some(meter) = reading.measure.meter {
-            self.bar = match meter {
-                MeterSign::Of(beats, unit) => on_grid(i128::from(beats), i128::from(unit)),
-                MeterSign::Free => None,
-            }
-            .filter(|bar| bar.is_positive())
-            .unwrap_or(Whole::from_integer(1));
-        }
         filling::fill(&mut reading);
         self.again(&piece.measures, &mut reading);
         if over {
@@ -330,6 +314,34 @@ impl<'x> PartReader<'x, '_> {
         self.signs += measure_signs(&measure);
         piece.measures.extend(filling::cut(measure, inside));
         Ok(())
+    }
+
+    /// Reads meter, transposition and signs for bars that come again; true if that ends with this measure.
+    fn attributes(
+        &mut self,
+        node: Node<'_, '_>,
+        at: Whole,
+        pitches: &mut Pitches,
+        reading: &mut Reading<'_>,
+    ) -> bool {
+        signs::attributes(node, self.wanted.staff, reading);
+        if let Some(meter) = reading.measure.meter {
+            let bar = match meter {
+                MeterSign::Of(beats, unit) => on_grid(i128::from(beats), i128::from(unit)),
+                MeterSign::Free => None,
+            };
+            let bar = bar.filter(|bar| bar.is_positive());
+            self.bar = bar.unwrap_or(Whole::from_integer(1));
+        }
+        self.transposition(node, pitches, reading);
+        match signs::bars_again(node, reading) {
+            Some(Some(bars)) => self.repeating = Some(bars),
+            // At the end of a bar it is still that bar again.
+            Some(None) if at.is_positive() => return true,
+            Some(None) => self.repeating = None,
+            None => {}
+        }
+        false
     }
 
     /// Reads what stands in a measure besides its attributes and bar lines.

@@ -122,7 +122,7 @@ fn notehead(node: Node<'_, '_>, symbol: &mut MeasureSymbol, reading: &mut Readin
             symbol.what = SymbolKind::Unpitched;
         }
         None | Some("normal" | "slash" | "slashed") => {}
-        Some(_) if symbol.syllable.is_some() => {}
+        Some(_) if symbol.what == SymbolKind::Unpitched => {}
         Some(_) => reading.lose("other shapes of notes are drawn as usual"),
     }
 }
