@@ -128,6 +128,26 @@ export function mendChecks({ assert, phone, ready, inFolder, run, address }) {
     await page.close();
   };
 
+  checks["a note that the teacher bends is fingered by a touch, and bent again by another"] = async () => {
+    const line = '[[line]]\nname = "Neighbours"\nnotes = "mf slur( G4:half F#4:half(bend) ) | G4:half rest:half"\n';
+    writeFileSync(inFolder("bent.toml"), KINDS.slice(0, KINDS.indexOf("[[line]]")) + line);
+    run("handout", "bent.toml", "--out", "bent");
+    const page = await phone(`${address}bent/`);
+    await ready(page, "engine");
+    await open(page, 0);
+    await page.locator("#marks").getByRole("button", { name: "Bend it" }).click();
+    const note = page.locator('#marks .note[aria-label^="bend note 2"]');
+    const marks = () => page.locator("#marks .there li .pencilled").allTextContents();
+    await page.waitForSelector('#marks .note[aria-label^="bend note 2"][aria-pressed=true]');
+    await note.click();
+    await page.waitForSelector('#marks .note[aria-label^="bend note 2"][aria-pressed=false]');
+    assert.deepEqual(await marks(), ["finger note 2 instead of bending it"]);
+    await note.click();
+    await page.waitForSelector('#marks .note[aria-label^="bend note 2"][aria-pressed=true]');
+    assert.deepEqual(await marks(), []);
+    await page.close();
+  };
+
   checks["lines below are drawn when they come into view, when the page is printed, and where its script fails"] = async () => {
     const lines = Array.from({ length: 20 }, (_, index) => `[[line]]\nname = "Line ${index}"\nnotes = "mf C4:half D4:half"\n`);
     writeFileSync(inFolder("twenty.toml"), KINDS.slice(0, KINDS.indexOf("[[line]]")) + lines.join("\n"));
