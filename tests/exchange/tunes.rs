@@ -37,9 +37,12 @@ fn notes(music: &str) -> String {
 #[test]
 fn letters_octaves_and_lengths() {
     assert_eq!(
-        notes("C D2 ^F _B, z3 | c2 z2 d/ e/ f3/2 g/ x |"),
-        "mf C4:eighth D4:quarter F#4:eighth Bb3:eighth rest:quarter. | C5:quarter rest:quarter D5:sixteenth \
-         E5:sixteenth F5:eighth. G5:sixteenth rest:eighth"
+        notes("C D2 ^F _B, z3 | c6 d/ e/ x |"),
+        "mf C4:eighth D4:quarter F#4:eighth Bb3:eighth rest:quarter. | C5:half. D5:sixteenth E5:sixteenth rest:eighth"
+    );
+    assert_eq!(
+        notes("f3/2 g/ z6 | C8 |"),
+        "mf F5:eighth. G5:sixteenth rest:half. | C4:whole"
     );
     assert_eq!(
         notes("C' B,, C/C// z/z/z//z2z2|"),
@@ -87,7 +90,7 @@ fn triplets_and_slurs() {
     );
     assert_eq!(
         notes("(3C2D2E2 (F4|G8) |"),
-        "mf triplet( C4:quarter D4:quarter E4:quarter ) slur( F4:half | G4:whole )"
+        "mf triplet( C4 D4 E4 ) slur( F4:half | G4:whole )"
     );
 }
 
