@@ -339,3 +339,18 @@ fn a_percussion_part_is_refused() {
         "Trumpet is a percussion part: its notes have no pitch, and a brass instrument has nothing to play in it"
     );
 }
+
+#[test]
+fn a_rest_that_is_not_printed_is_time() {
+    let hidden = "<note print-object=\"no\"><rest/><duration>12</duration><voice>1</voice></note>";
+    let (rows, losses) = read(&bars(&[
+        notes("C4 whole"),
+        note("D4 half.") + hidden,
+        notes("E4 whole"),
+    ]));
+    assert_eq!(
+        rows,
+        ["notes = \"mf C4:whole | D4:half. rest:quarter | E4:whole\""]
+    );
+    assert_eq!(losses, NONE);
+}

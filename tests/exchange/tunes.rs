@@ -37,8 +37,12 @@ fn notes(music: &str) -> String {
 #[test]
 fn letters_octaves_and_lengths() {
     assert_eq!(
-        notes("C D2 ^F _B, z3 | c6 d/ e/ x |"),
-        "mf C4:eighth D4:quarter F#4:eighth Bb3:eighth rest:quarter. | C5:half. D5:sixteenth E5:sixteenth rest:eighth"
+        notes("C D2 ^F _B, z3 |"),
+        "mf C4:eighth D4:quarter F#4:eighth Bb3:eighth rest:quarter."
+    );
+    assert_eq!(
+        notes("c6 d/ e/ x |"),
+        "mf C5:half. D5:sixteenth E5:sixteenth rest:eighth"
     );
     assert_eq!(
         notes("f3/2 g/ z6 | C8 |"),

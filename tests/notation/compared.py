@@ -4,7 +4,6 @@ A difference is listed if a row of the list names its bar, or no bar and so the 
 """
 
 import collections
-import difflib
 import re
 from dataclasses import dataclass
 from fractions import Fraction
@@ -14,9 +13,9 @@ import routine
 # Rows of the list that say what became of a note: its key, its length, its moment, or that it is not there.
 OCTAVE = re.compile(r"lies (above|below) the")
 OF_NOTES = re.compile(
-    r"uneven groups|only the highest|is a rest|are rests|half step below|begin before the one before has ended|"
+    r"uneven groups|only the highest|is a rest|are rests|half step below|comes again|"
     r"tie|jump|jumps|repeat|ending|not played|too short|another instrument|percussion|shorter than|moved to|"
-    r"unmeasured|on a line of its own|more than once|bar of rest"
+    r"mode of the key|overlap|without a length"
 )
 
 
@@ -59,21 +58,30 @@ def paired(found, wanted):
     if len(found) == len(wanted):
         by = most(a[3] - b.pitch for a, b in zip(found, wanted))
         return list(zip(found, wanted)), by
-    best = None
-    for by in range(-36, 37):
-        if by % 12 not in {(a[3] - b.pitch) % 12 for a, b in zip(found[:40], wanted[:40])}:
-            continue
-        matcher = difflib.SequenceMatcher(None, [a[3] for a in found], [b.pitch + by for b in wanted], False)
-        if best is None or matcher.quick_ratio() > best[0]:
-            best = (matcher.quick_ratio(), matcher, by)
-    _, matcher, by = best
-    pairs = []
-    for kind, a, b, c, d in matcher.get_opcodes():
-        if kind == "equal" or (kind == "replace" and b - a == d - c):
-            pairs += zip(found[a:b], wanted[c:d])
-        else:
-            pairs += [(one, None) for one in found[a:b]] + [(None, one) for one in wanted[c:d]]
+    # Where one has notes that the other has not, what comes after them is alike again.
+    by = max(range(-36, 37), key=lambda by: alike(found, wanted, by, 0, 0, 200))
+    pairs, i, j = [], 0, 0
+    while i < len(found) and j < len(wanted):
+        if alike(found, wanted, by, i, j, 1) < 1:
+            skips = ((n - m, m) for n in range(1, 61) for m in range(n + 1))
+            more = next((s for s in skips if alike(found, wanted, by, i + s[0], j + s[1], 6) > 5), None)
+            if more:
+                pairs += [(one, None) for one in found[i : i + more[0]]]
+                pairs += [(None, one) for one in wanted[j : j + more[1]]]
+                i, j = i + more[0], j + more[1]
+                continue
+        pairs.append((found[i], wanted[j]))
+        i, j = i + 1, j + 1
+    pairs += [(one, None) for one in found[i:]] + [(None, one) for one in wanted[j:]]
     return pairs, by
+
+
+def alike(found, wanted, by, i, j, count):
+    """How many of the next notes have the same key, but for whole octaves."""
+    pairs = zip(found[i : i + count], wanted[j : j + count])
+    return sum((a[3] - b.pitch - by) % 12 == 0 for a, b in pairs) + (
+        0.001 * sum(a[3] - b.pitch == by for a, b in zip(found[:count], wanted[:count])) if count > 6 else 0
+    )
 
 
 def differences(found, wanted):

@@ -12,7 +12,7 @@ import subprocess
 import sys
 import tempfile
 import time
-from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures import ProcessPoolExecutor, as_completed
 from pathlib import Path
 
 import music21
@@ -146,7 +146,8 @@ def main():
     reasons = collections.Counter()
     seconds = collections.Counter()
     with ProcessPoolExecutor(2) as pool:
-        for kind, name, found, took in pool.map(work, tasks):
+        for done in as_completed([pool.submit(work, task) for task in tasks]):
+            kind, name, found, took = done.result()
             seconds[kind] += took
             counts[kind].update(word for word, _ in found)
             for player, (word, said) in enumerate(found, 1):

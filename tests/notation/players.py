@@ -93,3 +93,11 @@ def players(path):
                 several_staves = staff if len(staves) > 1 or part.find(".//staves") is not None else None
                 found.append(Player(index, several_staves, voice, everywhere, bars, not pitched, has_cues))
     return found
+
+
+def has_jumps(path):
+    """True if one is to jump back somewhere."""
+    root = root_of(path)
+    sounds = any(one.get("dacapo") or one.get("dalsegno") for one in root.iter("sound"))
+    words = (" ".join((one.text or "").lower().split()) for one in root.iter("words"))
+    return sounds or any(word.startswith(("d.c", "d.s", "da capo", "dal segno")) for word in words)

@@ -76,6 +76,8 @@ def measures(part, double):
     """Each measure as it is played, with its place in the part."""
     found = list(part.getElementsByClass(music21.stream.Measure))
     begin_repeats(found, part, double)
+    if not found:
+        return [(None, part)]
     for place, measure in enumerate(found):
         measure.editorial.place = place
     if has_repeats(part):
@@ -97,7 +99,7 @@ def sounds(part, player=None, double=False):
     """The notes of a part, of one voice of it, repeats written out."""
     found = []
     for place, measure in measures(part, double):
-        voices, bar = None, str(measure.number)
+        voices, bar = None, "1" if measure is part else str(measure.number)
         if player and place is not None and place < len(player.voices):
             voices, bar = player.voices[place], player.bars[place]
         here = []
@@ -105,9 +107,10 @@ def sounds(part, player=None, double=False):
             if note.duration.isGrace or isinstance(note, music21.harmony.Harmony):
                 continue
             # Another's notes are small; so are some of an editor's, which are played.
-            if note.style.noteSize == "cue" and player and player.has_cues:
+            small = any(one.style.noteSize == "cue" for one in [note, *getattr(note, "notes", ())])
+            if small and player and player.has_cues:
                 continue
-            start = exact(measure.offset) + exact(note.getOffsetBySite(note.activeSite))
+            start = exact(0 if measure is part else measure.offset) + exact(note.getOffsetBySite(note.activeSite))
             pitch = max((p for p in getattr(note, "pitches", ())), key=lambda p: p.ps, default=None)
             if pitch is None or isinstance(note, music21.percussion.PercussionChord):
                 continue
@@ -134,6 +137,9 @@ def read(path):
         if part is None:
             yield player, None, "music21 has no such part"
             continue
+        if players.has_jumps(path) and not list(part.recurse().getElementsByClass("RepeatExpressionCommand")):
+            yield player, None, "music21 does not know its jumps (D.C., D.S.)"
+            continue
         try:
             yield player, sounds(part, player), None
         except Exception as error:
@@ -149,6 +155,9 @@ def plain(tune):
         if not re.match(r"[I-Zmrsw]:|%", row):
             row = re.sub(r'"[^"]*"|\{[^}]*\}|![A-Za-z0-9.<>()]+!', "", row)
             row = re.sub(r"\((?!\d)|\)|[uvTHLMOPS~`](?=[\^_=A-Ga-g(\[.uv])|\.(?![|])", "", row)
+            # A tie keeps its accidental over a bar line, and between notes that are not one there is none.
+            row = re.sub(r"([\^_=]+)([A-Ga-g][,']*)([\d/]*-\s*\|\s*)(?=\2(?![,']))", r"\1\2\3\1", row)
+            row = re.sub(r"([<>]+)-", r"\1", row)
             row = row.replace("::", ":|\n|:")
         rows.append(row)
     return "%abc-2.1\n" + head + key + "\n".join(rows)

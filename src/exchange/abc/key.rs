@@ -21,6 +21,8 @@ pub(super) struct Key {
     pub octave: Option<i32>,
     /// True if another clef than the treble clef is wanted.
     pub other_clef: bool,
+    /// True if its mode is none that there is: then it is taken as major.
+    pub unknown: bool,
 }
 
 /// The place of a letter in the scale.
@@ -34,6 +36,7 @@ pub(super) fn read(text: &str, before: Key) -> Key {
         transpose: None,
         octave: None,
         other_clef: false,
+        unknown: false,
         ..before
     };
     let mut words = text.split_whitespace().peekable();
@@ -60,6 +63,13 @@ pub(super) fn read(text: &str, before: Key) -> Key {
             }
             None => [0; 7],
         };
+    } else if let Some((letter, rest)) = words.peek().and_then(|first| first.split_at_checked(1))
+        && !rest.contains('=')
+        && let Some((Some(fifths), _)) = tonic(letter)
+    {
+        words.next();
+        key.unknown = true;
+        key.signature = of_fifths(fifths);
     }
     for word in words {
         more(word, &mut key);
@@ -207,5 +217,7 @@ mod tests {
         }
         assert_eq!(read("C transpose=-2", Key::default()).transpose, Some(-2));
         assert!(read("D bass", Key::default()).other_clef);
+        let unknown = read("Bn", Key::default());
+        assert!(unknown.unknown && unknown.signature == read("B", Key::default()).signature);
     }
 }

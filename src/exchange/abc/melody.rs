@@ -176,6 +176,9 @@ impl Reader {
         if key.signature != [0; 7] {
             self.lose(KEY_SIGNATURE);
         }
+        if key.unknown {
+            self.lose("the mode of the key is not known: it is taken as major");
+        }
         if key.other_clef {
             self.lose("the clef is not kept: a routine is written in the treble clef");
         }

@@ -40,6 +40,8 @@ pub(super) struct Clock<'x> {
     /// The voice and the staff of the last note: the other notes of a chord may leave them out.
     voice: &'x str,
     staff: u32,
+    /// True in a bar that need not be full.
+    partial: bool,
 }
 
 impl<'x> Clock<'x> {
@@ -47,6 +49,7 @@ impl<'x> Clock<'x> {
         Self {
             voice: FIRST_VOICE,
             staff: 1,
+            partial: true,
             divisions: DEFAULT_DIVISIONS,
             now: Whole::zero(),
             note: Whole::zero(),
@@ -54,7 +57,8 @@ impl<'x> Clock<'x> {
         }
     }
 
-    fn begin_measure(&mut self) {
+    fn begin_measure(&mut self, measure: Node<'_, '_>, first: bool) {
+        self.partial = first || measure.attribute("implicit") == Some("yes");
         self.now = Whole::zero();
         self.note = Whole::zero();
         self.end = Whole::zero();
@@ -111,7 +115,7 @@ impl<'x> Clock<'x> {
                 self.note = self.now;
                 let end = self.end;
                 self.go_on(length);
-                if is_hidden(node) {
+                if self.partial && is_hidden(node) {
                     self.end = end;
                 }
                 return (self.note, length);
@@ -143,7 +147,7 @@ pub(super) fn staff_of(node: Node<'_, '_>) -> u32 {
 /// The voice of a note that names none.
 const FIRST_VOICE: &str = "1";
 
-/// A rest that is not printed fills an incomplete bar.
+/// A rest that is not printed: at the end of a bar that need not be full it is no time.
 fn is_hidden(node: Node<'_, '_>) -> bool {
     node.attribute("print-object") == Some("no") && has(node, "rest")
 }
@@ -161,8 +165,8 @@ pub(super) fn voices<'x>(measures: &[Node<'x, 'x>]) -> Vec<Staff> {
     type Sounding<'x> = Vec<(Whole, Whole, &'x str)>;
     let mut clock = Clock::new();
     let mut staves: BTreeMap<u32, (BTreeSet<&str>, bool)> = BTreeMap::new();
-    for measure in measures {
-        clock.begin_measure();
+    for (index, measure) in measures.iter().enumerate() {
+        clock.begin_measure(*measure, index == 0);
         let mut sounding: BTreeMap<u32, Sounding<'_>> = BTreeMap::new();
         for node in measure.children().filter(Node::is_element) {
             let (at, length) = clock.pass(node);
@@ -261,7 +265,7 @@ struct PartReader<'x, 'w> {
 
 impl<'x> PartReader<'x, '_> {
     fn measure(&mut self, node: Node<'x, 'x>, piece: &mut ImportedPiece) -> Result<(), Problem> {
-        self.clock.begin_measure();
+        self.clock.begin_measure(node, piece.measures.is_empty());
         self.of_bar = false;
         let mut measure = Measure {
             label: tidy(node.attribute("number").unwrap_or_default()),
