@@ -32,6 +32,10 @@ CORPUS = Path(music21.__file__).parent / "corpus"
 GOAL = 0.97
 # Of all players and tunes, the most that music21 may be unable to read.
 UNREAD = 0.03
+# Players that music21 reads otherwise than the file has it, each looked at by hand.
+MISREAD = {
+    ("beethoven/opus59no2/movement3.mxl", 4): "music21 plays its first ending twice",
+}
 # Every so manieth file is spoilt.
 SPOILT = 10
 
@@ -98,6 +102,8 @@ def of_score(leadpipe, path):
         found = []
         for number, (player, notes, why) in enumerate(read, 1):
             out.unlink(missing_ok=True)
+            if word := MISREAD.get((path.relative_to(CORPUS).as_posix(), number)):
+                notes, why = None, word
             done = adopt(leadpipe, path, out, "--part", str(number))
             found.append(judged(done, out, notes, why, player.percussion))
         return found
