@@ -38,7 +38,7 @@ fn notes(music: &str) -> String {
 fn letters_octaves_and_lengths() {
     assert_eq!(
         notes("C D2 ^F _B, z3 |"),
-        "mf C4:eighth D4:quarter F#4:eighth Bb3:eighth rest:quarter."
+        "mf C4 D4:quarter F#4 Bb3 rest:quarter."
     );
     assert_eq!(
         notes("c6 d/ e/ x |"),
@@ -49,8 +49,8 @@ fn letters_octaves_and_lengths() {
         "mf F5:eighth. G5:sixteenth rest:half. | C4:whole"
     );
     assert_eq!(
-        notes("C' B,, C/C// z/z/z//z2z2|"),
-        notes("c B,, C1/2 C/4 z5/4 z4|")
+        notes("C' B, C/C/ z z2 z2|"),
+        notes("c B, C1/2 C1/2 z z2 z2|")
     );
 }
 

@@ -32,8 +32,10 @@ CORPUS = Path(music21.__file__).parent / "corpus"
 GOAL = 0.97
 # Of all players and tunes, the most that music21 may be unable to read.
 UNREAD = 0.03
-# Players that music21 reads otherwise than the file has it, each looked at by hand.
+# Players and tunes that music21 reads otherwise than the file has it, each looked at by hand.
 MISREAD = {
+    ("ryansMammoth/LafricansJig.abc", 1): "music21 leaves a bar that is too long out the first time",
+    ("schumann_robert/dichterliebe_no2.xml", 4): "music21 takes small notes of another voice for its own",
     ("beethoven/opus59no2/movement3.mxl", 4): "music21 plays its first ending twice",
 }
 # Every so manieth file is spoilt.
@@ -113,7 +115,9 @@ def of_tune(leadpipe, path, number, body):
     with tempfile.TemporaryDirectory() as folder:
         out = Path(folder) / "a.toml"
         done = adopt(leadpipe, path, out, "--part", str(number))
-        return [judged(done, out, *reference.tune(body), numbered=False)]
+        word = MISREAD.get((path.relative_to(CORPUS).as_posix(), number))
+        notes, why = (None, word) if word else reference.tune(body)
+        return [judged(done, out, notes, why, numbered=False)]
 
 
 def damage(leadpipe, path, seed):
