@@ -53,7 +53,7 @@ impl Chart {
         };
         let take = Take {
             guide: self.guide,
-            ..self.take.take()
+            ..self.take.take(&routine)?
         };
         let score = unrolled(&routine, &take)?;
         for notice in &score.notices {

@@ -119,7 +119,7 @@ impl SheetCommand {
             return Ok(Exit::Errors);
         };
         let edition = &opened.edition;
-        let score = edition.printed(&self.take.take())?;
+        let score = edition.printed(&self.take.take(edition.teacher())?)?;
         for notice in &score.notices {
             console.say(&takes::notice(notice));
         }

@@ -5,7 +5,8 @@ use super::fault::{Fault, Span};
 use super::source::PlacedText;
 use super::suggest::nearest;
 use crate::music::decimal::DecimalError;
-use crate::music::{Decimal, Meter, Tempo, WrittenPitch, tempo};
+use crate::music::key::{KeyError, MOST};
+use crate::music::{Decimal, Key, Meter, Tempo, WrittenPitch, tempo};
 use crate::words::list;
 use toml::de::{DeTable, DeValue};
 
@@ -200,6 +201,18 @@ impl<'a, 's> Fields<'a, 's> {
         meter
     }
 
+    /// A key, as the player reads it.
+    pub fn key(&mut self, key: &str) -> Option<Key> {
+        let (placed, span) = self.placed(key, "E-flat major")?;
+        match Key::parse(&placed.text) {
+            Ok(key) => Some(key),
+            Err(error) => {
+                self.faults.push(no_key(&placed.text, error, span));
+                None
+            }
+        }
+    }
+
     /// A written pitch.
     pub fn pitch(&mut self, key: &str, example: &str) -> Option<(WrittenPitch, Span)> {
         let (placed, span) = self.placed(key, example)?;
@@ -270,6 +283,29 @@ pub fn no_choice<T>(key: &str, text: &str, words: &[(&'static str, T)], span: Sp
         None => {
             let quoted: Vec<String> = names.iter().map(|n| format!("\"{n}\"")).collect();
             fault.hint(format!("it can be {}", list::or(&quoted)))
+        }
+    }
+}
+
+/// The fault for a text that is no key, or one that nobody reads.
+fn no_key(text: &str, error: KeyError, span: Span) -> Fault {
+    match error {
+        KeyError::NoKey => Fault::new(span, format!("“{text}” is no key")).hint(
+            "a key is a note with major or minor, as the player reads it: \"E-flat major\", \
+             \"F-sharp minor\", or short \"Eb major\", \"F# minor\"",
+        ),
+        KeyError::TooMany {
+            accidentals,
+            instead,
+        } => {
+            let sign = if instead.fifths() < 0 {
+                "sharps"
+            } else {
+                "flats"
+            };
+            let message =
+                format!("“{text}” would have {accidentals} {sign}, and a key has at most {MOST}");
+            Fault::new(span, message).hint(format!("write \"{instead}\", which sounds the same"))
         }
     }
 }

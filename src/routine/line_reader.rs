@@ -8,10 +8,10 @@ use super::model::{Articulation, ClickMode, Drone, Guide, Line, On, RestLength, 
 use super::notes::{self, Phrase};
 use super::resolve::{self, PhraseContext};
 use crate::brass::{Instrument, Valves};
-use crate::music::{Decimal, Meter, NoteValue, WrittenPitch};
+use crate::music::{Decimal, Key, Meter, NoteValue, WrittenPitch};
 
 /// Every key of a line.
-pub const LINE_KEYS: [&str; 20] = [
+pub const LINE_KEYS: [&str; 21] = [
     "name",
     "purpose",
     "say",
@@ -25,6 +25,7 @@ pub const LINE_KEYS: [&str; 20] = [
     "between",
     "tempo",
     "meter",
+    "key",
     "rest",
     "count_in",
     "click",
@@ -81,6 +82,7 @@ pub fn read_line(
         rest_part: RestLength::WHOLE,
         tempo: fields.tempo("tempo").map(|(tempo, _)| tempo),
         meter: own_meter,
+        key: read_key(&mut fields, on),
         count_in: fields.whole("count_in", 1, MOST_COUNT_IN).map(|n| n as u32),
         click: fields.choice("click", &CLICK).unwrap_or(ClickMode::All),
         guide: fields.choice("guide", &Guide::WORDS),
@@ -94,6 +96,20 @@ pub fn read_line(
     };
     let whole = fields.faults.is_empty();
     (whole.then_some(line), fields.faults)
+}
+
+fn read_key(fields: &mut Fields<'_, '_>, on: On) -> Option<Key> {
+    let key = fields.key("key")?;
+    if on == On::Air
+        && let Some(entry) = fields.get("key")
+    {
+        fields.wrong(
+            entry,
+            "a breathing line has no key".to_owned(),
+            "leave key out",
+        );
+    }
+    Some(key)
 }
 
 fn read_tonic(fields: &mut Fields<'_, '_>, on: On) -> Option<WrittenPitch> {

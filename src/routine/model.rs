@@ -4,7 +4,7 @@ use super::fault::Span;
 use super::melody::Melody;
 use super::notes::Phrase;
 use crate::brass::{Instrument, Valves};
-use crate::music::{Decimal, Meter, Tempo, WrittenPitch};
+use crate::music::{Decimal, Key, Meter, Tempo, WrittenPitch};
 use std::fmt;
 
 /// A whole routine.
@@ -24,6 +24,8 @@ pub struct Routine {
     pub tempo: Tempo,
     /// Meter of lines without their own.
     pub meter: Meter,
+    /// Key of lines without their own, as written.
+    pub key: Option<Key>,
     /// The lines, at least one.
     pub lines: Vec<Line>,
     /// The player's own words for the sheet; only a pencil has some.
@@ -75,6 +77,8 @@ pub struct Line {
     pub tempo: Option<Tempo>,
     /// Own meter.
     pub meter: Option<Meter>,
+    /// Own key, as written.
+    pub key: Option<Key>,
     /// Bars of count-in.
     pub count_in: Option<u32>,
     /// Where the click is heard.
@@ -101,6 +105,14 @@ impl Line {
     /// The meter of this line in its routine.
     pub fn meter_in(&self, routine: &Routine) -> Meter {
         self.meter.unwrap_or(routine.meter)
+    }
+
+    /// The key of this line in its routine. Breathing has none.
+    pub fn key_in(&self, routine: &Routine) -> Option<Key> {
+        match self.on {
+            On::Air => None,
+            On::Horn | On::Mouthpiece => self.key.or(routine.key),
+        }
     }
 
     /// True if one of its notes has a written fingering.

@@ -12,7 +12,7 @@ use crate::music::{Meter, WrittenPitch};
 use crate::words::list;
 use toml::de::DeValue;
 
-pub(super) const HEAD_KEYS: [&str; 9] = [
+pub(super) const HEAD_KEYS: [&str; 10] = [
     "format",
     "title",
     "purpose",
@@ -21,6 +21,7 @@ pub(super) const HEAD_KEYS: [&str; 9] = [
     "reach",
     "tempo",
     "meter",
+    "key",
     "line",
 ];
 
@@ -83,6 +84,7 @@ fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> 
         Some(_) => head.meter("meter"),
         None => Some(four_four),
     };
+    let key = head.key("key");
     let known_instrument = instrument.unwrap_or(&INSTRUMENTS[0]);
     let comfort = read_comfort(&mut head, known_instrument);
     let lines = read_lines(&mut head, known_instrument, meter.unwrap_or(four_four));
@@ -98,6 +100,7 @@ fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> 
         reach,
         tempo,
         meter: meter?,
+        key,
         lines,
         words: None,
         spans: HeadSpans {
@@ -241,7 +244,7 @@ fn read_lines(
             broken: head.broken,
             faults: Vec::new(),
         };
-        let (line, mut faults) = read_line(fields, index + 1, instrument, meter, &HEAD_KEYS[..8]);
+        let (line, mut faults) = read_line(fields, index + 1, instrument, meter, &HEAD_KEYS[..9]);
         head.faults.append(&mut faults);
         lines.extend(line);
     }

@@ -2,7 +2,7 @@
 
 use super::take::Take;
 use crate::brass::{Instrument, Valves};
-use crate::music::{Meter, Seconds, SoundingPitch, Tempo, Whole, WrittenPitch};
+use crate::music::{Key, Meter, Seconds, SoundingPitch, Tempo, Whole, WrittenPitch};
 use crate::routine::{Articulation, Attack, Guide, On, Routine, Span, Style};
 use num_rational::BigRational;
 
@@ -126,6 +126,8 @@ pub struct Pass {
     pub between: Whole,
     /// Notes and breathing actions in order. Rests are the time between them.
     pub notes: Vec<ScoreNote>,
+    /// Its key as written, if the routine says: that of the line, moved as the pass is.
+    pub key: Option<Key>,
     /// The pass's key note as written; `None` on air lines.
     pub tonic: Option<WrittenPitch>,
     /// What the drone holds during it, lowest first.

@@ -3,7 +3,7 @@
 use super::model::{Notice, NoticeKind, Pass, Score, ScoreLine, ScoreRest};
 use super::pass::{self, Placement};
 use super::take::Take;
-use crate::brass::{Instrument, partials};
+use crate::brass::{Instrument, Valves, partials};
 use crate::music::{Decimal, Meter, Seconds, SoundingPitch, Tempo, Whole, WrittenPitch};
 use crate::routine::{Drone, EventKind, Guide, Line, On, RestLength, Routine, Walk};
 use num_bigint::BigInt;
@@ -161,10 +161,10 @@ impl Unroller<'_, '_> {
         let shift = if stays || line.on == On::Air { 0 } else { key };
         let mut fitting = Vec::new();
         let mut left_out = Vec::new();
-        for (walk_index, place) in moved(&line.walk, shift).into_iter().enumerate() {
-            let by = place.moves_by(instrument);
+        for (walk_index, mut place) in moved(&line.walk, shift).into_iter().enumerate() {
+            place.spelling = pass::spelling(self.routine, line, place.moves_by(instrument));
             let mut pitches = line.melody.events.iter().filter_map(|e| match e.kind {
-                EventKind::Note(pitch) => Some(pitch.moved(by)),
+                EventKind::Note(pitch) => Some(place.spelling.pitch(pitch)),
                 _ => None,
             });
             match pitches.find(|p| !instrument.can_reach(*p)) {
@@ -259,6 +259,7 @@ impl Unroller<'_, '_> {
                         length,
                         turn,
                         between: Whole::zero(),
+                        key: place.spelling.key(),
                         notes: pass::notes(
                             line,
                             to,
@@ -299,21 +300,21 @@ impl Unroller<'_, '_> {
 
     /// The key note of a pass, as written.
     fn tonic(&self, line: &Line, place: Placement) -> Option<WrittenPitch> {
-        let instrument = self.routine.instrument;
         if line.on == On::Air {
             return None;
         }
-        let by = place.moves_by(instrument);
-        if let Some(tonic) = line.tonic {
-            return Some(tonic.moved(by));
-        }
-        if let Some(tube) = place.tube {
-            return Some(partials::written(instrument, tube, 2));
-        }
-        line.melody.events.iter().find_map(|e| match e.kind {
-            EventKind::Note(pitch) => Some(pitch.moved(by)),
-            _ => None,
-        })
+        let first = || {
+            line.melody.events.iter().find_map(|e| match e.kind {
+                EventKind::Note(pitch) => Some(pitch),
+                _ => None,
+            })
+        };
+        let tonic = match (line.tonic, place.tube) {
+            (Some(tonic), _) => Some(tonic),
+            (None, Some(_)) => Some(partials::written(self.routine.instrument, Valves::OPEN, 2)),
+            (None, None) => first(),
+        };
+        tonic.map(|tonic| place.spelling.pitch(tonic))
     }
 
     fn drone(&self, line: &Line, tonic: Option<WrittenPitch>) -> Vec<SoundingPitch> {

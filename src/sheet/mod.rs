@@ -37,6 +37,7 @@ mod pencil_words;
 mod pencilled;
 mod placed;
 pub mod shape;
+mod signature;
 mod skyline;
 mod spacing;
 mod spoken;

@@ -110,10 +110,12 @@ fn flag_glyph(value: Value, up: bool) -> Option<Glyph> {
 
 /// The glyph of an accidental.
 pub fn accidental_glyph(alter: i8) -> Glyph {
-    match alter.signum() {
+    match alter {
+        0 => Glyph::AccidentalNatural,
         1 => Glyph::AccidentalSharp,
         -1 => Glyph::AccidentalFlat,
-        _ => Glyph::AccidentalNatural,
+        2.. => Glyph::AccidentalDoubleSharp,
+        _ => Glyph::AccidentalDoubleFlat,
     }
 }
 

@@ -4,6 +4,7 @@ use crate::notation::accidentals;
 
 use super::options::{SheetFingerings, SheetOptions, SheetPasses};
 use super::pencil_words::{self, OnLine};
+use super::signature::Signature;
 use super::spacing::{self, Distances, Extent};
 use super::words;
 use super::{letters::Face, notes};
@@ -104,6 +105,10 @@ impl<'s> LinePart<'s> {
             }
             let last = slots.len() - 1;
             slots[first].opens_pass = true;
+            if let Some(before) = number.checked_sub(1) {
+                let from = self.passes[before].written.key;
+                slots[first].changes(Signature::change(from, pass.written.key));
+            }
             slots[last].closes_pass = true;
         }
         slots
@@ -132,6 +137,7 @@ impl<'s> LinePart<'s> {
                 distances,
                 opens_pass: false,
                 closes_pass: false,
+                change: Signature::default(),
             }),
         }
     }
@@ -178,6 +184,19 @@ pub struct Slot {
     pub opens_pass: bool,
     /// True if a pass ends with it.
     pub closes_pass: bool,
+    /// The key signature that changes with it; empty if it does not. Its distances have room for it.
+    pub change: Signature,
+}
+
+impl Slot {
+    fn changes(&mut self, change: Signature) {
+        for distances in [&mut self.distances.natural, &mut self.distances.least] {
+            if let Some(first) = distances.first_mut() {
+                *first += change.width();
+            }
+        }
+        self.change = change;
+    }
 }
 
 fn distances(pass: &LinePass<'_>, bar: &WrittenBar) -> Distances {

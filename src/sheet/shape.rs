@@ -23,7 +23,7 @@ const LEFT: f64 = 22.0;
 struct Bar {
     from: f64,
     to: f64,
-    number: i32,
+    pitch: WrittenPitch,
     band: Band,
 }
 
@@ -118,7 +118,7 @@ fn course(score: &Score<'_>) -> Course {
                     course.bars.push(Bar {
                         from,
                         to,
-                        number: written.number(),
+                        pitch: written,
                         band,
                     });
                     breath(&mut course.breaths, note, from, to);
@@ -173,7 +173,7 @@ fn pitches(
             .marks
             .push(DrawnMark::rectangle(DrawnKind::Picture, area).shaded(REST));
     }
-    let numbers = || course.bars.iter().map(|b| b.number);
+    let numbers = || course.bars.iter().map(|b| b.pitch.number());
     let low = numbers().min().unwrap_or(60) - 1;
     let high = numbers().max().unwrap_or(67) + 1;
     let half_step = floor / f64::from(high - low + 1);
@@ -210,7 +210,7 @@ fn pitches(
         note(
             block,
             (x(bar.from), right),
-            y(bar.number),
+            y(bar.pitch.number()),
             half_step,
             bar.band,
         );
@@ -218,8 +218,8 @@ fn pitches(
 }
 
 fn lowest(course: &Course) -> Option<WrittenPitch> {
-    let number = course.bars.iter().map(|b| b.number).min()?;
-    Some(WrittenPitch::from_number(number))
+    let pitches = course.bars.iter().map(|b| b.pitch);
+    pitches.min_by_key(|pitch| pitch.number())
 }
 
 /// Easy: a grey bar. Reached for: black, with pointed ends. Beyond: a hollow box taller than the others.
@@ -389,11 +389,12 @@ fn described(score: &Score<'_>, course: &Course) -> String {
             )
         })
         .collect();
-    let high = course.bars.iter().map(|b| b.number).max();
+    let pitches = course.bars.iter().map(|b| b.pitch);
+    let high = pitches.max_by_key(|pitch| pitch.number());
     let range = lowest(course)
         .zip(high)
         .map_or(String::new(), |(low, high)| {
-            format!(", from {low} to {}", WrittenPitch::from_number(high))
+            format!(", from {low} to {high}")
         });
     format!(
         "Pitch against time of {}, {}{range}: {}",

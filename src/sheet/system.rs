@@ -13,6 +13,7 @@ use super::page::{Bounds, DrawnKind, DrawnMark, PlacedHead, PlacedMoment, Role, 
 use super::part::{LinePart, Slot};
 use super::pencilled;
 use super::placed::{PlacedBar, SystemPlace};
+use super::signature::Signature;
 use super::spacing;
 use super::spoken;
 use crate::music::Meter;
@@ -21,10 +22,22 @@ use crate::notation::written::WrittenKind;
 /// The most that a short last system is stretched.
 const MOST_STRETCH: f64 = 1.5;
 
-/// How wide what stands before the first bar of a system is.
+/// How wide what stands before the first bar of a system is, at most: its passes may be in several keys.
 pub fn prefix(part: &LinePart<'_>, first: bool) -> f64 {
-    let (meter_x, meter_width) = (clef_width(part), meter_width(part.score_line.meter));
-    meter_x + if first { meter_width + 0.7 } else { 0.0 }
+    let widths = part
+        .passes
+        .iter()
+        .map(|p| Signature::of(p.written.key).width());
+    clef_width(part) + widths.fold(0.0, f64::max) + meter_room(part, first)
+}
+
+/// The room for the meter, which stands in the first system.
+fn meter_room(part: &LinePart<'_>, first: bool) -> f64 {
+    if first {
+        meter_width(part.score_line.meter) + 0.7
+    } else {
+        0.0
+    }
 }
 
 fn clef(part: &LinePart<'_>) -> Option<Glyph> {
@@ -53,8 +66,11 @@ fn meter_width(meter: Meter) -> f64 {
 /// Draws a system; lengths are in staff spaces, from the top of all that is drawn.
 pub fn draw(part: &LinePart<'_>, slots: &[Slot], place: SystemPlace) -> SheetBlock {
     let mut canvas = Canvas::new(part.staff_lines());
-    let start = prefix(part, place.first);
-    let room = place.width - start;
+    let signature = Signature::of(slots.first().and_then(|s| part.passes[s.pass].written.key));
+    let start = clef_width(part) + signature.width() + meter_room(part, place.first);
+    // The first bar of a system has its signature after the clef.
+    let unused = slots.first().map_or(0.0, |slot| slot.change.width());
+    let room = place.width - start + unused;
     let bars: Vec<&spacing::Distances> = slots.iter().map(|s| &s.distances).collect();
     let mut factor = spacing::stretch_to(&bars, room);
     if place.last {
@@ -66,6 +82,11 @@ pub fn draw(part: &LinePart<'_>, slots: &[Slot], place: SystemPlace) -> SheetBlo
         let gaps: Vec<f64> = spacing::stretched(&slot.distances, factor).collect();
         let mut xs = vec![];
         let mut x = left;
+        if bars.is_empty() {
+            x -= unused;
+        } else {
+            slot.change.draw(&mut canvas, left);
+        }
         for gap in &gaps[..gaps.len() - 1] {
             x += gap;
             xs.push(x);
@@ -92,7 +113,7 @@ pub fn draw(part: &LinePart<'_>, slots: &[Slot], place: SystemPlace) -> SheetBlo
     }
     let end = bars.last().map_or(start, |bar| bar.right);
     staff(&mut canvas, end);
-    front(&mut canvas, part, place.first);
+    front(&mut canvas, part, &signature, place.first);
     for (index, bar) in bars.iter().enumerate() {
         bar_line(&mut canvas, bar, place.last && index + 1 == bars.len());
         heads(&mut canvas, part, bar);
@@ -129,15 +150,16 @@ fn staff(canvas: &mut Canvas, end: f64) {
     }
 }
 
-fn front(canvas: &mut Canvas, part: &LinePart<'_>, first: bool) {
+fn front(canvas: &mut Canvas, part: &LinePart<'_>, signature: &Signature, first: bool) {
     if let Some(glyph) = clef(part) {
         canvas.put_clear(DrawnMark::glyph(DrawnKind::Clef, glyph, 0.6, 3.0));
     }
+    signature.draw(canvas, clef_width(part));
     if !first {
         return;
     }
     let meter = part.score_line.meter;
-    let (x, width) = (clef_width(part), meter_width(meter));
+    let (x, width) = (clef_width(part) + signature.width(), meter_width(meter));
     for (number, y) in [(meter.beats(), 1.0), (meter.unit(), 3.0)] {
         let row = digits(number);
         let mut at = x + (width - row_width(&row)) / 2.0;

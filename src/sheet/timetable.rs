@@ -114,6 +114,7 @@ pub fn place(pass: &Pass) -> String {
         half_steps: pass.half_steps,
         tube: pass.tube,
         walk_index: pass.walk_index,
+        ..Placement::default()
     }
     .in_words()
 }

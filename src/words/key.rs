@@ -1,6 +1,12 @@
 //! Keys, as half steps from what is written.
 
 use super::{count, list};
+use crate::music::Key;
+
+/// As one says it aloud: "E flat major".
+pub fn aloud(key: Key) -> String {
+    key.to_string().replace('-', " ")
+}
 
 /// "3 half steps down", "1 half step up", "as written".
 pub fn moved(half_steps: i32) -> String {

@@ -5,6 +5,7 @@ use leadpipe::score::{self, Score, Take};
 use leadpipe::sheet::page::{DrawnKind, DrawnMark, OutlineStep, Page, Shape, SheetBlock};
 
 mod anything;
+mod keys;
 mod lines;
 mod music;
 #[cfg(feature = "pdf")]
