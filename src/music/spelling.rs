@@ -52,6 +52,11 @@ impl WrittenPitch {
         }
     }
 
+    /// The note of the same name so many octaves higher.
+    pub fn by_octaves(self, octaves: i32) -> Self {
+        self.name().pitch(self.number() + 12 * octaves)
+    }
+
     /// The note a half step below, as a step: G# below A, not Ab.
     pub fn half_step_below(self) -> Self {
         self.step(5, -1)

@@ -9,6 +9,7 @@ use leadpipe::score::{Score, Take};
 
 mod damage;
 mod documents;
+mod keys;
 mod limits;
 mod midi;
 mod packed;

@@ -1,7 +1,7 @@
 //! Turns a piece into a routine.
 //!
 //! `course` writes out repeats, `sections` finds where lines begin, `tune_reader` makes a `tune` of each,
-//! `pitches` moves it to the instrument, `timing` converts it to note values (`lengths`) and finds meter and
+//! `pitches` moves it to the instrument, with its key (`keys`), `timing` converts it to note values (`lengths`) and finds meter and
 //! tempo, `heading` makes the head. `lines` makes the lines: `loudness` finds the dynamic that each wedge leads
 //! to, `patterns` finds lines that repeat one pattern, `rests` finds the rests; `language` and `toml` write the
 //! text. `losses` collects what cannot be kept.
@@ -9,6 +9,7 @@
 mod course;
 mod guesses;
 mod heading;
+mod keys;
 mod language;
 mod lengths;
 mod lines;
@@ -29,6 +30,7 @@ mod tune_reader;
 use super::piece::ImportedPiece;
 use crate::problem::Problem;
 use crate::routine::bounds::LARGEST_FILE;
+use keys::Keys;
 use losses::Losses;
 use maker::Maker;
 use timing::Timed;
@@ -61,12 +63,15 @@ pub fn adopt(piece: &ImportedPiece, choice: &AdoptOptions) -> Result<Adopted, Pr
         return Err(Problem::error("there is no note in it"));
     }
     let sections = sections::of(piece, &course, &mut losses)?;
+    let mut keys = Keys::of(piece);
     let mut tunes: Vec<Tune> = sections
         .iter()
         .map(|section| {
             let places = &course[section.places.clone()];
             let first = places.iter().find(|p| !p.silent).unwrap_or(&places[0]);
-            tune_reader::of(piece, places, first.meter, &mut losses)
+            let tune = tune_reader::of(piece, places, first.meter, &mut losses);
+            let key = keys.at(first.measure);
+            Tune { key, ..tune }
         })
         .collect();
     for tune in &mut tunes {
@@ -75,15 +80,16 @@ pub fn adopt(piece: &ImportedPiece, choice: &AdoptOptions) -> Result<Adopted, Pr
     let mut said: Vec<String> = piece.limits.map(str::to_owned).into_iter().collect();
     said.extend(pitches::set(
         &mut tunes,
-        piece.pitches,
-        choice.concert,
-        choice.instrument,
+        &mut keys,
+        piece,
+        choice,
         &mut losses,
     ));
     let maker = Maker {
         piece,
         course: &course,
         sections: &sections,
+        keys: &keys,
         choice,
     };
     let timings: Vec<Timed> = sections

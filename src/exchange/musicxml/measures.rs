@@ -236,6 +236,7 @@ pub(super) fn read(
                             _ => piece.pitches = Pitches::For(to),
                         }
                     }
+                    signs::key(node, wanted.staff, moved, &mut reading);
                 }
                 "direction" if wanted.takes_direction(node) => {
                     direction_reader::read(node, clock.moment(node, at), &mut reading);

@@ -2,7 +2,9 @@
 
 use super::nodes::{child_text, has, text_of};
 use super::reading::Reading;
-use crate::exchange::piece::MeterSign;
+use crate::exchange::piece::{KeySign, MeterSign};
+use crate::music::Key;
+use crate::music::key::Mode;
 use roxmltree::Node;
 
 /// Reads the meter from `attributes`.
@@ -32,6 +34,38 @@ pub(super) fn attributes(node: Node<'_, '_>, reading: &mut Reading<'_>) {
         Some([(beats, unit)]) if *beats > 0 && *unit > 0 => Some(MeterSign::Of(*beats, *unit)),
         _ => Some(MeterSign::Free),
     };
+}
+
+/// Reads the key from `attributes`, if they have one for this staff. `moved` is how its notes are moved.
+pub(super) fn key(node: Node<'_, '_>, staff: u32, moved: i32, reading: &mut Reading<'_>) {
+    let of_staff = |n: &Node<'_, '_>| {
+        n.has_tag_name("key")
+            && n.attribute("number")
+                .is_none_or(|number| number.trim().parse() == Ok(staff))
+    };
+    let Some(key) = node.children().find(of_staff) else {
+        return;
+    };
+    let text = child_text(key, "mode").unwrap_or_default().trim();
+    let (mode, named) = match text {
+        "minor" | "aeolian" => (Mode::Minor, true),
+        "major" | "ionian" => (Mode::Major, true),
+        "" | "none" => (Mode::Major, false),
+        _ => {
+            reading.lose("a key that is neither major nor minor is the major key of its signature");
+            (Mode::Major, true)
+        }
+    };
+    let fifths = child_text(key, "fifths").and_then(|t| t.trim().parse::<i32>().ok());
+    let found = fifths.and_then(|fifths| Key::new(fifths, mode));
+    reading.measure.key = Some(match found {
+        Some(key) if named || key.fifths() != 0 => KeySign::In(key.moved(moved)),
+        Some(_) => KeySign::Unnamed,
+        None => {
+            reading.lose("a key signature of its own kind is left out: sharps and flats stand at their notes");
+            KeySign::Unnamed
+        }
+    });
 }
 
 /// Half steps from written to sounding pitch, if `attributes` gives them for this staff.
