@@ -84,11 +84,10 @@ fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> 
         Some(_) => head.meter("meter"),
         None => Some(four_four),
     };
-    let key = head.key("key");
     let known_instrument = instrument.unwrap_or(&INSTRUMENTS[0]);
     let comfort = read_comfort(&mut head, known_instrument);
     let lines = read_lines(&mut head, known_instrument, meter.unwrap_or(four_four));
-    let reach_span = head.get("reach").map(|e| e.span);
+    let (head_key, reach_span) = (head.key("key"), head.get("reach").map(|e| e.span));
     faults.append(&mut head.faults);
     let ((title, title_span), (tempo, tempo_span)) = (title?, tempo?);
     let (comfortable_top, top_span, reach) = comfort?;
@@ -100,7 +99,7 @@ fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> 
         reach,
         tempo,
         meter: meter?,
-        key,
+        key: head_key,
         lines,
         words: None,
         spans: HeadSpans {

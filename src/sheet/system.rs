@@ -76,41 +76,7 @@ pub fn draw(part: &LinePart<'_>, slots: &[Slot], place: SystemPlace) -> SheetBlo
     if place.last {
         factor = factor.min(MOST_STRETCH);
     }
-    let mut left = start;
-    let mut bars: Vec<PlacedBar<'_>> = vec![];
-    for slot in slots {
-        let gaps: Vec<f64> = spacing::stretched(&slot.distances, factor).collect();
-        let mut xs = vec![];
-        let mut x = left;
-        if bars.is_empty() {
-            x -= unused;
-        } else {
-            slot.change.draw(&mut canvas, left);
-        }
-        for gap in &gaps[..gaps.len() - 1] {
-            x += gap;
-            xs.push(x);
-        }
-        let right = x + gaps[gaps.len() - 1];
-        let style = |note: &crate::notation::written::Note| {
-            part.passes[slot.pass].pass.notes[note.index].style
-        };
-        let placed = notes::draw(
-            &mut canvas,
-            &slot.bar,
-            &xs,
-            right,
-            part.score_line.meter,
-            style,
-        );
-        bars.push(PlacedBar {
-            slot,
-            left,
-            right,
-            placed,
-        });
-        left = right;
-    }
+    let bars = place_bars(&mut canvas, part, slots, (start, unused), factor);
     let end = bars.last().map_or(start, |bar| bar.right);
     staff(&mut canvas, end);
     front(&mut canvas, part, &signature, place.first);
@@ -132,6 +98,45 @@ pub fn draw(part: &LinePart<'_>, slots: &[Slot], place: SystemPlace) -> SheetBlo
     pencilled::signs(&mut canvas, &without_headings, part, &bars, end);
     let words = spoken::system(part, slots, place.first);
     finish(canvas, part, words)
+}
+
+/// Places and draws the bars, the first at `start`; of its distances `unused` is not needed.
+fn place_bars<'b>(
+    canvas: &mut Canvas,
+    part: &LinePart<'_>,
+    slots: &'b [Slot],
+    (start, unused): (f64, f64),
+    factor: f64,
+) -> Vec<PlacedBar<'b>> {
+    let mut left = start;
+    let mut bars: Vec<PlacedBar<'_>> = vec![];
+    for slot in slots {
+        let gaps: Vec<f64> = spacing::stretched(&slot.distances, factor).collect();
+        let mut xs = vec![];
+        let mut x = left;
+        if bars.is_empty() {
+            x -= unused;
+        } else {
+            slot.change.draw(canvas, left);
+        }
+        for gap in &gaps[..gaps.len() - 1] {
+            x += gap;
+            xs.push(x);
+        }
+        let right = x + gaps[gaps.len() - 1];
+        let style = |note: &crate::notation::written::Note| {
+            part.passes[slot.pass].pass.notes[note.index].style
+        };
+        let placed = notes::draw(canvas, &slot.bar, &xs, right, part.score_line.meter, style);
+        bars.push(PlacedBar {
+            slot,
+            left,
+            right,
+            placed,
+        });
+        left = right;
+    }
+    bars
 }
 
 fn staff(canvas: &mut Canvas, end: f64) {

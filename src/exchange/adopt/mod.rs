@@ -30,9 +30,11 @@ mod tune_reader;
 use super::piece::ImportedPiece;
 use crate::problem::Problem;
 use crate::routine::bounds::LARGEST_FILE;
+use course::PlayedMeasure;
 use keys::Keys;
 use losses::Losses;
 use maker::Maker;
+use sections::Section;
 use timing::Timed;
 use tune::{Tune, TuneEventKind};
 
@@ -64,19 +66,8 @@ pub fn adopt(piece: &ImportedPiece, choice: &AdoptOptions) -> Result<Adopted, Pr
     }
     let sections = sections::of(piece, &course, &mut losses)?;
     let mut keys = Keys::of(piece);
-    let mut tunes: Vec<Tune> = sections
-        .iter()
-        .map(|section| {
-            let places = &course[section.places.clone()];
-            let first = places.iter().find(|p| !p.silent).unwrap_or(&places[0]);
-            let tune = tune_reader::of(piece, places, first.meter, &mut losses);
-            let key = keys.at(first.measure);
-            Tune { key, ..tune }
-        })
-        .collect();
-    for tune in &mut tunes {
-        without_breathing(tune, &mut losses);
-    }
+    let tune = |section: &Section| tune(piece, &course[section.places.clone()], &keys, &mut losses);
+    let mut tunes: Vec<Tune> = sections.iter().map(tune).collect();
     let mut said: Vec<String> = piece.limits.map(str::to_owned).into_iter().collect();
     said.extend(pitches::set(
         &mut tunes,
@@ -129,6 +120,15 @@ pub fn adopt(piece: &ImportedPiece, choice: &AdoptOptions) -> Result<Adopted, Pr
         said,
         losses: losses.told(&piece.measures, &names, line_of),
     })
+}
+
+/// The tune of a section.
+fn tune(piece: &ImportedPiece, places: &[PlayedMeasure], keys: &Keys, losses: &mut Losses) -> Tune {
+    let first = places.iter().find(|p| !p.silent).unwrap_or(&places[0]);
+    let mut tune = tune_reader::of(piece, places, first.meter, losses);
+    tune.key = keys.at(first.measure);
+    without_breathing(&mut tune, losses);
+    tune
 }
 
 /// Breathing is a line of its own: among notes it becomes silence.

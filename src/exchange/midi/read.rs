@@ -269,10 +269,12 @@ fn measures(
     for (tick, meter) in &song.meters {
         meters.push((whole(*tick).ok_or_else(far)?, *meter));
     }
-    let mut keys = vec![];
-    for (tick, key) in &song.keys {
-        keys.push((whole(*tick).ok_or_else(far)?, *key));
-    }
+    let keys: Option<Vec<(Whole, Key)>> = song
+        .keys
+        .iter()
+        .map(|(tick, key)| Some((whole(*tick)?, *key)))
+        .collect();
+    let keys = keys.ok_or_else(far)?;
     let mut now = Whole::zero();
     let mut meter = None;
     let mut signature = None;
@@ -307,6 +309,12 @@ fn measures(
         piece.measures.push(measure);
         now += length;
     }
+    marks(song, end, whole, piece);
+    Ok(())
+}
+
+/// Puts tempos and markers into the measures.
+fn marks(song: &Song, end: Whole, whole: impl Fn(u64) -> Option<Whole>, piece: &mut ImportedPiece) {
     let mut starts = vec![];
     let mut at = Whole::zero();
     for measure in &piece.measures {
@@ -335,7 +343,6 @@ fn measures(
     for measure in &mut piece.measures {
         measure.marks.sort_by_key(|m| m.at);
     }
-    Ok(())
 }
 
 /// Adds the notes of a measure that begins at `start`, with rests between them.
