@@ -192,6 +192,8 @@ fn any_melody() -> impl Strategy<Value = Vec<WrittenPitch>> {
 }
 
 proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
     #[test]
     fn what_sounds_does_not_change(
         melody in any_melody(),

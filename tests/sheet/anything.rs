@@ -145,12 +145,15 @@ proptest! {
         walk in prop::sample::select(vec![
             "", "half_steps = [0, -1, 2]", "half_steps = [0, 1, 0, -1, 0, 1]", "times = 3",
         ]),
+        key in prop::sample::select(vec![
+            "", "", "key = \"C major\"", "key = \"E-flat major\"", "key = \"C-sharp minor\"", "key = \"C-flat major\"",
+        ]),
         all in any::<bool>(),
     ) {
         let notes = tokens.join(" ");
         let text = format!(
             "format = 1\ntitle = \"Any\"\ninstrument = \"cornet\"\ncomfortable_top = \"C4\"\ntempo = 90\n\
-             [[line]]\nname = \"N\"\nsay = \"So.\"\nmeter = \"{meter}\"\nnotes = \"{notes}\"\n{walk}\n"
+             [[line]]\nname = \"N\"\nsay = \"So.\"\nmeter = \"{meter}\"\nnotes = \"{notes}\"\n{walk}\n{key}\n"
         );
         // A hairpin to no louder mark, a breath after a rest: faults of the text, not of the sheet.
         if let Ok(routine) = routine::read(&text)
