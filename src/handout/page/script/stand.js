@@ -39,13 +39,13 @@ class Stand {
    * @param {PlayerOfPage & EventTarget} player
    */
   use(player) {
-    const of = this.#line < 0 ? undefined : this.lines[this.#line].of;
+    const { of, rung = 0 } = this.lines[this.#line] ?? {};
     this.#player = player;
     player.addEventListener("state", () => player === this.#player && this.#changed());
     player.addEventListener("opened", () => player === this.#player && this.#reopened());
     if (of === undefined) return;
     this.#line = -1;
-    this.#turnTo(Math.max(0, ...player.lines.flatMap((line, index) => (line.of <= of ? [index] : []))));
+    this.#turnTo(Math.max(0, ...player.lines.flatMap((line, index) => (line.of < of || (line.of === of && (line.rung ?? 0) <= rung) ? [index] : []))));
     this.#changed();
   }
 
