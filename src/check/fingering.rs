@@ -108,25 +108,15 @@ fn bends_of_wrong_size(course: &Course<'_>) -> Vec<Finding> {
         let n = &group.first;
         let from = n.bent_from().map_or(n.pitch, |f| f.pitch);
         let depth = from.number() - n.pitch.number();
-        let (severity, what) = match depth {
-            0 => (
-                Severity::Error,
-                format!("is a bend from {from}, the same note"),
-            ),
-            ..0 => (
-                Severity::Error,
-                format!("is a bend upwards from {from}: lips bend a note down, not up"),
-            ),
-            _ => (
-                Severity::Warning,
-                format!(
-                    "is bent down from {from} by {}: further than the half step a lip bends \
-                     without strain",
-                    interval::name(depth)
-                ),
+        let what = match depth {
+            0 => format!("is a bend from {from}, the same note"),
+            ..0 => format!("is a bend upwards from {from}: lips bend a note down, not up"),
+            _ => format!(
+                "is bent down from {from} by {}: further than the half step that a lip bends",
+                interval::name(depth)
             ),
         };
-        finding(severity, "bend-size", group, &what).hint(format!(
+        finding(Severity::Error, "bend-size", group, &what).hint(format!(
             "bend {from} to {}, or leave `(bend)` out and finger the note",
             from.half_step_below()
         ))

@@ -23,7 +23,6 @@ pub mod list;
 pub mod new;
 mod output;
 pub mod pencil;
-pub mod presets;
 pub mod progress;
 pub mod render;
 pub mod rendered;

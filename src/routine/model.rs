@@ -3,7 +3,8 @@
 use super::fault::Span;
 use super::melody::Melody;
 use super::notes::Phrase;
-use crate::brass::{Instrument, Valves};
+use super::skill::Skill;
+use crate::brass::{AgeBand, Instrument, Valves};
 use crate::music::{Decimal, Key, Meter, Tempo, WrittenPitch};
 use std::fmt;
 
@@ -20,6 +21,10 @@ pub struct Routine {
     pub comfortable_top: WrittenPitch,
     /// The highest note it stretches to, as written.
     pub reach: Option<WrittenPitch>,
+    /// The youngest player it is meant for: whose breath it must suit.
+    pub age: Option<AgeBand>,
+    /// What it trains.
+    pub skills: Vec<Skill>,
     /// Base tempo.
     pub tempo: Tempo,
     /// Meter of lines without their own.
@@ -73,8 +78,8 @@ pub struct Line {
     pub between_part: Decimal,
     /// The part of `rest` that is kept, in percent; only a pencil makes it other than 100.
     pub rest_part: Decimal,
-    /// Own tempo.
-    pub tempo: Option<Tempo>,
+    /// Own tempos: the line is played once at each. Empty where the routine's holds.
+    pub tempos: Vec<Tempo>,
     /// Own meter.
     pub meter: Option<Meter>,
     /// Own key, as written.
@@ -112,6 +117,15 @@ impl Line {
         match self.on {
             On::Air => None,
             On::Horn | On::Mouthpiece => self.key.or(routine.key),
+        }
+    }
+
+    /// Its tempos in its routine, at least one.
+    pub fn tempos_in(&self, routine: &Routine) -> Vec<Tempo> {
+        if self.tempos.is_empty() {
+            vec![routine.tempo]
+        } else {
+            self.tempos.clone()
         }
     }
 

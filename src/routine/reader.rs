@@ -4,21 +4,25 @@ use super::bounds::MOST_LINES;
 use super::broken_row::Dialect;
 use super::document;
 use super::fault::{Fault, Span};
-use super::fields::Fields;
+use super::fields::{Fields, choose, no_choice};
 use super::line_reader::{LINE_KEYS, read_line};
 use super::model::{HeadSpans, Line, Routine};
-use crate::brass::{Instrument, Level, instrument::INSTRUMENTS};
+use super::notes::foreign::Names;
+use super::skill::Skill;
+use crate::brass::{AgeBand, Instrument, Level, instrument::INSTRUMENTS};
 use crate::music::{Meter, WrittenPitch};
 use crate::words::list;
 use toml::de::DeValue;
 
-pub(super) const HEAD_KEYS: [&str; 10] = [
+pub(super) const HEAD_KEYS: [&str; 12] = [
     "format",
     "title",
     "purpose",
     "instrument",
     "comfortable_top",
     "reach",
+    "age",
+    "skills",
     "tempo",
     "meter",
     "key",
@@ -85,6 +89,8 @@ fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> 
         None => Some(four_four),
     };
     let known_instrument = instrument.unwrap_or(&INSTRUMENTS[0]);
+    let age = head.choice("age", &AgeBand::WORDS);
+    let skills = read_skills(&mut head);
     let comfort = read_comfort(&mut head, known_instrument);
     let lines = read_lines(&mut head, known_instrument, meter.unwrap_or(four_four));
     let (head_key, reach_span) = (head.key("key"), head.get("reach").map(|e| e.span));
@@ -97,6 +103,8 @@ fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> 
         instrument: instrument?,
         comfortable_top,
         reach,
+        age,
+        skills,
         tempo,
         meter: meter?,
         key: head_key,
@@ -134,6 +142,26 @@ fn read_instrument(head: &mut Fields<'_, '_>) -> Option<&'static Instrument> {
         );
     }
     found
+}
+
+/// What the routine says it trains, each once.
+fn read_skills(head: &mut Fields<'_, '_>) -> Vec<Skill> {
+    let mut skills = Vec::new();
+    let Some((entries, _)) = head.list("skills") else {
+        return skills;
+    };
+    for entry in entries {
+        let written = &head.source[entry.span.start..entry.span.end];
+        let text = head.item_text(entry).unwrap_or_else(|| written.to_owned());
+        match choose(text.trim(), &Skill::WORDS) {
+            Some(skill) if skills.contains(&skill) => {}
+            Some(skill) => skills.push(skill),
+            None => head
+                .faults
+                .push(no_choice("skills", &text, &Skill::WORDS, entry.span)),
+        }
+    }
+    skills
 }
 
 /// The comfortable top with its place, and the highest note.
@@ -199,6 +227,7 @@ fn read_lines(
     meter: Meter,
 ) -> Vec<Line> {
     let mut lines = Vec::new();
+    let mut names = Names::default();
     let Some(entry) = head.get("line") else {
         head.missing(
             "line",
@@ -243,9 +272,17 @@ fn read_lines(
             broken: head.broken,
             faults: Vec::new(),
         };
-        let (line, mut faults) = read_line(fields, index + 1, instrument, meter, &HEAD_KEYS[..9]);
+        let (line, mut faults) = read_line(
+            fields,
+            index + 1,
+            instrument,
+            meter,
+            &HEAD_KEYS[..HEAD_KEYS.len() - 1],
+            &mut names,
+        );
         head.faults.append(&mut faults);
         lines.extend(line);
     }
+    names.ask(&mut head.faults);
     lines
 }

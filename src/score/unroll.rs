@@ -103,21 +103,35 @@ impl Unroller<'_, '_> {
     fn line(&mut self, index: usize) -> Result<(), TakeFault> {
         let routine = self.routine;
         let line = &routine.lines[index];
-        let tempo = line.tempo.unwrap_or(routine.tempo);
-        let tempo =
-            tempo
-                .scaled(self.take.tempo.factor(routine))
-                .map_err(|e| TakeFault::Tempo {
-                    line: Some(index),
-                    clicks: e.0,
-                })?;
-        let meter = line.meter_in(routine);
-        let count_in_bars = line.count_in.unwrap_or(meter.usual_count_in());
-        let count_in = meter.bar() * Whole::from_integer(i64::from(count_in_bars));
         let places = self.places(index);
         if places.is_empty() {
             return Ok(());
         }
+        for (rung, tempo) in line.tempos_in(routine).into_iter().enumerate() {
+            let tempo =
+                tempo
+                    .scaled(self.take.tempo.factor(routine))
+                    .map_err(|e| TakeFault::Tempo {
+                        line: Some(index),
+                        clicks: e.0,
+                    })?;
+            self.at_tempo(index, &places, (rung, tempo))?;
+        }
+        Ok(())
+    }
+
+    /// Adds a line at one of its tempos.
+    fn at_tempo(
+        &mut self,
+        index: usize,
+        places: &[Placement],
+        (rung, tempo): (usize, Tempo),
+    ) -> Result<(), TakeFault> {
+        let routine = self.routine;
+        let line = &routine.lines[index];
+        let meter = line.meter_in(routine);
+        let count_in_bars = line.count_in.unwrap_or(meter.usual_count_in());
+        let count_in = meter.bar() * Whole::from_integer(i64::from(count_in_bars));
         self.rest_before(index, tempo.seconds(count_in, meter));
         let guide = match (self.take.guide, line.guide) {
             (Guide::Off, _) => Guide::Off,
@@ -126,6 +140,7 @@ impl Unroller<'_, '_> {
         let mut score_line = ScoreLine {
             index,
             on: line.on,
+            rung,
             tempo,
             meter,
             guide,
@@ -136,7 +151,7 @@ impl Unroller<'_, '_> {
             start: self.start.clone(),
             rest: None,
         };
-        self.passes(line, &places, &mut score_line)?;
+        self.passes(line, places, &mut score_line)?;
         self.lines.push(score_line);
         Ok(())
     }
@@ -210,23 +225,28 @@ impl Unroller<'_, '_> {
             return;
         };
         let line = &self.routine.lines[before.index];
-        debug_assert!(before.index < index, "lines come in order");
-        let asked = match line.rest {
+        debug_assert!(before.index <= index, "lines come in order");
+        let (rest, kept) = if before.index == index {
+            (line.between, line.between_part)
+        } else {
+            (line.rest, line.rest_part)
+        };
+        let asked = match rest {
             RestLength::Seconds(seconds) => seconds.ratio(),
             rest => before.seconds(length_of(rest, before.tempo, before.meter, &self.owed)),
-        } * part(line.rest_part);
+        } * part(kept);
         let least = count_in + shortest_silence();
-        let rest = ScoreRest {
+        let score_rest = ScoreRest {
             seconds: asked.max(least),
             asked: (asked < least).then_some(asked),
         };
-        if line.rest.is_some() {
+        if rest.is_some() {
             self.owed = BigRational::zero();
         }
         // Each is converted by itself, so that no common fraction of two tempos outgrows 128 bits.
         self.start =
-            &before.start + big(before.total_seconds()) + big(rest.seconds) - big(count_in);
-        before.rest = Some(rest);
+            &before.start + big(before.total_seconds()) + big(score_rest.seconds) - big(count_in);
+        before.rest = Some(score_rest);
     }
 
     fn passes(

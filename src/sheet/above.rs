@@ -224,7 +224,8 @@ fn tempo_mark(part: &LinePart<'_>, marks: &mut Vec<DrawnMark>) -> f64 {
     if dotted {
         x = small(Glyph::MetAugmentationDot, x + 0.2);
     }
-    let text = format!("= {}", part.score_line.tempo);
+    let tempos: Vec<String> = part.rungs.iter().map(|l| l.tempo.to_string()).collect();
+    let text = format!("= {}", tempos.join(", "));
     x += 0.55;
     let end = x + Face::Bold.width(&text, WORDS);
     marks.push(DrawnMark::text(

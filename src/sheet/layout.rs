@@ -71,7 +71,9 @@ pub fn engrave_marked(score: &Score<'_>, options: &SheetOptions, pencil: Option<
         gap: 0.0,
         blocks: top,
     }];
-    for index in 0..score.lines.len() {
+    // A line at several tempos is printed once.
+    let printed = (0..score.lines.len()).filter(|index| score.lines[*index].rung == 0);
+    for index in printed {
         groups.extend(line(LinePart::new(score, index, options, pencil), inner));
     }
     for blocks in foot::groups(score, inner) {
@@ -199,7 +201,7 @@ fn line(part: LinePart<'_>, width: f64) -> Vec<Group> {
         let gap = if number == 0 { 5.0 } else { 0.0 };
         open.blocks.push((gap, block));
     }
-    let rests = words::rests(part.score_line);
+    let rests = words::rests(part.rungs);
     if let Some(mut block) = rests.and_then(|text| paragraph(&text, Face::Italic, SAY, width)) {
         block.line = Some(part.score_line.index);
         open.blocks.push((4.0, block));

@@ -28,6 +28,8 @@ pub struct LinePart<'s> {
     pub line: &'s Line,
     /// As it is played.
     pub score_line: &'s ScoreLine,
+    /// The same at each of its tempos.
+    pub rungs: &'s [ScoreLine],
     /// Its number, from 1.
     pub number: usize,
     /// What is written, in order.
@@ -82,6 +84,7 @@ impl<'s> LinePart<'s> {
         Self {
             line,
             score_line,
+            rungs: score.rungs(index),
             number: score_line.index + 1,
             passes: passes.collect(),
             pencil: pencil.map_or_else(OnLine::default, |pencil| {

@@ -97,8 +97,32 @@ fn articulations(all: &[Articulation]) -> Option<String> {
     Some(names.join(", then "))
 }
 
-/// The words below a line: rests inside it and after it.
-pub fn rests(line: &ScoreLine) -> Option<String> {
+/// The words below a line: rests inside it, from tempo to tempo and after it. `rungs` is the line at each of its
+/// tempos.
+pub fn rests(rungs: &[ScoreLine]) -> Option<String> {
+    let (last, others) = rungs.split_last()?;
+    let mut said = between_passes(&rungs[0]);
+    if !others.is_empty() {
+        let rests: Vec<String> = others
+            .iter()
+            .filter_map(|rung| rung.rest)
+            .map(|rest| duration::in_words(rest.seconds.to_f64().unwrap_or(0.0)))
+            .collect();
+        said.push(format!(
+            "Once at each tempo; between them rest {}.",
+            list::and(&rests)
+        ));
+    }
+    if let Some(rest) = last.rest {
+        said.push(format!(
+            "Then rest {}.",
+            duration::in_words(rest.seconds.to_f64().unwrap_or(0.0))
+        ));
+    }
+    (!said.is_empty()).then(|| said.join(" "))
+}
+
+fn between_passes(line: &ScoreLine) -> Vec<String> {
     let mut said = vec![];
     if line.passes.len() > 1 {
         let bar = line.meter.bar();
@@ -123,13 +147,7 @@ pub fn rests(line: &ScoreLine) -> Option<String> {
             (a, b) => format!("{all} rest {a} to {b} bars, the click goes on."),
         });
     }
-    if let Some(rest) = line.rest {
-        said.push(format!(
-            "Then rest {}.",
-            duration::in_words(rest.seconds.to_f64().unwrap_or(0.0))
-        ));
-    }
-    (!said.is_empty()).then(|| said.join(" "))
+    said
 }
 
 /// The words below the title: instrument, tempo, length, and how much of it is playing.

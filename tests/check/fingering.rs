@@ -114,7 +114,7 @@ fn a_bend_is_half_a_step_down() {
     );
     let deep = middle("notes = \"slur( G4:half F4:half (bend) )\"");
     let (severity, message, hint, _) = only(&deep, "bend-size");
-    assert_eq!(severity, Severity::Warning);
+    assert_eq!(severity, Severity::Error);
     assert!(
         message.contains("is bent down from G4 by a whole step"),
         "{message}"

@@ -1,6 +1,6 @@
 //! Whatever is written: nothing on anything else, nothing off the page, and every note once a pass.
 
-use super::{built_in, check_page, unroll};
+use super::{check_page, unroll, usual};
 use leadpipe::routine;
 use leadpipe::score::Score;
 use leadpipe::sheet::{Paper, Sheet, SheetFingerings, SheetOptions, SheetPasses, engrave, strip};
@@ -73,8 +73,8 @@ fn check_notes(score: &Score<'_>, sheet: &Sheet, passes: SheetPasses) {
 }
 
 #[test]
-fn all_built_in_routines_with_all_options() {
-    for (name, routine) in built_in() {
+fn the_usual_routines_with_all_options() {
+    for (name, routine) in usual() {
         let score = unroll(&routine);
         for options in options() {
             let sheet = engrave(&score, &options);

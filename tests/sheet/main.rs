@@ -31,6 +31,15 @@ fn unroll(routine: &Routine) -> Score<'_> {
     score::unroll(routine, &Take::default()).expect("it unrolls")
 }
 
+/// The usual routine of each level. Whatever draws with every option, or through another program, keeps to these.
+fn usual() -> Vec<(String, Routine)> {
+    let read = |preset: &leadpipe::presets::Preset| {
+        let routine = routine::read(preset.text).expect("it is a routine");
+        (preset.name.to_owned(), routine)
+    };
+    leadpipe::presets::usual().map(read).collect()
+}
+
 /// The built-in routines by name.
 fn built_in() -> Vec<(String, Routine)> {
     let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/presets");

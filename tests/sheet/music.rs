@@ -322,3 +322,33 @@ fn the_meter_and_the_tempo_stand_at_the_beginning() {
         ["metNoteQuarterUp", "metAugmentationDot"]
     );
 }
+
+/// A line at several tempos is printed once, with all of them over it.
+#[test]
+fn several_tempos_stand_over_one_line() {
+    let routine = routine_of(&[
+        "notes = \"C4:whole\"\ntempo = [80, 96, 112]",
+        "notes = \"C4:whole\"",
+    ]);
+    let sheet = leadpipe::sheet::engrave(&unroll(&routine), &SheetOptions::default());
+    let said: Vec<String> = sheet
+        .pages
+        .iter()
+        .flat_map(|page| texts(page, DrawnKind::Tempo))
+        .collect();
+    assert_eq!(
+        said.iter().filter(|t| *t == "= 80, 96, 112").count(),
+        1,
+        "{said:?}"
+    );
+    let words: Vec<String> = sheet
+        .pages
+        .iter()
+        .flat_map(|page| texts(page, DrawnKind::Text))
+        .collect();
+    let words = words.join(" ");
+    assert!(
+        words.contains("Once at each tempo; between them rest"),
+        "{words}"
+    );
+}

@@ -1,6 +1,6 @@
 //! The PDF, read by somebody else's reader: pages, embedded fonts, text, tags.
 
-use super::{built_in, unroll};
+use super::{unroll, usual};
 use leadpipe::print::pdf::pdf;
 use leadpipe::sheet::{Paper, SheetOptions, engrave};
 use lopdf::{Dictionary, Document, Object};
@@ -22,7 +22,7 @@ fn fonts(document: &Document) -> Vec<&Dictionary> {
 
 #[test]
 fn pages_fonts_text_and_tags_are_there() {
-    for (name, routine) in built_in() {
+    for (name, routine) in usual() {
         let score = unroll(&routine);
         let sheet = engrave(&score, &SheetOptions::default());
         let document = Document::load_mem(&pdf(&sheet).expect("it is made")).expect("it is read");
@@ -77,7 +77,7 @@ fn pages_fonts_text_and_tags_are_there() {
 
 #[test]
 fn the_paper_is_the_one_asked_for_and_the_file_the_same_each_time() {
-    let (_, routine) = &built_in()[0];
+    let (_, routine) = &usual()[5];
     let score = unroll(routine);
     for (paper, width, height) in [(Paper::A4, 595.3, 841.9), (Paper::Letter, 612.0, 792.0)] {
         let options = SheetOptions {

@@ -65,7 +65,7 @@ pub struct Check {
     json: bool,
 }
 
-fn age(text: &str) -> Result<AgeBand, String> {
+pub(super) fn age(text: &str) -> Result<AgeBand, String> {
     let text = text.trim().to_lowercase();
     AgeBand::WORDS
         .iter()

@@ -45,7 +45,8 @@ impl KeyStrips {
         };
         // A key in which no line can be played has no take either.
         let score = edition.printed(&take).ok();
-        for (index, line) in score.iter().flat_map(|s| s.lines.iter().enumerate()) {
+        let played = score.iter().flat_map(|s| s.lines.iter().enumerate());
+        for (index, line) in played.filter(|(_, line)| line.rung == 0) {
             let score = score.as_ref().expect("its lines are gone through");
             let pages: Vec<sheet::Page> = WIDTHS
                 .iter()
