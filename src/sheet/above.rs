@@ -12,6 +12,8 @@ use crate::notation::written::WrittenKind;
 const GAP: f64 = 0.45;
 /// Beside words at a note: nearer, a fingering would read as one of them.
 const BESIDE: f64 = 0.9;
+/// The same after the name of a pass, which may end with a figure.
+const AFTER_NAME: f64 = 2.5;
 
 /// A comma at the end of the note it follows, on the top line.
 pub fn breath_marks(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_>]) {
@@ -156,7 +158,7 @@ pub fn headings(
         all.extend(heading(part, pass, x, next - x, tempo, place));
     }
     let base_over = |canvas: &Canvas, heading: &Heading| {
-        let (left, right) = (heading.x - 0.4, heading.x + heading.across + 0.4);
+        let (left, right) = (heading.x - 0.4, heading.x + heading.across + AFTER_NAME);
         canvas.above.edge(left, right).min(-0.6) - GAP - BELOW * part.sizes.words() - 0.2
     };
     let common = all.iter().map(|h| base_over(canvas, h)).fold(0.0, f64::min);

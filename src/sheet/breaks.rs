@@ -17,6 +17,8 @@ pub struct Width {
 const INSIDE_PASS: f64 = 0.25;
 /// How much more pressing costs than stretching: one system more costs less than pressing as far as may be.
 const PRESSING: f64 = 12.0;
+/// What a short last system costs of what another would.
+const SHORT_END: f64 = 0.5;
 /// Cost of every system, so that there are few.
 const SYSTEM: f64 = 0.25;
 /// The same where pages are few.
@@ -40,10 +42,12 @@ pub fn systems(bars: &[Width], room: (f64, f64), sizes: &Sizes) -> Vec<usize> {
             }
             let last = index + 1 == bars.len();
             let off = (room - natural) / room;
-            // The last system may be short without cost; pressing any system has one.
+            // The last system may be short at little cost; pressing any system has one.
             let uneven = match off < 0.0 {
                 true => PRESSING * off * off,
-                false if last => 0.0,
+                // A line that fits one system is as wide as it is.
+                false if last && from == 0 => 0.0,
+                false if last => SHORT_END * sizes.evenness * off * off,
                 false => sizes.evenness * off * off,
             };
             let inside = if bar.closes_pass || last {
@@ -91,8 +95,8 @@ mod tests {
 
     #[test]
     fn pressing_costs_more_than_stretching() {
-        // Four bars would have to be pressed by a tenth; three are stretched by a fifth.
-        let eight = [(25.0, true)].repeat(8);
+        // Four bars would have to be pressed by a seventh; three are stretched by as much.
+        let eight = [(26.0, true)].repeat(8);
         assert_eq!(broken(&eight, (90.0, 90.0)), [3, 3, 2]);
         // Nothing is pressed further than it may be, even if that saves a system.
         let five = [(22.0, true)].repeat(5);
@@ -103,6 +107,9 @@ mod tests {
     fn systems_are_even_and_break_between_passes() {
         let six = [(22.0, false), (22.0, true)].repeat(3);
         assert_eq!(broken(&six, (90.0, 95.0)), [4, 2]);
+        // Not four and one.
+        let five = [(11.0, false), (11.0, true)].repeat(5);
+        assert_eq!(broken(&five, (90.0, 95.0)), [6, 4]);
         let wide = [(200.0, false), (10.0, true)];
         assert_eq!(broken(&wide, (90.0, 95.0)), [1, 1]);
     }

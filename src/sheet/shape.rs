@@ -199,7 +199,7 @@ fn pitches(
         };
         block
             .marks
-            .push(DrawnMark::rectangle(DrawnKind::Picture, area).shaded(style.grey(REST)));
+            .push(DrawnMark::rectangle(DrawnKind::Picture, area).shaded(REST));
     }
     let numbers = || course.bars.iter().map(|b| b.number);
     let low = numbers().min().unwrap_or(60) - 1;
@@ -359,7 +359,7 @@ fn key(block: &mut SheetBlock, course: &Course, style: Style) {
         bottom: middle + 3.0,
     };
     let rest = DrawnMark::rectangle(DrawnKind::Picture, area);
-    block.marks.push(rest.shaded(style.grey(REST)));
+    block.marks.push(rest.shaded(REST));
     say(block, &mut x, "rest");
     let (from, to) = ((x, middle), (x + 14.0, middle));
     block

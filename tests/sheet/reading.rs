@@ -1,7 +1,9 @@
 //! What is read from a stand, 70 cm away: how large it is, and how often it is said.
 
 use super::{built_in, marks, routine_of, texts, unroll};
-use leadpipe::sheet::page::{DrawnKind, Page, Role, Shape, SheetBlock};
+use leadpipe::sheet::letters::Face;
+use leadpipe::sheet::page::{DrawnKind, DrawnMark, Page, Role, Shape, SheetBlock};
+use leadpipe::sheet::sizes::SPACE;
 use leadpipe::sheet::{SheetFingerings, SheetOptions, engrave, strip};
 
 fn first_page(lines: &[&str]) -> Page {
@@ -95,4 +97,35 @@ fn the_title_of_a_line_and_its_sentences_share_one_indent() {
         lefts.iter().all(|x| (x - lefts[0]).abs() < 1e-6),
         "{lefts:?}"
     );
+}
+
+#[test]
+fn the_name_of_a_pass_is_not_read_together_with_a_fingering() {
+    for (name, routine) in built_in() {
+        let sheet = engrave(&unroll(&routine), &SheetOptions::default());
+        for block in sheet.pages.iter().flat_map(|p| &p.blocks) {
+            let bold = |m: &&DrawnMark| {
+                matches!(
+                    m.shape,
+                    Shape::Text {
+                        face: Face::Bold,
+                        ..
+                    }
+                )
+            };
+            let words = block.marks.iter().filter(|m| m.kind == DrawnKind::Words);
+            for word in words.filter(bold) {
+                for fingering in block
+                    .marks
+                    .iter()
+                    .filter(|m| m.kind == DrawnKind::Fingering)
+                {
+                    let (w, f) = (word.bounds(), fingering.bounds());
+                    let apart = f.left - w.right > 2.0 * SPACE || f.right < w.left;
+                    let rows = f.top >= w.bottom || w.top >= f.bottom;
+                    assert!(apart || rows, "{name}: {word:?} {fingering:?}");
+                }
+            }
+        }
+    }
 }
