@@ -39,7 +39,9 @@ pub fn answer(pencil: &Pencil, teacher: &Routine) -> Vec<MarkAnswer> {
         kind: mark.change.kind(),
         typed: spoken::typed(&mark.change),
         note: match mark.change {
-            Change::BreathAfter(note) | Change::Bend(Some(note)) => Some(note),
+            Change::BreathAfter(note) | Change::Bend(Some(note)) | Change::Finger(Some(note)) => {
+                Some(note)
+            }
             _ => None,
         },
     };

@@ -2,7 +2,7 @@
 
 use super::request::StripsRequest;
 use crate::pencil::Pencil;
-use crate::score::{Played, Score, ScoreLine};
+use crate::score::{Joined, Played, Score, ScoreLine};
 use crate::sheet::inline::{self, Places};
 use crate::sheet::{self, Page, SheetOptions};
 use serde::Serialize;
@@ -32,6 +32,8 @@ struct Note {
     note: usize,
     /// The written pitch; `None` for breathing.
     name: Option<String>,
+    /// True if the teacher has it bent.
+    bent: bool,
     /// Index of its system.
     system: usize,
     /// Centre of its first head.
@@ -90,6 +92,10 @@ fn first_notes(page: &Page, line: &ScoreLine) -> Vec<Note> {
         .map(|(system, note)| Note {
             note: note.note + 1,
             name: name(note.note),
+            bent: pass
+                .notes
+                .get(note.note)
+                .is_some_and(|n| n.joined == Joined::Bent),
             system,
             x: inline::to_decimals(note.x, 2),
         })

@@ -5,15 +5,19 @@ use super::base64::base64;
 use super::engine;
 use sha2::{Digest, Sha256};
 
-/// The policy for a page with this style and this script.
+/// The policy for a page with this style and these scripts.
 ///
 /// The page loads only files beside it and connects to no other server. Some browsers ignore `'self'` for a page opened
 /// from a folder, so the policy also allows `file:`.
-pub fn of(style: &str, script: &str) -> String {
+pub fn of(style: &str, scripts: &[&str]) -> String {
+    let scripts: Vec<String> = scripts
+        .iter()
+        .map(|script| format!("'{}'", source(script)))
+        .collect();
     format!(
-        "default-src 'none'; script-src '{}' {}; style-src '{}'; img-src 'self' file:; media-src 'self' file: blob:; \
+        "default-src 'none'; script-src {} {}; style-src '{}'; img-src 'self' file:; media-src 'self' file: blob:; \
          manifest-src 'self' file:; worker-src 'self' blob:; connect-src 'self'; base-uri 'none'; form-action 'none'",
-        source(script),
+        scripts.join(" "),
         engine::SCRIPT_SOURCE,
         source(style)
     )

@@ -66,6 +66,10 @@ pub(super) fn apply(
             line.articulations.clone_from(articulations);
         }
         Change::Bend(number) => bend(line, *number, routine)?,
+        Change::Finger(number) => {
+            let phrase = notes::fingered(line, *number)?;
+            play(line, phrase, routine)?;
+        }
         Change::Times(times) => line.times = *times,
         // `lay` removes the line once it knows all marks.
         Change::LeaveOut => {}

@@ -339,7 +339,8 @@ impl Layer<'_> {
         }
     }
 
-    /// Reports a mark on the rest after the last line, because there is none.
+    /// Reports a mark on the rest after the teacher's last line, because there is none. A line that comes last because others are left out
+    /// keeps its mark, which changes nothing.
     fn last_rest(&mut self, lines: &mut [LaidLine]) {
         let Some(last) = lines.last_mut() else { return };
         let marks = &self.pencil.marks;
@@ -350,6 +351,9 @@ impl Layer<'_> {
             .position(|m| matches!(marks[*m].change, Change::Rest(_)) && at_line(&marks[*m]));
         if let Some(at) = found {
             let mark = last.marks.remove(at);
+            if last.of + 1 < self.teacher.lines.len() {
+                return;
+            }
             self.faults.push(
                 Fault::new(
                     marks[mark].span,
@@ -369,7 +373,7 @@ fn order(change: &Change) -> usize {
         Change::LeaveOut => 0,
         Change::HalfSteps(_) | Change::Tubes(_) | Change::StopAfter(_) => 1,
         Change::Times(_) | Change::Articulation(_) => 2,
-        Change::Bend(_) => 3,
+        Change::Bend(_) | Change::Finger(_) => 3,
         Change::BreathAfter(_) => 4,
         _ => 5,
     }

@@ -56,6 +56,8 @@ pub enum Change {
     Articulation(Vec<Articulation>),
     /// Notes lipped down instead of fingered: one, counted from 1, or every one that can be.
     Bend(Option<usize>),
+    /// Notes fingered that the teacher bends: one, counted from 1, or every one.
+    Finger(Option<usize>),
     /// How often each half step or tube is played.
     Times(u32),
     /// The line is not played.
@@ -112,13 +114,14 @@ pub enum RestChange {
 }
 
 /// Every kind of change by its name in the file.
-pub const KINDS: [&str; 15] = [
+pub const KINDS: [&str; 16] = [
     "tempo",
     "rest",
     "between",
     "breath_after",
     "articulation",
     "bend",
+    "finger",
     "times",
     "leave_out",
     "loudness",
@@ -140,6 +143,7 @@ impl Change {
             Change::BreathAfter(_) => "breath_after",
             Change::Articulation(_) => "articulation",
             Change::Bend(_) => "bend",
+            Change::Finger(_) => "finger",
             Change::Times(_) => "times",
             Change::LeaveOut => "leave_out",
             Change::Louder(_) => "loudness",
@@ -158,6 +162,7 @@ impl Change {
             self,
             Change::BreathAfter(_)
                 | Change::Bend(_)
+                | Change::Finger(_)
                 | Change::LeaveOut
                 | Change::StopAfter(_)
                 | Change::HalfSteps(_)
@@ -188,7 +193,11 @@ impl Change {
         };
         match (self, other) {
             (Change::BreathAfter(a), Change::BreathAfter(b)) => a == b,
-            (Change::Bend(Some(a)), Change::Bend(Some(b))) => a == b,
+            (
+                Change::Bend(Some(a)) | Change::Finger(Some(a)),
+                Change::Bend(Some(b)) | Change::Finger(Some(b)),
+            ) => a == b,
+            (Change::Bend(_) | Change::Finger(_), Change::Bend(_) | Change::Finger(_)) => true,
             (Change::LeaveOut, _) | (_, Change::LeaveOut) => true,
             _ => self.kind() == other.kind() || walks(self) && walks(other),
         }

@@ -152,6 +152,41 @@ pub fn bent(line: &Line, number: Option<usize>) -> Result<Phrase, Problem> {
     Ok(phrase)
 }
 
+/// The phrase with one bent note, or every one, fingered.
+pub fn fingered(line: &Line, number: Option<usize>) -> Result<Phrase, Problem> {
+    let mut phrase = line.phrase.clone();
+    let tokens = tokens(&phrase);
+    let numbers = match number {
+        Some(number) => {
+            nth_note(&phrase, &tokens, number)?;
+            number..=number
+        }
+        None => {
+            let count = (1..).take_while(|n| nth_note(&phrase, &tokens, *n).is_ok());
+            1..=count.count()
+        }
+    };
+    let mut changed = false;
+    for number in numbers {
+        let note = nth_note(&phrase, &tokens, number)?;
+        let (items, at) = holder(&mut phrase, &tokens[note]);
+        if let ItemKind::Note(note) = &mut items[at].kind {
+            changed |= std::mem::replace(&mut note.bend, false);
+        }
+    }
+    if !changed {
+        let message = match number {
+            Some(number) => format!("note {number} is not bent"),
+            None => "no note of it is bent".to_owned(),
+        };
+        return Err(unfit(
+            message,
+            "this mark is for notes that the teacher bends; they are played with their own fingering then",
+        ));
+    }
+    Ok(phrase)
+}
+
 /// True if this note is a half step below the note right before it, and that note is fingered.
 fn can_bend(line: &Line, number: usize) -> bool {
     let events = &line.melody.events;

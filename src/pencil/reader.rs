@@ -18,10 +18,10 @@ const HEAD_KEYS: [&str; 3] = ["format", "player", "mark"];
 /// Keys for the line of a mark and its date.
 const PLACE_KEYS: [&str; 2] = ["line", "date"];
 
-const MARK_KEYS: [&str; 17] = {
-    let mut keys = [""; 17];
+const MARK_KEYS: [&str; KINDS.len() + 2] = {
+    let mut keys = [""; KINDS.len() + 2];
     let mut i = 0;
-    while i < 17 {
+    while i < keys.len() {
         keys[i] = if i < 2 { PLACE_KEYS[i] } else { KINDS[i - 2] };
         i += 1;
     }
@@ -250,7 +250,8 @@ fn read_change(fields: &mut Fields<'_, '_>, kind: &str, entry: Entry<'_, '_>) ->
             let found = read_articulation(fields, entry);
             one((fields.faults.len() == before).then_some(Change::Articulation(found)))
         }
-        "bend" => one(read_bend(fields, entry)),
+        "bend" => one(read_note(fields, entry, (kind, BEND_HINT)).map(Change::Bend)),
+        "finger" => one(read_note(fields, entry, (kind, FINGER_HINT)).map(Change::Finger)),
         "times" => one(fields
             .whole("times", 1, MOST_TIMES)
             .map(|n| Change::Times(n as u32))),
@@ -417,20 +418,29 @@ fn read_breaths(fields: &mut Fields<'_, '_>) -> Vec<Change> {
     found
 }
 
-fn read_bend(fields: &mut Fields<'_, '_>, entry: Entry<'_, '_>) -> Option<Change> {
+const BEND_HINT: &str = "bend = true lips down every note that lies a half step below the one before it; \
+     bend = 2 only the second note";
+const FINGER_HINT: &str =
+    "finger = true fingers every note that is bent as written; finger = 2 only the second note";
+
+/// `Some(None)` for every note that can be meant, `Some(Some(n))` for one.
+fn read_note(
+    fields: &mut Fields<'_, '_>,
+    entry: Entry<'_, '_>,
+    (kind, hint): (&str, &str),
+) -> Option<Option<usize>> {
     if let DeValue::Boolean(true) = entry.value {
-        return Some(Change::Bend(None));
+        return Some(None);
     }
     let number = whole_number(entry.value).filter(|n| (1..=MOST_NOTE).contains(n));
     if number.is_none() {
         fields.wrong(
             entry,
-            "bend is true, or the number of a note".to_owned(),
-            "bend = true lips down every note that lies a half step below the one before it; \
-             bend = 2 only the second note",
+            format!("{kind} is true, or the number of a note"),
+            hint,
         );
     }
-    number.map(|n| Change::Bend(Some(n as usize)))
+    number.map(|n| Some(n as usize))
 }
 
 /// Reads the name of a tube.

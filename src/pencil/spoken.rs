@@ -19,11 +19,11 @@ pub struct Row {
 
 /// Examples of every mark, shown to somebody who typed something else.
 pub const VOCABULARY: &str = "slower, faster, tempo 85%, tempo 60, rest longer, rest shorter, rest 2 bars, \
-     between longer, breath after 4, tongued, slurred, both, bend, bend 2, times 5, leave out, softer, louder, \
+     between longer, breath after 4, tongued, slurred, both, bend, bend 2, finger 2, times 5, leave out, softer, louder, \
      drone off, guide echo, stop after 1-2, half steps 0,-1, tubes 0,2,1, words \"…\"";
 
 /// The words that a mark may begin with.
-const WORDS: [&str; 23] = [
+const WORDS: [&str; 24] = [
     "slower",
     "faster",
     "tempo",
@@ -35,6 +35,7 @@ const WORDS: [&str; 23] = [
     "slurred",
     "both",
     "bend",
+    "finger",
     "times",
     "leave",
     "softer",
@@ -80,6 +81,8 @@ pub fn typed(change: &Change) -> String {
         }
         Change::Bend(None) => "bend".to_owned(),
         Change::Bend(Some(note)) => format!("bend {note}"),
+        Change::Finger(None) => "finger".to_owned(),
+        Change::Finger(Some(note)) => format!("finger {note}"),
         Change::Times(times) => format!("times {times}"),
         Change::LeaveOut => "leave out".to_owned(),
         Change::Louder(true) => "louder".to_owned(),
@@ -134,8 +137,13 @@ pub fn parse(said: &str) -> Result<Row, String> {
         ("slurred" | "slur", "" | "it") => row("articulation", quoted("slurred")),
         ("both", "") => row("articulation", quoted("both")),
         ("as", "written") => row("articulation", quoted("as written")),
-        ("bend", "" | "it") => row("bend", "true".to_owned()),
-        ("bend", note) => row("bend", number(note.strip_prefix("note ").unwrap_or(note))?),
+        ("bend" | "finger", _) => {
+            let kind = if first == "bend" { "bend" } else { "finger" };
+            match rest {
+                "" | "it" => row(kind, "true".to_owned()),
+                note => row(kind, number(note.strip_prefix("note ").unwrap_or(note))?),
+            }
+        }
         ("times", n) if !n.is_empty() => row("times", number(n)?),
         (n, "times") => row("times", number(n)?),
         ("leave", "out" | "it out") => row("leave_out", "true".to_owned()),
@@ -239,6 +247,8 @@ mod tests {
             "as written",
             "bend",
             "bend 2",
+            "finger",
+            "finger 2",
             "times 5",
             "leave out",
             "softer",

@@ -26,6 +26,8 @@ pub fn change(change: &Change) -> String {
         }
         Change::Bend(None) => "bend half steps down instead of fingering them".to_owned(),
         Change::Bend(Some(note)) => format!("bend note {note} instead of fingering it"),
+        Change::Finger(None) => "finger bent notes instead of bending them".to_owned(),
+        Change::Finger(Some(note)) => format!("finger note {note} instead of bending it"),
         Change::Times(n) => count::times(*n),
         Change::LeaveOut => "leave it out".to_owned(),
         Change::Louder(true) => "a step louder".to_owned(),

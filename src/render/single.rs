@@ -56,7 +56,6 @@ fn write_guide(
         }
         wave.write(&block.guide[..n]).map_err(at())?;
     }
-    wave.end().map_err(at())?;
     file.complete(&tail).map_err(at())?;
     Ok(file.finish(path, replace)?.bytes)
 }

@@ -214,9 +214,6 @@ impl<'f> PartWriter<'f> {
 
     /// Writes the last frames to every file.
     pub fn end(self) -> io::Result<()> {
-        if let Some(wave) = self.wave {
-            wave.end()?;
-        }
         self.coders.into_iter().try_for_each(Coder::end)
     }
 }

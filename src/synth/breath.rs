@@ -61,7 +61,7 @@ fn add(noise: &[f32], mut out: &mut [f32], at: u32, from: f32, to: f32) {
         let n = out.len().min(noise.len() - place);
         let (now, later) = out.split_at_mut(n);
         for (i, (o, x)) in now.iter_mut().zip(&noise[place..]).enumerate() {
-            *o += x * (gain + step * i as f32);
+            *o += x * (gain + step * i as i32 as f32);
         }
         gain += step * n as f32;
         place = 0;
@@ -219,7 +219,7 @@ impl Breathed {
             let step = (self.height(frame + n as u64) * self.gain - from) / n as f32;
             let noise = &self.buffer.channel_f32(0)[self.used..];
             for (i, (o, x)) in now.iter_mut().zip(noise).enumerate() {
-                *o += x * (from + step * i as f32);
+                *o += x * (from + step * i as i32 as f32);
             }
             self.used += n;
             frame += n as u64;

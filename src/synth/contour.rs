@@ -403,11 +403,12 @@ fn joins(
 fn glide(frame: f64, approach: Approach) -> (f64, f64) {
     match approach {
         Approach::Start => (frame, 1.0),
-        Approach::Valves { glide, .. } | Approach::Lips { glide, .. } => {
+        Approach::Valves { glide, .. }
+        | Approach::Lips { glide, .. }
+        | Approach::Bend { glide, .. } => {
             let glide = glide.max(1) as f64;
             (frame - 0.5 * glide, glide)
         }
-        Approach::Bend { glide, .. } => (frame, glide.max(1) as f64),
     }
 }
 

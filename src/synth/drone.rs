@@ -6,7 +6,7 @@ use fundsp::prelude64::{AudioNode, BufferMut, BufferRef, U0, U1};
 
 use super::block::BLOCK;
 use super::engine::Engine;
-use super::tables::{Cycle, increment, read};
+use super::tables::{AT_ONCE, Cycle, increment, read, read_all};
 use crate::timeline::Held;
 
 /// The drone comes in over this long, seconds.
@@ -214,11 +214,37 @@ impl Chord {
         for note in &mut self.notes {
             let cycle: &Cycle = engine.drone.cycle(note.cycle, 0);
             let mut gain = from * self.gain;
+            if step == 0.0 {
+                note.hold(cycle, out, gain);
+                continue;
+            }
             for o in out.iter_mut() {
                 *o += read(cycle, note.phase) * gain;
                 gain += step;
                 note.phase = note.phase.wrapping_add(note.increment);
             }
+        }
+    }
+}
+
+impl Note {
+    /// Adds it at one gain.
+    fn hold(&mut self, cycle: &Cycle, out: &mut [f32], gain: f32) {
+        let (all, rest) = out.as_chunks_mut::<AT_ONCE>();
+        for o in all {
+            let mut phases = [0; AT_ONCE];
+            for phase in &mut phases {
+                *phase = self.phase;
+                self.phase = self.phase.wrapping_add(self.increment);
+            }
+            let read = read_all(cycle, &phases);
+            for i in 0..AT_ONCE {
+                o[i] += read[i] * gain;
+            }
+        }
+        for o in rest {
+            *o += read(cycle, self.phase) * gain;
+            self.phase = self.phase.wrapping_add(self.increment);
         }
     }
 }

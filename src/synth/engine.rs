@@ -45,14 +45,14 @@ impl Engine {
         // Darker than any held dynamic, for attacks and releases, and brighter, for accents.
         let layers: Vec<f64> = (-2..8).map(|i| Bank::LAYER_STEP * f64::from(i)).collect();
         // From D3, a whole tone below the lowest guide note, to D6.
-        let guide = |timbre| Bank::build(timbre, 50, 19, &layers, |_, a| 1.0 / rms(a));
+        let guide = |timbre| Bank::new(timbre, 50, 19, &layers, |_, a| 1.0 / rms(a));
         Self {
             sample_rate,
             life,
             horn: guide(Timbre::Horn),
             mouthpiece: guide(Timbre::Mouthpiece),
             // From E2 to E6.
-            drone: Bank::build(Timbre::Drone, 40, 25, &[1.0], |f0, a| {
+            drone: Bank::new(Timbre::Drone, 40, 25, &[1.0], |f0, a| {
                 spectrum::from_db(levels::DRONE_LUFS - levels::tone_lufs(f0, a))
             }),
             breath: Breath::new(rate),
@@ -66,7 +66,7 @@ impl Engine {
         self.sample_rate
     }
 
-    /// Bytes of all its tables.
+    /// Bytes of the tables that have been built.
     pub fn table_bytes(&self) -> usize {
         self.horn.bytes() + self.mouthpiece.bytes() + self.drone.bytes()
     }

@@ -8,7 +8,7 @@ use super::drift::Seeds;
 use super::engine::{Engine, Life};
 use super::levels;
 use super::spectrum::from_db;
-use super::tables::{Bank, Cycle, POINTS, increment, read};
+use super::tables::{AT_ONCE, Bank, Cycle, POINTS, increment, read, read_all};
 use crate::timeline::{Onset, Source, Tone};
 
 /// Frames from one point of a tone's course to the next while something quick happens.
@@ -304,7 +304,22 @@ impl Run {
     /// A held pitch: two layers.
     fn held(&mut self, out: &mut [f32], low: &Cycle, high: &Cycle) {
         let (mut gain, mut layer) = (self.gain.value, self.layer.value);
-        for o in out {
+        let (all, rest) = out.as_chunks_mut::<AT_ONCE>();
+        for o in all {
+            let (mut gains, mut layers, mut phases) =
+                ([0.0; AT_ONCE], [0.0; AT_ONCE], [0; AT_ONCE]);
+            for i in 0..AT_ONCE {
+                (gains[i], layers[i], phases[i]) = (gain, layer, self.phase);
+                gain += self.gain.step;
+                layer += self.layer.step;
+                self.advance();
+            }
+            let (a, b) = (read_all(low, &phases), read_all(high, &phases));
+            for i in 0..AT_ONCE {
+                o[i] = (a[i] + layers[i] * (b[i] - a[i])) * gains[i];
+            }
+        }
+        for o in rest {
             let a = read(low, self.phase);
             let b = read(high, self.phase);
             *o = (a + layer * (b - a)) * gain;

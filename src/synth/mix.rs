@@ -62,11 +62,7 @@ impl Block {
     /// Its first samples, as many as `samples` holds.
     pub fn take(&self, heard: Heard, samples: &mut [f32]) {
         match heard {
-            Heard::Mix => {
-                for (i, sample) in samples.iter_mut().enumerate() {
-                    *sample = self.mix(i);
-                }
-            }
+            Heard::Mix => self.mixed(samples),
             Heard::Spread => {
                 let (frames, _) = samples.as_chunks_mut();
                 for (i, frame) in frames.iter_mut().enumerate() {
@@ -76,6 +72,15 @@ impl Block {
             Heard::Guide => samples.copy_from_slice(&self.guide[..samples.len()]),
             Heard::Drone => samples.copy_from_slice(&self.drone[..samples.len()]),
             Heard::Click => samples.copy_from_slice(&self.click[..samples.len()]),
+        }
+    }
+
+    /// The sum of the voices at its first frames, as many as `samples` holds: as [`Block::mix`], all at once.
+    fn mixed(&self, samples: &mut [f32]) {
+        let n = samples.len();
+        let (guide, drone, click) = (&self.guide[..n], &self.drone[..n], &self.click[..n]);
+        for i in 0..n {
+            samples[i] = guide[i] + drone[i] + click[i];
         }
     }
 

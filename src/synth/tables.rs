@@ -1,6 +1,7 @@
 //! Single cycles of sound, over pitch and brightness, to be read at any speed.
 
 use super::spectrum::{self, Timbre};
+use std::sync::OnceLock;
 
 /// Points of a cycle; read with a straight line between them, 2048 keep what is not a partial below
 /// −85 dB of the strongest one.
@@ -26,6 +27,34 @@ pub fn read(cycle: &Cycle, phase: u32) -> f32 {
     a + fraction * (cycle[i + 1] - a)
 }
 
+/// Frames that are read at once: one where the machine has no vectors. The bits are the same.
+pub const AT_ONCE: usize = if cfg!(any(
+    target_feature = "sse2",
+    target_feature = "neon",
+    target_feature = "simd128"
+)) {
+    4
+} else {
+    1
+};
+
+/// What [`read`] gives for each of these phases, all at once.
+#[inline(always)]
+pub fn read_all(cycle: &Cycle, phases: &[u32; AT_ONCE]) -> [f32; AT_ONCE] {
+    // Loops and no closures: each becomes one step for all four.
+    let (mut a, mut b) = ([0.0; AT_ONCE], [0.0; AT_ONCE]);
+    for i in 0..AT_ONCE {
+        let point = (phases[i] >> SHIFT) as usize;
+        a[i] = cycle[point];
+        b[i] = cycle[point + 1];
+    }
+    for i in 0..AT_ONCE {
+        let fraction = (phases[i] & ((1 << SHIFT) - 1)) as i32 as f32 * FRACTION;
+        a[i] += fraction * (b[i] - a[i]);
+    }
+    a
+}
+
 /// Phase increment a frame for `hz`.
 pub fn increment(hz: f64, sample_rate: f64) -> f64 {
     hz / sample_rate * 4_294_967_296.0
@@ -36,59 +65,60 @@ pub fn midi_hz(midi: f64) -> f64 {
     440.0 * libm::exp2((midi - 69.0) / 12.0)
 }
 
-/// The cycles of one timbre: anchor pitches two half steps apart, each with every layer of brightness.
+/// The cycles of one timbre: anchor pitches two half steps apart, each with every layer of brightness. Those of an anchor
+/// are built when the first of them is asked for.
 #[derive(Debug)]
 pub struct Bank {
+    timbre: Timbre,
     lowest_midi: f64,
-    anchors: usize,
-    darkest: f64,
-    layers: usize,
-    cycles: Vec<Cycle>,
+    brightness: Vec<f64>,
+    scale: fn(f64, &[f64]) -> f64,
+    anchors: Vec<OnceLock<Vec<Cycle>>>,
 }
 
 impl Bank {
     /// Brightness from one layer to the next.
     pub const LAYER_STEP: f64 = 0.2;
 
-    /// Builds anchors from MIDI note `lowest_midi` on, with these layers of brightness, a step apart and the
+    /// Anchors from MIDI note `lowest_midi` on, with these layers of brightness, a step apart and the
     /// darkest first, each scaled by `scale` of its anchor's frequency and partial amplitudes.
-    pub fn build(
+    pub fn new(
         timbre: Timbre,
         lowest_midi: u8,
         anchors: usize,
         brightness: &[f64],
-        scale: impl Fn(f64, &[f64]) -> f64,
+        scale: fn(f64, &[f64]) -> f64,
     ) -> Self {
-        let circle = Circle::new();
-        let mut cycles = Vec::with_capacity(anchors * brightness.len());
-        for anchor in 0..anchors {
-            let midi = f64::from(lowest_midi) + ANCHOR_STEP * anchor as f64;
-            let f0 = midi_hz(midi);
-            // A table is used up to the next anchor, and bent a little beyond.
-            let count = (HIGHEST_PARTIAL_HZ / midi_hz(midi + ANCHOR_STEP)) as usize;
-            let layers: Vec<Vec<f64>> = brightness
-                .iter()
-                .map(|&b| {
-                    let mut amplitudes = timbre.amplitudes(f0, b, count);
-                    let scale = scale(f0, &amplitudes);
-                    amplitudes.iter_mut().for_each(|a| *a *= scale);
-                    amplitudes
-                })
-                .collect();
-            circle.sum(&layers, &mut cycles);
-        }
         Self {
+            timbre,
             lowest_midi: f64::from(lowest_midi),
-            anchors,
-            darkest: brightness[0],
-            layers: brightness.len(),
-            cycles,
+            brightness: brightness.to_vec(),
+            scale,
+            anchors: vec![OnceLock::new(); anchors],
         }
+    }
+
+    fn build(&self, anchor: usize) -> Vec<Cycle> {
+        let midi = self.lowest_midi + ANCHOR_STEP * anchor as f64;
+        let f0 = midi_hz(midi);
+        // A table is used up to the next anchor, and bent a little beyond.
+        let count = (HIGHEST_PARTIAL_HZ / midi_hz(midi + ANCHOR_STEP)) as usize;
+        let layers: Vec<Vec<f64>> = self
+            .brightness
+            .iter()
+            .map(|&b| {
+                let mut amplitudes = self.timbre.amplitudes(f0, b, count);
+                let scale = (self.scale)(f0, &amplitudes);
+                amplitudes.iter_mut().for_each(|a| *a *= scale);
+                amplitudes
+            })
+            .collect();
+        Circle::get().sum(&layers)
     }
 
     /// Where `brightness` lies among the layers: 0 at the darkest, held within them.
     pub fn layer(&self, brightness: f64) -> f64 {
-        ((brightness - self.darkest) / Self::LAYER_STEP).clamp(0.0, self.top_layer() as f64)
+        ((brightness - self.brightness[0]) / Self::LAYER_STEP).clamp(0.0, self.top_layer() as f64)
     }
 
     /// Where `hz` lies among the anchors: 0 at the lowest, held within them.
@@ -96,27 +126,28 @@ impl Bank {
         // log2 of MIDI note 0, 440 Hz being 69.
         const MIDI_0: f64 = 3.031_359_713_524_66;
         let midi = 12.0 * (log2_hz - MIDI_0);
-        ((midi - self.lowest_midi) / ANCHOR_STEP).clamp(0.0, (self.anchors - 1) as f64)
+        ((midi - self.lowest_midi) / ANCHOR_STEP).clamp(0.0, (self.anchors.len() - 1) as f64)
     }
 
     /// The highest layer, as a place among layers.
     pub fn top_layer(&self) -> usize {
-        self.layers - 1
+        self.brightness.len() - 1
     }
 
     /// The lower of the two anchors around `place`.
     pub fn anchor_below(&self, place: f64) -> usize {
-        (place as usize).min(self.anchors - 2)
+        (place as usize).min(self.anchors.len() - 2)
     }
 
     /// The cycle of an anchor and layer.
     pub fn cycle(&self, anchor: usize, layer: usize) -> &Cycle {
-        &self.cycles[anchor * self.layers + layer]
+        &self.anchors[anchor].get_or_init(|| self.build(anchor))[layer]
     }
 
-    /// Bytes of all its cycles.
+    /// Bytes of the cycles that have been built.
     pub fn bytes(&self) -> usize {
-        self.cycles.len() * size_of::<Cycle>()
+        let built = self.anchors.iter().filter_map(OnceLock::get);
+        built.map(|cycles| cycles.len() * size_of::<Cycle>()).sum()
     }
 }
 
@@ -132,6 +163,11 @@ struct Circle {
 }
 
 impl Circle {
+    fn get() -> &'static Self {
+        static CIRCLE: OnceLock<Circle> = OnceLock::new();
+        CIRCLE.get_or_init(Self::new)
+    }
+
     fn new() -> Self {
         let angle = |i: usize| 2.0 * std::f64::consts::PI * i as f64 / POINTS as f64;
         Self {
@@ -140,8 +176,8 @@ impl Circle {
         }
     }
 
-    /// Adds one cycle for each list of amplitudes.
-    fn sum(&self, layers: &[Vec<f64>], cycles: &mut Vec<Cycle>) {
+    /// One cycle for each list of amplitudes.
+    fn sum(&self, layers: &[Vec<f64>]) -> Vec<Cycle> {
         let mut sums = vec![[0.0f64; POINTS]; layers.len()];
         let mut partial = [0.0f64; POINTS];
         for k in 1..=layers.iter().map(Vec::len).max().unwrap_or(0) {
@@ -157,14 +193,15 @@ impl Circle {
                 }
             }
         }
-        for sum in &sums {
+        let cycles = sums.iter().map(|sum| {
             let mut cycle = [0.0f32; POINTS + 1];
             for (point, s) in cycle.iter_mut().zip(sum) {
                 *point = *s as f32;
             }
             cycle[POINTS] = cycle[0];
-            cycles.push(cycle);
-        }
+            cycle
+        });
+        cycles.collect()
     }
 }
 
@@ -174,7 +211,7 @@ mod tests {
 
     #[test]
     fn anchors_lie_where_their_pitch_is() {
-        let bank = Bank::build(Timbre::Horn, 50, 19, &[0.0, 0.2], |_, a| 1.0 / rms(a));
+        let bank = Bank::new(Timbre::Horn, 50, 19, &[0.0, 0.2], |_, a| 1.0 / rms(a));
         assert!((bank.place(libm::log2(440.0)) - 9.5).abs() < 1e-9);
         assert_eq!(bank.place(libm::log2(20.0)), 0.0);
         assert_eq!(bank.place(libm::log2(9000.0)), 18.0);
@@ -187,7 +224,7 @@ mod tests {
 
     #[test]
     fn every_cycle_has_the_same_rms_and_closes() {
-        let bank = Bank::build(Timbre::Horn, 50, 19, &[0.0, 0.6, 1.4], |_, a| 1.0 / rms(a));
+        let bank = Bank::new(Timbre::Horn, 50, 19, &[0.0, 0.6, 1.4], |_, a| 1.0 / rms(a));
         for anchor in 0..19 {
             for layer in 0..3 {
                 let cycle = bank.cycle(anchor, layer);

@@ -126,7 +126,7 @@ fn line_sound(
                 .map_or_else(|| at(pass.start), |held| held.end)
         };
         let tuned = Hertz::of(score, pass);
-        let hz: Vec<f64> = pass.drone.iter().map(|p| tuned.drone(*p)).collect();
+        let hz = tuned.drone(&pass.drone);
         let end = at(pass.end());
         match sound.drone.last_mut() {
             Some(held) if held.hz == hz => held.end = end,

@@ -42,13 +42,27 @@ impl Hertz {
                     partials::cents(partial) + partials::combination_cents(self.instrument, valves);
                 self.tuning.hz(sounding) * libm::exp2(cents / 1200.0)
             }
-            _ => self.drone(sounding),
+            _ => self.tempered(sounding),
         })
     }
 
-    /// The frequency in Hz of a pitch that the drone holds. With each note where the horn puts it, the
+    /// The frequencies in Hz of the pitches that the drone holds, the root first. Those above are pure over the root in
+    /// every temperament: a drone that beats with itself cannot be tuned to.
+    pub fn drone(&self, pitches: &[SoundingPitch]) -> Vec<f64> {
+        let Some(&root) = pitches.first() else {
+            return vec![];
+        };
+        let pure = |pitch| self.tuning.pure_hz(pitch, root) / self.tuning.hz(root);
+        let above = pitches[1..].iter();
+        let hz = self.tempered(root);
+        std::iter::once(hz)
+            .chain(above.map(|pitch| hz * pure(*pitch)))
+            .collect()
+    }
+
+    /// The frequency in Hz of a pitch in the take's temperament. With each note where the horn puts it, the
     /// drone stays in equal temperament, so that one hears which notes to correct with the lips.
-    pub fn drone(&self, pitch: SoundingPitch) -> f64 {
+    fn tempered(&self, pitch: SoundingPitch) -> f64 {
         match (self.tuning.temperament(), self.tonic) {
             (Temperament::Just, Some(tonic)) => self.tuning.pure_hz(pitch, tonic),
             _ => self.tuning.hz(pitch),

@@ -173,7 +173,8 @@ pub enum Approach {
         /// Depth of the dip in dB.
         dip_db: f64,
     },
-    /// Lipped away from its slot, or back into it from such a note: a slow glide from the beat on.
+    /// Lipped away from its slot, or back into it from such a note: a slow glide with the beat in its middle, where the
+    /// ear places the note.
     Bend {
         /// Frames from the old pitch to the new.
         glide: u64,

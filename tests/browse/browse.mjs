@@ -302,7 +302,7 @@ const checks = {
     await read(page);
     await whenReady(page, "engine");
     const scripts = await page.evaluate(() => [...document.scripts].map((script) => script.type));
-    assert.deepEqual(scripts, ["application/json", "application/wasm", "module"]);
+    assert.deepEqual(scripts, ["application/json", "application/wasm", "module", ""]);
     assert.equal(await page.locator("img, svg[onload]").count(), 0);
     assert.equal(await page.locator("#lines > li").count(), 2);
     const wide = await page.evaluate(() => document.documentElement.scrollWidth);

@@ -116,6 +116,82 @@ export function mendChecks({ assert, phone, ready, inFolder, run, address }) {
     }
   };
 
+  checks["tracks are fetched only where they are played"] = async () => {
+    const page = await phone("about:blank");
+    const asked = [];
+    page.on("request", (request) => request.url().endsWith(".mp3") && asked.push(request.url()));
+    await page.goto(`${address}short/`);
+    await ready(page, "engine");
+    await page.locator("#start").tap();
+    await page.waitForSelector("#stand[data-phase=play]", { state: "attached" });
+    assert.deepEqual(asked, []);
+    await page.close();
+  };
+
+  checks["a note that the teacher bends is fingered by a touch, and bent again by another"] = async () => {
+    const line = '[[line]]\nname = "Neighbours"\nnotes = "mf slur( G4:half F#4:half(bend) ) | G4:half rest:half"\n';
+    writeFileSync(inFolder("bent.toml"), KINDS.slice(0, KINDS.indexOf("[[line]]")) + line);
+    run("handout", "bent.toml", "--out", "bent");
+    const page = await phone(`${address}bent/`);
+    await ready(page, "engine");
+    await open(page, 0);
+    await page.locator("#marks").getByRole("button", { name: "Bend it" }).click();
+    const note = page.locator('#marks .note[aria-label^="bend note 2"]');
+    const marks = () => page.locator("#marks .there li .pencilled").allTextContents();
+    await page.waitForSelector('#marks .note[aria-label^="bend note 2"][aria-pressed=true]');
+    await note.click();
+    await page.waitForSelector('#marks .note[aria-label^="bend note 2"][aria-pressed=false]');
+    assert.deepEqual(await marks(), ["finger note 2 instead of bending it"]);
+    await note.click();
+    await page.waitForSelector('#marks .note[aria-label^="bend note 2"][aria-pressed=true]');
+    assert.deepEqual(await marks(), []);
+    await page.close();
+  };
+
+  checks["lines below are drawn when they come into view, when the page is printed, and where its script fails"] = async () => {
+    const lines = Array.from({ length: 20 }, (_, index) => `[[line]]\nname = "Line ${index}"\nnotes = "mf C4:half D4:half"\n`);
+    writeFileSync(inFolder("twenty.toml"), KINDS.slice(0, KINDS.indexOf("[[line]]")) + lines.join("\n"));
+    run("handout", "twenty.toml", "--out", "twenty");
+    const drawn = (page) =>
+      page.evaluate(
+        () => [...document.querySelectorAll("#lines > li")].filter((item) => item.querySelector(".music svg")).length,
+      );
+    const page = await phone(`${address}twenty/`);
+    await ready(page, "engine");
+    const first = await drawn(page);
+    assert(first >= 6 && first < 15, `${first} lines are drawn`);
+    await page.locator("#lines > li").last().scrollIntoViewIfNeeded();
+    await page.waitForFunction(() => document.querySelector("#lines > li:last-child .music svg"));
+    await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
+    assert.equal(await drawn(page), 20);
+    await page.close();
+
+    const played = await phone(`${address}twenty/`);
+    await ready(played, "engine");
+    await played.evaluate(() => /** @type {HTMLElement} */ (document.querySelector("#lines > li:last-child .jump")).click());
+    await played.waitForSelector("#stand[data-phase=play]", { state: "attached" });
+    assert(
+      await played.evaluate(() => document.querySelector("#lines > li:last-child .music svg")),
+      "a line that plays is drawn",
+    );
+    await played.close();
+
+    const without = await phone("about:blank", { javaScriptEnabled: false });
+    await without.goto(`${address}twenty/`);
+    assert.equal(await without.locator("#lines > li .music svg.narrow").count(), 20);
+    await without.close();
+
+    const fails = () => {
+      HTMLDialogElement.prototype.showModal = () => {
+        throw new Error("as in a browser that nobody has thought of");
+      };
+    };
+    const failing = await phone(`${address}twenty/`, { before: fails });
+    assert.equal(await failing.locator("body.with-script").count(), 0);
+    assert.equal(await drawn(failing), 20);
+    await failing.close();
+  };
+
   checks["a printed tempo beside a slower take is explained"] = async () => {
     const page = await phone(`${address}short/`);
     await ready(page, "engine");

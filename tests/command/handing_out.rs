@@ -95,7 +95,7 @@ fn a_page_says_all_there_is_to_say_of_every_line() {
         "<p>two lines</p>",
         "<h2 id=\"take1\">48 clicks a minute</h2>",
         "<h2 id=\"take2\">60 clicks a minute</h2>",
-        &format!("<audio controls preload=\"metadata\" src=\"{track}\" aria-labelledby=\"take1\">"),
+        &format!("<audio controls preload=\"none\" src=\"{track}\" aria-labelledby=\"take1\">"),
         "<h3>1. Away</h3>",
         "<h3>2. Home</h3>\n<p class=\"purpose\">For: a soft end</p>\n<p>Let it ring.</p>",
         // Half a second, then two bars of four seconds with the count-in; a bar of rest is lengthened to the

@@ -123,6 +123,51 @@ fn what_is_played_changes_as_the_marks_say() {
 }
 
 #[test]
+fn a_note_that_the_teacher_bends_can_be_fingered() {
+    let routine = preset("second-steps");
+    let bent = routine
+        .lines
+        .iter()
+        .position(|line| line.melody.events.iter().any(|event| event.bend))
+        .expect("a line of it has a bend");
+    let line = bent + 1;
+    let events = |marks: &[&str]| {
+        laid(&routine, marks).routine.lines[bent]
+            .melody
+            .events
+            .clone()
+    };
+    let written = events(&[]);
+    let notes = || {
+        written
+            .iter()
+            .filter(|e| matches!(e.kind, routine::EventKind::Note(_)))
+    };
+    let number = 1 + notes().position(|event| event.bend).expect("it is bent");
+    for mark in [
+        format!("line = {line}\nfinger = {number}"),
+        format!("line = {line}\nfinger = true"),
+    ] {
+        let fingered = events(&[&mark]);
+        assert_eq!(fingered.len(), written.len());
+        for (now, before) in fingered.iter().zip(&written) {
+            assert!(!now.bend, "{mark}");
+            assert_eq!((now.kind, now.length), (before.kind, before.length));
+        }
+    }
+}
+
+#[test]
+fn a_line_that_comes_last_because_others_are_left_out_keeps_the_mark_on_its_rest() {
+    let routine = short();
+    let last = routine.lines.len();
+    let rest = format!("line = {}\nrest = \"longer\"", last - 1);
+    let out = format!("line = {last}\nleave_out = true");
+    let laid = laid(&routine, &[&rest, &out]);
+    assert_eq!(laid.routine.lines.len(), last - 1);
+}
+
+#[test]
 fn notes_are_written_as_the_teacher_would() {
     let routine = short();
     let notes = |mark: &str| laid(&routine, &[mark]).routine.lines[0].phrase.to_string();
@@ -139,6 +184,7 @@ fn notes_are_written_as_the_teacher_would() {
         notes("line = 1\nbend = true"),
         "p slur( G4:half F#4:half (bend) | G4:half ) tie:quarter rest:quarter"
     );
+    assert_eq!(notes("line = 1\nbend = 2"), notes("line = 1\nbend = true"));
     assert_eq!(
         notes("line = 1\nloudness = \"louder\""),
         "mp slur( G4:half F#4:half | G4:half ) tie:quarter rest:quarter"
@@ -243,6 +289,21 @@ fn marks_that_do_not_fit_are_told() {
             &["line = 4\nrest = \"longer\""],
             "“Home” comes last, and there is no rest after it",
             "mark the rest after the line before",
+        ),
+        (
+            &["line = 1\nfinger = 2"],
+            "“Away”: note 2 is not bent",
+            "this mark is for notes that the teacher bends",
+        ),
+        (
+            &["line = 2\nfinger = true"],
+            "“On tubes”: no note of it is bent",
+            "this mark is for notes that the teacher bends",
+        ),
+        (
+            &["line = 1\nbend = 2", "line = 1\nfinger = 2"],
+            "line 1 has two marks that contradict each other",
+            "keep one",
         ),
         (
             &["line = 4\nbetween = \"longer\""],

@@ -346,18 +346,21 @@ export const answer5: Protocol.Strips = {
     {
       "notes": [
         {
+          "bent": false,
           "name": "B3",
           "note": 1,
           "system": 0,
           "x": 46.18
         },
         {
+          "bent": false,
           "name": "C#4",
           "note": 2,
           "system": 0,
           "x": 72.75
         },
         {
+          "bent": false,
           "name": "Eb4",
           "note": 3,
           "system": 0,

@@ -38,6 +38,12 @@ export default [
   scripts(["src/handout/engine/*.js", "src/handout/page/script/*.js"], globals.browser),
   scripts(["src/handout/engine/worker.js", "src/handout/page/installed/*.js"], globals.worker),
   {
+    // Where the page's script cannot be read.
+    files: ["src/handout/page/unfold.js"],
+    languageOptions: { ecmaVersion: 5, sourceType: "script", globals: globals.browser },
+    rules: js.configs.recommended.rules,
+  },
+  {
     files: ["tests/**/*.mjs"],
     languageOptions: {
       ecmaVersion: 2023,

@@ -97,6 +97,15 @@ fn a_bend_is_continuous_and_darkens() {
         vec![then(tone(0, 144_000, 392.0, -5.0), 48_000, 369.994, bend)],
     );
     let track = pitch_track(&x[40_000..80_000], 48_000.0, 380.0, 1_440, 240);
+    // The ear places the note in the middle of the way: on the beat, within 5 ms.
+    let half_way = (392.0f64 * 369.994).sqrt();
+    let crossed = track
+        .iter()
+        .find(|(_, hz)| *hz < half_way)
+        .expect("it gets there")
+        .0
+        + 40_000;
+    assert!((47_760..=48_240).contains(&crossed), "{crossed}");
     for pair in track.windows(2) {
         let step = cents(pair[0].1, pair[1].1);
         assert!((-9.0..1.0).contains(&step), "{step}");

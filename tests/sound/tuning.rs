@@ -227,3 +227,26 @@ fn another_a4_moves_everything_alike() {
         }
     }
 }
+
+/// In equal temperament a fifth is 2 cents narrow, and its beats would be heard through a held drone (0.45 Hz, 2.5 dB at
+/// concert B-flat). A drone's own interval is pure (3/2, `tests/outside/just_intervals.rs` has the source), in every
+/// temperament.
+#[test]
+fn a_drone_of_tonic_and_fifth_stands_still() {
+    let notes = "notes = \"C5:whole C5:whole C5:whole C5:whole\"\ndrone = \"tonic and fifth\"\nguide = \"off\"";
+    for temperament in [Temperament::Equal, Temperament::Just, Temperament::Horn] {
+        let unit = line(notes, tuning("440", temperament));
+        let drone = plain(&unit).drone;
+        let second = RATE as usize;
+        let steady = &drone[5 * second..18 * second];
+        // Over 0.2 s, some twenty periods of the root.
+        let levels: Vec<f64> = levels(steady, second / 5, second / 10)
+            .into_iter()
+            .map(|(_, rms)| db(rms))
+            .collect();
+        let least = levels.iter().copied().fold(f64::INFINITY, f64::min);
+        let most = levels.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+        println!("{temperament:?}: ripple {:.3} dB", most - least);
+        assert!(most - least < 0.3, "{temperament:?}: {least} to {most} dB");
+    }
+}

@@ -175,15 +175,19 @@ declare namespace Protocol {
     svg: string;
     places: Places;
     /** The notes of the first pass that is drawn. */
-    notes: {
-      /** From 1, as marks count. */
-      note: number;
-      /** The written pitch; null where one breathes. */
-      name: string | null;
-      /** Index of its system. */
-      system: number;
-      x: number;
-    }[];
+    notes: StripNote[];
+  }
+
+  interface StripNote {
+    /** From 1, as marks count. */
+    note: number;
+    /** The written pitch; null where one breathes. */
+    name: string | null;
+    /** True if the teacher has it bent. */
+    bent: boolean;
+    /** Index of its system. */
+    system: number;
+    x: number;
   }
 
   /** Where the music of a drawing is at which moment. */

@@ -15,6 +15,10 @@ use num_traits::ToPrimitive;
 /// upright, where a staff space is then 9 of its pixels, and for wider screens.
 pub const WIDTHS: [(&str, f64); 2] = [("strip narrow", 190.0), ("strip wide", 380.0)];
 
+/// How many lines stand in the page as they are drawn. What follows is drawn when it comes into view: a browser that runs scripts takes
+/// what is inside `noscript` for text, which costs a slow phone next to nothing.
+const DRAWN_AT_ONCE: usize = 6;
+
 /// A line of music in every width, with the positions of its moments.
 pub struct Strip {
     pages: Vec<sheet::Page>,
@@ -122,7 +126,11 @@ fn line(page: &HandoutPage<'_>, strips: &[KeyStrips], index: usize) -> String {
             let key = escape::html(&key::moved(drawn.key));
             html += &format!("<p class=\"soft key\">{key}</p>\n");
         }
-        html += &strip.html();
+        if index < DRAWN_AT_ONCE {
+            html += &strip.html();
+        } else {
+            html += &format!("<noscript>{}</noscript>\n", strip.html());
+        }
         html += "</div>\n";
     }
     let mut played = false;

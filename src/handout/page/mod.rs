@@ -61,6 +61,9 @@ const OWN_SCRIPT: &str = concat!(
 /// The page's script, a module: the engine's part and the page's own.
 static SCRIPT: LazyLock<String> = LazyLock::new(|| format!("{}{OWN_SCRIPT}", engine::script()));
 
+/// Draws all lines where the script above cannot be read or has failed.
+const UNFOLD: &str = include_str!("unfold.js");
+
 /// The beginning of every page.
 const HEAD: &str = "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
     <meta name=\"generator\" content=\"leadpipe\">\n";
@@ -110,7 +113,7 @@ impl HandoutPage<'_> {
             .into_iter()
             .map(|key| KeyStrips::draw(self.edition, key))
             .collect();
-        let policy = escape::html(&policy::of(STYLE, &SCRIPT));
+        let policy = escape::html(&policy::of(STYLE, &[&SCRIPT, UNFOLD]));
         let icon = installed::ICONS[0].0;
         let mut html = HEAD.to_owned();
         html += &format!(
@@ -140,7 +143,7 @@ impl HandoutPage<'_> {
         html += &data::html(self, &strips);
         html += &engine::data_block();
         html += &format!(
-            "<script type=\"module\">{}</script>\n</body>\n</html>\n",
+            "<script type=\"module\">{}</script>\n<script>{UNFOLD}</script>\n</body>\n</html>\n",
             *SCRIPT
         );
         html

@@ -18,7 +18,7 @@ pub fn html(page: &HandoutPage<'_>) -> String {
              <h2 id=\"take{number}\">{title}</h2>\n\
              <p class=\"soft\">{length} · <a href=\"{file}\" download>Save this track<span hidden>: {title}\
              </span></a></p>\n\
-             <div class=\"player\"><audio controls preload=\"metadata\" src=\"{file}\" \
+             <div class=\"player\"><audio controls preload=\"none\" src=\"{file}\" \
              aria-labelledby=\"take{number}\"></audio></div>\n</section>\n"
         );
     }

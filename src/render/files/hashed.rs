@@ -45,7 +45,8 @@ impl Write for Hashed {
     fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
         let n = self.file.write(bytes)?;
         let end = self.position + n as u64;
-        self.hashed_in_vain |= self.position < self.hashed_to && end > self.foretold;
+        // What is written over the head is what was foretold; anything else that is overwritten was hashed in vain.
+        self.hashed_in_vain |= self.position.max(self.foretold) < end.min(self.hashed_to);
         if end > self.hashed_to {
             let known = self.hashed_to.saturating_sub(self.position) as usize;
             self.hasher.update(&bytes[known..n]);
@@ -64,5 +65,56 @@ impl Seek for Hashed {
     fn seek(&mut self, to: SeekFrom) -> io::Result<u64> {
         self.position = self.file.seek(to)?;
         Ok(self.position)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn hashed(head: &[u8], writes: &[(u64, &[u8])]) -> (bool, String, Vec<u8>) {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("file");
+        let file = File::options()
+            .read(true)
+            .write(true)
+            .create_new(true)
+            .open(&path)
+            .unwrap();
+        let mut hashed = Hashed::new(file, head);
+        for (at, bytes) in writes {
+            hashed.seek(SeekFrom::Start(*at)).unwrap();
+            hashed.write_all(bytes).unwrap();
+        }
+        let hash = hashed.hash().unwrap();
+        (hashed.hashed_in_vain, hash, std::fs::read(&path).unwrap())
+    }
+
+    /// A head without sizes, frames, and then the final head: what every track does. Nothing is read back.
+    #[test]
+    fn a_head_that_was_foretold_may_be_written_over_the_first() {
+        for (writes, reads) in [
+            (
+                vec![(0, &b"head00"[..]), (6, b"frames"), (0, b"head12")],
+                false,
+            ),
+            (
+                vec![(0, &b"head00frames"[..]), (12, b"tail"), (0, b"head12")],
+                false,
+            ),
+            (
+                vec![(0, &b"head00"[..]), (6, b"frames"), (4, b"12fr")],
+                true,
+            ),
+            (vec![(0, &b"head12"[..]), (6, b"frames"), (8, b"AM")], true),
+        ] {
+            let (in_vain, hash, bytes) = hashed(b"head12", &writes);
+            assert_eq!(in_vain, reads, "{writes:?}");
+            assert_eq!(
+                hash,
+                blake3::hash(&bytes).to_hex().to_string(),
+                "{writes:?}"
+            );
+        }
     }
 }

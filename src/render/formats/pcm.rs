@@ -95,6 +95,6 @@ pub fn bytes_of(steps: &[i32], bits: Bits, to: &mut Vec<u8>) {
 }
 
 /// Shifted left and right again to extend the sign.
-pub(super) fn from_twenty_four([low, middle, high]: [u8; 3]) -> i32 {
+fn from_twenty_four([low, middle, high]: [u8; 3]) -> i32 {
     i32::from_le_bytes([0, low, middle, high]) >> 8
 }

@@ -1,18 +1,17 @@
 //! WAV files, streamed.
 
 use super::cue_chunks;
-use super::pcm::{Bits, SampleFormat, from_twenty_four};
+use super::pcm::{Bits, SampleFormat};
 use crate::synth::steps::{to_sixteen, to_twenty_four};
 use crate::timeline::Cue;
-use std::io::{self, Cursor, Seek, Write};
+use std::io::{self, Cursor, Write};
 
 /// Frames rounded at once.
 const AT_ONCE: usize = 64;
 
 /// The bytes before the first frame of a file of `frames` frames and a tail of `tail` bytes.
 ///
-/// The WAV writer fills in the two sizes when it is done; knowing them in advance lets the file be hashed while
-/// it is written.
+/// Knowing the two sizes in advance lets the file be hashed while it is written.
 pub fn head(format: SampleFormat, frames: u64, tail: usize) -> io::Result<Vec<u8>> {
     let mut sink = Cursor::new(Vec::new());
     hound::WavWriter::new(&mut sink, spec(format))
@@ -40,85 +39,67 @@ fn size(bytes: u64) -> io::Result<u32> {
     u32::try_from(bytes).map_err(|_| io::Error::other("a WAV file cannot be longer than 4 GiB"))
 }
 
-/// A WAV file being written to a sink that it borrows.
-pub struct Wave<'s, W: Write + Seek> {
-    writer: hound::WavWriter<&'s mut W>,
+/// Silence, written in one piece.
+static SILENCE: [u8; 1 << 15] = [0; 1 << 15];
+
+/// The frames of a WAV file being written to a sink that it borrows, after a head without sizes.
+///
+/// The head is hound's; the frames go to the sink in blocks, because hound takes them one sample at a time.
+pub struct Wave<'s, W: Write> {
+    sink: &'s mut W,
     format: SampleFormat,
 }
 
-impl<'s, W: Write + Seek> Wave<'s, W> {
-    /// Writes the head.
+impl<'s, W: Write> Wave<'s, W> {
+    /// Writes a head. The final one, with its sizes, is written over it when the file is complete.
     pub fn begin(sink: &'s mut W, format: SampleFormat) -> io::Result<Self> {
-        let writer = hound::WavWriter::new(sink, spec(format)).map_err(plain)?;
-        Ok(Self { writer, format })
+        sink.write_all(&head(format, 0, 0)?)?;
+        Ok(Self { sink, format })
     }
 
     /// Writes interleaved samples, full scale at ±1. Each is rounded to the nearest step, without dither, and
     /// clipped at full scale.
     pub fn write(&mut self, samples: &[f32]) -> io::Result<()> {
         match self.format.bits {
-            Bits::Sixteen => {
-                let mut to = self.writer.get_i16_writer(samples.len() as u32);
-                let mut steps = [0; AT_ONCE];
-                for samples in samples.chunks(AT_ONCE) {
-                    for (step, sample) in steps.iter_mut().zip(samples) {
-                        *step = to_sixteen(*sample);
-                    }
-                    for step in &steps[..samples.len()] {
-                        to.write_sample(*step);
-                    }
-                }
-                to.flush().map_err(plain)
-            }
-            Bits::TwentyFour => samples.iter().try_for_each(|sample| {
-                self.writer
-                    .write_sample(to_twenty_four(*sample))
-                    .map_err(plain)
+            Bits::Sixteen => self.encode(samples, |sample| to_sixteen(sample).to_le_bytes()),
+            Bits::TwentyFour => self.encode(samples, |sample| {
+                let [low, middle, high, _] = to_twenty_four(sample).to_le_bytes();
+                [low, middle, high]
             }),
         }
     }
 
+    #[inline(always)]
+    fn encode<const N: usize>(
+        &mut self,
+        samples: &[f32],
+        bytes: impl Fn(f32) -> [u8; N],
+    ) -> io::Result<()> {
+        for samples in samples.chunks(AT_ONCE) {
+            let mut to = [[0; N]; AT_ONCE];
+            let to = &mut to[..samples.len()];
+            for (to, sample) in to.iter_mut().zip(samples) {
+                *to = bytes(*sample);
+            }
+            self.sink.write_all(to.as_flattened())?;
+        }
+        Ok(())
+    }
+
     /// Writes `count` frames of silence.
     pub fn silence(&mut self, count: usize) -> io::Result<()> {
-        let count = count * self.format.channels.number();
-        match self.format.bits {
-            Bits::Sixteen => {
-                let mut to = self.writer.get_i16_writer(count as u32);
-                for _ in 0..count {
-                    to.write_sample(0i16);
-                }
-                to.flush().map_err(plain)
-            }
-            Bits::TwentyFour => {
-                (0..count).try_for_each(|_| self.writer.write_sample(0i32).map_err(plain))
-            }
+        let mut left = count * self.format.frame_bytes() as usize;
+        while left > 0 {
+            let now = left.min(SILENCE.len());
+            self.sink.write_all(&SILENCE[..now])?;
+            left -= now;
         }
+        Ok(())
     }
 
     /// Writes frames that are already encoded in this format.
     pub fn write_encoded(&mut self, bytes: &[u8]) -> io::Result<()> {
-        match self.format.bits {
-            Bits::Sixteen => {
-                let (frames, _) = bytes.as_chunks::<2>();
-                let mut to = self.writer.get_i16_writer(frames.len() as u32);
-                for frame in frames {
-                    to.write_sample(i16::from_le_bytes(*frame));
-                }
-                to.flush().map_err(plain)
-            }
-            Bits::TwentyFour => {
-                let (frames, _) = bytes.as_chunks::<3>();
-                frames.iter().try_for_each(|frame| {
-                    let frame = from_twenty_four(*frame);
-                    self.writer.write_sample(frame).map_err(plain)
-                })
-            }
-        }
-    }
-
-    /// Fills in the sizes and returns the bytes to the sink.
-    pub fn end(self) -> io::Result<()> {
-        self.writer.finalize().map_err(plain)
+        self.sink.write_all(bytes)
     }
 }
 
@@ -143,34 +124,54 @@ mod tests {
     use super::super::pcm::{Channels, bytes_of, steps_of};
     use super::*;
 
+    /// The file as hound writes it, sample by sample.
+    fn by_hound(format: SampleFormat, steps: &[i32]) -> Vec<u8> {
+        let mut sink = Cursor::new(Vec::new());
+        let mut writer = hound::WavWriter::new(&mut sink, spec(format)).unwrap();
+        for step in steps {
+            writer.write_sample(*step).unwrap();
+        }
+        writer.finalize().unwrap();
+        sink.into_inner()
+    }
+
     #[test]
-    fn the_head_foretold_is_the_head_written() {
+    fn head_and_frames_are_those_that_hound_writes() {
+        // More frames than are rounded at once, and both beyond full scale.
+        let samples: Vec<f32> = (-80..90).map(|i| i as f32 / 64.0).collect();
         for bits in [Bits::Sixteen, Bits::TwentyFour] {
             let format = SampleFormat {
                 sample_rate: 44_100,
                 bits,
                 channels: Channels::Mono,
             };
-            let frames = [0.25f32, -0.5, 0.125];
             let mut sink = Cursor::new(Vec::new());
             let mut wave = Wave::begin(&mut sink, format).unwrap();
-            wave.write(&frames).unwrap();
-            wave.end().unwrap();
-            let written = sink.into_inner();
-            let foretold = head(format, 3, 0).unwrap();
-            assert_eq!(written[..foretold.len()], foretold);
-            assert_eq!(written.len(), foretold.len() + 3 * bits.bytes());
+            wave.write(&samples).unwrap();
+            wave.silence(30).unwrap();
+            let mut written = sink.into_inner();
+            let foretold = head(format, samples.len() as u64 + 30, 0).unwrap();
+            written[..foretold.len()].copy_from_slice(&foretold);
+
+            let rounded = samples.iter().map(|sample| match bits {
+                Bits::Sixteen => i32::from(to_sixteen(*sample)),
+                Bits::TwentyFour => to_twenty_four(*sample),
+            });
+            let steps: Vec<i32> = rounded.chain([0; 30]).collect();
+            assert_eq!(written, by_hound(format, &steps));
 
             let mut again = Cursor::new(Vec::new());
             let mut wave = Wave::begin(&mut again, format).unwrap();
             wave.write_encoded(&written[foretold.len()..]).unwrap();
-            wave.end().unwrap();
-            assert_eq!(again.into_inner(), written);
+            assert_eq!(
+                again.into_inner()[foretold.len()..],
+                written[foretold.len()..]
+            );
 
             let (mut there, mut back) = (vec![], vec![]);
             steps_of(&written[foretold.len()..], bits, &mut there);
             bytes_of(&there, bits, &mut back);
-            assert_eq!(back, written[foretold.len()..]);
+            assert_eq!((there, &back[..]), (steps, &written[foretold.len()..]));
         }
     }
 }

@@ -6,12 +6,45 @@ const AT_ONCE = 4;
 
 const wideScreen = matchMedia("(min-width: 48rem)");
 
+/** The lines in view, or nearly; it says "moved" when they are others. What the page holds folded is unfolded there. */
+class Near extends EventTarget {
+  /** @type {Set<number>} */
+  lines = new Set();
+
+  watch() {
+    addEventListener("beforeprint", () => items().forEach(unfold));
+    if (!globalThis.IntersectionObserver) {
+      for (const [of, item] of items().entries()) {
+        this.lines.add(of);
+        unfold(item);
+      }
+      return;
+    }
+    const observer = new IntersectionObserver((entries) => this.#moved(entries), { rootMargin: "50%" });
+    for (const item of items()) observer.observe(item);
+  }
+
+  /** @param {IntersectionObserverEntry[]} entries */
+  #moved(entries) {
+    for (const { target, isIntersecting } of entries) {
+      const item = /** @type {HTMLElement} */ (target);
+      const of = Number(item.dataset.line);
+      if (!isIntersecting) this.lines.delete(of);
+      else {
+        this.lines.add(of);
+        unfold(item);
+      }
+    }
+    this.dispatchEvent(new Event("moved"));
+  }
+}
+
+const near = new Near();
+
 class Drawings extends EventTarget {
   #rendered;
   /** @type {Map<number, Set<number>>} By key: the lines whose drawing is as it should be. */
   #fresh = new Map();
-  /** @type {Set<number>} Lines in view, or nearly. */
-  #near = new Set();
   /** @type {Promise<void> | null} */
   #going = null;
   /** Rises with every change: what was asked for before is out of date. */
@@ -27,8 +60,7 @@ class Drawings extends EventTarget {
     const all = items().map((_, of) => of);
     if (printed) for (const key of Object.keys(data.places)) this.#fresh.set(Number(key), new Set(all));
     wideScreen.addEventListener("change", () => this.changed(all));
-    if (globalThis.IntersectionObserver) this.#look();
-    else this.#near = new Set(all);
+    near.addEventListener("moved", () => this.show());
   }
 
   /**
@@ -47,27 +79,12 @@ class Drawings extends EventTarget {
     await this.#going;
   }
 
-  #look() {
-    const observer = new IntersectionObserver(
-      (entries) => {
-        for (const { target, isIntersecting } of entries) {
-          const of = Number(/** @type {HTMLElement} */ (target).dataset.line);
-          if (isIntersecting) this.#near.add(of);
-          else this.#near.delete(of);
-        }
-        this.show();
-      },
-      { rootMargin: "50%" },
-    );
-    for (const item of items()) observer.observe(item);
-  }
-
   async #go() {
     for (;;) {
       const { key } = this.#rendered;
       const fresh = this.#fresh.get(key) ?? new Set();
       this.#fresh.set(key, fresh);
-      const lines = [...this.#near].filter((of) => !fresh.has(of)).slice(0, AT_ONCE);
+      const lines = [...near.lines].filter((of) => !fresh.has(of)).slice(0, AT_ONCE);
       if (lines.length === 0) return;
       const version = this.#version;
       const { narrow, wide } = data.widths;
@@ -99,6 +116,14 @@ class Drawings extends EventTarget {
     }
     this.dispatchEvent(new Event("drawn"));
   }
+}
+
+/**
+ * Draws what the page holds as text until it comes into view.
+ * @param {HTMLElement} item
+ */
+function unfold(item) {
+  for (const folded of findAll(".music > noscript", item)) folded.outerHTML = folded.textContent ?? "";
 }
 
 /**

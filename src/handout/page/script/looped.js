@@ -98,13 +98,19 @@ class Looped {
     let first = null;
     const draw = async () => {
       const what = first === null ? "From" : "To";
-      const drawing = await zoomed(this.#rendered, of, what, first === null ? [] : [first], (note) => {
-        if (first === null) {
-          first = note;
-          title.textContent = "Touch the last note";
-          draw();
-        } else this.#begin(this.#between(moments, Math.min(first, note), Math.max(first, note)));
-      });
+      const drawing = await zoomed(
+        this.#rendered,
+        of,
+        what,
+        ({ note }) => note === first,
+        ({ note }) => {
+          if (first === null) {
+            first = note;
+            title.textContent = "Touch the last note";
+            draw();
+          } else this.#begin(this.#between(moments, Math.min(first, note), Math.max(first, note)));
+        },
+      );
       if (asked === this.#asked) place.replaceChildren(drawing);
     };
     await draw();

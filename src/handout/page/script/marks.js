@@ -7,7 +7,11 @@ const NOT_KEPT =
  * Kinds of marks that a line cannot take: breathing has no notes, and only the horn has fingerings to spare.
  * @type {Record<Protocol.TimetableLine["on"], string[]>}
  */
-const NOT_ON = { horn: [], mouthpiece: ["bend"], air: ["articulation", "loudness", "drone", "bend", "breath_after"] };
+const NOT_ON = {
+  horn: [],
+  mouthpiece: ["bend", "finger"],
+  air: ["articulation", "loudness", "drone", "bend", "finger", "breath_after"],
+};
 
 class Marks {
   #rendered;
@@ -229,14 +233,18 @@ class Marks {
     // What is drawn already stays until it is drawn anew: nothing moves under the finger.
     if (this.#large?.of === of) place.append(this.#large.drawing);
     const draw = async () => {
-      const kind = this.#what === "bend" ? "bend" : "breath_after";
-      /** @type {Map<number, Protocol.Mark>} */
-      const own = new Map();
-      for (const mark of marks) if (mark.kind === kind && mark.note) own.set(mark.note, mark);
-      const drawing = await zoomed(this.#rendered, of, this.#what, [...own.keys()], (note) => {
-        const there = own.get(note);
+      const bends = this.#what === "bend";
+      // A note that the teacher bends is marked by fingering it.
+      const typed = (/** @type {Protocol.StripNote} */ { bent }) => (bends && bent ? "finger" : this.#what);
+      const own = (/** @type {Protocol.StripNote} */ one) => {
+        const kind = !bends ? "breath_after" : one.bent ? "finger" : "bend";
+        return marks.find((mark) => mark.kind === kind && (mark.note === one.note || (one.bent && mark.note === null)));
+      };
+      const bears = (/** @type {Protocol.StripNote} */ one) => (bends && one.bent ? !own(one) : !!own(one));
+      const drawing = await zoomed(this.#rendered, of, this.#what, bears, (one) => {
+        const there = own(one);
         if (there) this.#takeBack(there.index);
-        else this.#mark(null, `${this.#what} ${note}`);
+        else this.#mark(null, `${typed(one)} ${one.note}`);
       });
       for (const old of place.querySelectorAll(".zoomed, p")) old.remove();
       place.append(drawing);

@@ -217,6 +217,7 @@ class Stand {
   #followMusic(of) {
     this.#place?.clear();
     const { key } = this.#player;
+    unfold(this.#items[of]);
     const whole = this.#whole?.of(this.lines[this.#line], () => this.#followMusic(of)) ?? null;
     this.#place = new Place(this.#items[of], key, placesOf(key, of), whole);
   }

@@ -69,6 +69,7 @@ function begin() {
     playButtons();
     showTake();
     firstUse();
+    near.watch();
     return true;
   } catch (error) {
     console.warn(error);
@@ -136,7 +137,10 @@ if (begin()) {
       return false;
     })
     .then((engine) => {
-      if (!engine) by("takes").append(volumes(tracks));
+      if (!engine) {
+        tracks.fetch();
+        by("takes").append(volumes(tracks));
+      }
       document.body.dataset.plays = engine ? "engine" : "tracks";
       return keepOnPhone(!engine);
     });

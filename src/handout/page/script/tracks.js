@@ -74,6 +74,11 @@ class Tracks extends ByTable {
     audio.volume = 1;
   }
 
+  /** Fetches the beginnings of the tracks: where the engine plays, nothing of them is needed. */
+  fetch() {
+    for (const audio of this.#players) audio.preload = "metadata";
+  }
+
   /** @param {number} take */
   choose(take) {
     this.stop();

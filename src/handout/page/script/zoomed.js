@@ -4,10 +4,10 @@
  * @param {Rendered} rendered
  * @param {number} of
  * @param {string} what words for what touching a note does
- * @param {number[]} signs numbers of the notes that bear the mark already
- * @param {(note: number, marked: boolean) => void} touched
+ * @param {(note: Protocol.StripNote) => boolean} bears true for a note that bears the mark already
+ * @param {(note: Protocol.StripNote) => void} touched
  */
-async function zoomed(rendered, of, what, signs, touched) {
+async function zoomed(rendered, of, what, bears, touched) {
   const answer = await rendered.strips(data.widths.touch, [of]);
   const strip = answer.ok ? answer.strips[0] : null;
   if (!answer.ok || !strip || strip.notes.length === 0) {
@@ -27,15 +27,16 @@ async function zoomed(rendered, of, what, signs, touched) {
     const notes = strip.notes.filter((note) => note.system === system);
     const top = Math.min(box[0], staff[0] - 10);
     const bottom = Math.max(box[1], staff[1] + 10);
-    for (const [index, { note, name, x }] of notes.entries()) {
+    for (const [index, one] of notes.entries()) {
+      const { note, name, x } = one;
       const left = index === 0 ? x - 8 : (notes[index - 1].x + x) / 2;
       const right = index + 1 === notes.length ? x + 8 : (x + notes[index + 1].x) / 2;
-      const marked = signs.includes(note);
-      const one = button("", () => touched(note, marked), marked ? "note marked" : "note");
-      one.setAttribute("aria-label", `${what} note ${note}${name ? `, ${name}` : ""}`);
-      one.setAttribute("aria-pressed", String(marked));
-      put(one, [left / strip.width, right / strip.width], [top / height, bottom / height]);
-      place.append(one);
+      const marked = bears(one);
+      const touch = button("", () => touched(one), marked ? "note marked" : "note");
+      touch.setAttribute("aria-label", `${what} note ${note}${name ? `, ${name}` : ""}`);
+      touch.setAttribute("aria-pressed", String(marked));
+      put(touch, [left / strip.width, right / strip.width], [top / height, bottom / height]);
+      place.append(touch);
     }
   }
   return place;
