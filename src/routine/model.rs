@@ -15,6 +15,8 @@ pub struct Routine {
     pub title: String,
     /// Its purpose, in a sentence.
     pub purpose: Option<String>,
+    /// The language its texts are in, a tag of BCP 47, if it is said.
+    pub language: Option<String>,
     /// The instrument.
     pub instrument: &'static Instrument,
     /// The highest open note played with ease, as written.

@@ -14,10 +14,11 @@ use crate::music::{Meter, WrittenPitch};
 use crate::words::list;
 use toml::de::DeValue;
 
-pub(super) const HEAD_KEYS: [&str; 12] = [
+pub(super) const HEAD_KEYS: [&str; 13] = [
     "format",
     "title",
     "purpose",
+    "language",
     "instrument",
     "comfortable_top",
     "reach",
@@ -74,6 +75,7 @@ fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> 
     let purpose = head
         .text("purpose", "Calm air before everything else")
         .map(|(p, _)| p);
+    let language = read_language(&mut head);
     let instrument = read_instrument(&mut head);
     let tempo = head.tempo("tempo");
     if head.get("tempo").is_none() {
@@ -100,6 +102,7 @@ fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> 
     Some(Routine {
         title,
         purpose,
+        language,
         instrument: instrument?,
         comfortable_top,
         reach,
@@ -117,6 +120,28 @@ fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> 
             tempo: tempo_span,
         },
     })
+}
+
+/// The language of the texts, a tag of BCP 47 in its usual form: subtags of letters and figures, the first of them two
+/// or three letters.
+fn read_language(head: &mut Fields<'_, '_>) -> Option<String> {
+    let (tag, span) = head.text("language", "de")?;
+    let mut parts = tag.split('-');
+    let letters = |part: &str| part.chars().all(|c| c.is_ascii_alphabetic());
+    let first = parts
+        .next()
+        .is_some_and(|p| matches!(p.len(), 2 | 3) && letters(p));
+    let plain = |part: &str| {
+        (1..=8).contains(&part.len()) && part.chars().all(|c| c.is_ascii_alphanumeric())
+    };
+    if first && parts.all(plain) {
+        return Some(tag);
+    }
+    head.faults.push(
+        Fault::new(span, format!("{tag} does not name a language"))
+            .hint("write its tag, such as \"de\" for German, \"en\" for English or \"pt-BR\""),
+    );
+    None
 }
 
 fn read_instrument(head: &mut Fields<'_, '_>) -> Option<&'static Instrument> {

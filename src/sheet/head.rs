@@ -5,6 +5,7 @@ use super::glyph::defaults::{LEGER_LINE_EXTENSION, LEGER_LINE_THICKNESS, STAFF_L
 use super::letters::{ABOVE, Face};
 use super::notes;
 use super::page::{DrawnKind, DrawnMark, Role, SheetBlock};
+use super::sizes::Sizes;
 use super::words;
 use crate::brass::Level;
 use crate::music::WrittenPitch;
@@ -13,25 +14,21 @@ use crate::routine::On;
 use crate::score::{Played, Score};
 use crate::words::pitch;
 
-const TITLE: f64 = 24.0;
-const PURPOSE: f64 = 12.0;
-const FACTS: f64 = 10.0;
-const SPACE: f64 = 4.0;
-
 /// The blocks of the head with the gaps before them.
-pub fn group(score: &Score<'_>, width: f64) -> Vec<(f64, SheetBlock)> {
+pub fn group(score: &Score<'_>, width: f64, sizes: &Sizes) -> Vec<(f64, SheetBlock)> {
     let routine = score.routine;
-    let (drawn, drawn_width) = for_whom(score);
+    let (drawn, drawn_width) = for_whom(score, sizes);
+    let large = sizes.title;
     let room = width - drawn_width - 16.0;
     let mut title = SheetBlock::new(Role::Title);
     let mut y = 0.0;
-    for row in Face::Bold.wrapped(&routine.title, TITLE, room) {
-        y += TITLE * 1.05;
+    for row in Face::Bold.wrapped(&routine.title, large, room) {
+        y += large * 1.05;
         title.marks.push(DrawnMark::text(
             DrawnKind::Text,
-            (0.0, y - TITLE * 0.25),
+            (0.0, y - large * 0.25),
             Face::Bold,
-            TITLE,
+            large,
             row,
         ));
     }
@@ -43,9 +40,9 @@ pub fn group(score: &Score<'_>, width: f64) -> Vec<(f64, SheetBlock)> {
         (
             routine.purpose.as_deref().unwrap_or_default(),
             Face::Italic,
-            PURPOSE,
+            sizes.purpose,
         ),
-        (facts.as_str(), Face::Regular, FACTS),
+        (facts.as_str(), Face::Regular, sizes.facts),
     ];
     for (words, face, size) in paragraphs {
         for row in face.wrapped(words, size, room) {
@@ -105,26 +102,27 @@ fn needed(score: &Score<'_>) -> (WrittenPitch, String, String) {
 }
 
 /// The note that the player needs on a small staff, and words under it.
-fn for_whom(score: &Score<'_>) -> (SheetBlock, f64) {
+fn for_whom(score: &Score<'_>, sizes: &Sizes) -> (SheetBlock, f64) {
+    let space = sizes.small_space.0;
     let (top, words, described) = needed(score);
-    let size = 9.0;
+    let size = sizes.small + 1.0;
     let words_width = Face::Regular.width(&words, size);
     let staff_width: f64 = 11.0;
-    let width = (staff_width * SPACE).max(words_width);
+    let width = (staff_width * space).max(words_width);
     let mut marks = small_staff(staff_width);
     marks.push(DrawnMark::glyph(DrawnKind::Clef, Glyph::GClef, 0.5, 3.0));
     marks.extend(whole_note(top, 6.3));
     let mut block = SheetBlock::new(Role::Figure(described));
-    let left = (width - staff_width * SPACE) / 2.0;
+    let left = (width - staff_width * space) / 2.0;
     // Room for ledger lines over the staff and for the clef under it.
     let above = 2.2;
     block.marks = marks
         .into_iter()
-        .map(|m| m.moved(SPACE, left, above * SPACE))
+        .map(|m| m.moved(space, left, above * space))
         .collect();
     // Under the clef, or under a note on ledger lines below it.
     let lowest = f64::max(6.4, notes::height(step_of(top)) + 1.2);
-    let floor = (above + lowest) * SPACE;
+    let floor = (above + lowest) * space;
     let at = ((width - words_width) / 2.0, floor + ABOVE * size);
     block.marks.push(DrawnMark::text(
         DrawnKind::Text,

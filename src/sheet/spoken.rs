@@ -1,6 +1,7 @@
 //! A description of a system in words, for readers who cannot see it.
 
-use super::part::{LinePart, Slot};
+use super::part::LinePart;
+use super::slots::Slot;
 use crate::notation::value::Value;
 use crate::notation::written::{Note, WrittenKind, WrittenSymbol};
 use crate::score::Joined;
@@ -23,8 +24,9 @@ pub fn system(part: &LinePart<'_>, slots: &[Slot], first: bool) -> String {
     for slot in slots {
         let pass = &part.passes[slot.pass];
         let mut words = vec![];
-        if slot.opens_pass && !pass.label.is_empty() {
-            words.push(pass.label.clone());
+        if slot.opens_pass {
+            let said = [&pass.between, &pass.label].into_iter();
+            words.extend(said.filter(|words| !words.is_empty()).cloned());
         }
         let before = slot.pass.checked_sub(1).map(|before| &part.passes[before]);
         if slot.opens_pass && before.is_some_and(|before| before.written.key != pass.written.key) {

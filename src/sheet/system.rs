@@ -1,19 +1,19 @@
 //! A system of music: a staff with everything on, above and below it.
 
 use super::above;
+use super::brackets;
 use super::canvas::Canvas;
 use super::glyph::Glyph;
-use super::glyph::defaults::{
-    BARLINE_SEPARATION, STAFF_LINE_THICKNESS, THICK_BARLINE_THICKNESS, THIN_BARLINE_THICKNESS,
-};
+use super::glyph::defaults::STAFF_LINE_THICKNESS;
 use super::joins;
 use super::loudness;
 use super::notes;
 use super::page::{Bounds, DrawnKind, DrawnMark, PlacedHead, PlacedMoment, Role, SheetBlock};
-use super::part::{LinePart, Slot};
+use super::part::LinePart;
 use super::pencilled;
 use super::placed::{PlacedBar, SystemPlace};
 use super::signature::Signature;
+use super::slots::Slot;
 use super::spacing;
 use super::spoken;
 use crate::music::Meter;
@@ -80,18 +80,21 @@ pub fn draw(part: &LinePart<'_>, slots: &[Slot], place: SystemPlace) -> SheetBlo
     let end = bars.last().map_or(start, |bar| bar.right);
     staff(&mut canvas, end);
     front(&mut canvas, part, &signature, place.first);
-    for (index, bar) in bars.iter().enumerate() {
-        bar_line(&mut canvas, bar, place.last && index + 1 == bars.len());
+    for bar in &bars {
+        if let Some(line) = bar.slot.bar_line {
+            line.draw(&mut canvas, bar.right);
+        }
         heads(&mut canvas, part, bar);
     }
     moments(&mut canvas, part, &bars);
     joins::ties(&mut canvas, part, &bars, end);
-    joins::triplets(&mut canvas, &bars);
-    joins::slurs(&mut canvas, part, &bars, end);
+    joins::breath_ties(&mut canvas, part, &bars, end);
+    let brackets = brackets::triplets(&mut canvas, &bars);
+    joins::slurs(&mut canvas, part, &bars, &brackets, end);
     above::breath_marks(&mut canvas, part, &bars);
     above::fingerings(&mut canvas, part, &bars);
     above::cues(&mut canvas, part, &bars, end);
-    above::air_words(&mut canvas, &bars);
+    above::air_words(&mut canvas, part, &bars);
     loudness::draw(&mut canvas, part, &bars, end);
     let without_headings = canvas.above.clone();
     above::headings(&mut canvas, part, &bars, place);
@@ -172,36 +175,6 @@ fn front(canvas: &mut Canvas, part: &LinePart<'_>, signature: &Signature, first:
             canvas.put_clear(DrawnMark::glyph(DrawnKind::Meter, glyph, at, y));
             at += glyph.advance();
         }
-    }
-}
-
-fn bar_line(canvas: &mut Canvas, bar: &PlacedBar<'_>, ends_line: bool) {
-    if !bar.slot.bar.closed {
-        return;
-    }
-    let (top, bottom) = if canvas.lines > 1 {
-        (0.0, 4.0)
-    } else {
-        (1.0, 3.0)
-    };
-    let mut stroke = |middle: f64, width: f64| {
-        canvas.put(DrawnMark::line(
-            DrawnKind::BarLine,
-            (middle, top),
-            (middle, bottom),
-            width,
-        ));
-    };
-    let thin = THIN_BARLINE_THICKNESS;
-    if ends_line {
-        let thick = THICK_BARLINE_THICKNESS;
-        stroke(bar.right - thick / 2.0, thick);
-        stroke(bar.right - thick - BARLINE_SEPARATION - thin / 2.0, thin);
-    } else if bar.slot.closes_pass {
-        stroke(bar.right - thin / 2.0, thin);
-        stroke(bar.right - thin * 1.5 - BARLINE_SEPARATION, thin);
-    } else {
-        stroke(bar.right - thin / 2.0, thin);
     }
 }
 

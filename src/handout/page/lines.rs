@@ -104,12 +104,13 @@ fn line(page: &HandoutPage<'_>, strips: &[KeyStrips], index: usize) -> String {
     let line = &page.edition.teacher().lines[index];
     let number = index + 1;
     let name = escape::html(&line.name);
-    let mut html = format!("<li data-line=\"{index}\">\n<h3>{number}. {name}</h3>\n");
+    let lang = escape::language(page.edition.teacher().language.as_deref());
+    let mut html = format!("<li data-line=\"{index}\">\n<h3{lang}>{number}. {name}</h3>\n");
     if let Some(purpose) = &line.purpose {
         html += &format!("<p class=\"purpose\">For: {}</p>\n", escape::html(purpose));
     }
     if let Some(say) = &line.say {
-        html += &format!("<p>{}</p>\n", escape::html(say));
+        html += &format!("<p{lang}>{}</p>\n", escape::html(say));
     }
     let pencilled = page
         .edition
