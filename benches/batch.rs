@@ -4,8 +4,8 @@
 //! `cargo bench --bench batch`. The batch is every built-in routine at three tempos, up to 900 MB of
 //! 16-bit files, on as many threads as there are cores.
 
-use leadpipe::command::presets;
 use leadpipe::edition::name::{self, Names};
+use leadpipe::presets;
 use leadpipe::render::{Bits, FileKind, Finished, Labels, RenderSettings, Track, Watch, batch};
 use leadpipe::routine::{self, Routine};
 use leadpipe::score::{Take, TakeTempo, unroll};
@@ -137,7 +137,7 @@ fn batch_of_all() -> Vec<Track<'static>> {
     let mut names = Names::default();
     let mut tracks: Vec<Track<'static>> = Vec::new();
     for percent in [100, 85, 70] {
-        for preset in presets::ALL {
+        for preset in presets::usual() {
             let routine = routine::read(preset.text).expect("built-in routines are whole");
             let take = take(percent);
             let tempo = take.tempo.base(&routine).expect("within bounds");

@@ -1,9 +1,9 @@
 //! How fast routines go out and come in, on one core: `cargo bench --bench exchange`.
 
 use leadpipe::brass::Instrument;
-use leadpipe::command::presets;
 use leadpipe::exchange::musicxml::FingeredNotes;
 use leadpipe::exchange::{AdoptOptions, adopt, midi, musicxml};
+use leadpipe::presets;
 use leadpipe::routine;
 use leadpipe::score::{Take, unroll};
 use std::hint::black_box;
@@ -18,7 +18,7 @@ fn main() {
         title: "bench".to_owned(),
         source: "bench".to_owned(),
     };
-    for preset in presets::ALL {
+    for preset in presets::usual() {
         let routine = routine::read(preset.text).expect("built-in routines are read");
         let score = unroll(&routine, &Take::default()).expect("it unrolls");
         let xml = musicxml::write(&score, FingeredNotes::Unusual);

@@ -1,6 +1,6 @@
 //! How fast sheets are made, on one core: `cargo bench --bench sheet`.
 
-use leadpipe::command::presets;
+use leadpipe::presets;
 use leadpipe::print::pdf::pdf;
 use leadpipe::routine;
 use leadpipe::score::{Take, unroll};
@@ -11,8 +11,7 @@ use std::time::{Duration, Instant};
 const RUNS: usize = 9;
 
 fn main() {
-    let routines: Vec<_> = presets::ALL
-        .iter()
+    let routines: Vec<_> = presets::usual()
         .map(|preset| routine::read(preset.text).expect("built-in routines are read"))
         .collect();
     let scores: Vec<_> = routines

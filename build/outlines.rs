@@ -35,6 +35,8 @@ const WANTED: &[&str] = &[
     "accidentalFlat",
     "accidentalNatural",
     "accidentalSharp",
+    "accidentalDoubleSharp",
+    "accidentalDoubleFlat",
     "articAccentAbove",
     "articAccentBelow",
     "articStaccatoAbove",

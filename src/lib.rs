@@ -20,6 +20,8 @@
 //!
 //! `engine` (feature `engine`) runs the core in the pupil's page, as WebAssembly, with the same lines and the same frames.
 //!
+//! [`presets`] are the routines that come with the program, and say which of them suits a player.
+//!
 //! [`class`] reads a teacher's list of players, each with a routine and perhaps a pencil.
 //!
 //! [`notation`] decides how a score is notated, for the sheet and for files of other programs.
@@ -42,6 +44,7 @@ pub mod edition;
 pub mod music;
 pub mod notation;
 pub mod pencil;
+pub mod presets;
 pub mod problem;
 pub mod routine;
 pub mod score;

@@ -216,6 +216,7 @@ fn its_bounds_are_the_programs() {
     most("tempo,", tempo::FASTEST);
     assert_eq!(row("tempo,").0, tempo::SLOWEST.to_string());
     most("half steps or tubes", bounds::MOST_STEPS as i64);
+    most("tempos of a line", bounds::MOST_TEMPOS as i64);
     most("a half step", bounds::FURTHEST_MOVE);
     most("`times`", bounds::MOST_TIMES);
     most("`count_in`", bounds::MOST_COUNT_IN);

@@ -194,15 +194,15 @@ fn slips_in_notes_are_told_at_their_place_all_at_once() {
     assert_eq!(
         faults("notes = \"G4 A4\""),
         [
-            "G4: G4 has no length (here and 1 more in this line) / write G4:quarter, or once for the \
-          whole line each = \"quarter\""
+            "G4: G4 has no length (here and 1 more in this line) / write G4:quarter, and the notes after \
+          it that name no length are quarters, too"
         ]
     );
     assert_eq!(
         faults("notes = \"G:half\""),
         [
-            "G:half: G does not say in which octave / G4 is the one from the first ledger line below \
-          (C4) to the third line (B4)"
+            "G:half: G does not say in which octave / write G3 (below the second ledger line below), G4 \
+          (second-line G) or G5 (on top of the staff)"
         ]
     );
     assert_eq!(
@@ -210,7 +210,7 @@ fn slips_in_notes_are_told_at_their_place_all_at_once() {
         [
             "F##4:half: double sharps and flats are not used / write G4, which is the same valve",
             "G4#:half: the octave stands after the accidental / write G#4",
-            "Fis4:half: Fis4 is not how a pitch is written here / write F#4",
+            "Fis4:half: Fis4 is a German name / write F#4: is is #, es or s is b, H is B",
         ]
     );
     assert_eq!(
@@ -233,8 +233,7 @@ fn bars_that_do_not_add_up_say_which_and_by_how_much() {
     assert_eq!(
         faults("meter = \"6/8\"\nnotes = \"G4:half. A4:quarter | G4:half.\""),
         [
-            "|: bar 1 is 2/3 of a beat too long / a bar of 6/8 holds 2 dotted quarters; this one holds 2 \
-          2/3 beats"
+            "|: bar 1 is two eighths too long / a bar of 6/8 holds 6 eighths; this one holds 8 eighths"
         ]
     );
     assert_eq!(
@@ -586,5 +585,50 @@ fn the_property_tests_meet_routines_that_read_well() {
         Meter::parse("4/4"),
         NoteValue::parse("half"),
         notes::Phrase::default(),
+    );
+}
+
+#[test]
+fn keys_are_read_in_the_head_and_in_a_line() {
+    let text = format!(
+        "{HEAD}key = \"E♭ major\"\n[[line]]\nname = \"a\"\nnotes = \"G4:whole\"\n\
+         [[line]]\nname = \"b\"\nkey = \"f# minor\"\nnotes = \"G4:whole\"\n\
+         [[line]]\nname = \"c\"\non = \"air\"\nnotes = \"in:whole\"\n"
+    );
+    let routine = routine::read(&text).unwrap();
+    let key = |line: usize| {
+        routine.lines[line]
+            .key_in(&routine)
+            .map(|key| key.to_string())
+    };
+    assert_eq!(key(0).as_deref(), Some("E-flat major"));
+    assert_eq!(key(1).as_deref(), Some("F-sharp minor"));
+    assert_eq!(key(2), None);
+    assert_eq!(read_line("notes = \"G4:whole\"").key, None);
+}
+
+#[test]
+fn what_is_no_key_is_said() {
+    assert_eq!(
+        faults("key = \"Es-Dur\"\nnotes = \"G4:whole\""),
+        [
+            "\"Es-Dur\": “Es-Dur” is no key / a key is a note with major or minor, as the player reads it: \
+             \"E-flat major\", \"F-sharp minor\", or short \"Eb major\", \"F# minor\""
+        ]
+    );
+    assert_eq!(
+        faults("key = \"G# major\"\nnotes = \"G4:whole\""),
+        [
+            "\"G# major\": “G# major” would have 8 sharps, and a key has at most 7 / write \"A-flat major\", which \
+             sounds the same"
+        ]
+    );
+    assert_eq!(
+        faults("key = 3\nnotes = \"G4:whole\""),
+        ["3: key is written as words in straight quotes / for instance key = \"E-flat major\""]
+    );
+    assert_eq!(
+        faults("on = \"air\"\nkey = \"C major\"\nnotes = \"in:whole\""),
+        ["\"C major\": a breathing line has no key / leave key out"]
     );
 }

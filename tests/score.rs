@@ -693,3 +693,48 @@ proptest! {
 fn ratio(r: leadpipe::music::Seconds) -> f64 {
     *r.numer() as f64 / *r.denom() as f64
 }
+
+/// A line at several tempos is played once at each, with its own count-in; from one to the next it rests as between two
+/// passes. A take's tempo moves all of them.
+#[test]
+fn a_line_at_several_tempos_is_played_once_at_each() {
+    let routine = routine_at(
+        "60",
+        &[
+            "notes = \"C4:whole\"\ntempo = [60, 120]\nhalf_steps = [0, -1]\nbetween = \"2 bars\"\nrest = \"20 s\"",
+            "notes = \"C4:whole\"",
+        ],
+    );
+    let score = unroll(&routine);
+    let of: Vec<(usize, usize, String)> = score
+        .lines
+        .iter()
+        .map(|l| (l.index, l.rung, l.tempo.to_string()))
+        .collect();
+    assert_eq!(
+        of,
+        [
+            (0, 0, "60".to_owned()),
+            (0, 1, "120".to_owned()),
+            (1, 0, "60".to_owned())
+        ]
+    );
+    assert_eq!(score.rungs(1).len(), 2);
+    assert_eq!(score.rungs(2).len(), 1);
+    let starts: Vec<f64> = score.lines.iter().map(|l| seconds(&l.start)).collect();
+    // Half a second, a bar of count-in, a bar, two bars between, a bar; then two bars of rest, the end of which is a bar of
+    // count-in at 120.
+    assert_eq!(starts[0], 0.5);
+    assert_eq!(starts[1], 0.5 + 20.0 + 8.0 - 2.0);
+    // The same at 120, then twenty seconds of rest that end with a bar of count-in at 60.
+    assert_eq!(starts[2], starts[1] + 10.0 + 20.0 - 4.0);
+    let slower = Take {
+        tempo: TakeTempo::Percent(Decimal::from_integer(50)),
+        ..Take::default()
+    };
+    let slower = score::unroll(&routine, &slower).unwrap();
+    assert_eq!(slower.lines[1].tempo.to_string(), "60");
+    let timeline = compile(&routine, &Take::default());
+    let labels: Vec<&str> = timeline.cues.iter().map(|cue| cue.label.as_str()).collect();
+    assert_eq!(labels, ["1 L1, at 60", "1 L1, at 120", "2 L2"]);
+}

@@ -1,9 +1,8 @@
 //! Brass instruments and their players: instruments as rows of data, valves, partials, fingerings, what is
-//! comfortable at each level, how long a breath lasts, and which routine to start with.
+//! comfortable at each level, and how long a breath lasts.
 
 pub mod breath;
 pub mod caution;
-pub mod choose;
 pub mod comfort;
 pub mod fingering;
 pub mod instrument;
@@ -11,7 +10,6 @@ pub mod partials;
 pub mod valves;
 
 pub use breath::AgeBand;
-pub use choose::{OtherRoutine, RoutineChoice, choose};
 pub use comfort::{Band, Level};
 pub use fingering::Fingering;
 pub use instrument::Instrument;

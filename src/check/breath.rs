@@ -15,12 +15,17 @@ use num_traits::ToPrimitive;
 
 /// A stretch of up to this many breaths is not reported, because the figures are estimates.
 const NEAR_ENOUGH: f64 = 1.1;
+/// The most notes of a slur that is one thought: nobody breathes in it.
+const SHORT_SLUR: usize = 8;
 /// The most breaths suggested for one line. After adding them one checks again.
 const MOST_PLACES: usize = 4;
 
 /// Finds stretches longer than one breath.
 pub fn check(course: &Course<'_>, options: &Options) -> Vec<Finding> {
-    let age = options.age.unwrap_or(AgeBand::Adult);
+    let age = options
+        .age
+        .or(course.score.routine.age)
+        .unwrap_or(AgeBand::Adult);
     let mut findings = vec![];
     for line in course.turns.chunk_by(|a, b| a.line.index == b.line.index) {
         let long: Vec<Stretch<'_>> = stretches(line)
@@ -79,6 +84,22 @@ impl Stretch<'_> {
     fn seconds(&self) -> f64 {
         self.notes.iter().map(blown_seconds).sum()
     }
+
+    /// True if a breath after `place` would part a slur that is short enough to be one thought.
+    fn breaks_short_slur(&self, place: &PlacedNote<'_>) -> bool {
+        let same = |note: &PlacedNote<'_>| {
+            note.index == place.index && note.turn.number == place.turn.number
+        };
+        let Some(at) = self.notes.iter().position(same) else {
+            return false;
+        };
+        let slurred =
+            |note: &&PlacedNote<'_>| matches!(note.note.joined, Joined::Slurred | Joined::Bent);
+        let after = self.notes[at + 1..].iter().take_while(slurred).count();
+        let before = self.notes[..=at].iter().rev().take_while(slurred).count();
+        // The note that the slur starts from is fresh itself.
+        after > 0 && before + after < SHORT_SLUR
+    }
 }
 
 /// One finding for all long stretches of a line.
@@ -122,7 +143,15 @@ fn of_line(long: &[Stretch<'_>], age: AgeBand) -> Option<Finding> {
     }
     let mut places: Vec<PlacedNote<'_>> = Group::by_token(places).iter().map(|g| g.first).collect();
     places.sort_by_key(|n| n.note.event);
+    let breaks = |place: &PlacedNote<'_>| {
+        let mut stretches = long.iter();
+        stretches.any(|stretch| stretch.breaks_short_slur(place))
+    };
     let hint = match places.as_slice() {
+        places if places.iter().any(breaks) => {
+            "play it at a faster tempo or softer, or leave out a note: a breath would break the slur"
+                .to_owned()
+        }
         [] => "shorten the note, or play it softer or at a faster tempo".to_owned(),
         places => {
             let named: Vec<String> = places.iter().take(MOST_PLACES).map(place).collect();

@@ -4,6 +4,7 @@ use super::{Finding, Severity};
 use crate::brass::Instrument;
 use crate::music::WrittenPitch;
 use crate::routine::{EventKind, Line, Routine, Walk};
+use crate::score;
 use crate::words::key;
 
 /// Finds passes that leave the instrument's compass as the routine is written, independent of the take's key.
@@ -11,23 +12,30 @@ use crate::words::key;
 pub fn check(routine: &Routine) -> Vec<Finding> {
     let lines = routine.lines.iter().enumerate();
     lines
-        .flat_map(|(index, line)| of_line(routine.instrument, index, line))
+        .flat_map(|(index, line)| of_line(routine, index, line))
         .collect()
 }
 
-fn of_line(instrument: &Instrument, index: usize, line: &Line) -> Vec<Finding> {
-    let pitches: Vec<i32> = line
+fn of_line(routine: &Routine, index: usize, line: &Line) -> Vec<Finding> {
+    let instrument: &Instrument = routine.instrument;
+    let pitches: Vec<WrittenPitch> = line
         .melody
         .events
         .iter()
         .filter_map(|e| match e.kind {
-            EventKind::Note(pitch) => Some(pitch.number()),
+            EventKind::Note(pitch) => Some(pitch),
             _ => None,
         })
         .collect();
-    let (Some(&low), Some(&high)) = (pitches.iter().min(), pitches.iter().max()) else {
+    let by_number = |pitch: &&WrittenPitch| pitch.number();
+    let ends = pitches
+        .iter()
+        .min_by_key(by_number)
+        .zip(pitches.iter().max_by_key(by_number));
+    let Some((&lowest_note, &highest_note)) = ends else {
         return vec![];
     };
+    let (low, high) = (lowest_note.number(), highest_note.number());
     let steps: Vec<(i32, String)> = match &line.walk {
         Walk::HalfSteps(walk) => walk.iter().map(|&n| (n, key::moved(n))).collect(),
         Walk::Tubes(tubes) => tubes
@@ -42,14 +50,14 @@ fn of_line(instrument: &Instrument, index: usize, line: &Line) -> Vec<Finding> {
     for (at, (moved, pass)) in steps.into_iter().enumerate() {
         let (note, what, room) = if low + moved < lowest {
             let what = format!("below {}, the lowest note of", instrument.lowest);
-            (low + moved, what, key::moved(-room_down))
+            (lowest_note, what, key::moved(-room_down))
         } else if high + moved > highest {
             let what = format!("above {}, the highest note here for", instrument.highest);
-            (high + moved, what, key::moved(room_up))
+            (highest_note, what, key::moved(room_up))
         } else {
             continue;
         };
-        let note = WrittenPitch::from_number(note);
+        let note = score::spelling(routine, line, moved).pitch(note);
         let span = line.walk_spans.get(at).copied().unwrap_or(line.notes_span);
         let message = format!(
             "“{}”: the pass {pass} goes to {note}, {what} the {}",

@@ -90,7 +90,7 @@ fn bends_from_nothing(course: &Course<'_>) -> Vec<Finding> {
             Some(_) => "comes after a rest",
         };
         let what = format!("is a bend but {after}: there is no note to bend it from");
-        let from = group.first.pitch.moved(1);
+        let from = group.first.pitch.half_step_above();
         finding(Severity::Error, "bend-from-nothing", group, &what).hint(format!(
             "let it follow right after {from}, or leave `(bend)` out and finger it"
         ))
@@ -108,27 +108,17 @@ fn bends_of_wrong_size(course: &Course<'_>) -> Vec<Finding> {
         let n = &group.first;
         let from = n.bent_from().map_or(n.pitch, |f| f.pitch);
         let depth = from.number() - n.pitch.number();
-        let (severity, what) = match depth {
-            0 => (
-                Severity::Error,
-                format!("is a bend from {from}, the same note"),
-            ),
-            ..0 => (
-                Severity::Error,
-                format!("is a bend upwards from {from}: lips bend a note down, not up"),
-            ),
-            _ => (
-                Severity::Warning,
-                format!(
-                    "is bent down from {from} by {}: further than the half step a lip bends \
-                     without strain",
-                    interval::name(depth)
-                ),
+        let what = match depth {
+            0 => format!("is a bend from {from}, the same note"),
+            ..0 => format!("is a bend upwards from {from}: lips bend a note down, not up"),
+            _ => format!(
+                "is bent down from {from} by {}: further than the half step that a lip bends",
+                interval::name(depth)
             ),
         };
-        finding(severity, "bend-size", group, &what).hint(format!(
+        finding(Severity::Error, "bend-size", group, &what).hint(format!(
             "bend {from} to {}, or leave `(bend)` out and finger the note",
-            from.moved(-1)
+            from.half_step_below()
         ))
     };
     Group::by_token(wrong).iter().map(one).collect()
@@ -153,7 +143,7 @@ fn bends_not_fingered_first(course: &Course<'_>) -> Vec<Finding> {
     }
     let one = |group: &Group<'_>| {
         let n = &group.first;
-        let (from, to) = (n.pitch.moved(1), n.pitch);
+        let (from, to) = (n.pitch.half_step_above(), n.pitch);
         let from = n.before().map_or(from, |b| b.pitch);
         let what = format!("is bent from {from} before {from} and {to} were fingered");
         finding(Severity::Warning, "bend-first", group, &what).hint(format!(

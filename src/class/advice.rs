@@ -1,7 +1,8 @@
 //! Whether a routine suits a player's range. Suggestions to the teacher, who has heard the player.
 
-use crate::brass::{Level, choose};
+use crate::brass::Level;
 use crate::music::WrittenPitch;
+use crate::presets::choose;
 use crate::routine::Routine;
 
 /// A suggestion about a player's routine.
@@ -37,7 +38,7 @@ pub fn of(routine: &Routine, top: WrittenPitch) -> Option<Advice> {
              level, such as {next}"
         )))
     } else if player < asked {
-        let suits = choose::choose(instrument, top).routine;
+        let suits = choose::routine_at(instrument, top);
         Some(Advice::TooHigh(format!(
             "plays up to {top} with ease, and “{title}” asks for {of_routine}: it is set above what \
              is comfortable; {suits} would suit"

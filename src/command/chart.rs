@@ -8,7 +8,7 @@ use crate::edition::{name, unrolled};
 use crate::render::files::{self, Replace};
 use crate::routine::Guide;
 use crate::score::Take;
-use crate::sheet::{shape, svg};
+use crate::sheet::{Page, shape, svg};
 use clap::Args;
 use std::ffi::OsString;
 use std::path::PathBuf;
@@ -53,13 +53,14 @@ impl Chart {
         };
         let take = Take {
             guide: self.guide,
-            ..self.take.take()
+            ..self.take.take(&routine)?
         };
         let score = unrolled(&routine, &take)?;
         for notice in &score.notices {
             console.say(&takes::notice(notice));
         }
-        let drawing = svg::page(&shape::page(&score, SIZE.0, SIZE.1));
+        let page = outlined(shape::page(&score, SIZE.0, SIZE.1));
+        let drawing = svg::page_in(&page, routine.language.as_deref());
         let name = format!("{} chart.svg", name::slug(&routine.title));
         files::prepare(&self.out)?;
         let replace = Replace::forced(self.force);
@@ -68,4 +69,16 @@ impl Chart {
         console.data(&format!("{}\n", path.display()))?;
         Ok(Exit::Done)
     }
+}
+
+/// The drawing with its letters as outlines, so that it looks the same everywhere.
+#[cfg(feature = "png")]
+fn outlined(page: Page) -> Page {
+    crate::print::outlined::Outliner::default().page(&page)
+}
+
+/// The drawing as it is: this leadpipe was built without outlines of letters.
+#[cfg(not(feature = "png"))]
+fn outlined(page: Page) -> Page {
+    page
 }

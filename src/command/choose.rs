@@ -3,29 +3,72 @@
 use super::console::Console;
 use super::text::wrapped;
 use super::{Exit, Failure, Outcome};
-use crate::brass::{Instrument, caution, choose};
+use crate::brass::{AgeBand, Instrument, caution};
 use crate::music::WrittenPitch;
+use crate::presets::choose::{self, Player, RoutineChoice};
 use clap::Args;
 
 /// Say which built-in routine suits a player
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:
-  leadpipe choose G4    the highest open note that speaks with ease is G4, second-line G
-  leadpipe choose c5")]
+  leadpipe choose G4                           the highest open note that speaks with ease is G4, second-line G
+  leadpipe choose c5 --age 8-10                with phrases for a short breath
+  leadpipe choose --lowest G4 --highest G4     stuck on one note: a way to a second one")]
 pub struct Choose {
     /// The highest note without valves that is played with ease, as written
-    note: String,
+    #[arg(required_unless_present = "highest", conflicts_with = "highest")]
+    note: Option<String>,
+    /// The same
+    #[arg(long, value_name = "NOTE")]
+    highest: Option<String>,
+    /// The lowest note that is played with ease
+    #[arg(long, value_name = "NOTE")]
+    lowest: Option<String>,
+    /// How old the player is: 8-10, 11-13, 14-16 or adult
+    #[arg(long, value_parser = super::check::age)]
+    age: Option<AgeBand>,
 }
 
 impl Choose {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
-        let top = pitch(&self.note)?;
+        let highest = self.note.or(self.highest).unwrap_or_default();
+        let highest = pitch(&highest)?;
+        let lowest = self.lowest.as_deref().map(pitch).transpose()?;
+        if let Some(lowest) = lowest
+            && lowest.number() > highest.number()
+        {
+            return Err(Failure::usage(format!("{lowest} lies above {highest}"))
+                .hint("--lowest is the lowest note that is easy, --highest the highest"));
+        }
         let trumpet = Instrument::named("trumpet in B-flat")
             .expect("the first instrument a teacher thinks of is among them");
-        let choice = choose::choose(trumpet, top);
-        let mut answer = format!("{}\n\n", choice.note);
+        let player = Player {
+            highest,
+            lowest,
+            age: self.age,
+        };
+        console.data(&answer(&choose::choose(trumpet, player)))?;
+        Ok(Exit::Done)
+    }
+}
+
+fn answer(choice: &RoutineChoice) -> String {
+    let mut answer = format!("{}\n\n", choice.note);
+    if let Some((steps, line)) = &choice.one_note {
+        for (number, step) in steps.iter().enumerate() {
+            answer += &wrapped(&format!("{}.  ", number + 1), step);
+        }
+        answer += "\nAs a line of a routine (leadpipe new makes one to put it into):\n\n";
+        answer += line;
+        answer += "\n";
+        let then = format!(
+            "{}, when two notes come by themselves. {}",
+            choice.routine, choice.why
+        );
+        answer += &wrapped("Then        ", &then);
+    } else {
         answer += &wrapped("Start with  ", choice.routine);
         answer += &wrapped("Why         ", &choice.why);
         if let Some(next) = &choice.next {
@@ -37,13 +80,11 @@ impl Choose {
                 &format!("{}, {}", easier.routine, easier.when),
             );
         }
-        if let Some(ask) = &choice.ask {
-            answer += &format!("\n{}", wrapped("", ask));
-        }
-        answer += &format!("\n{}", wrapped("", caution::SHORT));
-        console.data(&answer)?;
-        Ok(Exit::Done)
     }
+    if let Some(ask) = &choice.ask {
+        answer += &format!("\n{}", wrapped("", ask));
+    }
+    answer + &format!("\n{}", wrapped("", caution::SHORT))
 }
 
 /// Reads a note; its letter may be lower case.

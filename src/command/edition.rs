@@ -7,7 +7,7 @@ use crate::edition::{Against, Edition, Judge, Plan, name};
 use crate::problem::{Problem, Severity, Text};
 use crate::routine::Routine;
 use crate::score::Take;
-use crate::words::count;
+use crate::words::count::{self, count};
 use std::ffi::OsStr;
 use std::path::Path;
 use std::sync::Arc;
@@ -199,9 +199,14 @@ impl LoadedEdition {
             self.warn(console, warnings);
         }
         let mut fit = true;
+        let mut advice = vec![];
         for planned in &plan.takes {
             let at = super::takes::in_words(&planned.take, self.edition.played());
             for problem in &planned.problems {
+                if problem.severity == Severity::Advice {
+                    advice.push(&planned.take);
+                    continue;
+                }
                 self.show(console, problem, Some(&at));
                 fit &= problem.severity != Severity::Error;
             }
@@ -209,20 +214,60 @@ impl LoadedEdition {
                 console.say(&super::takes::notice(notice));
             }
         }
+        self.advise(console, &advice);
         Ok(fit.then_some(plan))
+    }
+
+    /// Says how much advice there is on these takes, one for each piece of it, and which command shows it: the advice
+    /// itself would fill the screen where nothing is wrong.
+    fn advise(&self, console: &mut Console, takes: &[&Take]) {
+        if takes.is_empty() {
+            return;
+        }
+        let mut tempos: Vec<String> = vec![];
+        let mut key = 0;
+        for take in takes {
+            let tempo = take.tempo.to_string();
+            if !tempos.contains(&tempo) {
+                tempos.push(tempo);
+            }
+            key = take.key;
+        }
+        let tempos = match &tempos[..] {
+            [one] if one == "100%" => String::new(),
+            tempos => format!(" --tempo {}", tempos.join(",")),
+        };
+        let key = match key {
+            0 => String::new(),
+            key => format!(" --key {key}"),
+        };
+        console.say(&format!(
+            "{}: {} on breath and rest; {}{tempos}{key} shows it.",
+            self.routine.name,
+            count::advice(takes.len()),
+            self.check_command()
+        ));
+    }
+
+    /// The command that checks this edition.
+    fn check_command(&self) -> String {
+        let with = match &self.pencil {
+            Some(pencil) => format!(" --pencil {}", pencil.argument),
+            None => String::new(),
+        };
+        format!("leadpipe check {}{with}", self.routine.argument)
     }
 
     /// Says that the routine has warnings as written, and which command shows them.
     fn warn(&self, console: &mut Console, warnings: usize) {
         let warnings = count(warnings, "warning", "warnings");
-        let (how, with) = match &self.pencil {
-            Some(pencil) => ("with this pencil", format!(" --pencil {}", pencil.argument)),
-            None => ("as it is written", String::new()),
+        let how = match &self.pencil {
+            Some(_) => "with this pencil",
+            None => "as it is written",
         };
-        let (name, argument) = (&self.routine.name, &self.routine.argument);
         console.warn(
-            &format!("{name} has {warnings} {how}"),
-            Some(&format!("leadpipe check {argument}{with} shows them")),
+            &format!("{} has {warnings} {how}", self.routine.name),
+            Some(&format!("{} shows them", self.check_command())),
         );
     }
 }

@@ -95,7 +95,7 @@ impl Export {
         let Some(opened) = LoadedEdition::read(console, source, pencil, self.keep_going) else {
             return Ok(Exit::Errors);
         };
-        let take = self.take.take();
+        let take = self.take.take(opened.edition.teacher())?;
         let score = opened.edition.score(&take)?;
         for notice in &score.notices {
             console.say(&takes::notice(notice));

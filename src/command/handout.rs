@@ -11,8 +11,8 @@ use crate::handout::folder::{self, HandedOut};
 use crate::handout::page;
 use crate::render::files::Replace;
 use crate::render::{Bits, FileKind, RenderSettings};
-use crate::routine::Guide;
-use crate::score::{Take, TakeTempo};
+use crate::routine::{Guide, Routine};
+use crate::score::{Take, TakeKey, TakeTempo};
 use crate::sheet::Paper;
 use crate::timeline::compile;
 use crate::words::count;
@@ -46,10 +46,11 @@ pub struct Handout {
         default_value = "100%", allow_hyphen_values = true)]
     tempo: Vec<TakeTempo>,
 
-    /// Half steps to move lines of pitches by
+    /// Keys to move lines of pitches to: half steps (-2), or names ("B-flat major", Bb) where the
+    /// routine says its own
     #[arg(long, value_name = "LIST", value_delimiter = ',', value_parser = takes::key,
         default_value = "0", allow_hyphen_values = true)]
-    key: Vec<i32>,
+    key: Vec<TakeKey>,
 
     /// What the guide tone does: together, echo, off
     #[arg(long, value_name = "LIST", value_delimiter = ',', value_parser = takes::guide,
@@ -84,7 +85,7 @@ impl Handout {
         let pencil = edition::find_pencil_option(self.pencil.as_ref())?;
         let opened = LoadedEdition::read(console, source, pencil, self.keep_going);
         let plan = match &opened {
-            Some(opened) => opened.plan(console, &self.takes())?,
+            Some(opened) => opened.plan(console, &self.takes(opened.edition.teacher())?)?,
             None => None,
         };
         let (Some(opened), Some(mut plan)) = (&opened, plan) else {
@@ -106,14 +107,13 @@ impl Handout {
         })
     }
 
-    fn takes(&self) -> Vec<Take> {
+    fn takes(&self, routine: &Routine) -> Result<Vec<Take>, Failure> {
         let wanted = Wanted {
             tempos: self.tempo.clone(),
-            keys: self.key.clone(),
             guides: self.guide.clone(),
             ..Wanted::default()
         };
-        wanted.takes()
+        takes::in_keys(wanted, &self.key, routine)
     }
 
     /// The kind of file that the page plays.

@@ -1,14 +1,14 @@
 //! `leadpipe list`: the built-in routines.
 
+use super::check::age;
 use super::console::Console;
-use super::presets::{self, Preset};
 use super::table::Table;
 use super::{Exit, Outcome};
-use crate::check::Summary;
-use crate::check::summary::summarise;
-use crate::routine::{self, Routine};
-use crate::score::{Take, unroll};
-use crate::words::duration;
+use crate::brass::AgeBand;
+use crate::presets::facts::Facts;
+use crate::presets::{self, is_starter};
+use crate::routine::Skill;
+use crate::words::{duration, list};
 use clap::Args;
 use serde_json::json;
 
@@ -17,86 +17,132 @@ use serde_json::json;
 #[command(after_help = "\
 Examples:
   leadpipe list
+  leadpipe list --level 2 --age 8-10
+  leadpipe list --skill \"double tonguing\"
   leadpipe list --json")]
 pub struct List {
+    /// Only those of a level, 1 to 5
+    #[arg(long, value_parser = clap::value_parser!(u8).range(1..=5))]
+    level: Option<u8>,
+    /// Only those that train this, such as scales
+    #[arg(long, value_parser = skill)]
+    skill: Option<Skill>,
+    /// Only those for players of this age: 8-10, 11-13, 14-16 or adult
+    #[arg(long, value_name = "BAND", value_parser = age)]
+    age: Option<AgeBand>,
     /// Write the list as JSON
     #[arg(long)]
     json: bool,
 }
 
+/// Reads a skill.
+fn skill(text: &str) -> Result<Skill, String> {
+    let text = text.trim().to_lowercase();
+    let mut words = Skill::WORDS.iter();
+    let found = words.find(|(word, _)| *word == text);
+    found.map(|(_, skill)| *skill).ok_or_else(|| {
+        let known = Skill::WORDS.map(|(word, _)| word);
+        format!("the skills are {}", list::and(&known))
+    })
+}
+
 impl List {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
-        let all: Vec<(&Preset, Routine)> = presets::ALL
-            .iter()
-            .map(|preset| {
-                let routine = routine::read(preset.text)
-                    .expect("a test reads every routine that comes with the program");
-                (preset, routine)
-            })
-            .collect();
+        let all = presets::facts().iter();
+        let mut all: Vec<&Facts> = all.filter(|f| self.wants(f)).collect();
+        all.sort_by_key(|f| (level(f), (f.seconds * 1000.0) as u64));
         console.data(&if self.json {
             as_json(&all)
+        } else if all.is_empty() {
+            String::new()
         } else {
             as_table(&all)
         })?;
         if !self.json {
-            console.say(
-                "leadpipe choose G4 names the one for a player whose highest easy open note is G4.",
-            );
+            console.say(if all.is_empty() {
+                "No built-in routine is all of that; leave one of the options out."
+            } else {
+                "leadpipe choose G4 names the one for a player whose highest easy open note is G4."
+            });
         }
         Ok(Exit::Done)
     }
+
+    fn wants(&self, facts: &Facts) -> bool {
+        let routine = &facts.routine;
+        self.level.is_none_or(|wanted| wanted == level(facts))
+            && self
+                .skill
+                .is_none_or(|skill| routine.skills.contains(&skill))
+            && self
+                .age
+                .is_none_or(|age| routine.age.is_none_or(|of| of <= age))
+    }
 }
 
-fn as_table(all: &[(&Preset, Routine)]) -> String {
+/// The level, 0 being before level 1.
+fn level(facts: &Facts) -> u8 {
+    if is_starter(&facts.preset) {
+        0
+    } else {
+        facts.level().number()
+    }
+}
+
+fn as_table(all: &[&Facts]) -> String {
     let mut table = Table::new(&[
+        ("Level", true),
         ("Name", false),
+        ("Length", true),
         ("Easy up to", false),
         ("Highest", false),
-        ("Tempo", true),
-        ("Length", true),
+        ("From age", false),
         ("Purpose", false),
     ]);
-    for (preset, routine) in all {
-        let summary = summary(routine);
+    for facts in all {
+        let routine = &facts.routine;
         table.row(vec![
-            preset.name.to_owned(),
+            level(facts).to_string(),
+            facts.preset.name.to_owned(),
+            duration(facts.seconds),
             routine.comfortable_top.to_string(),
-            (summary.highest).map_or_else(|| "none".to_owned(), |p| p.to_string()),
-            routine.tempo.to_string(),
-            duration(summary.seconds),
+            facts.highest.to_string(),
+            from_age(routine.age),
             routine.purpose.clone().unwrap_or_default(),
         ]);
     }
     table.lines()
 }
 
-fn as_json(all: &[(&Preset, Routine)]) -> String {
+/// The first year of the band.
+fn from_age(age: Option<AgeBand>) -> String {
+    let word = age.unwrap_or(AgeBand::Adult).word();
+    word.split('-').next().unwrap_or(word).to_owned()
+}
+
+fn as_json(all: &[&Facts]) -> String {
     let list: Vec<_> = all
         .iter()
-        .map(|(preset, routine)| {
-            let summary = summary(routine);
+        .map(|facts| {
+            let routine = &facts.routine;
+            let skills: Vec<&str> = routine.skills.iter().map(|skill| skill.word()).collect();
             json!({
-                "name": preset.name,
+                "name": facts.preset.name,
                 "title": routine.title,
                 "purpose": routine.purpose,
                 "instrument": routine.instrument.name,
+                "level": level(facts),
+                "age": routine.age.map(AgeBand::word),
+                "skills": skills,
                 "comfortable_top": routine.comfortable_top.to_string(),
-                "lowest": summary.lowest.map(|p| p.to_string()),
-                "highest": summary.highest.map(|p| p.to_string()),
+                "lowest": facts.lowest.to_string(),
+                "highest": facts.highest.to_string(),
                 "tempo": routine.tempo.as_f64(),
                 "lines": routine.lines.len(),
-                "seconds": summary.seconds,
+                "seconds": facts.seconds,
             })
         })
         .collect();
     format!("{:#}\n", json!(list))
-}
-
-/// As written.
-fn summary(routine: &Routine) -> Summary {
-    let score = unroll(routine, &Take::default())
-        .expect("a test unrolls every routine that comes with the program");
-    summarise(&score)
 }

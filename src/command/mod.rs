@@ -25,7 +25,6 @@ mod music;
 pub mod new;
 mod output;
 pub mod pencil;
-pub mod presets;
 pub mod progress;
 pub mod render;
 pub mod rendered;

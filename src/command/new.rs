@@ -1,7 +1,8 @@
 //! `leadpipe new`: a copy of a built-in routine to change.
 
 use super::console::Console;
-use super::{Exit, Failure, Outcome, presets};
+use super::{Exit, Failure, Outcome};
+use crate::presets;
 use crate::render::failure::system_words;
 use crate::render::files::kept;
 use clap::Args;

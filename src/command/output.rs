@@ -5,6 +5,13 @@ use super::console::Console;
 use crate::render::files::{self, Replace};
 use std::path::Path;
 
+/// Writes one file into a folder that is there.
+pub fn put(folder: &Path, name: &str, bytes: &[u8], replace: Replace) -> Result<(), Failure> {
+    files::prepare(folder)?;
+    files::put_all(folder, [(name, bytes)], replace)?;
+    Ok(())
+}
+
 /// Writes files with these names into a folder, all or none, and lists their paths on standard output.
 pub fn put_listed(
     console: &mut Console,

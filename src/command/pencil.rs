@@ -3,10 +3,11 @@
 use super::console::Console;
 use super::edition::{self, LoadedEdition};
 use super::source::SourceText;
-use super::{Exit, Failure, Outcome, new, presets, show};
+use super::{Exit, Failure, Outcome, new, show};
 use crate::pencil::hand::{self, Refused, by_line};
 use crate::pencil::spoken::{self, Row};
 use crate::pencil::{Mark, edit, words};
+use crate::presets;
 use crate::render::files::kept::{self, NotReplaced};
 use crate::routine::Routine;
 use crate::words::count;

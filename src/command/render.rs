@@ -4,15 +4,16 @@ use super::console::Console;
 use super::edition::{self, LoadedEdition};
 pub(super) use super::signals::stop_on_ctrl_c;
 use super::source::SourceText;
-use super::{Exit, Failure, Outcome, formats, presets, rendered, takes};
+use super::{Exit, Failure, Outcome, formats, rendered, takes};
 use crate::edition::name::Names;
 use crate::edition::{Plan, Wanted};
 use crate::music::{Decimal, Temperament, Tuning};
+use crate::presets;
 use crate::render::batch::End;
 use crate::render::files::Replace;
 use crate::render::{Bits, FileKind, RenderSettings, Track, list};
-use crate::routine::Guide;
-use crate::score::{Take, TakeTempo};
+use crate::routine::{Guide, Routine};
+use crate::score::{Take, TakeKey, TakeTempo};
 use crate::synth::Balance;
 use crate::timeline::compile;
 use crate::volume::{self, Volume};
@@ -45,10 +46,11 @@ pub struct Render {
         allow_hyphen_values = true)]
     tempo: Vec<TakeTempo>,
 
-    /// Half steps to move lines of pitches by
+    /// Keys to move lines of pitches to: half steps (-2), or names ("B-flat major", Bb) where the
+    /// routine says its own
     #[arg(long, value_name = "LIST", value_delimiter = ',', value_parser = takes::key,
         default_value = "0", allow_hyphen_values = true)]
-    key: Vec<i32>,
+    key: Vec<TakeKey>,
 
     /// What the guide tone does: together (plays along), echo (plays first, then leaves the same time
     /// free), off (click and drone alone)
@@ -169,10 +171,10 @@ impl Render {
             .map_err(|why| Failure::usage(why).hint("name each voice once: --volume click=-6dB"))?;
         let (opened, mut refused) = self.open(console)?;
         let stop = stop_on_ctrl_c();
-        let takes = self.takes();
         let mut names = Names::default();
         let mut planned = Vec::new();
         for opened in &opened {
+            let takes = self.takes(opened.edition.teacher())?;
             match opened.plan(console, &takes)? {
                 Some(mut plan) => {
                     rendered::name(console, opened, &mut plan, &self.out, &mut names)?;
@@ -249,8 +251,8 @@ impl Render {
         Some(rendered::write(&tracks, &self.out, &settings, stop))
     }
 
-    /// The requested takes in order; as written where no option is given.
-    fn takes(&self) -> Vec<Take> {
+    /// The requested takes of a routine in order; as written where no option is given.
+    fn takes(&self, routine: &Routine) -> Result<Vec<Take>, Failure> {
         let percent = |n| TakeTempo::Percent(Decimal::from_integer(n));
         let tempos = match (&self.tempo[..], self.routines.is_empty()) {
             ([], true) => vec![percent(100), percent(85), percent(70)],
@@ -259,12 +261,12 @@ impl Render {
         };
         let wanted = Wanted {
             tempos,
-            keys: self.key.clone(),
             guides: self.guide.clone(),
             tuning: Tuning::new(self.a4, self.temperament)
                 .expect("the value parser of --a4 keeps it within bounds"),
+            ..Wanted::default()
         };
-        wanted.takes()
+        takes::in_keys(wanted, &self.key, routine)
     }
 
     /// Writes the list of the folder's tracks once all of them are complete.

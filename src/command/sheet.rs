@@ -13,7 +13,8 @@ use crate::edition::name;
 use crate::render::files::Replace;
 use crate::routine::Routine;
 use crate::sheet::{
-    Paper, Sheet, SheetFingerings, SheetOptions, SheetPasses, engrave_marked, letters, svg,
+    Paper, Sheet, SheetFingerings, SheetOptions, SheetPasses, SheetSize, TooLong, engrave_marked,
+    engrave_within, letters, svg,
 };
 use crate::words::count;
 use clap::{Args, ValueEnum};
@@ -27,6 +28,8 @@ Examples:
   leadpipe sheet second-steps
   leadpipe sheet anna.toml --format pdf,png --paper letter
   leadpipe sheet anna.toml --fingerings all --passes all --out anna
+  leadpipe sheet anna.toml --pages 2
+  leadpipe sheet anna.toml --size large
   leadpipe sheet second-steps --pencil anna.pencil.toml
   leadpipe sheet tune.musicxml                 prints it without making a routine's file
 
@@ -59,10 +62,20 @@ pub struct SheetCommand {
     #[arg(long, value_name = "WHICH", value_parser = fingerings)]
     fingerings: Option<SheetFingerings>,
 
-    /// What of a long walk through half steps or tubes is written out: ends (the first and the last, with
-    /// words for those between) or all
-    #[arg(long, value_name = "WHICH", value_parser = passes, default_value = "ends")]
-    passes: SheetPasses,
+    /// What of a long walk through half steps or tubes is written out: ends (the first, the last and those
+    /// with a fingering that does not stand there yet; the notes that the others begin on are listed) or
+    /// all [default: all for a routine of the first level, else ends]
+    #[arg(long, value_name = "WHICH", value_parser = passes)]
+    passes: Option<SheetPasses>,
+
+    /// How large: normal (staves of 7 mm), or large (staves of 9 mm, and no text smaller than 14 points)
+    #[arg(long, value_name = "SIZE", value_parser = size, default_value = "normal")]
+    size: SheetSize,
+
+    /// The most pages, 2 for both sides of one sheet of paper: lines stand nearer and staves are smaller,
+    /// down to 6 mm
+    #[arg(long, value_name = "NUMBER", value_parser = clap::value_parser!(u16).range(1..))]
+    pages: Option<u16>,
 
     /// A player's pencil to draw over it; what is printed stays as it is
     #[arg(long, value_name = "FILE")]
@@ -120,6 +133,14 @@ fn passes(text: &str) -> Result<SheetPasses, String> {
     }
 }
 
+fn size(text: &str) -> Result<SheetSize, String> {
+    match text.trim() {
+        "normal" => Ok(SheetSize::Normal),
+        "large" => Ok(SheetSize::Large),
+        _ => Err("the size is normal or large".to_owned()),
+    }
+}
+
 impl SheetCommand {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
@@ -129,16 +150,21 @@ impl SheetCommand {
             return Ok(Exit::Errors);
         };
         let edition = &opened.edition;
-        let score = edition.printed(&self.take.take())?;
+        let score = edition.printed(&self.take.take(edition.teacher())?)?;
         for notice in &score.notices {
             console.say(&takes::notice(notice));
         }
         let options = SheetOptions {
             paper: self.paper,
             fingerings: self.fingerings.unwrap_or(SheetFingerings::ByLevel),
-            passes: self.passes,
+            passes: self.passes.unwrap_or(SheetPasses::ByLevel),
+            size: self.size,
         };
-        let sheet = engrave_marked(&score, &options, edition.pencil());
+        let sheet = match self.pages {
+            None => engrave_marked(&score, &options, edition.pencil()),
+            Some(most) => engrave_within(&score, &options, edition.pencil(), most.into())
+                .map_err(|TooLong { pages }| too_long(pages, self.size, options.passes))?,
+        };
         warn_of_letters(console, edition.teacher());
         let name = format!("{} sheet", name::slug(&edition.teacher().title));
         let mut files: Vec<(String, Vec<u8>)> = vec![];
@@ -182,6 +208,25 @@ impl SheetCommand {
     }
 }
 
+/// Why a sheet does not fit its pages, and what would help.
+fn too_long(pages: usize, size: SheetSize, passes: SheetPasses) -> Failure {
+    let (staves, smaller) = match size {
+        SheetSize::Normal => ("6 mm, the smallest that can be read from a stand", ""),
+        SheetSize::Large => ("9 mm", "leave --size large out, "),
+    };
+    let fewer = match passes {
+        SheetPasses::Ends => "",
+        SheetPasses::ByLevel | SheetPasses::All => "write less out with --passes ends, ",
+    };
+    let needed = count(pages, "page", "pages");
+    Failure::error(format!(
+        "this routine needs {needed}, even with staves of {staves}"
+    ))
+    .hint(format!(
+        "allow it {needed}, {smaller}{fewer}or print a routine with fewer lines"
+    ))
+}
+
 /// Warns of letters that the sheet's font does not have.
 pub(super) fn warn_of_letters(console: &mut Console, routine: &Routine) {
     let lines = routine.lines.iter();
@@ -218,9 +263,10 @@ fn drawn(
     format: SheetFormat,
     name: &str,
 ) -> Result<Vec<(String, Vec<u8>)>, Failure> {
+    let language = sheet.language.as_deref();
     match format {
         SheetFormat::Svg => Ok(pages(sheet, name, "svg")
-            .map(|(name, page)| (name, svg::page(page).into_bytes()))
+            .map(|(name, page)| (name, svg::page_in(page, language).into_bytes()))
             .collect()),
         SheetFormat::Pdf => pdf(sheet, name),
         SheetFormat::Png => png(sheet, name),

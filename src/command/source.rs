@@ -1,6 +1,7 @@
 //! The texts that the command line names: a file, a built-in routine or standard input.
 
-use super::{Failure, presets};
+use super::Failure;
+use crate::presets;
 use crate::render::failure::system_words;
 use crate::render::reading::{self, Unread};
 use crate::render::reuse::origin;

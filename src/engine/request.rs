@@ -139,7 +139,7 @@ impl TakeRequest {
         )?;
         let take = Take {
             tempo: read(self.tempo.as_ref(), spoken::tempo, default.tempo)?,
-            key: read(self.key.as_ref(), spoken::key, default.key)?,
+            key: read(self.key.as_ref(), spoken::half_steps, default.key)?,
             guide: read(self.guide.as_ref(), spoken::guide, default.guide)?,
             tuning: Tuning::new(a4, temperament).expect("a4 was read within its bounds"),
         };

@@ -55,7 +55,7 @@ pub fn draw(
     let lines = score.lines.iter().enumerate();
     let mut pages = vec![];
     let strips = lines
-        .filter(|(_, line)| wanted(line.index))
+        .filter(|(_, line)| line.rung == 0 && wanted(line.index))
         .map(|(index, line)| {
             let page = sheet::strip(score, index, options, pencil, width);
             let strip = Strip {

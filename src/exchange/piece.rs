@@ -1,7 +1,7 @@
 //! Music as a file contains it: bars with notes, and what is written around them. Both readers return this;
 //! [`adopt`](mod@super::adopt) decides what becomes of it.
 
-use crate::music::{Dynamic, Whole, WrittenPitch};
+use crate::music::{Dynamic, Key, Whole, WrittenPitch};
 use crate::problem::Problem;
 use crate::routine::{Attack, Style};
 use num_rational::Ratio;
@@ -48,6 +48,8 @@ pub struct ImportedPiece {
     pub limits: Option<&'static str>,
     /// True if a rest in the file is measured in seconds, not in bars.
     pub rests_by_clock: bool,
+    /// True if the file has no names of notes, only their numbers, and no key to name them by.
+    pub unspelt: bool,
 }
 
 /// How the pitches of a piece are to be read.
@@ -78,6 +80,8 @@ pub struct Measure {
     pub label: String,
     /// A meter that begins here.
     pub meter: Option<MeterSign>,
+    /// A key that begins here.
+    pub key: Option<KeySign>,
     /// How long it is.
     pub length: Whole,
     /// Notes and rests in order, without gaps.
@@ -130,6 +134,15 @@ pub enum MeterSign {
     Of(u32, u32),
     /// No meter.
     Free,
+}
+
+/// A key signature.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum KeySign {
+    /// Of this key; where a file says neither major nor minor, it is major.
+    In(Key),
+    /// Without sharps or flats, and of no key that the file names.
+    Unnamed,
 }
 
 /// A note or rest with its own value.
@@ -223,10 +236,6 @@ pub enum MarkKind {
 
 /// The most notes, rests and marks of a player, with repeats written out: several times what a routine can hold.
 pub(super) const MOST_SIGNS: usize = 100_000;
-
-/// What is said of a key signature, which a routine does not have.
-pub(super) const KEY_SIGNATURE: &str =
-    "the key signature is not kept: accidentals stand at every note";
 
 /// Says that there are more of them.
 pub(super) fn too_many_signs() -> Problem {

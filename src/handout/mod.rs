@@ -1,6 +1,7 @@
 //! The folder a pupil gets: a page that plays the tracks, and sharing it with phones.
 
 mod base64;
+pub mod class_report;
 pub mod engine;
 pub mod escape;
 pub mod folder;

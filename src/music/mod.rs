@@ -1,20 +1,26 @@
-//! The music theory that every other module builds on: pitch, interval, note value, meter, tempo, temperament.
+//! The music theory that every other module builds on: pitch, spelling, key, interval, note value, meter, tempo,
+//! temperament.
 //!
 //! Nothing here depends on brass instruments, files or sound.
 
 pub mod decimal;
 pub mod dynamic;
 pub mod interval;
+pub mod key;
 pub mod meter;
+pub mod name;
 pub mod pitch;
+pub mod spelling;
 pub mod temperament;
 pub mod tempo;
 pub mod value;
 
 pub use decimal::Decimal;
 pub use dynamic::Dynamic;
+pub use key::Key;
 pub use meter::Meter;
 pub use pitch::{SoundingPitch, WrittenPitch};
+pub use spelling::Spelling;
 pub use temperament::{Temperament, Tuning};
 pub use tempo::Tempo;
 pub use value::{NoteValue, Whole};

@@ -50,7 +50,7 @@ impl Letter {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct WrittenPitch {
     letter: Letter,
-    /// −1 flat, 0 natural, +1 sharp.
+    /// −1 flat, 0 natural, +1 sharp; ±2 only where a line is moved to a key that needs it.
     alter: i8,
     octave: i8,
 }
@@ -63,7 +63,7 @@ pub struct SoundingPitch(i32);
 pub const OCTAVES: std::ops::RangeInclusive<i8> = 0..=9;
 
 impl WrittenPitch {
-    /// A pitch from its parts. `alter` is −1, 0 or +1; the octave changes at C.
+    /// A pitch from its parts. `alter` is from −2 to +2; the octave changes at C.
     pub const fn new(letter: Letter, alter: i8, octave: i8) -> Self {
         Self {
             letter,
@@ -97,7 +97,7 @@ impl WrittenPitch {
         self.letter
     }
 
-    /// −1 flat, 0 natural, +1 sharp.
+    /// −1 flat, 0 natural, +1 sharp; −2 and +2 have two of them.
     pub fn alter(self) -> i8 {
         self.alter
     }
@@ -110,40 +110,6 @@ impl WrittenPitch {
     /// Its number as in MIDI, C4 = 60, before any transposition. Enharmonic spellings share a number.
     pub fn number(self) -> i32 {
         12 * (i32::from(self.octave) + 1) + self.letter.half_steps() + i32::from(self.alter)
-    }
-
-    /// The pitch of a number, spelt as in the trumpet's fingering chart: C C# D Eb E F F# G Ab A Bb B.
-    pub fn from_number(number: i32) -> Self {
-        use Letter::{A, B, C, D, E, F, G};
-        const CHART: [(Letter, i8); 12] = [
-            (C, 0),
-            (C, 1),
-            (D, 0),
-            (E, -1),
-            (E, 0),
-            (F, 0),
-            (F, 1),
-            (G, 0),
-            (A, -1),
-            (A, 0),
-            (B, -1),
-            (B, 0),
-        ];
-        let (letter, alter) = CHART[number.rem_euclid(12) as usize];
-        Self {
-            letter,
-            alter,
-            octave: (number.div_euclid(12) - 1) as i8,
-        }
-    }
-
-    /// This pitch moved by `half_steps`. A pitch that moves is spelt as in the fingering chart.
-    pub fn moved(self, half_steps: i32) -> Self {
-        if half_steps == 0 {
-            self
-        } else {
-            Self::from_number(self.number() + half_steps)
-        }
     }
 
     /// What sounds on an instrument that sounds `transposition` half steps from what is written
@@ -161,9 +127,11 @@ impl WrittenPitch {
 impl fmt::Display for WrittenPitch {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let accidental = match self.alter {
+            0 => "",
             1 => "#",
             -1 => "b",
-            _ => "",
+            2.. => "##",
+            _ => "bb",
         };
         write!(f, "{}{accidental}{}", self.letter.name(), self.octave)
     }
@@ -183,13 +151,6 @@ impl SoundingPitch {
     /// This pitch moved by `half_steps`.
     pub fn moved(self, half_steps: i32) -> Self {
         Self(self.0 + half_steps)
-    }
-}
-
-impl fmt::Display for SoundingPitch {
-    /// Its name in concert pitch, spelt as in the fingering chart.
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        WrittenPitch::from_number(self.0).fmt(f)
     }
 }
 

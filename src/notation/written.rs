@@ -1,7 +1,7 @@
 //! Writes the passes of a line as bars of notes and rests: divided at bar lines, tied, and in values that can be drawn.
 
 use super::value::{self, Value};
-use crate::music::{Meter, Whole, WrittenPitch};
+use crate::music::{Key, Meter, Whole, WrittenPitch};
 use crate::routine::notes::{Item, ItemKind, Phrase};
 use crate::routine::{EventKind, Line};
 use crate::score::{Pass, Played};
@@ -12,6 +12,8 @@ use num_traits::Zero;
 pub struct WrittenPass {
     /// Index of the pass in the score's line.
     pub index: usize,
+    /// The key of its signature; none if the routine names no key.
+    pub key: Option<Key>,
     /// Its bars in order, at least one.
     pub bars: Vec<WrittenBar>,
 }
@@ -69,7 +71,7 @@ pub struct Note {
     pub tied_on: bool,
     /// Its pitch.
     pub pitch: WrittenPitch,
-    /// The accidental before it: −1, 0 (a natural), +1.
+    /// The accidental before it: from −2, two flats, to +2; 0 is a natural.
     pub accidental: Option<i8>,
 }
 
@@ -144,7 +146,8 @@ pub fn pass(line: &Line, pass: &Pass, index: usize, meter: Meter) -> WrittenPass
     for bar in &mut bars {
         fill(bar, meter);
     }
-    let mut written = WrittenPass { index, bars };
+    let key = pass.key;
+    let mut written = WrittenPass { index, key, bars };
     mark_ties(&mut written, &heads, pass);
     written
 }

@@ -46,8 +46,11 @@ pub(super) fn apply(
 ) -> Result<(), Problem> {
     match change {
         Change::Tempo(change) => {
-            let base = written.tempo.unwrap_or(routine.tempo);
-            line.tempo = Some(scaled(base, factor(*change, base), "it")?);
+            let tempos = written.tempos_in(routine);
+            // Of several tempos the first is what the mark is about; the others move with it.
+            let factor = factor(*change, tempos[0]);
+            let scaled = tempos.iter().map(|tempo| scaled(*tempo, factor, "it"));
+            line.tempos = scaled.collect::<Result<_, _>>()?;
         }
         Change::Rest(change) => rest(
             &mut line.rest,

@@ -244,7 +244,7 @@ impl Layer<'_> {
                         Ok((base, own)) => {
                             self.routine.tempo = base;
                             for (line, own) in self.routine.lines.iter_mut().zip(own) {
-                                line.tempo = own;
+                                line.tempos = own;
                             }
                         }
                         Err(unfit) => {
@@ -259,13 +259,13 @@ impl Layer<'_> {
     }
 
     /// The base tempo and those of lines that have their own, moved.
-    fn moved_tempos(&self, factor: Ratio<i128>) -> Result<(Tempo, Vec<Option<Tempo>>), Problem> {
+    fn moved_tempos(&self, factor: Ratio<i128>) -> Result<(Tempo, Vec<Vec<Tempo>>), Problem> {
         let title = format!("“{}”", self.teacher.title);
         let base = scaled(self.teacher.tempo, factor, &title)?;
         let own = self.routine.lines.iter().map(|line| {
-            let own = line.tempo;
-            own.map(|tempo| scaled(tempo, factor, &format!("“{}”", line.name)))
-                .transpose()
+            let own = line.tempos.iter();
+            own.map(|tempo| scaled(*tempo, factor, &format!("“{}”", line.name)))
+                .collect()
         });
         Ok((base, own.collect::<Result<_, _>>()?))
     }

@@ -1,6 +1,8 @@
 //! Output formats for the sheet outside the core: PDF (feature `pdf`) and PNG (feature `png`). They draw a
 //! resolved page and make no musical decisions.
 
+#[cfg(feature = "png")]
+pub mod outlined;
 #[cfg(feature = "pdf")]
 pub mod pdf;
 #[cfg(feature = "png")]

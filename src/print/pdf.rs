@@ -2,12 +2,15 @@
 
 use super::font;
 use crate::sheet::glyph::Glyph;
-use crate::sheet::letters::Face;
+use crate::sheet::letters::{self, Face};
 use crate::sheet::page::{DrawnMark, OutlineStep, Role, Shape, Sheet, SheetBlock};
 use krilla::color::luma;
+use krilla::configure::{Accessibility, ConfigurationBuilder, PdfVersion};
+use krilla::destination::XyzDestination;
 use krilla::geom::{Path, PathBuilder, Point, Transform};
 use krilla::graphic::Graphic;
 use krilla::metadata::Metadata;
+use krilla::outline::{Outline, OutlineNode};
 use krilla::page::PageSettings;
 use krilla::paint::{Fill, LineCap, Stroke};
 use krilla::surface::Surface;
@@ -40,16 +43,13 @@ const LANGUAGE: &str = "en";
 /// # Errors
 /// If the pages cannot be written as PDF, which does not happen for sheets made by this program.
 pub fn pdf(sheet: &Sheet) -> Result<Vec<u8>, PdfFailure> {
-    let settings = SerializeSettings {
-        enable_tagging: true,
-        ..SerializeSettings::default()
-    };
-    let mut document = Document::new_with(settings);
+    let mut document = Document::new_with(settings(sheet)?);
+    let language = sheet.language.as_deref().unwrap_or(LANGUAGE);
     document.set_metadata(
         Metadata::new()
             .title(sheet.title.clone())
             .creator(concat!("leadpipe ", env!("CARGO_PKG_VERSION")).to_owned())
-            .language(LANGUAGE.to_owned()),
+            .language(language.to_owned()),
     );
     let mut pen = Pen {
         fonts: Face::ALL.map(|face| {
@@ -57,24 +57,67 @@ pub fn pdf(sheet: &Sheet) -> Result<Vec<u8>, PdfFailure> {
         }),
         glyphs: HashMap::new(),
     };
-    let mut tree = TagTree::new().with_lang(Some(LANGUAGE.to_owned()));
-    for page in &sheet.pages {
+    let mut tree = TagTree::new().with_lang(Some(language.to_owned()));
+    let mut outline = Outline::new();
+    for (number, page) in sheet.pages.iter().enumerate() {
         let size = PageSettings::from_wh(page.width as f32, page.height as f32)
             .ok_or_else(|| PdfFailure("a page without a size".to_owned()))?;
         let mut drawn = document.start_page_with(size);
         let mut surface = drawn.surface();
         for block in &page.blocks {
-            if let Some(group) = pen.block(&mut surface, block) {
+            if let Some(bookmark) = bookmark(sheet, number, block) {
+                outline.push_child(bookmark);
+            }
+            if let Some(group) = pen.block(&mut surface, block, &sheet.title) {
                 tree.push(group);
             }
         }
         surface.finish();
         drawn.finish();
     }
+    document.set_outline(outline);
     document.set_tag_tree(tree);
     document
         .finish()
         .map_err(|error| PdfFailure(format!("{error:?}")))
+}
+
+/// Tagged as PDF/UA-1 asks for, which also makes a reader show the title instead of the file's name. PDF 1.5 has no
+/// `Suspects` key, of which one reader complains.
+fn settings(sheet: &Sheet) -> Result<SerializeSettings, PdfFailure> {
+    let mut configuration = ConfigurationBuilder::new().with_version(PdfVersion::Pdf15);
+    // The standard does not allow the boxes that stand for letters the font does not have.
+    if texts(sheet).all(|text| letters::unknown(text).next().is_none()) {
+        configuration = configuration.with_accessibility_validator(Accessibility::UA1);
+    }
+    Ok(SerializeSettings {
+        enable_tagging: true,
+        configuration: configuration
+            .finish()
+            .map_err(|error| PdfFailure(format!("{error:?}")))?,
+        ..SerializeSettings::default()
+    })
+}
+
+fn texts(sheet: &Sheet) -> impl Iterator<Item = &str> {
+    let blocks = sheet.pages.iter().flat_map(|page| &page.blocks);
+    let marks = blocks.flat_map(|block| &block.marks);
+    marks.filter_map(|mark| match &mark.shape {
+        Shape::Text { text, .. } => Some(text.as_str()),
+        _ => None,
+    })
+}
+
+/// The entry of a title or heading in the list that a reader shows beside the pages.
+fn bookmark(sheet: &Sheet, page: usize, block: &SheetBlock) -> Option<OutlineNode> {
+    let words = match &block.role {
+        Role::Title => &sheet.title,
+        Role::Heading(words) => words,
+        Role::Paragraph | Role::Figure(_) | Role::Margin => return None,
+    };
+    let bounds = block.bounds()?;
+    let to = XyzDestination::new(page, point((0.0, bounds.top - 8.0)));
+    Some(OutlineNode::new(words.clone(), to))
 }
 
 /// State for drawing pages. A glyph is stored in the file once and reused.
@@ -85,18 +128,23 @@ struct Pen {
 
 impl Pen {
     /// Draws a block; its place in the document's outline, if it has one.
-    fn block(&mut self, surface: &mut Surface<'_>, block: &SheetBlock) -> Option<TagGroup> {
+    fn block(
+        &mut self,
+        surface: &mut Surface<'_>,
+        block: &SheetBlock,
+        title: &str,
+    ) -> Option<TagGroup> {
         if block.marks.is_empty() {
             return None;
         }
         let level = |n| NonZeroU16::new(n).expect("levels are counted from 1");
         let tag: TagKind = match &block.role {
-            Role::Title => Tag::Hn(level(1), None).into(),
-            Role::Heading => Tag::Hn(level(2), None).into(),
+            Role::Title => Tag::Hn(level(1), Some(title.to_owned())).into(),
+            Role::Heading(words) => Tag::Hn(level(2), Some(words.clone())).into(),
             Role::Paragraph => Tag::P.into(),
             Role::Figure(words) => Tag::Figure(Some(words.clone())).into(),
             Role::Margin => {
-                let artifact = Artifact::with_kind(ArtifactType::Footer);
+                let artifact = Artifact::with_kind(ArtifactType::PaginationOther);
                 surface.start_tagged(ContentTag::Artifact(artifact));
                 block.marks.iter().for_each(|mark| self.mark(surface, mark));
                 surface.end_tagged();
@@ -153,7 +201,7 @@ impl Pen {
                 face,
                 text,
             } => {
-                let glyphs = letters(*face, text);
+                let glyphs = glyphs(*face, text);
                 let font = self.fonts[*face as usize].clone();
                 surface.draw_glyphs(point(*at), &glyphs, font, text, *size as f32, false);
             }
@@ -210,7 +258,7 @@ fn path(steps: impl Iterator<Item = OutlineStep>, at: (f64, f64), scale: f64) ->
 }
 
 /// The letters of a text at the widths of the page layout.
-fn letters(face: Face, text: &str) -> Vec<KrillaGlyph> {
+fn glyphs(face: Face, text: &str) -> Vec<KrillaGlyph> {
     text.char_indices()
         .map(|(start, letter)| {
             let known = face.letter(letter);

@@ -8,6 +8,8 @@ pub const MOST_LINES: usize = 200;
 pub const MOST_FAULTS: usize = 100;
 /// The most half steps or tubes of one line.
 pub const MOST_STEPS: usize = 50;
+/// The most tempos of one line.
+pub const MOST_TEMPOS: usize = 10;
 /// The most times a line may be played.
 pub const MOST_TIMES: i64 = 100;
 /// The most bars of count-in.

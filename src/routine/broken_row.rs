@@ -1,6 +1,7 @@
 //! Explains rows that are not valid TOML, in a teacher's words.
 
 use super::fault::{Fault, Span};
+use super::suggest::number_in;
 
 /// The vocabulary of a kind of file: a routine, a pencil, a class list.
 #[derive(Clone, Copy)]
@@ -74,8 +75,23 @@ pub fn explain(
         )
         .hint(format!("write {key} = [{bare}]"));
     }
+    if value == "\"" || value == "'" {
+        return Fault::new(
+            value_span,
+            "a text over several rows stands in three quotes",
+        )
+        .hint(format!(
+            "open it with {key} = \"\"\" and close it with \"\"\""
+        ));
+    }
     if value.starts_with(['"', '\'']) {
         return in_quotes(value, at_value, message, place);
+    }
+    if bare.starts_with('[') && !bare.ends_with(']') {
+        return Fault::new(value_span, "this list is not closed").hint(format!(
+            "it ends with a square bracket: {key} = {}",
+            example(key)
+        ));
     }
     let bare_span = Span::new(value_span.start, value_span.start + bare.len());
     if let Some(fault) = without_quotes(key, bare, bare_span, place) {
@@ -125,6 +141,12 @@ fn without_quotes(key: &str, bare: &str, bare_span: Span, place: Span) -> Option
         let hint = format!("write {key} = {}", bare.replace(',', "."));
         return Some(Fault::new(bare_span, "a number has a point, not a comma").hint(hint));
     }
+    // "quarter = 60", but not "60 meter = …", which is two rows in one.
+    if key == "tempo" && (!bare.contains('=') || bare.starts_with(char::is_alphabetic)) {
+        let number = number_in(bare).unwrap_or("72");
+        let message = "a tempo is a number alone, in clicks a minute";
+        return Some(Fault::new(bare_span, message).hint(format!("write tempo = {number}")));
+    }
     if bare.contains('=') {
         return Some(too_much(place));
     }
@@ -132,7 +154,10 @@ fn without_quotes(key: &str, bare: &str, bare_span: Span, place: Span) -> Option
         let digits = |t: &str| t.trim().bytes().all(|b| b.is_ascii_digit());
         digits(beats) && digits(unit)
     });
-    if is_meter || bare.starts_with(char::is_alphabetic) {
+    let measured = bare.starts_with(|c: char| c.is_ascii_digit())
+        && bare.contains(char::is_alphabetic)
+        && !bare.contains(['"', '\'', '[']);
+    if is_meter || measured || bare.starts_with(char::is_alphabetic) {
         let text = bare.trim_end_matches(['"', '\'']);
         let hint = format!("write {key} = \"{text}\"");
         return Some(Fault::new(bare_span, "words stand in straight quotes").hint(hint));
@@ -209,7 +234,8 @@ fn lone_backslash(text: &str) -> Option<usize> {
 /// A row without an equals sign.
 fn without_equals(row: &str, at: Span, dialect: &Dialect) -> Fault {
     let fault = Fault::new(at, "this row is not understood");
-    if row.starts_with('[') {
+    let opener = dialect.opens.trim_matches(['[', ']']);
+    if row.starts_with('[') || row == opener {
         return fault.hint(format!(
             "{} is opened by {} in a row of its own",
             dialect.table, dialect.opens
@@ -219,6 +245,12 @@ fn without_equals(row: &str, at: Span, dialect: &Dialect) -> Fault {
     let (name, rest) = row.split_at(name_end);
     let value = rest.trim_start_matches([':', ' ', '\t']);
     if dialect.knows(name) && !value.is_empty() {
+        let quoted = value.starts_with(char::is_alphabetic) && name != "tempo";
+        let value = if quoted {
+            format!("\"{value}\"")
+        } else {
+            value.to_owned()
+        };
         return fault.hint(format!(
             "an equals sign parts a name from its value: {name} = {value}"
         ));

@@ -4,6 +4,7 @@ use super::bounds::{LARGEST_FILE, MOST_FAULTS};
 use super::broken_row::Dialect;
 use super::fault::{Fault, Span};
 use super::fields::Fields;
+use super::open_text;
 use super::toml_text;
 
 /// Reads the text of a file with `read`, which gets the head of the file, whether it is valid so far, and the
@@ -28,6 +29,12 @@ pub fn read<T>(
         return (None, vec![fault]);
     }
     let (repaired, mut faults) = toml_text::repair(text);
+    if let Some(open) = open_text::find(&repaired, dialect) {
+        // What follows has swallowed names and lines, so that anything said about it would mislead.
+        faults.retain(|fault| fault.span.start < open.span.start);
+        faults.push(open);
+        return (None, faults);
+    }
     let (root, errors) = toml::de::DeTable::parse_recoverable(&repaired);
     let broken_rows = toml_text::tell(&repaired, &errors, dialect, &mut faults);
     let head = Fields {

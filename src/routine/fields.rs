@@ -3,9 +3,10 @@
 use super::bounds::LONGEST_TEXT;
 use super::fault::{Fault, Span};
 use super::source::PlacedText;
-use super::suggest::nearest;
+use super::suggest::{nearest, number_in};
 use crate::music::decimal::DecimalError;
-use crate::music::{Decimal, Meter, Tempo, WrittenPitch, tempo};
+use crate::music::key::{KeyError, MOST};
+use crate::music::{Decimal, Key, Meter, Tempo, WrittenPitch, tempo};
 use crate::words::list;
 use toml::de::{DeTable, DeValue};
 
@@ -64,6 +65,8 @@ impl<'a, 's> Fields<'a, 's> {
                     continue;
                 }
                 fault.hint(format!("{name} belongs {}", elsewhere.1))
+            } else if let Some(meant) = synonym(name, self.known) {
+                fault.hint(format!("write {meant}"))
             } else if let Some(meant) = nearest(name, self.known.iter().copied()) {
                 fault.hint(format!("did you mean {meant}?"))
             } else {
@@ -149,6 +152,12 @@ impl<'a, 's> Fields<'a, 's> {
     /// A tempo in clicks a minute.
     pub fn tempo(&mut self, key: &str) -> Option<(Tempo, Span)> {
         let entry = self.get(key)?;
+        let tempo = self.tempo_of(key, entry)?;
+        Some((tempo, entry.span))
+    }
+
+    /// The tempo in the entry of that name, or in a list of it.
+    pub fn tempo_of(&mut self, key: &str, entry: Entry<'_, '_>) -> Option<Tempo> {
         let bounds = format!(
             "clicks a minute, from {} to {}",
             tempo::SLOWEST,
@@ -161,7 +170,7 @@ impl<'a, 's> Fields<'a, 's> {
             _ => Err(DecimalError::NotANumber),
         };
         match decimal.map(Tempo::from_decimal) {
-            Ok(Ok(tempo)) => Some((tempo, entry.span)),
+            Ok(Ok(tempo)) => Some(tempo),
             Err(DecimalError::TooFine) => {
                 self.wrong(
                     entry,
@@ -171,11 +180,14 @@ impl<'a, 's> Fields<'a, 's> {
                 None
             }
             _ => {
-                self.wrong(
-                    entry,
-                    format!("{key} is a number of {bounds}"),
-                    &format!("for instance {key} = 72, without quotes"),
-                );
+                let text = &self.source[entry.span.start..entry.span.end];
+                let hint = match (entry.value, number_in(text)) {
+                    (DeValue::String(_), Some(number)) => {
+                        format!("write the number alone, without quotes: {key} = {number}")
+                    }
+                    _ => format!("for instance {key} = 72, without quotes"),
+                };
+                self.wrong(entry, format!("{key} is a number of {bounds}"), &hint);
                 None
             }
         }
@@ -186,18 +198,35 @@ impl<'a, 's> Fields<'a, 's> {
         let (placed, span) = self.placed(key, "4/4")?;
         let meter = Meter::parse(placed.text.trim());
         if meter.is_none() {
+            let hint = match placed.text.trim() {
+                "C" | "c" | "common" => "write meter = \"4/4\"",
+                "C|" | "¢" | "cut" | "alla breve" => "write meter = \"2/2\"",
+                _ => {
+                    "a click is a half, a quarter or an eighth: 2/2, 3/4, 4/4, 3/8, 6/8, 9/8, 12/8 \
+                     and others over 2, 4 or 8, up to 16 beats"
+                }
+            };
             self.faults.push(
                 Fault::new(
                     span,
                     format!("{} is no meter leadpipe can click", placed.text),
                 )
-                .hint(
-                    "a click is a half, a quarter or an eighth: 2/2, 3/4, 4/4, 3/8, 6/8, 9/8, 12/8 \
-                     and others over 2, 4 or 8, up to 16 beats",
-                ),
+                .hint(hint),
             );
         }
         meter
+    }
+
+    /// A key, as the player reads it.
+    pub fn key(&mut self, key: &str) -> Option<Key> {
+        let (placed, span) = self.placed(key, "E-flat major")?;
+        match Key::parse(&placed.text) {
+            Ok(key) => Some(key),
+            Err(error) => {
+                self.faults.push(no_key(&placed.text, error, span));
+                None
+            }
+        }
     }
 
     /// A written pitch.
@@ -240,6 +269,31 @@ impl<'a, 's> Fields<'a, 's> {
     }
 }
 
+/// What is meant by a name from elsewhere, if that is among the known ones.
+fn synonym(name: &str, known: &[&str]) -> Option<&'static str> {
+    const SYNONYMS: [(&str, &str, &str); 14] = [
+        ("repeat", "times", "times = 2"),
+        ("repeats", "times", "times = 2"),
+        ("time", "meter", "meter = \"4/4\""),
+        ("time_signature", "meter", "meter = \"4/4\""),
+        ("bpm", "tempo", "tempo = 72"),
+        ("speed", "tempo", "tempo = 72"),
+        ("slur", "articulation", "articulation = \"slurred\""),
+        ("slurred", "articulation", "articulation = \"slurred\""),
+        ("tongued", "articulation", "articulation = \"tongued\""),
+        ("pause", "rest", "rest = \"same\""),
+        ("music", "notes", "notes = \"…\""),
+        ("top", "comfortable_top", "comfortable_top = \"G4\""),
+        ("range", "comfortable_top", "comfortable_top = \"G4\""),
+        ("highest", "reach", "reach = \"B4\""),
+    ];
+    let name = name.to_lowercase();
+    SYNONYMS
+        .iter()
+        .find(|(other, meant, _)| *other == name && known.contains(meant))
+        .map(|(_, _, example)| *example)
+}
+
 /// The whole number in an entry, written in plain digits.
 pub fn whole_number(value: &DeValue<'_>) -> Option<i64> {
     match value {
@@ -270,6 +324,29 @@ pub fn no_choice<T>(key: &str, text: &str, words: &[(&'static str, T)], span: Sp
         None => {
             let quoted: Vec<String> = names.iter().map(|n| format!("\"{n}\"")).collect();
             fault.hint(format!("it can be {}", list::or(&quoted)))
+        }
+    }
+}
+
+/// The fault for a text that is no key, or one that nobody reads.
+fn no_key(text: &str, error: KeyError, span: Span) -> Fault {
+    match error {
+        KeyError::NoKey => Fault::new(span, format!("“{text}” is no key")).hint(
+            "a key is a note with major or minor, as the player reads it: \"E-flat major\", \
+             \"F-sharp minor\", or short \"Eb major\", \"F# minor\"",
+        ),
+        KeyError::TooMany {
+            accidentals,
+            instead,
+        } => {
+            let sign = if instead.fifths() < 0 {
+                "sharps"
+            } else {
+                "flats"
+            };
+            let message =
+                format!("“{text}” would have {accidentals} {sign}, and a key has at most {MOST}");
+            Fault::new(span, message).hint(format!("write \"{instead}\", which sounds the same"))
         }
     }
 }

@@ -1,17 +1,20 @@
 //! Reads one line of a routine file.
 
-use super::bounds::{FURTHEST_MOVE, LONGEST_REST, MOST_COUNT_IN, MOST_STEPS, MOST_TIMES};
+use super::bounds::{
+    FURTHEST_MOVE, LONGEST_REST, MOST_COUNT_IN, MOST_STEPS, MOST_TEMPOS, MOST_TIMES,
+};
 use super::fault::{Fault, Span};
 use super::fields::{Entry, Fields, choose, no_choice, whole_number, written_pitch};
 use super::melody::Melody;
 use super::model::{Articulation, ClickMode, Drone, Guide, Line, On, RestLength, Walk};
+use super::notes::foreign::Names;
 use super::notes::{self, Phrase};
 use super::resolve::{self, PhraseContext};
 use crate::brass::{Instrument, Valves};
-use crate::music::{Decimal, Meter, NoteValue, WrittenPitch};
+use crate::music::{Decimal, Key, Meter, NoteValue, Tempo, WrittenPitch};
 
 /// Every key of a line.
-pub const LINE_KEYS: [&str; 20] = [
+pub const LINE_KEYS: [&str; 21] = [
     "name",
     "purpose",
     "say",
@@ -25,6 +28,7 @@ pub const LINE_KEYS: [&str; 20] = [
     "between",
     "tempo",
     "meter",
+    "key",
     "rest",
     "count_in",
     "click",
@@ -34,13 +38,15 @@ pub const LINE_KEYS: [&str; 20] = [
     "articulation",
 ];
 
-/// Reads a line. `number` counts from 1; `meter` is the routine's; `head_keys` are only valid in the head.
+/// Reads a line. `number` counts from 1; `meter` is the routine's; `head_keys` are only valid in the head. What its
+/// names say about their language goes to `names`.
 pub fn read_line(
     mut fields: Fields<'_, '_>,
     number: usize,
     instrument: &'static Instrument,
     meter: Meter,
     head_keys: &[&str],
+    names: &mut Names,
 ) -> (Option<Line>, Vec<Fault>) {
     fields.unknown((
         head_keys,
@@ -79,8 +85,9 @@ pub fn read_line(
         rest: read_rest(&mut fields, "rest").unwrap_or(RestLength::Same),
         between_part: RestLength::WHOLE,
         rest_part: RestLength::WHOLE,
-        tempo: fields.tempo("tempo").map(|(tempo, _)| tempo),
+        tempos: read_tempos(&mut fields),
         meter: own_meter,
+        key: read_key(&mut fields, on),
         count_in: fields.whole("count_in", 1, MOST_COUNT_IN).map(|n| n as u32),
         click: fields.choice("click", &CLICK).unwrap_or(ClickMode::All),
         guide: fields.choice("guide", &Guide::WORDS),
@@ -92,8 +99,41 @@ pub fn read_line(
         rest_span: fields.get("rest").map(|e| e.span),
         walk_spans,
     };
+    names.append(written.names);
     let whole = fields.faults.is_empty();
     (whole.then_some(line), fields.faults)
+}
+
+fn read_key(fields: &mut Fields<'_, '_>, on: On) -> Option<Key> {
+    let key = fields.key("key")?;
+    if on == On::Air
+        && let Some(entry) = fields.get("key")
+    {
+        fields.wrong(
+            entry,
+            "a breathing line has no key".to_owned(),
+            "leave key out",
+        );
+    }
+    Some(key)
+}
+
+/// One tempo, or several that the line is played at, one after the other.
+fn read_tempos(fields: &mut Fields<'_, '_>) -> Vec<Tempo> {
+    let Some((entries, span)) = fields.list("tempo") else {
+        return Vec::new();
+    };
+    if entries.is_empty() || entries.len() > MOST_TEMPOS {
+        fields.faults.push(
+            Fault::new(span, format!("tempo holds from 1 to {MOST_TEMPOS} entries"))
+                .hint("for instance tempo = [80, 96, 112]: the line once at each"),
+        );
+        return Vec::new();
+    }
+    let tempos = entries.into_iter();
+    tempos
+        .filter_map(|entry| fields.tempo_of("tempo", entry))
+        .collect()
 }
 
 fn read_tonic(fields: &mut Fields<'_, '_>, on: On) -> Option<WrittenPitch> {
@@ -115,6 +155,7 @@ struct Written {
     melody: Melody,
     span: Span,
     on_tubes: bool,
+    names: Names,
 }
 
 /// Reports a line that has neither of the keys for its notes, both, or the one that does not apply to it.
@@ -195,6 +236,7 @@ fn read_notes(
             melody: Melody::default(),
             span,
             on_tubes,
+            names: Names::default(),
         };
     };
     let span = placed.whole();
@@ -205,7 +247,7 @@ fn read_notes(
         on_tubes,
     };
     let mut faults = Vec::new();
-    let phrase = notes::parse(&placed, context, &mut faults);
+    let (phrase, names) = notes::parse(&placed, context, &mut faults);
     let complete = faults.is_empty() && !each_failed;
     let setting = PhraseContext {
         instrument,
@@ -221,6 +263,7 @@ fn read_notes(
         melody,
         span,
         on_tubes,
+        names,
     }
 }
 

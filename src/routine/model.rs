@@ -3,8 +3,9 @@
 use super::fault::Span;
 use super::melody::Melody;
 use super::notes::Phrase;
-use crate::brass::{Instrument, Valves};
-use crate::music::{Decimal, Meter, Tempo, WrittenPitch};
+use super::skill::Skill;
+use crate::brass::{AgeBand, Instrument, Valves};
+use crate::music::{Decimal, Key, Meter, Tempo, WrittenPitch};
 use std::fmt;
 
 /// A whole routine.
@@ -14,16 +15,24 @@ pub struct Routine {
     pub title: String,
     /// Its purpose, in a sentence.
     pub purpose: Option<String>,
+    /// The language its texts are in, a tag of BCP 47, if it is said.
+    pub language: Option<String>,
     /// The instrument.
     pub instrument: &'static Instrument,
     /// The highest open note played with ease, as written.
     pub comfortable_top: WrittenPitch,
     /// The highest note it stretches to, as written.
     pub reach: Option<WrittenPitch>,
+    /// The youngest player it is meant for: whose breath it must suit.
+    pub age: Option<AgeBand>,
+    /// What it trains.
+    pub skills: Vec<Skill>,
     /// Base tempo.
     pub tempo: Tempo,
     /// Meter of lines without their own.
     pub meter: Meter,
+    /// Key of lines without their own, as written.
+    pub key: Option<Key>,
     /// The lines, at least one.
     pub lines: Vec<Line>,
     /// The player's own words for the sheet; only a pencil has some.
@@ -71,10 +80,12 @@ pub struct Line {
     pub between_part: Decimal,
     /// The part of `rest` that is kept, in percent; only a pencil makes it other than 100.
     pub rest_part: Decimal,
-    /// Own tempo.
-    pub tempo: Option<Tempo>,
+    /// Own tempos: the line is played once at each. Empty where the routine's holds.
+    pub tempos: Vec<Tempo>,
     /// Own meter.
     pub meter: Option<Meter>,
+    /// Own key, as written.
+    pub key: Option<Key>,
     /// Bars of count-in.
     pub count_in: Option<u32>,
     /// Where the click is heard.
@@ -101,6 +112,23 @@ impl Line {
     /// The meter of this line in its routine.
     pub fn meter_in(&self, routine: &Routine) -> Meter {
         self.meter.unwrap_or(routine.meter)
+    }
+
+    /// The key of this line in its routine. Breathing has none.
+    pub fn key_in(&self, routine: &Routine) -> Option<Key> {
+        match self.on {
+            On::Air => None,
+            On::Horn | On::Mouthpiece => self.key.or(routine.key),
+        }
+    }
+
+    /// Its tempos in its routine, at least one.
+    pub fn tempos_in(&self, routine: &Routine) -> Vec<Tempo> {
+        if self.tempos.is_empty() {
+            vec![routine.tempo]
+        } else {
+            self.tempos.clone()
+        }
     }
 
     /// True if one of its notes has a written fingering.

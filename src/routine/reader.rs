@@ -4,23 +4,29 @@ use super::bounds::MOST_LINES;
 use super::broken_row::Dialect;
 use super::document;
 use super::fault::{Fault, Span};
-use super::fields::Fields;
+use super::fields::{Fields, choose, no_choice};
 use super::line_reader::{LINE_KEYS, read_line};
 use super::model::{HeadSpans, Line, Routine};
-use crate::brass::{Instrument, Level, instrument::INSTRUMENTS};
+use super::notes::foreign::Names;
+use super::skill::Skill;
+use crate::brass::{AgeBand, Instrument, Level, instrument::INSTRUMENTS};
 use crate::music::{Meter, WrittenPitch};
 use crate::words::list;
 use toml::de::DeValue;
 
-pub(super) const HEAD_KEYS: [&str; 9] = [
+pub(super) const HEAD_KEYS: [&str; 13] = [
     "format",
     "title",
     "purpose",
+    "language",
     "instrument",
     "comfortable_top",
     "reach",
+    "age",
+    "skills",
     "tempo",
     "meter",
+    "key",
     "line",
 ];
 
@@ -69,6 +75,7 @@ fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> 
     let purpose = head
         .text("purpose", "Calm air before everything else")
         .map(|(p, _)| p);
+    let language = read_language(&mut head);
     let instrument = read_instrument(&mut head);
     let tempo = head.tempo("tempo");
     if head.get("tempo").is_none() {
@@ -84,20 +91,26 @@ fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> 
         None => Some(four_four),
     };
     let known_instrument = instrument.unwrap_or(&INSTRUMENTS[0]);
+    let age = head.choice("age", &AgeBand::WORDS);
+    let skills = read_skills(&mut head);
     let comfort = read_comfort(&mut head, known_instrument);
     let lines = read_lines(&mut head, known_instrument, meter.unwrap_or(four_four));
-    let reach_span = head.get("reach").map(|e| e.span);
+    let (head_key, reach_span) = (head.key("key"), head.get("reach").map(|e| e.span));
     faults.append(&mut head.faults);
     let ((title, title_span), (tempo, tempo_span)) = (title?, tempo?);
     let (comfortable_top, top_span, reach) = comfort?;
     Some(Routine {
         title,
         purpose,
+        language,
         instrument: instrument?,
         comfortable_top,
         reach,
+        age,
+        skills,
         tempo,
         meter: meter?,
+        key: head_key,
         lines,
         words: None,
         spans: HeadSpans {
@@ -107,6 +120,28 @@ fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> 
             tempo: tempo_span,
         },
     })
+}
+
+/// The language of the texts, a tag of BCP 47 in its usual form: subtags of letters and figures, the first of them two
+/// or three letters.
+fn read_language(head: &mut Fields<'_, '_>) -> Option<String> {
+    let (tag, span) = head.text("language", "de")?;
+    let mut parts = tag.split('-');
+    let letters = |part: &str| part.chars().all(|c| c.is_ascii_alphabetic());
+    let first = parts
+        .next()
+        .is_some_and(|p| matches!(p.len(), 2 | 3) && letters(p));
+    let plain = |part: &str| {
+        (1..=8).contains(&part.len()) && part.chars().all(|c| c.is_ascii_alphanumeric())
+    };
+    if first && parts.all(plain) {
+        return Some(tag);
+    }
+    head.faults.push(
+        Fault::new(span, format!("{tag} does not name a language"))
+            .hint("write its tag, such as \"de\" for German, \"en\" for English or \"pt-BR\""),
+    );
+    None
 }
 
 fn read_instrument(head: &mut Fields<'_, '_>) -> Option<&'static Instrument> {
@@ -132,6 +167,26 @@ fn read_instrument(head: &mut Fields<'_, '_>) -> Option<&'static Instrument> {
         );
     }
     found
+}
+
+/// What the routine says it trains, each once.
+fn read_skills(head: &mut Fields<'_, '_>) -> Vec<Skill> {
+    let mut skills = Vec::new();
+    let Some((entries, _)) = head.list("skills") else {
+        return skills;
+    };
+    for entry in entries {
+        let written = &head.source[entry.span.start..entry.span.end];
+        let text = head.item_text(entry).unwrap_or_else(|| written.to_owned());
+        match choose(text.trim(), &Skill::WORDS) {
+            Some(skill) if skills.contains(&skill) => {}
+            Some(skill) => skills.push(skill),
+            None => head
+                .faults
+                .push(no_choice("skills", &text, &Skill::WORDS, entry.span)),
+        }
+    }
+    skills
 }
 
 /// The comfortable top with its place, and the highest note.
@@ -197,6 +252,7 @@ fn read_lines(
     meter: Meter,
 ) -> Vec<Line> {
     let mut lines = Vec::new();
+    let mut names = Names::default();
     let Some(entry) = head.get("line") else {
         head.missing(
             "line",
@@ -241,9 +297,17 @@ fn read_lines(
             broken: head.broken,
             faults: Vec::new(),
         };
-        let (line, mut faults) = read_line(fields, index + 1, instrument, meter, &HEAD_KEYS[..8]);
+        let (line, mut faults) = read_line(
+            fields,
+            index + 1,
+            instrument,
+            meter,
+            &HEAD_KEYS[..HEAD_KEYS.len() - 1],
+            &mut names,
+        );
         head.faults.append(&mut faults);
         lines.extend(line);
     }
+    names.ask(&mut head.faults);
     lines
 }

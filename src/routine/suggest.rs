@@ -1,4 +1,4 @@
-//! Suggestions for unknown words.
+//! Suggestions for what is not understood.
 
 /// The known word nearest to `word`, if it is near enough to be a typing error.
 pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
@@ -20,6 +20,16 @@ pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Opti
         .filter(|(d, k)| *d <= longest_slip && *d < k.chars().count())
         .min_by_key(|(d, _)| *d)
         .map(|(_, k)| k)
+}
+
+/// The only number in a text, as it is written.
+pub fn number_in(text: &str) -> Option<&str> {
+    let digit = |c: char| c.is_ascii_digit();
+    let start = text.find(digit)?;
+    let end = text[start..]
+        .find(|c: char| !digit(c) && c != '.')
+        .map_or(text.len(), |i| start + i);
+    (!text[end..].contains(digit)).then(|| text[start..end].trim_end_matches('.'))
 }
 
 #[cfg(test)]

@@ -148,6 +148,9 @@ pub fn tell(
 ) -> Vec<Span> {
     let repaired = rows_of(source, faults);
     let mut told: Vec<Span> = Vec::new();
+    // The parser does not report in order of place, and a row can explain those after it.
+    let mut errors: Vec<&toml::de::Error> = errors.iter().collect();
+    errors.sort_by_key(|error| error.span().map(|span| span.start));
     for error in errors {
         if told.len() == MOST_FAULTS {
             break;
@@ -176,7 +179,12 @@ pub fn tell(
             told.push(Span::new(list.start, source.len()));
             break;
         }
-        told.push(row);
+        told.push(if opens_over_rows(source, row) {
+            // The rows up to the next name are the rest of this text.
+            Span::new(row.start, next_entry(source, row.end, dialect))
+        } else {
+            row
+        });
         faults.push(if deep {
             too_deep(row)
         } else {
@@ -184,6 +192,26 @@ pub fn tell(
         });
     }
     told
+}
+
+/// True for a row that gives a name a lone quote: a text that should go over several rows.
+fn opens_over_rows(source: &str, row: Span) -> bool {
+    source[row.start..row.end]
+        .split_once('=')
+        .is_some_and(|(_, value)| matches!(value.trim(), "\"" | "'"))
+}
+
+/// The end of the rows from `from` on that neither open a table nor begin with a name.
+fn next_entry(source: &str, from: usize, dialect: &Dialect) -> usize {
+    let mut at = from;
+    for row in source[from..].split_inclusive('\n').skip(1) {
+        let name = row.split_once('=').map(|(key, _)| key.trim());
+        if row.trim_start().starts_with('[') || name.is_some_and(|key| dialect.knows(key)) {
+            break;
+        }
+        at += row.len();
+    }
+    at.min(source.len())
 }
 
 /// The starts of the rows with faults, which are in order of place.

@@ -19,6 +19,6 @@ pub mod take;
 pub mod unroll;
 
 pub use model::{Joined, Notice, NoticeKind, Pass, Played, Score, ScoreLine, ScoreNote, ScoreRest};
-pub use pass::Placement;
-pub use take::{Take, TakeTempo};
+pub use pass::{Placement, spelling};
+pub use take::{Take, TakeKey, TakeTempo};
 pub use unroll::{TakeFault, unroll};

@@ -2,7 +2,7 @@
 
 use super::take::Take;
 use crate::brass::{Instrument, Valves};
-use crate::music::{Meter, Seconds, SoundingPitch, Tempo, Whole, WrittenPitch};
+use crate::music::{Key, Meter, Seconds, SoundingPitch, Tempo, Whole, WrittenPitch};
 use crate::routine::{Articulation, Attack, Guide, On, Routine, Span, Style};
 use num_rational::BigRational;
 
@@ -22,6 +22,14 @@ pub struct Score<'r> {
 }
 
 impl Score<'_> {
+    /// The line at `index` at each of its tempos.
+    pub fn rungs(&self, index: usize) -> &[ScoreLine] {
+        let of = self.lines[index].index;
+        let first = self.lines.partition_point(|line| line.index < of);
+        let end = self.lines.partition_point(|line| line.index <= of);
+        &self.lines[first..end]
+    }
+
     /// The instrument.
     pub fn instrument(&self) -> &'static Instrument {
         self.routine.instrument
@@ -62,6 +70,8 @@ pub struct ScoreLine {
     pub index: usize,
     /// What it is played on.
     pub on: On,
+    /// Which of the line's tempos it is played at, from 0: one line at several tempos is several lines of a score.
+    pub rung: usize,
     /// Its tempo in this take.
     pub tempo: Tempo,
     /// Its meter.
@@ -126,6 +136,8 @@ pub struct Pass {
     pub between: Whole,
     /// Notes and breathing actions in order. Rests are the time between them.
     pub notes: Vec<ScoreNote>,
+    /// Its key as written, if the routine says: that of the line, moved as the pass is.
+    pub key: Option<Key>,
     /// The pass's key note as written; `None` on air lines.
     pub tonic: Option<WrittenPitch>,
     /// What the drone holds during it, lowest first.

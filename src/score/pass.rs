@@ -2,8 +2,8 @@
 
 use super::model::{Joined, Played, ScoreLine, ScoreNote};
 use crate::brass::{Instrument, Valves, fingering, partials};
-use crate::music::Seconds;
-use crate::routine::{Articulation, Event, EventKind, Line, On};
+use crate::music::{Seconds, Spelling, WrittenPitch};
+use crate::routine::{Articulation, Event, EventKind, Line, On, Routine, Walk};
 use crate::words::key;
 use num_rational::Ratio;
 
@@ -16,6 +16,8 @@ pub struct Placement {
     pub tube: Option<Valves>,
     /// Which entry of the walk it is.
     pub walk_index: usize,
+    /// How its notes are spelt.
+    pub spelling: Spelling,
 }
 
 impl Placement {
@@ -36,6 +38,29 @@ impl Placement {
     }
 }
 
+/// The notes of a line as they are written.
+fn pitches(line: &Line) -> Vec<WrittenPitch> {
+    let notes = line
+        .melody
+        .events
+        .iter()
+        .filter_map(|event| match event.kind {
+            EventKind::Note(pitch) => Some(pitch),
+            _ => None,
+        });
+    notes.collect()
+}
+
+/// How a line of a routine is spelt when it is moved by `half_steps`.
+pub fn spelling(routine: &Routine, line: &Line, half_steps: i32) -> Spelling {
+    let melody = pitches(line);
+    let tonic = line.tonic.or_else(|| match line.walk {
+        Walk::Tubes(_) => Some(partials::written(routine.instrument, Valves::OPEN, 2)),
+        Walk::HalfSteps(_) => melody.first().copied(),
+    });
+    Spelling::of(&melody, line.key_in(routine), tonic, half_steps)
+}
+
 /// The notes and breathing actions of one pass of a line.
 pub fn notes(
     line: &Line,
@@ -46,13 +71,14 @@ pub fn notes(
 ) -> Vec<ScoreNote> {
     let mut notes: Vec<ScoreNote> = Vec::with_capacity(line.melody.events.len());
     let mut before: Option<&Event> = None;
+    let mut spelt = place.spelling.line(&pitches(line)).into_iter();
     for (index, event) in line.melody.events.iter().enumerate() {
         let joined = join(event, before, articulation);
         let follows = !matches!(joined, Joined::Fresh(_));
         if let (true, Some(last)) = (follows, notes.last_mut()) {
             last.leads_on = true;
         }
-        if let Some(played) = played(event, line, place, instrument, notes.last()) {
+        if let Some(played) = played(event, line, place, instrument, &mut spelt, notes.last()) {
             notes.push(ScoreNote {
                 event: index,
                 start: event.start,
@@ -95,15 +121,15 @@ fn played(
     line: &Line,
     place: Placement,
     instrument: &Instrument,
+    spelt: &mut impl Iterator<Item = WrittenPitch>,
     before: Option<&ScoreNote>,
 ) -> Option<Played> {
-    let pitch = match event.kind {
-        EventKind::Note(pitch) => pitch,
+    let written = match event.kind {
+        EventKind::Note(_) => spelt.next()?,
         EventKind::In => return Some(Played::In),
         EventKind::Out => return Some(Played::Out),
         EventKind::Rest | EventKind::Hold => return None,
     };
-    let written = pitch.moved(place.moves_by(instrument));
     let sounding = instrument.sounding(written);
     let on_valves = |valves: Valves| (Some(valves), partials::on_tube(instrument, valves, written));
     let (valves, partial) = match (line.on, before.map(|b| b.played)) {

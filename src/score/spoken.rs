@@ -1,7 +1,8 @@
 //! Takes in words: reading what is typed, and describing a take.
 
-use super::{Notice, Pass, Take, TakeFault, TakeTempo};
+use super::{Notice, Pass, Take, TakeFault, TakeKey, TakeTempo};
 use crate::music::decimal::DecimalError;
+use crate::music::key::KeyName;
 use crate::music::{Decimal, Temperament, Tempo, Tuning, tempo};
 use crate::problem::Problem;
 use crate::routine::{Guide, Line, Routine, Walk};
@@ -47,12 +48,49 @@ pub fn tempo(text: &str) -> Result<TakeTempo, String> {
 ///
 /// # Errors
 /// A message to show after the option's name.
-pub fn key(text: &str) -> Result<i32, String> {
+pub fn half_steps(text: &str) -> Result<i32, String> {
     match text.trim().parse::<i32>() {
         Ok(key) if key.abs() <= FARTHEST => Ok(key),
         _ => Err(format!(
             "a key is a number of half steps up or down (-2), at most {FARTHEST}"
         )),
+    }
+}
+
+/// Reads half steps, or the name of a key: `-1`, `B-flat major`, `Bb`.
+///
+/// # Errors
+/// A message to show after the option's name.
+pub fn key(text: &str) -> Result<TakeKey, String> {
+    if let Some(name) = KeyName::parse(text) {
+        return Ok(TakeKey::Named(name));
+    }
+    half_steps(text).map(TakeKey::HalfSteps).map_err(|_| {
+        format!(
+            "a key is a number of half steps up or down (-2), at most {FARTHEST}, or a name: \"B-flat major\", Bb"
+        )
+    })
+}
+
+/// The half steps to a key in this routine.
+///
+/// # Errors
+/// If it is a name and the routine's own key does not lead there.
+pub fn key_in(key: TakeKey, routine: &Routine) -> Result<i32, Problem> {
+    let title = &routine.title;
+    match (key.half_steps(routine), routine.key, key) {
+        (Some(half_steps), _, _) => Ok(half_steps),
+        (None, Some(from), TakeKey::Named(name)) => {
+            let mode = from.mode().word();
+            let message = format!("“{title}” is in {from}: moved, it stays in {mode}");
+            Err(Problem::error(message).hint(format!("write --key \"{} {mode}\"", name.tonic)))
+        }
+        _ => Err(
+            Problem::error(format!("“{title}” does not say which key it is in")).hint(
+                "write it at the head of the routine, as the player reads it (key = \"C major\"), or move it by half \
+                 steps (--key -2)",
+            ),
+        ),
     }
 }
 
@@ -197,10 +235,14 @@ mod tests {
 
     #[test]
     fn keys_are_half_steps() {
-        assert_eq!(key("-2"), Ok(-2));
-        assert_eq!(key("+2"), Ok(2));
+        assert_eq!(half_steps("-2"), Ok(-2));
+        assert_eq!(key("+2"), Ok(TakeKey::HalfSteps(2)));
         for text in ["", "F", "1.5", "25", "-25", "99999999999"] {
+            assert!(half_steps(text).is_err(), "{text}");
+        }
+        for text in ["", "H", "1.5", "25", "-25", "B-flat lydian"] {
             assert!(key(text).is_err(), "{text}");
         }
+        assert!(matches!(key("Bb"), Ok(TakeKey::Named(_))));
     }
 }

@@ -1,5 +1,6 @@
 //! One rendering of a routine.
 
+use crate::music::key::KeyName;
 use crate::music::{Decimal, Tempo, Tuning, tempo::OutOfBounds};
 use crate::routine::{Guide, Routine};
 use num_rational::Ratio;
@@ -38,6 +39,32 @@ impl fmt::Display for TakeTempo {
             TakeTempo::Percent(p) => write!(f, "{p}%"),
             TakeTempo::Clicks(c) => write!(f, "{c}"),
         }
+    }
+}
+
+/// The key of a take, as it is asked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum TakeKey {
+    /// Half steps from what is written.
+    HalfSteps(i32),
+    /// A key by its name, as written; the routine must say which one it is in.
+    Named(KeyName),
+}
+
+impl TakeKey {
+    /// Half steps from what is written: to a named key the shorter way, and down where both are as short. `None` if
+    /// the routine does not say its key, or is in minor where major is asked for, or the other way round.
+    pub fn half_steps(self, routine: &Routine) -> Option<i32> {
+        let name = match self {
+            TakeKey::HalfSteps(half_steps) => return Some(half_steps),
+            TakeKey::Named(name) => name,
+        };
+        let from = routine.key?;
+        if name.mode.is_some_and(|mode| mode != from.mode()) {
+            return None;
+        }
+        let up = from.half_steps_up_to(name.tonic);
+        Some(if up < 6 { up } else { up - 12 })
     }
 }
 

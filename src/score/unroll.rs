@@ -3,7 +3,7 @@
 use super::model::{Notice, NoticeKind, Pass, Score, ScoreLine, ScoreRest};
 use super::pass::{self, Placement};
 use super::take::Take;
-use crate::brass::{Instrument, partials};
+use crate::brass::{Instrument, Valves, partials};
 use crate::music::{Decimal, Meter, Seconds, SoundingPitch, Tempo, Whole, WrittenPitch};
 use crate::routine::{Drone, EventKind, Guide, Line, On, RestLength, Routine, Walk};
 use num_bigint::BigInt;
@@ -103,21 +103,35 @@ impl Unroller<'_, '_> {
     fn line(&mut self, index: usize) -> Result<(), TakeFault> {
         let routine = self.routine;
         let line = &routine.lines[index];
-        let tempo = line.tempo.unwrap_or(routine.tempo);
-        let tempo =
-            tempo
-                .scaled(self.take.tempo.factor(routine))
-                .map_err(|e| TakeFault::Tempo {
-                    line: Some(index),
-                    clicks: e.0,
-                })?;
-        let meter = line.meter_in(routine);
-        let count_in_bars = line.count_in.unwrap_or(meter.usual_count_in());
-        let count_in = meter.bar() * Whole::from_integer(i64::from(count_in_bars));
         let places = self.places(index);
         if places.is_empty() {
             return Ok(());
         }
+        for (rung, tempo) in line.tempos_in(routine).into_iter().enumerate() {
+            let tempo =
+                tempo
+                    .scaled(self.take.tempo.factor(routine))
+                    .map_err(|e| TakeFault::Tempo {
+                        line: Some(index),
+                        clicks: e.0,
+                    })?;
+            self.at_tempo(index, &places, (rung, tempo))?;
+        }
+        Ok(())
+    }
+
+    /// Adds a line at one of its tempos.
+    fn at_tempo(
+        &mut self,
+        index: usize,
+        places: &[Placement],
+        (rung, tempo): (usize, Tempo),
+    ) -> Result<(), TakeFault> {
+        let routine = self.routine;
+        let line = &routine.lines[index];
+        let meter = line.meter_in(routine);
+        let count_in_bars = line.count_in.unwrap_or(meter.usual_count_in());
+        let count_in = meter.bar() * Whole::from_integer(i64::from(count_in_bars));
         self.rest_before(index, tempo.seconds(count_in, meter));
         let guide = match (self.take.guide, line.guide) {
             (Guide::Off, _) => Guide::Off,
@@ -126,6 +140,7 @@ impl Unroller<'_, '_> {
         let mut score_line = ScoreLine {
             index,
             on: line.on,
+            rung,
             tempo,
             meter,
             guide,
@@ -136,7 +151,7 @@ impl Unroller<'_, '_> {
             start: self.start.clone(),
             rest: None,
         };
-        self.passes(line, &places, &mut score_line)?;
+        self.passes(line, places, &mut score_line)?;
         self.lines.push(score_line);
         Ok(())
     }
@@ -161,10 +176,10 @@ impl Unroller<'_, '_> {
         let shift = if stays || line.on == On::Air { 0 } else { key };
         let mut fitting = Vec::new();
         let mut left_out = Vec::new();
-        for (walk_index, place) in moved(&line.walk, shift).into_iter().enumerate() {
-            let by = place.moves_by(instrument);
+        for (walk_index, mut place) in moved(&line.walk, shift).into_iter().enumerate() {
+            place.spelling = pass::spelling(self.routine, line, place.moves_by(instrument));
             let mut pitches = line.melody.events.iter().filter_map(|e| match e.kind {
-                EventKind::Note(pitch) => Some(pitch.moved(by)),
+                EventKind::Note(pitch) => Some(place.spelling.pitch(pitch)),
                 _ => None,
             });
             match pitches.find(|p| !instrument.can_reach(*p)) {
@@ -210,23 +225,28 @@ impl Unroller<'_, '_> {
             return;
         };
         let line = &self.routine.lines[before.index];
-        debug_assert!(before.index < index, "lines come in order");
-        let asked = match line.rest {
+        debug_assert!(before.index <= index, "lines come in order");
+        let (rest, kept) = if before.index == index {
+            (line.between, line.between_part)
+        } else {
+            (line.rest, line.rest_part)
+        };
+        let asked = match rest {
             RestLength::Seconds(seconds) => seconds.ratio(),
             rest => before.seconds(length_of(rest, before.tempo, before.meter, &self.owed)),
-        } * part(line.rest_part);
+        } * part(kept);
         let least = count_in + shortest_silence();
-        let rest = ScoreRest {
+        let score_rest = ScoreRest {
             seconds: asked.max(least),
             asked: (asked < least).then_some(asked),
         };
-        if line.rest.is_some() {
+        if rest.is_some() {
             self.owed = BigRational::zero();
         }
         // Each is converted by itself, so that no common fraction of two tempos outgrows 128 bits.
         self.start =
-            &before.start + big(before.total_seconds()) + big(rest.seconds) - big(count_in);
-        before.rest = Some(rest);
+            &before.start + big(before.total_seconds()) + big(score_rest.seconds) - big(count_in);
+        before.rest = Some(score_rest);
     }
 
     fn passes(
@@ -259,6 +279,7 @@ impl Unroller<'_, '_> {
                         length,
                         turn,
                         between: Whole::zero(),
+                        key: place.spelling.key(),
                         notes: pass::notes(
                             line,
                             to,
@@ -299,21 +320,21 @@ impl Unroller<'_, '_> {
 
     /// The key note of a pass, as written.
     fn tonic(&self, line: &Line, place: Placement) -> Option<WrittenPitch> {
-        let instrument = self.routine.instrument;
         if line.on == On::Air {
             return None;
         }
-        let by = place.moves_by(instrument);
-        if let Some(tonic) = line.tonic {
-            return Some(tonic.moved(by));
-        }
-        if let Some(tube) = place.tube {
-            return Some(partials::written(instrument, tube, 2));
-        }
-        line.melody.events.iter().find_map(|e| match e.kind {
-            EventKind::Note(pitch) => Some(pitch.moved(by)),
-            _ => None,
-        })
+        let first = || {
+            line.melody.events.iter().find_map(|e| match e.kind {
+                EventKind::Note(pitch) => Some(pitch),
+                _ => None,
+            })
+        };
+        let tonic = match (line.tonic, place.tube) {
+            (Some(tonic), _) => Some(tonic),
+            (None, Some(_)) => Some(partials::written(self.routine.instrument, Valves::OPEN, 2)),
+            (None, None) => first(),
+        };
+        tonic.map(|tonic| place.spelling.pitch(tonic))
     }
 
     fn drone(&self, line: &Line, tonic: Option<WrittenPitch>) -> Vec<SoundingPitch> {

@@ -4,13 +4,16 @@ use super::canvas::Canvas;
 use super::glyph::Glyph;
 use super::letters::{ABOVE, BELOW, Face};
 use super::page::{Bounds, DrawnKind, DrawnMark, Shape};
-use super::part::{FINGERING_SIZE, LinePart};
+use super::part::{LinePart, LinePass};
 use super::placed::{PlacedBar, SystemPlace};
 use crate::music::Meter;
 use crate::notation::written::WrittenKind;
 
-const WORDS: f64 = 1.7;
 const GAP: f64 = 0.45;
+/// Beside words at a note: nearer, a fingering would read as one of them.
+const BESIDE: f64 = 0.9;
+/// The same after the name of a pass, which may end with a figure.
+const AFTER_NAME: f64 = 2.5;
 
 /// A comma at the end of the note it follows, on the top line.
 pub fn breath_marks(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_>]) {
@@ -40,6 +43,7 @@ pub fn breath_marks(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<
 
 /// Fingerings of a system on one line of text.
 pub fn fingerings(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_>]) {
+    let size = part.sizes.words();
     let mut all: Vec<(f64, f64, &str)> = vec![];
     for bar in bars {
         let pass = &part.passes[bar.slot.pass];
@@ -48,7 +52,7 @@ pub fn fingerings(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_
                 continue;
             };
             if let Some(text) = &pass.fingerings[note.index] {
-                let width = Face::Regular.width(text, FINGERING_SIZE);
+                let width = Face::Regular.width(text, size);
                 all.push((one.middle() - width / 2.0, width, text));
             }
         }
@@ -59,19 +63,19 @@ pub fn fingerings(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_
     let Some(edge) = edges.reduce(f64::min) else {
         return;
     };
-    let y = edge.min(-0.4) - GAP - BELOW * FINGERING_SIZE * 0.2;
+    let y = edge.min(-0.4) - GAP - BELOW * size * 0.2;
     for (x, _, text) in all {
         canvas.put_clear(DrawnMark::text(
             DrawnKind::Fingering,
             (x, y),
             Face::Regular,
-            FINGERING_SIZE,
+            size,
             text,
         ));
     }
 }
 
-/// Words at notes: "slide out", "bend", "air", "ku".
+/// Words at notes: "third slide out", "bend", "air", "ku".
 pub fn cues(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_>], end: f64) {
     for bar in bars {
         let pass = &part.passes[bar.slot.pass];
@@ -80,22 +84,24 @@ pub fn cues(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_>], en
                 continue;
             };
             if let Some(word) = pass.cues[note.index] {
-                words(canvas, one.x, end, word, Face::Italic);
+                words(canvas, one.x, end, word, part.sizes.words());
             }
         }
     }
 }
 
 /// Puts words above everything at that place, with their left end at `x` if there is room before the system's end.
-fn words(canvas: &mut Canvas, x: f64, end: f64, text: &str, face: Face) {
-    let width = face.width(text, WORDS);
+fn words(canvas: &mut Canvas, x: f64, end: f64, text: &str, size: f64) {
+    let face = Face::Italic;
+    let width = face.width(text, size);
     let x = x.min(end - width).max(0.0);
-    let y = canvas.above.edge(x - 0.3, x + width + 0.3) - GAP - BELOW * WORDS;
-    canvas.put_clear(DrawnMark::text(DrawnKind::Words, (x, y), face, WORDS, text));
+    let y = canvas.above.edge(x - BESIDE, x + width + BESIDE) - GAP - BELOW * size;
+    canvas.put_clear(DrawnMark::text(DrawnKind::Words, (x, y), face, size, text));
 }
 
 /// "in", "out" and "hold" under the line of a breathing staff.
-pub fn air_words(canvas: &mut Canvas, bars: &[PlacedBar<'_>]) {
+pub fn air_words(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_>]) {
+    let size = part.sizes.words();
     for one in bars.iter().flat_map(|bar| &bar.placed) {
         let WrittenKind::Air { word, .. } = one.symbol.what else {
             continue;
@@ -103,14 +109,14 @@ pub fn air_words(canvas: &mut Canvas, bars: &[PlacedBar<'_>]) {
         if word.is_empty() {
             continue;
         }
-        let width = Face::Italic.width(word, WORDS);
+        let width = Face::Italic.width(word, size);
         let x = one.middle() - width / 2.0;
-        let y = canvas.below.edge(x, x + width).max(3.0) + 0.3 + ABOVE * WORDS;
+        let y = canvas.below.edge(x, x + width).max(3.0) + 0.3 + ABOVE * size;
         canvas.put_clear(DrawnMark::text(
             DrawnKind::Words,
             (x, y),
             Face::Italic,
-            WORDS,
+            size,
             word,
         ));
     }
@@ -132,24 +138,28 @@ pub fn headings(
     place: SystemPlace,
 ) {
     let mut all = vec![];
-    for (index, bar) in bars
-        .iter()
-        .enumerate()
-        .filter(|(_, bar)| bar.slot.opens_pass)
-    {
-        let tempo = place.first && index == 0;
-        let x = if index == 0 { 0.0 } else { bar.left + 0.5 };
-        all.extend(heading(
-            part,
-            &part.passes[bar.slot.pass].label,
-            x,
-            tempo,
-            place,
-        ));
+    let x_of = |index: usize| {
+        if index == 0 {
+            0.0
+        } else {
+            bars[index].left + 0.5
+        }
+    };
+    let opening: Vec<usize> = (0..bars.len())
+        .filter(|i| bars[*i].slot.opens_pass)
+        .collect();
+    for (number, index) in opening.iter().enumerate() {
+        let x = x_of(*index);
+        let next = opening
+            .get(number + 1)
+            .map_or(place.width, |next| x_of(*next) - 1.0);
+        let pass = &part.passes[bars[*index].slot.pass];
+        let tempo = place.first && *index == 0 && part.shows_tempo;
+        all.extend(heading(part, pass, x, next - x, tempo, place));
     }
     let base_over = |canvas: &Canvas, heading: &Heading| {
-        let (left, right) = (heading.x - 0.4, heading.x + heading.across + 0.4);
-        canvas.above.edge(left, right).min(-0.6) - GAP - BELOW * WORDS - 0.2
+        let (left, right) = (heading.x - 0.4, heading.x + heading.across + AFTER_NAME);
+        canvas.above.edge(left, right).min(-0.6) - GAP - BELOW * part.sizes.words() - 0.2
     };
     let common = all.iter().map(|h| base_over(canvas, h)).fold(0.0, f64::min);
     for heading in all {
@@ -173,32 +183,36 @@ pub fn headings(
     }
 }
 
+/// The words over a pass: those that lead to it, and its name. They take several rows if they are longer than `room`.
 fn heading(
     part: &LinePart<'_>,
-    label: &str,
+    pass: &LinePass<'_>,
     x: f64,
+    room: f64,
     tempo: bool,
     place: SystemPlace,
 ) -> Option<Heading> {
+    const NARROWEST: f64 = 24.0;
+    let size = part.sizes.words();
     let mut marks = vec![];
-    let mut at = 0.0;
-    if tempo {
-        at = tempo_mark(part, &mut marks);
-    }
-    // A long list of passes takes several rows.
-    let rows = Face::Bold.wrapped(label, WORDS, (place.width - at).max(12.0));
-    let widths = rows.iter().map(|row| Face::Bold.width(row, WORDS));
+    let at = if tempo {
+        tempo_mark(part, &mut marks)
+    } else {
+        0.0
+    };
+    let room = (room - at).max(NARROWEST).min(place.width - at);
+    let between = Face::Italic.wrapped(&pass.between, size, room);
+    let between = between.into_iter().map(|row| (Face::Italic, row));
+    let name = Face::Bold.wrapped(&pass.label, size, room);
+    let rows: Vec<(Face, String)> = between
+        .chain(name.into_iter().map(|row| (Face::Bold, row)))
+        .collect();
+    let widths = rows.iter().map(|(face, row)| face.width(row, size));
     let across = at + widths.fold(0.0, f64::max);
-    let drop = WORDS * 1.2;
-    for (row, text) in rows.iter().enumerate() {
-        let y = -drop * (rows.len() - 1 - row) as f64;
-        marks.push(DrawnMark::text(
-            DrawnKind::Words,
-            (at, y),
-            Face::Bold,
-            WORDS,
-            text,
-        ));
+    let count = rows.len();
+    for (row, (face, text)) in rows.into_iter().enumerate() {
+        let y = -1.2 * size * (count - 1 - row) as f64;
+        marks.push(DrawnMark::text(DrawnKind::Words, (at, y), face, size, text));
     }
     let x = x.min(place.width - across).max(0.0);
     (!marks.is_empty()).then_some(Heading { x, across, marks })
@@ -207,7 +221,8 @@ fn heading(
 /// A note of the value of one click and "= 72"; returns where the next word can begin.
 fn tempo_mark(part: &LinePart<'_>, marks: &mut Vec<DrawnMark>) -> f64 {
     let meter = part.score_line.meter;
-    let space = 0.62;
+    let size = part.sizes.words();
+    let space = 0.365 * size;
     let (glyph, dotted) = click_glyph(meter);
     let mut small = |glyph: Glyph, x: f64| {
         marks.push(DrawnMark::new(
@@ -224,14 +239,15 @@ fn tempo_mark(part: &LinePart<'_>, marks: &mut Vec<DrawnMark>) -> f64 {
     if dotted {
         x = small(Glyph::MetAugmentationDot, x + 0.2);
     }
-    let text = format!("= {}", part.score_line.tempo);
+    let tempos: Vec<String> = part.rungs.iter().map(|l| l.tempo.to_string()).collect();
+    let text = format!("= {}", tempos.join(", "));
     x += 0.55;
-    let end = x + Face::Bold.width(&text, WORDS);
+    let end = x + Face::Bold.width(&text, size);
     marks.push(DrawnMark::text(
         DrawnKind::Tempo,
         (x, 0.0),
         Face::Bold,
-        WORDS,
+        size,
         text,
     ));
     end + 1.5

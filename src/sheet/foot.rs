@@ -4,49 +4,67 @@ use super::glyph::Glyph;
 use super::head::{small_staff, whole_note};
 use super::letters::{ABOVE, Face};
 use super::page::{DrawnKind, DrawnMark, Role, SheetBlock};
+use super::pages::{Follows, Group};
 use super::paragraph::paragraph;
 use super::shape;
+use super::sizes::Sizes;
 use crate::brass::{Valves, caution};
 use crate::music::WrittenPitch;
 use crate::score::{Joined, Played, Score};
 
-const SPACE: f64 = 3.4;
-const VALVES: f64 = 8.5;
-const CAUTION: f64 = 7.8;
+/// Between the parts of the foot.
+const GAP: f64 = 14.0;
 /// Width of one note of the chart, in staff spaces.
-const NOTE: f64 = 6.6;
+const NOTE: f64 = 7.4;
 
 /// Groups of blocks with the gaps before them; each group stays together.
-pub fn groups(score: &Score<'_>, width: f64) -> Vec<Vec<(f64, SheetBlock)>> {
+pub fn groups(score: &Score<'_>, width: f64, sizes: &Sizes) -> Vec<Group> {
     let mut groups = vec![];
+    let mut put = |blocks, follows| {
+        groups.push(Group {
+            gap: GAP,
+            blocks,
+            follows,
+        });
+    };
+    let heading = |text| heading(text, sizes.said);
     let used = notes_used(score);
     if !used.is_empty() {
         let mut chart = vec![(0.0, heading("Fingerings of the notes used"))];
-        let per_row = ((width / SPACE - 4.0) / NOTE).floor().max(1.0) as usize;
+        let per_row = ((width / sizes.small_space.1 - 4.0) / NOTE)
+            .floor()
+            .max(1.0) as usize;
         // Rows are as even as possible, so that the last row does not hold one note.
         let rows = used.len().div_ceil(per_row);
         for row in used.chunks(used.len().div_ceil(rows)) {
-            chart.push((4.0, chart_row(row)));
+            chart.push((4.0, chart_row(row, sizes)));
         }
-        groups.push(chart);
+        put(chart, Follows::Freely);
     }
-    let picture = shape::block(score, width, 112.0);
-    groups.push(vec![
+    let picture = shape::block(score, width, sizes);
+    let shape = vec![
         (0.0, heading("Its shape: pitch against time")),
         (3.0, picture),
-    ]);
+    ];
+    put(shape, Follows::Freely);
     let mut words = vec![(0.0, heading("Before you play"))];
-    for text in caution::LONG {
-        let block = paragraph(text, Face::Regular, CAUTION, width);
+    let paragraphs = match sizes.tight {
+        true => vec![caution::LONG.join(" ")],
+        false => caution::LONG
+            .iter()
+            .map(|text| (*text).to_owned())
+            .collect(),
+    };
+    for text in &paragraphs {
+        let block = paragraph(text, Face::Regular, sizes.small, width);
         words.extend(block.map(|block| (2.0, block)));
     }
-    groups.push(words);
+    put(words, Follows::NotAlone);
     groups
 }
 
-fn heading(text: &str) -> SheetBlock {
-    let size = 10.0;
-    let mut block = SheetBlock::new(Role::Heading);
+fn heading(text: &str, size: f64) -> SheetBlock {
+    let mut block = SheetBlock::new(Role::Heading(text.to_owned()));
     block.marks.push(DrawnMark::text(
         DrawnKind::Text,
         (0.0, ABOVE * size),
@@ -83,7 +101,8 @@ fn notes_used(score: &Score<'_>) -> Vec<(WrittenPitch, Valves)> {
     used
 }
 
-fn chart_row(notes: &[(WrittenPitch, Valves)]) -> SheetBlock {
+fn chart_row(notes: &[(WrittenPitch, Valves)], sizes: &Sizes) -> SheetBlock {
+    let (space, size) = (sizes.small_space.1, sizes.at_notes);
     let width = 3.6 + NOTE * notes.len() as f64;
     let mut marks = small_staff(width);
     marks.push(DrawnMark::glyph(DrawnKind::Clef, Glyph::GClef, 0.4, 3.0));
@@ -101,18 +120,18 @@ fn chart_row(notes: &[(WrittenPitch, Valves)]) -> SheetBlock {
     let mut block = SheetBlock::new(Role::Figure(format!("Fingerings: {}", said.join(", "))));
     block.marks = marks
         .into_iter()
-        .map(|mark| mark.moved(SPACE, 0.0, -high * SPACE))
+        .map(|mark| mark.moved(space, 0.0, -high * space))
         .collect();
-    let y = (low - high + 0.6) * SPACE + ABOVE * VALVES;
+    let y = (low - high + 0.6) * space + ABOVE * size;
     for (index, (_, valves)) in notes.iter().enumerate() {
         let text = valves.to_string();
-        let middle = (3.6 + NOTE * (index as f64 + 0.5)) * SPACE;
-        let x = middle - Face::Regular.width(&text, VALVES) / 2.0;
+        let middle = (3.6 + NOTE * (index as f64 + 0.5)) * space;
+        let x = middle - Face::Regular.width(&text, size) / 2.0;
         block.marks.push(DrawnMark::text(
             DrawnKind::Fingering,
             (x, y),
             Face::Regular,
-            VALVES,
+            size,
             text,
         ));
     }

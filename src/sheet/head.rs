@@ -5,31 +5,30 @@ use super::glyph::defaults::{LEGER_LINE_EXTENSION, LEGER_LINE_THICKNESS, STAFF_L
 use super::letters::{ABOVE, Face};
 use super::notes;
 use super::page::{DrawnKind, DrawnMark, Role, SheetBlock};
+use super::sizes::Sizes;
 use super::words;
+use crate::brass::Level;
 use crate::music::WrittenPitch;
 use crate::notation::written::Note;
-use crate::score::Score;
+use crate::routine::On;
+use crate::score::{Played, Score};
 use crate::words::pitch;
 
-const TITLE: f64 = 24.0;
-const PURPOSE: f64 = 12.0;
-const FACTS: f64 = 10.0;
-const SPACE: f64 = 4.0;
-
 /// The blocks of the head with the gaps before them.
-pub fn group(score: &Score<'_>, width: f64) -> Vec<(f64, SheetBlock)> {
+pub fn group(score: &Score<'_>, width: f64, sizes: &Sizes) -> Vec<(f64, SheetBlock)> {
     let routine = score.routine;
-    let (drawn, drawn_width) = for_whom(routine.comfortable_top);
+    let (drawn, drawn_width) = for_whom(score, sizes);
+    let large = sizes.title;
     let room = width - drawn_width - 16.0;
     let mut title = SheetBlock::new(Role::Title);
     let mut y = 0.0;
-    for row in Face::Bold.wrapped(&routine.title, TITLE, room) {
-        y += TITLE * 1.05;
+    for row in Face::Bold.wrapped(&routine.title, large, room) {
+        y += large * 1.05;
         title.marks.push(DrawnMark::text(
             DrawnKind::Text,
-            (0.0, y - TITLE * 0.25),
+            (0.0, y - large * 0.25),
             Face::Bold,
-            TITLE,
+            large,
             row,
         ));
     }
@@ -41,9 +40,9 @@ pub fn group(score: &Score<'_>, width: f64) -> Vec<(f64, SheetBlock)> {
         (
             routine.purpose.as_deref().unwrap_or_default(),
             Face::Italic,
-            PURPOSE,
+            sizes.purpose,
         ),
-        (facts.as_str(), Face::Regular, FACTS),
+        (facts.as_str(), Face::Regular, sizes.facts),
     ];
     for (words, face, size) in paragraphs {
         for row in face.wrapped(words, size, room) {
@@ -68,29 +67,62 @@ pub fn group(score: &Score<'_>, width: f64) -> Vec<(f64, SheetBlock)> {
     vec![(0.0, title), (3.0, text), (0.0, staff)]
 }
 
-/// The highest comfortable note on a small staff, and words under it.
-fn for_whom(top: WrittenPitch) -> (SheetBlock, f64) {
-    let words = format!("{top} should be easy");
-    let size = 9.0;
+/// The note that the player needs, the words under it, and the same described. At the first level a routine may begin
+/// on a longer tube with a lower note, and whoever has that can begin.
+fn needed(score: &Score<'_>) -> (WrittenPitch, String, String) {
+    let top = score.routine.comfortable_top;
+    let first_level = Level::of_top(score.instrument(), top).is_none_or(|l| l.easier().is_none());
+    let first_line = score.lines.iter().find(|line| line.on == On::Horn);
+    let notes = first_line
+        .into_iter()
+        .flat_map(|line| &line.passes[0].notes);
+    let highest = notes
+        .filter_map(|note| match note.played {
+            Played::Pitch {
+                written, valves, ..
+            } => Some((written, valves?)),
+            Played::In | Played::Out => None,
+        })
+        .max_by_key(|(pitch, _)| pitch.number());
+    match highest.filter(|(pitch, _)| first_level && pitch.number() < top.number()) {
+        Some((note, valves)) => (
+            note,
+            format!("{note} on {valves} is enough to begin"),
+            format!("{}, on {valves}, is enough to begin", pitch::on_staff(note)),
+        ),
+        None => (
+            top,
+            format!("{top} should be easy"),
+            format!(
+                "{}, the highest open note that should be easy",
+                pitch::on_staff(top)
+            ),
+        ),
+    }
+}
+
+/// The note that the player needs on a small staff, and words under it.
+fn for_whom(score: &Score<'_>, sizes: &Sizes) -> (SheetBlock, f64) {
+    let space = sizes.small_space.0;
+    let (top, words, described) = needed(score);
+    let size = sizes.small + 1.0;
     let words_width = Face::Regular.width(&words, size);
     let staff_width: f64 = 11.0;
-    let width = (staff_width * SPACE).max(words_width);
+    let width = (staff_width * space).max(words_width);
     let mut marks = small_staff(staff_width);
     marks.push(DrawnMark::glyph(DrawnKind::Clef, Glyph::GClef, 0.5, 3.0));
     marks.extend(whole_note(top, 6.3));
-    let described = format!(
-        "{}, the highest open note that should be easy",
-        pitch::on_staff(top)
-    );
     let mut block = SheetBlock::new(Role::Figure(described));
-    let left = (width - staff_width * SPACE) / 2.0;
+    let left = (width - staff_width * space) / 2.0;
     // Room for ledger lines over the staff and for the clef under it.
     let above = 2.2;
     block.marks = marks
         .into_iter()
-        .map(|m| m.moved(SPACE, left, above * SPACE))
+        .map(|m| m.moved(space, left, above * space))
         .collect();
-    let floor = (above + 6.4) * SPACE;
+    // Under the clef, or under a note on ledger lines below it.
+    let lowest = f64::max(6.4, notes::height(step_of(top)) + 1.2);
+    let floor = (above + lowest) * space;
     let at = ((width - words_width) / 2.0, floor + ABOVE * size);
     block.marks.push(DrawnMark::text(
         DrawnKind::Text,
@@ -117,8 +149,8 @@ pub fn small_staff(width: f64) -> Vec<DrawnMark> {
     (0..5).map(line).collect()
 }
 
-/// A whole note with its accidental and ledger lines, its left edge at `x`.
-pub fn whole_note(pitch: WrittenPitch, x: f64) -> Vec<DrawnMark> {
+/// Where a note stands on the staff.
+fn step_of(pitch: WrittenPitch) -> i32 {
     let note = Note {
         index: 0,
         head: 0,
@@ -126,7 +158,12 @@ pub fn whole_note(pitch: WrittenPitch, x: f64) -> Vec<DrawnMark> {
         pitch,
         accidental: None,
     };
-    let step = note.step();
+    note.step()
+}
+
+/// A whole note with its accidental and ledger lines, its left edge at `x`.
+pub fn whole_note(pitch: WrittenPitch, x: f64) -> Vec<DrawnMark> {
+    let step = step_of(pitch);
     let y = notes::height(step);
     let glyph = Glyph::NoteheadWhole;
     let mut marks = vec![];

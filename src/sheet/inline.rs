@@ -2,9 +2,9 @@
 //! strips of the page.
 
 use super::glyph::Glyph;
-use super::layout::SPACE;
 use super::letters::FAMILY;
 use super::page::{Bounds, DrawnKind, DrawnMark, Page, Role, Shape, SheetBlock};
+use super::sizes::SPACE;
 use super::svg::{escaped, glyphs, letters, number, outline, rounded};
 use super::timetable;
 use crate::score::ScoreLine;

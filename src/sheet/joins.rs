@@ -1,14 +1,12 @@
-//! Marks that join notes: ties, slurs, triplet brackets.
+//! Marks that join notes: ties and slurs.
 
 use super::canvas::Canvas;
 use super::curves::{Arch, EASY};
-use super::glyph::Glyph;
-use super::glyph::defaults::TUPLET_BRACKET_THICKNESS;
 use super::notes::PlacedSymbol;
-use super::page::{Bounds, DrawnKind, DrawnMark};
+use super::page::Bounds;
 use super::part::LinePart;
 use super::placed::PlacedBar;
-use crate::notation::written::Note;
+use crate::notation::written::{Note, WrittenKind, WrittenSymbol};
 use crate::score::Pass;
 
 /// A head with its pass.
@@ -51,6 +49,39 @@ pub fn ties(canvas: &mut Canvas, _part: &LinePart<'_>, bars: &[PlacedBar<'_>], e
     }
 }
 
+/// A breath that goes on is tied, as a note is.
+pub fn breath_ties(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_>], end: f64) {
+    const UNDER: f64 = 3.2;
+    let start = bars.first().map_or(0.0, |bar| bar.left);
+    let all: Vec<(usize, &PlacedSymbol)> = bars
+        .iter()
+        .flat_map(|bar| bar.placed.iter().map(|one| (bar.slot.pass, one)))
+        .collect();
+    let goes_on = |symbol: &WrittenSymbol| matches!(symbol.what, WrittenKind::Air { word: "", .. });
+    for (index, (pass, one)) in all.iter().enumerate() {
+        if !goes_on(&one.symbol) {
+            continue;
+        }
+        let to = one.x + 0.3;
+        let from = match index.checked_sub(1).map(|before| all[before]) {
+            Some((of, before)) if of == *pass => before.x + before.head - 0.3,
+            _ => (start - 0.2).min(to - 1.2),
+        };
+        tie(canvas, from, to, UNDER, 1.0);
+    }
+    let Some((pass, one)) = all.last() else {
+        return;
+    };
+    let mut symbols = part.passes[*pass]
+        .written
+        .bars
+        .iter()
+        .flat_map(|bar| &bar.symbols);
+    if symbols.any(|next| next.at == one.symbol.end() && goes_on(next)) {
+        tie(canvas, one.x + one.head - 0.3, end - 0.2, UNDER, 1.0);
+    }
+}
+
 fn tie(canvas: &mut Canvas, from: f64, to: f64, y: f64, side: f64) {
     let rise = (0.5 + (to - from) * 0.06).min(1.3);
     let arch = Arch {
@@ -80,8 +111,14 @@ fn slurs_of(pass: &Pass) -> Vec<(usize, usize)> {
     slurs
 }
 
-/// Slurs: under the heads where all stems go up, else above.
-pub fn slurs(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_>], end: f64) {
+/// Slurs: under the heads where all stems go up, else above; outside of brackets.
+pub fn slurs(
+    canvas: &mut Canvas,
+    part: &LinePart<'_>,
+    bars: &[PlacedBar<'_>],
+    brackets: &[Bounds],
+    end: f64,
+) {
     let heads = heads(bars);
     let start = bars.first().map_or(0.0, |bar| bar.left);
     for of_pass in heads.chunk_by(|a, b| a.pass == b.pass) {
@@ -98,7 +135,7 @@ pub fn slurs(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_>], e
             let goes_on = closes.note.index != last || closes.note.tied_on;
             let under = inside.iter().all(|m| m.placed.up);
             let side = if under { 1.0 } else { -1.0 };
-            let outer = |p: &PlacedSymbol| if under { p.bottom } else { p.top };
+            let outer = |p: &PlacedSymbol| outside(p, side, brackets);
             let mut from = (opens.placed.middle(), outer(opens.placed) + side * 0.45);
             let mut to = (closes.placed.middle(), outer(closes.placed) + side * 0.45);
             if begun_before {
@@ -116,13 +153,52 @@ pub fn slurs(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_>], e
                 rise: (0.9 + length * 0.07).min(2.6),
                 part: EASY,
             };
-            arch.clear(&obstacles(&inside, side, &arch));
+            let mut points = obstacles(&inside, side, &arch);
+            points.extend(corners(brackets, side, &arch));
+            arch.clear(&points);
             canvas.put(arch.slur());
             for stretch in arch.stretches() {
                 canvas.clear_of(stretch);
             }
         }
     }
+}
+
+/// The outermost point of a note on one side, with a bracket that stands over or under it.
+fn outside(placed: &PlacedSymbol, side: f64, brackets: &[Bounds]) -> f64 {
+    const MIDDLE: f64 = 2.0;
+    let own = if side > 0.0 {
+        placed.bottom
+    } else {
+        placed.top
+    };
+    let x = placed.middle();
+    let over = brackets.iter().filter(|b| b.left <= x && x <= b.right);
+    // A bracket on the other side is no nearer to the slur than the note is.
+    over.map(|b| if side > 0.0 { b.bottom } else { b.top })
+        .filter(|edge| (edge - MIDDLE) * side > 0.0)
+        .fold(own, |outer, edge| {
+            if side > 0.0 {
+                outer.max(edge)
+            } else {
+                outer.min(edge)
+            }
+        })
+}
+
+/// The outer corners of the brackets that a slur passes.
+fn corners(brackets: &[Bounds], side: f64, arch: &Arch) -> Vec<(f64, f64)> {
+    const CLEAR: f64 = 0.3;
+    let passed = brackets.iter().filter(|b| {
+        let edge = if side > 0.0 { b.bottom } else { b.top };
+        b.right > arch.from.0 && b.left < arch.to.0 && (edge - 2.0) * side > 0.0
+    });
+    passed
+        .flat_map(|b| {
+            let y = if side > 0.0 { b.bottom } else { b.top } + side * CLEAR;
+            [b.left, (b.left + b.right) / 2.0, b.right].map(|x| (x, y))
+        })
+        .collect()
 }
 
 /// The obstacles of a slur: heads, stems, accidentals and ties of the notes it spans.
@@ -162,64 +238,4 @@ fn obstacles(inside: &[&Met<'_>], side: f64, arch: &Arch) -> Vec<(f64, f64)> {
         }
     }
     points
-}
-
-/// Brackets with a 3, on the side of the stems.
-pub fn triplets(canvas: &mut Canvas, bars: &[PlacedBar<'_>]) {
-    for bar in bars {
-        let mut index = 0;
-        while index < bar.placed.len() {
-            let triplet = bar.placed[index].symbol.triplet;
-            let count = bar.placed[index..]
-                .iter()
-                .take_while(|p| p.symbol.triplet == triplet)
-                .count();
-            if triplet.is_some() {
-                bracket(canvas, &bar.placed[index..index + count]);
-            }
-            index += count;
-        }
-    }
-}
-
-fn bracket(canvas: &mut Canvas, placed: &[PlacedSymbol]) {
-    let (Some(first), Some(last)) = (placed.first(), placed.last()) else {
-        return;
-    };
-    let above = placed
-        .iter()
-        .filter(|p| p.symbol.has_head() && !p.up)
-        .count()
-        == 0;
-    let side = if above { -1.0 } else { 1.0 };
-    let (left, right) = (first.x - 0.2, last.x + last.head + 0.2);
-    let edge = if above {
-        canvas.above.edge(left, right).min(0.0)
-    } else {
-        canvas.below.edge(left, right).max(4.0)
-    };
-    let y = edge + side * 1.1;
-    let glyph = Glyph::Tuplet3;
-    let own = glyph.bounds();
-    let middle = (left + right) / 2.0;
-    let half = glyph.width() / 2.0 + 0.35;
-    let thick = TUPLET_BRACKET_THICKNESS;
-    let mut stroke = |from: (f64, f64), to: (f64, f64)| {
-        canvas.put(DrawnMark::line(DrawnKind::Bracket, from, to, thick));
-    };
-    if middle - half > left && middle + half < right {
-        stroke((left, y), (middle - half, y));
-        stroke((middle + half, y), (right, y));
-        stroke((left, y), (left, y - side * 0.6));
-        stroke((right, y), (right, y - side * 0.6));
-    }
-    let at_y = y - (own.top + own.bottom) / 2.0;
-    let at_x = middle - (own.left + own.right) / 2.0;
-    canvas.put(DrawnMark::glyph(DrawnKind::Bracket, glyph, at_x, at_y));
-    canvas.clear_of(Bounds {
-        left,
-        top: y - 0.85,
-        right,
-        bottom: y + 0.85,
-    });
 }

@@ -3,49 +3,29 @@
 use super::breaks::{self, Width};
 use super::foot;
 use super::head;
-use super::letters::{ABOVE, Face};
+use super::letters::Face;
 use super::options::SheetOptions;
 use super::page::{DrawnKind, DrawnMark, Page, Role, Sheet, SheetBlock};
+use super::pages::{Follows, Group, paginate};
 use super::paragraph::paragraph;
 use super::part::LinePart;
 use super::pencil_words;
-use super::pencilled;
 use super::placed::SystemPlace;
+use super::sizes::Sizes;
 use super::system;
+use super::titles::{self, PENCIL, in_pencil};
 use super::words;
 use crate::pencil::Pencil;
 use crate::score::Score;
 
-/// Length of a staff space: a staff of 7 mm, as in printed parts, which reads from a music stand.
-pub const SPACE: f64 = 4.96;
-
-/// Empty border of a page.
-pub const MARGIN: f64 = 40.0;
-/// Border at the foot, where the number of the page stands.
-const FOOT: f64 = 48.0;
-
-const NAME: f64 = 12.5;
-const SAY: f64 = 10.0;
 const BETWEEN_LINES: f64 = 15.0;
 const BETWEEN_SYSTEMS: f64 = 9.0;
 
-/// The factor of the gaps between lines if that saves a page.
-const NEARER: f64 = 0.6;
-
-/// Blocks that stay together on a page, and the gap before them.
-#[derive(Clone)]
-struct Group {
-    gap: f64,
-    blocks: Vec<(f64, SheetBlock)>,
-}
-
-impl Group {
-    fn height(&self) -> f64 {
-        self.blocks
-            .iter()
-            .map(|(gap, block)| gap + block.height)
-            .sum()
-    }
+/// A sheet that needs more pages than were asked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct TooLong {
+    /// The pages it needs at the least.
+    pub pages: usize,
 }
 
 /// Lays a score out as a sheet.
@@ -60,63 +40,76 @@ pub fn engrave_pencilled(score: &Score<'_>, options: &SheetOptions, pencil: &Pen
 
 /// The same with a player's pencil marks, if there is a pencil.
 pub fn engrave_marked(score: &Score<'_>, options: &SheetOptions, pencil: Option<&Pencil>) -> Sheet {
-    let (width, height) = options.paper.size();
-    let inner = width - 2.0 * MARGIN;
-    let mut top = head::group(score, inner);
+    engrave_sized(score, options, pencil, options.size.sizes())
+}
+
+/// The same on at most `most` pages: with less between the lines, more bars in a system and smaller staves, as far as
+/// they can be read.
+///
+/// # Errors
+/// If it needs more pages even then.
+pub fn engrave_within(
+    score: &Score<'_>,
+    options: &SheetOptions,
+    pencil: Option<&Pencil>,
+    most: usize,
+) -> Result<Sheet, TooLong> {
+    let own = options.size.sizes();
+    let smaller = options.size.staves().iter();
+    let mut pages = 0;
+    for sizes in std::iter::once(own).chain(smaller.map(|mm| own.tight(*mm))) {
+        let sheet = engrave_sized(score, options, pencil, sizes);
+        if sheet.pages.len() <= most {
+            return Ok(sheet);
+        }
+        pages = sheet.pages.len();
+    }
+    Err(TooLong { pages })
+}
+
+/// The same in sizes of one's own.
+pub fn engrave_sized(
+    score: &Score<'_>,
+    options: &SheetOptions,
+    pencil: Option<&Pencil>,
+    sizes: Sizes,
+) -> Sheet {
+    let paper = options.paper.size();
+    let inner = paper.0 - 2.0 * sizes.margins.0;
+    let mut top = head::group(score, inner, &sizes);
     if let Some(pencil) = pencil {
         let words = pencil_words::on_whole(pencil, score.routine);
-        top.extend(in_pencil(&words, inner).map(|block| (3.0, block)));
+        let block = paragraph(&words, Face::Italic, sizes.said, inner);
+        top.extend(block.map(|block| (3.0, in_pencil(block, sizes.grey(PENCIL)))));
     }
     let mut groups = vec![Group {
         gap: 0.0,
         blocks: top,
+        follows: Follows::Freely,
     }];
-    for index in 0..score.lines.len() {
-        groups.extend(line(LinePart::new(score, index, options, pencil), inner));
+    let highest = score.lines.last().map_or(1, |line| line.index + 1);
+    // A line at several tempos is printed once.
+    let printed = (0..score.lines.len()).filter(|index| score.lines[*index].rung == 0);
+    for index in printed {
+        let line = &score.lines[index];
+        let mut part = LinePart::new(score, index, options, pencil);
+        part.sizes = sizes;
+        // The tempo is written where it changes.
+        part.shows_tempo = part.rungs.len() > 1
+            || index.checked_sub(1).is_none_or(|before| {
+                let before = &score.lines[before];
+                (before.tempo, before.meter.click()) != (line.tempo, line.meter.click())
+            });
+        groups.extend(of_line(&part, inner, highest));
     }
-    for blocks in foot::groups(score, inner) {
-        groups.push(Group { gap: 14.0, blocks });
-    }
-    // Narrow the gaps if that saves a page.
-    let wide = paginate(groups.clone(), (width, height), 1.0);
-    let near = paginate(groups, (width, height), NEARER);
-    let mut pages = if near.len() < wide.len() { near } else { wide };
-    number_pages(&mut pages, &score.routine.title);
+    groups.extend(foot::groups(score, inner, &sizes));
+    let mut pages = paginate(groups, paper, &sizes);
+    number_pages(&mut pages, &score.routine.title, sizes);
     Sheet {
         title: score.routine.title.clone(),
+        language: score.routine.language.clone(),
         pages,
     }
-}
-
-/// Places groups one below another, and those that do not fit on the next page.
-fn paginate(groups: Vec<Group>, (width, height): (f64, f64), gaps: f64) -> Vec<Page> {
-    let mut pages: Vec<Page> = vec![];
-    let floor = height - FOOT;
-    let mut y = f64::INFINITY;
-    for group in groups {
-        let gap = group.gap * gaps;
-        let fresh = y + gap + group.height() > floor;
-        if fresh {
-            pages.push(Page {
-                width,
-                height,
-                blocks: vec![],
-            });
-            y = MARGIN;
-        } else {
-            y += gap;
-        }
-        let page = pages.last_mut().expect("the first group opens a page");
-        for (index, (gap, block)) in group.blocks.into_iter().enumerate() {
-            if !(fresh && index == 0) {
-                y += gap;
-            }
-            let below = block.height;
-            page.blocks.push(block.moved(1.0, MARGIN, y));
-            y += below;
-        }
-    }
-    pages
 }
 
 /// A single line of a score in the given width: its music without its words, and the pencil's signs at its notes. The
@@ -145,157 +138,98 @@ pub fn strip(
 }
 
 fn systems(part: &LinePart<'_>, width: f64) -> Vec<SheetBlock> {
-    let across = width / SPACE;
+    let space = part.sizes.space;
+    let across = width / space;
     let room = |first| across - system::prefix(part, first);
     let slots = part.slots(room(true));
     let widths: Vec<Width> = slots
         .iter()
         .map(|slot| Width {
-            least: slot.distances.least_width(),
+            pressed: slot.distances.pressed_width(),
             natural: slot.distances.natural_width(),
             closes_pass: slot.closes_pass,
         })
         .collect();
     let mut from = 0;
     let mut blocks = vec![];
-    for count in breaks::systems(&widths, (room(true), room(false))) {
+    for count in breaks::systems(&widths, (room(true), room(false)), &part.sizes) {
         let place = SystemPlace {
             first: from == 0,
             last: from + count == slots.len(),
             width: across,
         };
         let drawn = system::draw(part, &slots[from..from + count], place);
-        blocks.push(drawn.moved(SPACE, 0.0, 0.0));
+        blocks.push(drawn.moved(space, 0.0, 0.0));
         from += count;
     }
     blocks
 }
 
 /// The name of a line, its purpose and how to play it, its systems, and its rests in words.
-fn line(part: LinePart<'_>, width: f64) -> Vec<Group> {
-    let mut first = vec![(0.0, heading(&part, width))];
+fn of_line(part: &LinePart<'_>, width: f64, highest: usize) -> Vec<Group> {
+    let indent = titles::indent(part, highest);
+    let mut first = vec![(0.0, titles::heading(part, width, indent))];
     let say = part.line.say.as_deref().unwrap_or_default();
-    if let Some(block) = paragraph(say, Face::Regular, SAY, width) {
-        first.push((2.0, block));
+    let mut rests = words::rests(part.rungs).unwrap_or_default();
+    let mut say = say.to_owned();
+    if part.sizes.tight {
+        // The rests need no row of their own.
+        say = format!("{say} {}", std::mem::take(&mut rests));
     }
-    let pencil = in_pencil(&part.pencil.words.join(" · "), width);
-    first.extend(pencil.map(|block| (2.0, block)));
-    for block in &mut first {
-        block.1.line = Some(part.score_line.index);
-    }
+    let said = titles::said(part, &say, Face::Regular, width, indent);
+    first.extend(said.map(|block| (2.0, block)));
+    let pencil = part.pencil.words.join(" · ");
+    let pencil = titles::said(part, &pencil, Face::Italic, width, indent);
+    let grey = part.sizes.grey(PENCIL);
+    first.extend(pencil.map(|block| (2.0, in_pencil(block, grey))));
     let mut groups = vec![];
     let mut open = Group {
         gap: BETWEEN_LINES,
         blocks: first,
+        follows: Follows::Freely,
     };
-    for (number, block) in systems(&part, width).into_iter().enumerate() {
+    for (number, block) in systems(part, width).into_iter().enumerate() {
         if number > 0 {
             groups.push(open);
             open = Group {
                 gap: BETWEEN_SYSTEMS,
                 blocks: vec![],
+                follows: Follows::SameLine,
             };
         }
-        let gap = if number == 0 { 5.0 } else { 0.0 };
+        let gap = match number {
+            0 if part.sizes.tight => 2.0,
+            0 => 5.0,
+            _ => 0.0,
+        };
         open.blocks.push((gap, block));
     }
-    let rests = words::rests(part.score_line);
-    if let Some(mut block) = rests.and_then(|text| paragraph(&text, Face::Italic, SAY, width)) {
-        block.line = Some(part.score_line.index);
-        open.blocks.push((4.0, block));
-    }
+    let rests = titles::said(part, &rests, Face::Italic, width, indent);
+    open.blocks.extend(rests.map(|block| (4.0, block)));
     groups.push(open);
-    together(groups)
+    for (_, block) in groups.iter_mut().flat_map(|group| &mut group.blocks) {
+        block.line = Some(part.score_line.index);
+    }
+    groups
 }
 
-/// Keeps the systems of a line on one page if they are few, so that pages break between lines.
-fn together(groups: Vec<Group>) -> Vec<Group> {
-    const HIGHEST: f64 = 420.0;
-    let all: f64 = groups.iter().map(|g| g.gap + g.height()).sum();
-    if all > HIGHEST {
-        return groups;
-    }
-    let mut groups = groups.into_iter();
-    let Some(mut one) = groups.next() else {
-        return vec![];
-    };
-    for group in groups {
-        let gap = group.gap;
-        for (index, (own, block)) in group.blocks.into_iter().enumerate() {
-            one.blocks
-                .push((if index == 0 { own + gap } else { own }, block));
-        }
-    }
-    vec![one]
-}
-
-fn heading(part: &LinePart<'_>, width: f64) -> SheetBlock {
-    let mut block = SheetBlock::new(Role::Heading);
-    let number = format!("{}", part.number);
-    let indent = Face::Bold.width(&number, NAME) + 9.0;
-    let mut y = ABOVE * NAME;
-    let kind = DrawnKind::Text;
-    block
-        .marks
-        .push(DrawnMark::text(kind, (0.0, y), Face::Bold, NAME, number));
-    let mut x = indent;
-    let names = Face::Bold.wrapped(&part.line.name, NAME, width - indent);
-    for (row, name) in names.iter().enumerate() {
-        if row > 0 {
-            y += NAME * 1.2;
-        }
-        block
-            .marks
-            .push(DrawnMark::text(kind, (indent, y), Face::Bold, NAME, name));
-        x = indent + Face::Bold.width(name, NAME) + 10.0;
-    }
-    if let Some(purpose) = &part.line.purpose {
-        let mut rows = Face::Italic.wrapped(purpose, SAY + 0.5, width - x);
-        if rows.len() > 1 {
-            rows = Face::Italic.wrapped(purpose, SAY + 0.5, width - indent);
-            y += NAME * 1.2;
-            x = indent;
-        }
-        for (row, text) in rows.iter().enumerate() {
-            if row > 0 {
-                y += SAY * 1.25;
-            }
-            block
-                .marks
-                .push(DrawnMark::text(kind, (x, y), Face::Italic, SAY + 0.5, text));
-        }
-    }
-    block.height = y + NAME * 0.25;
-    block
-}
-
-/// A paragraph in pencil.
-fn in_pencil(text: &str, width: f64) -> Option<SheetBlock> {
-    let mut block = paragraph(text, Face::Italic, SAY, width)?;
-    for mark in &mut block.marks {
-        mark.kind = DrawnKind::Pencil;
-        mark.shade = pencilled::GREY;
-    }
-    Some(block)
-}
-
-fn number_pages(pages: &mut [Page], title: &str) {
-    const SIZE: f64 = 8.5;
+fn number_pages(pages: &mut [Page], title: &str, sizes: Sizes) {
+    let size = sizes.small + 0.5;
     let count = pages.len();
     for (index, page) in pages.iter_mut().enumerate() {
         let number = format!(" · page {} of {count}", index + 1);
-        let room = page.width - 2.0 * MARGIN - Face::Regular.width(&number, SIZE);
-        let rows = Face::Regular.wrapped(title, SIZE, room);
+        let room = page.width - 2.0 * sizes.margins.0 - Face::Regular.width(&number, size);
+        let rows = Face::Regular.wrapped(title, size, room);
         let title = rows.first().map_or("", String::as_str);
         let text = format!("{title}{number}");
-        let x = (page.width - Face::Regular.width(&text, SIZE)) / 2.0;
-        let y = page.height - 26.0;
+        let x = (page.width - Face::Regular.width(&text, size)) / 2.0;
+        let y = page.height - sizes.margins.1 + 2.2 * size;
         let mut block = SheetBlock::new(Role::Margin);
         block.marks.push(DrawnMark::text(
             DrawnKind::Text,
             (x, y),
             Face::Regular,
-            SIZE,
+            size,
             text,
         ));
         page.blocks.push(block);

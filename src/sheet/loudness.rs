@@ -1,28 +1,15 @@
 //! Dynamics and hairpins, on one line under the staff.
 
 use super::canvas::Canvas;
-use super::glyph::Glyph;
+use super::dynamics::{APART, BEFORE_END, UNDER_NOTE, glyph, written};
 use super::glyph::defaults::HAIRPIN_THICKNESS;
 use super::page::{Bounds, DrawnKind, DrawnMark};
 use super::part::LinePart;
 use super::placed::PlacedBar;
 use crate::music::{Dynamic, Whole};
-use crate::routine::melody::LoudnessChange;
-
-fn glyph(dynamic: Dynamic) -> Glyph {
-    match dynamic {
-        Dynamic::Pp => Glyph::DynamicPP,
-        Dynamic::P => Glyph::DynamicPiano,
-        Dynamic::Mp => Glyph::DynamicMP,
-        Dynamic::Mf => Glyph::DynamicMF,
-        Dynamic::F => Glyph::DynamicForte,
-        Dynamic::Ff => Glyph::DynamicFF,
-    }
-}
 
 /// Half the height of an open hairpin.
 const OPENING: f64 = 0.55;
-const APART: f64 = 0.45;
 
 /// A sign on the line.
 enum Piece {
@@ -37,11 +24,6 @@ struct Spot {
     piece: Piece,
     /// Parts of a hairpin that lie in other systems: how far open it is at both ends.
     open: (f64, f64),
-}
-
-/// The changes that are written. The loudness that a pass starts with by default is not.
-fn written(changes: &[LoudnessChange]) -> &[LoudnessChange] {
-    changes.get(1..).unwrap_or(&[])
 }
 
 /// Draws the dynamics of all passes of a system.
@@ -75,7 +57,7 @@ pub fn draw(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_>], en
                     .iter()
                     .any(|p| p.symbol.at == change.at && !p.symbol.has_head());
                 let before = closing || silent && change.since.is_some();
-                inside.then_some(if before { x - 1.2 } else { x + 0.59 })
+                inside.then_some(x + if before { BEFORE_END } else { UNDER_NOTE })
             });
             if let Some(x) = x {
                 let width = glyph(change.to).width();

@@ -16,9 +16,13 @@
 //! ```
 
 mod above;
+mod bar_line;
+mod brackets;
 mod breaks;
 mod canvas;
 mod curves;
+mod dynamics;
+mod fingered;
 mod foot;
 pub mod glyph;
 mod head;
@@ -31,20 +35,28 @@ mod notes;
 pub mod options;
 pub mod outline;
 pub mod page;
+mod pages;
 mod paragraph;
 mod part;
 mod pencil_words;
 mod pencilled;
 mod placed;
 pub mod shape;
+mod shape_rows;
+mod signature;
+pub mod sizes;
 mod skyline;
+mod slots;
 mod spacing;
 mod spoken;
 pub mod svg;
 mod system;
 pub mod timetable;
+mod titles;
 mod words;
 
-pub use layout::{engrave, engrave_marked, engrave_pencilled, strip};
-pub use options::{Paper, SheetFingerings, SheetOptions, SheetPasses};
+pub use layout::{
+    TooLong, engrave, engrave_marked, engrave_pencilled, engrave_sized, engrave_within, strip,
+};
+pub use options::{Paper, SheetFingerings, SheetOptions, SheetPasses, SheetSize};
 pub use page::{Page, Sheet};

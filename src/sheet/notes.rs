@@ -53,6 +53,8 @@ impl PlacedSymbol {
 /// Gap between an accidental and its head.
 const ACCIDENTAL_GAP: f64 = 0.25;
 const DOT_GAP: f64 = 0.4;
+/// How much further a dot stands that is beside a flag.
+const DOT_BESIDE_FLAG: f64 = 0.35;
 const STEM: f64 = 3.5;
 /// The shortest stem under one beam; each further beam needs its own room.
 const BEAMED_STEM: f64 = 3.1;
@@ -70,9 +72,12 @@ fn step(symbol: &WrittenSymbol) -> i32 {
     symbol.note().map_or(MIDDLE, Note::step)
 }
 
+fn is_air(symbol: &WrittenSymbol) -> bool {
+    matches!(symbol.what, WrittenKind::Air { .. })
+}
+
 fn head_glyph(symbol: &WrittenSymbol) -> Glyph {
-    let air = matches!(symbol.what, WrittenKind::Air { .. });
-    match (symbol.value.division, air) {
+    match (symbol.value.division, is_air(symbol)) {
         (1, false) => Glyph::NoteheadWhole,
         (2, false) => Glyph::NoteheadHalf,
         (_, false) => Glyph::NoteheadBlack,
@@ -110,10 +115,12 @@ fn flag_glyph(value: Value, up: bool) -> Option<Glyph> {
 
 /// The glyph of an accidental.
 pub fn accidental_glyph(alter: i8) -> Glyph {
-    match alter.signum() {
+    match alter {
+        0 => Glyph::AccidentalNatural,
         1 => Glyph::AccidentalSharp,
         -1 => Glyph::AccidentalFlat,
-        _ => Glyph::AccidentalNatural,
+        2.. => Glyph::AccidentalDoubleSharp,
+        _ => Glyph::AccidentalDoubleFlat,
     }
 }
 
@@ -123,8 +130,8 @@ fn goes_up(steps: impl Iterator<Item = i32>) -> bool {
     MIDDLE - low > high - MIDDLE
 }
 
-/// The room a symbol takes.
-pub fn extent(symbol: &WrittenSymbol) -> Extent {
+/// The room a symbol takes. One that is not beamed carries its own flag.
+pub fn extent(symbol: &WrittenSymbol, beamed: bool) -> Extent {
     let mut extent = Extent::default();
     if let WrittenKind::Rest(_) = symbol.what {
         extent.right = rest_glyph(symbol.value).width();
@@ -135,13 +142,20 @@ pub fn extent(symbol: &WrittenSymbol) -> Extent {
             extent.left = LEGER_LINE_EXTENSION - 0.15;
             extent.right += LEGER_LINE_EXTENSION - 0.15;
         }
-        if symbol.value.flags() > 0 && goes_up([step].into_iter()) {
-            // Room for a flag. A beamed note does not need it, but it does no harm.
-            extent.right += 0.5;
-        }
     }
     if symbol.value.dotted {
         extent.right += DOT_GAP + Glyph::AugmentationDot.width();
+    }
+    let up = goes_up([step(symbol)].into_iter()) || is_air(symbol);
+    if symbol.has_head()
+        && !beamed
+        && let Some(flag) = flag_glyph(symbol.value, up)
+    {
+        let stem = if up { head_glyph(symbol).width() } else { 0.0 };
+        extent.right = extent.right.max(stem + flag.bounds().right);
+        if symbol.value.dotted && up {
+            extent.right += DOT_BESIDE_FLAG;
+        }
     }
     if let Some(alter) = symbol.note().and_then(|n| n.accidental) {
         let own = ACCIDENTAL_GAP + accidental_glyph(alter).width();
@@ -212,7 +226,7 @@ fn place(symbol: &WrittenSymbol, x: f64) -> PlacedSymbol {
         0.5
     };
     // Breathing is drawn on one line, where all stems go up.
-    let up = matches!(symbol.what, WrittenKind::Air { .. }) || goes_up([step(symbol)].into_iter());
+    let up = is_air(symbol) || goes_up([step(symbol)].into_iter());
     PlacedSymbol {
         symbol: *symbol,
         x,
@@ -280,7 +294,7 @@ fn head(canvas: &mut Canvas, one: &mut PlacedSymbol) {
         let y = if step % 2 == 0 { one.y - 0.5 } else { one.y };
         let flagged =
             one.up && one.symbol.value.flags() > 0 && one.stem.is_some_and(|s| s.tip > y - 3.6);
-        let x = one.x + one.head + DOT_GAP + if flagged { 0.35 } else { 0.0 };
+        let x = one.x + one.head + DOT_GAP + if flagged { DOT_BESIDE_FLAG } else { 0.0 };
         dot(canvas, x, y);
     }
 }
@@ -330,8 +344,14 @@ fn stem_alone(canvas: &mut Canvas, one: &mut PlacedSymbol) {
     }
 }
 
+/// True if a group is one pattern several times: its beam is level, as the pattern stands still.
+fn repeats(steps: &[i32]) -> bool {
+    let all = steps.len();
+    (1..=all / 2).any(|n| all % n == 0 && steps.iter().skip(n).zip(steps).all(|(a, b)| a == b))
+}
+
 fn beam(canvas: &mut Canvas, placed: &mut [PlacedSymbol], group: &[usize]) {
-    let air = matches!(placed[group[0]].symbol.what, WrittenKind::Air { .. });
+    let air = is_air(&placed[group[0]].symbol);
     let up = air || goes_up(group.iter().map(|i| step(&placed[*i].symbol)));
     for index in group {
         placed[*index].up = up;
@@ -346,7 +366,8 @@ fn beam(canvas: &mut Canvas, placed: &mut [PlacedSymbol], group: &[usize]) {
         let y = placed[*i].y;
         (y - first_y) * toward > 0.0 && (y - last_y) * toward > 0.0
     });
-    let rise = if level {
+    let steps: Vec<i32> = group.iter().map(|i| step(&placed[*i].symbol)).collect();
+    let rise = if level || repeats(&steps) {
         0.0
     } else {
         ((last_y - first_y) * 0.5).clamp(-STEEPEST, STEEPEST)

@@ -1,5 +1,7 @@
 //! The options of a sheet.
 
+use super::sizes::{SMALLEST_STAFF_MM, Sizes};
+
 /// Which notes carry a fingering. Another fingering than the usual one is always shown.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum SheetFingerings {
@@ -16,7 +18,9 @@ pub enum SheetFingerings {
 /// Which passes of a line are written out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum SheetPasses {
-    /// Of a long walk only the first and the last; words describe those between.
+    /// All for players of the first level, else the ends of long walks.
+    ByLevel,
+    /// Of a long walk the first, the last, and those with a fingering that is not written yet; words list the others.
     Ends,
     /// All.
     All,
@@ -41,6 +45,33 @@ impl Paper {
     }
 }
 
+/// How large it is printed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum SheetSize {
+    /// For a music stand.
+    Normal,
+    /// Large print.
+    Large,
+}
+
+impl SheetSize {
+    /// Its sizes in points.
+    pub fn sizes(self) -> Sizes {
+        match self {
+            SheetSize::Normal => Sizes::NORMAL,
+            SheetSize::Large => Sizes::LARGE,
+        }
+    }
+
+    /// Heights of staff in millimetres to which it may be set smaller, from the highest. Large print keeps its own.
+    pub fn staves(self) -> &'static [f64] {
+        match self {
+            SheetSize::Normal => &[7.0, 6.75, 6.5, 6.25, SMALLEST_STAFF_MM],
+            SheetSize::Large => &[9.0],
+        }
+    }
+}
+
 /// The options of a sheet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct SheetOptions {
@@ -50,6 +81,8 @@ pub struct SheetOptions {
     pub fingerings: SheetFingerings,
     /// Passes.
     pub passes: SheetPasses,
+    /// Size.
+    pub size: SheetSize,
 }
 
 impl Default for SheetOptions {
@@ -57,7 +90,8 @@ impl Default for SheetOptions {
         Self {
             paper: Paper::A4,
             fingerings: SheetFingerings::ByLevel,
-            passes: SheetPasses::Ends,
+            passes: SheetPasses::ByLevel,
+            size: SheetSize::Normal,
         }
     }
 }

@@ -14,6 +14,8 @@ use crate::music::Whole;
 pub struct Sheet {
     /// What it is called.
     pub title: String,
+    /// The language of the routine's texts, a tag of BCP 47, if it is said.
+    pub language: Option<String>,
     /// Its pages in order.
     pub pages: Vec<Page>,
 }
@@ -51,8 +53,8 @@ pub struct SheetBlock {
 pub enum Role {
     /// The sheet's title.
     Title,
-    /// The name of a line.
-    Heading,
+    /// The name of a line, or of a part of the foot.
+    Heading(String),
     /// Text.
     Paragraph,
     /// Music or a picture, with a description in words.
@@ -110,6 +112,7 @@ pub enum DrawnKind {
     LedgerLine,
     BarLine,
     Clef,
+    Key,
     Meter,
     Head,
     Stem,
@@ -141,6 +144,7 @@ impl DrawnKind {
             DrawnKind::LedgerLine => "ledger-line",
             DrawnKind::BarLine => "bar-line",
             DrawnKind::Clef => "clef",
+            DrawnKind::Key => "key",
             DrawnKind::Meter => "meter",
             DrawnKind::Head => "head",
             DrawnKind::Stem => "stem",

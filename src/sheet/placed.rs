@@ -1,7 +1,7 @@
 //! A system's place in its line, and its bars where they stand.
 
 use super::notes::PlacedSymbol;
-use super::part::Slot;
+use super::slots::Slot;
 use crate::music::Whole;
 
 /// A system's place in its line.

@@ -4,6 +4,8 @@
 
 use super::letters::{ABOVE, Face};
 use super::page::{Bounds, DrawnKind, DrawnMark, OutlineStep, Page, Role, Shape, SheetBlock};
+use super::shape_rows::{Rows, Stretch};
+use super::sizes::Sizes;
 use crate::brass::{Band, comfort};
 use crate::music::{Seconds, Whole, WrittenPitch};
 use crate::routine::On;
@@ -15,24 +17,13 @@ use num_traits::ToPrimitive;
 const REST: u8 = 0xe6;
 const EASY: u8 = 0x8c;
 const GRID: u8 = 0xc8;
-const WORDS: f64 = 7.0;
-/// Room for the names of pitches.
-const LEFT: f64 = 22.0;
 
 /// A note in the picture.
 struct Bar {
     from: f64,
     to: f64,
-    number: i32,
+    pitch: WrittenPitch,
     band: Band,
-}
-
-/// A line in the picture, in seconds from the start of the track.
-struct Stretch {
-    from: f64,
-    number: usize,
-    playing: f64,
-    resting: f64,
 }
 
 /// All that is drawn, in seconds.
@@ -46,31 +37,68 @@ struct Course {
     seconds: f64,
 }
 
+/// How it is drawn.
+#[derive(Clone, Copy)]
+struct Style {
+    /// Size of its words.
+    words: f64,
+    /// Where time begins, right of the names of pitches.
+    left: f64,
+    /// Where it ends.
+    right: f64,
+    /// Where pitches end.
+    floor: f64,
+    sizes: Sizes,
+}
+
+impl Style {
+    fn grey(&self, shade: u8) -> u8 {
+        self.sizes.grey(shade)
+    }
+}
+
 /// The picture on a page of its own.
 pub fn page(score: &Score<'_>, width: f64, height: f64) -> Page {
     const BORDER: f64 = 10.0;
-    let inner = width - 2.0 * BORDER;
-    let block = block(score, inner, height - 2.0 * BORDER);
+    let sizes = Sizes {
+        small: 9.0,
+        shape: height - 2.0 * BORDER,
+        ..Sizes::NORMAL
+    };
+    let block = block(score, width - 2.0 * BORDER, &sizes);
     Page {
         width,
-        height,
+        height: block.height + 2.0 * BORDER,
         blocks: vec![block.moved(1.0, BORDER, BORDER)],
     }
 }
 
 /// The picture as a block.
-pub fn block(score: &Score<'_>, width: f64, height: f64) -> SheetBlock {
+pub fn block(score: &Score<'_>, width: f64, sizes: &Sizes) -> SheetBlock {
+    const BREATHS: f64 = 8.0;
     let course = course(score);
     let mut block = SheetBlock::new(Role::Figure(described(score, &course)));
-    block.height = height;
-    let across = width - LEFT;
-    let x = |seconds: f64| LEFT + across * seconds / course.seconds.max(1.0);
-    // From above: pitches, breath stretches, names and figures of the lines, the key to the greys.
-    let floor = height - 5.0 * WORDS - 12.0;
-    pitches(&mut block, &course, floor, width, &x, score);
+    let words = sizes.small;
+    let left = 3.2 * words;
+    let grey = sizes.grey(GRID);
+    let rows = Rows::new(&course.lines, course.seconds, (left, width), words, grey);
+    // From above: pitches, breath stretches, time, names and figures of the lines, the key to the greys.
+    let under = BREATHS + rows.height() + words + 2.0;
+    // Pitches keep a third of the height: very many lines make the picture higher.
+    let floor = (sizes.shape - under).max(sizes.shape * 0.35);
+    block.height = floor + under;
+    let style = Style {
+        words,
+        left,
+        right: width,
+        floor,
+        sizes: *sizes,
+    };
+    let x = |seconds: f64| rows.x(seconds);
+    pitches(&mut block, &course, style, &x, score);
     breaths(&mut block, &course, floor, &x);
-    figures(&mut block, &course, floor + 9.0, &x);
-    key(&mut block, &course, height - 2.0);
+    rows.draw(&mut block, floor + BREATHS);
+    key(&mut block, &course, style);
     block
 }
 
@@ -118,7 +146,7 @@ fn course(score: &Score<'_>) -> Course {
                     course.bars.push(Bar {
                         from,
                         to,
-                        number: written.number(),
+                        pitch: written,
                         band,
                     });
                     breath(&mut course.breaths, note, from, to);
@@ -157,11 +185,11 @@ fn breath(breaths: &mut Vec<(f64, f64)>, note: &ScoreNote, from: f64, to: f64) {
 fn pitches(
     block: &mut SheetBlock,
     course: &Course,
-    floor: f64,
-    width: f64,
+    style: Style,
     x: &impl Fn(f64) -> f64,
     score: &Score<'_>,
 ) {
+    let floor = style.floor;
     for (from, to) in &course.rests {
         let area = Bounds {
             left: x(*from),
@@ -173,12 +201,36 @@ fn pitches(
             .marks
             .push(DrawnMark::rectangle(DrawnKind::Picture, area).shaded(REST));
     }
-    let numbers = || course.bars.iter().map(|b| b.number);
+    let numbers = || course.bars.iter().map(|b| b.pitch.number());
     let low = numbers().min().unwrap_or(60) - 1;
     let high = numbers().max().unwrap_or(67) + 1;
     let half_step = floor / f64::from(high - low + 1);
     let y = |number: i32| floor - half_step * (f64::from(number - low) + 0.5);
-    // Only the open notes are named: every player knows them.
+    named(block, course, style, score, (low, high), &y);
+    for bar in &course.bars {
+        // A thin gap between consecutive notes.
+        let right = (x(bar.to) - 0.4).max(x(bar.from) + 0.9);
+        note(
+            block,
+            (x(bar.from), right),
+            y(bar.pitch.number()),
+            half_step,
+            bar.band,
+            style,
+        );
+    }
+}
+
+/// Lines at the open notes, and their names: every player knows them.
+fn named(
+    block: &mut SheetBlock,
+    course: &Course,
+    style: Style,
+    score: &Score<'_>,
+    (low, high): (i32, i32),
+    y: &impl Fn(i32) -> f64,
+) {
+    let words = style.words;
     let instrument = score.instrument();
     let open = crate::brass::partials::of_tube(instrument, crate::brass::Valves::OPEN);
     let mut named: Vec<WrittenPitch> = open.map(|(_, pitch)| pitch).collect();
@@ -187,43 +239,35 @@ fn pitches(
     let mut taken: Vec<f64> = vec![];
     for pitch in named {
         let at = y(pitch.number());
-        let line = DrawnMark::line(DrawnKind::Picture, (LEFT, at), (width, at), 0.4);
-        block.marks.push(line.shaded(GRID));
-        if taken.iter().any(|t| (t - at).abs() < WORDS) {
+        let ends = ((style.left, at), (style.right, at));
+        let line = DrawnMark::line(DrawnKind::Picture, ends.0, ends.1, 0.4);
+        block.marks.push(line.shaded(style.grey(GRID)));
+        if taken.iter().any(|t| (t - at).abs() < words) {
             continue;
         }
         taken.push(at);
         let text = pitch.to_string();
-        let left = LEFT - 4.0 - Face::Regular.width(&text, WORDS);
-        let base = (left.max(0.0), at + ABOVE * WORDS / 2.0);
-        block.marks.push(DrawnMark::text(
-            DrawnKind::Text,
-            base,
-            Face::Regular,
-            WORDS,
-            text,
-        ));
-    }
-    for bar in &course.bars {
-        // A thin gap between consecutive notes.
-        let right = (x(bar.to) - 0.4).max(x(bar.from) + 0.9);
-        note(
-            block,
-            (x(bar.from), right),
-            y(bar.number),
-            half_step,
-            bar.band,
-        );
+        let left = style.left - 4.0 - Face::Regular.width(&text, words);
+        let base = (left.max(0.0), at + ABOVE * words / 2.0);
+        let name = DrawnMark::text(DrawnKind::Text, base, Face::Regular, words, text);
+        block.marks.push(name);
     }
 }
 
 fn lowest(course: &Course) -> Option<WrittenPitch> {
-    let number = course.bars.iter().map(|b| b.number).min()?;
-    Some(WrittenPitch::from_number(number))
+    let pitches = course.bars.iter().map(|b| b.pitch);
+    pitches.min_by_key(|pitch| pitch.number())
 }
 
 /// Easy: a grey bar. Reached for: black, with pointed ends. Beyond: a hollow box taller than the others.
-fn note(block: &mut SheetBlock, (left, right): (f64, f64), y: f64, half_step: f64, band: Band) {
+fn note(
+    block: &mut SheetBlock,
+    (left, right): (f64, f64),
+    y: f64,
+    half_step: f64,
+    band: Band,
+    style: Style,
+) {
     let half = (half_step * 0.5).clamp(1.3, 3.0);
     let area = Bounds {
         left,
@@ -235,7 +279,7 @@ fn note(block: &mut SheetBlock, (left, right): (f64, f64), y: f64, half_step: f6
         Band::Comfortable => {
             block
                 .marks
-                .push(DrawnMark::rectangle(DrawnKind::Picture, area).shaded(EASY));
+                .push(DrawnMark::rectangle(DrawnKind::Picture, area).shaded(style.grey(EASY)));
         }
         Band::Reach => {
             // Wide enough for its points to be seen.
@@ -285,94 +329,42 @@ fn breaths(block: &mut SheetBlock, course: &Course, floor: f64, x: &impl Fn(f64)
     }
 }
 
-/// The number of each line, and under it how long it is played and rested.
-fn figures(block: &mut SheetBlock, course: &Course, top: f64, x: &impl Fn(f64) -> f64) {
-    let rows = [0, 1, 2].map(|n| top + ABOVE * WORDS + f64::from(n) * (WORDS + 1.5));
-    for (name, y) in ["", "play", "rest"].iter().zip(rows) {
-        block.marks.push(DrawnMark::text(
-            DrawnKind::Text,
-            (0.0, y),
-            Face::Italic,
-            WORDS,
-            *name,
-        ));
-    }
-    block
-        .marks
-        .retain(|m| !matches!(&m.shape, Shape::Text { text, .. } if text.is_empty()));
-    let mut free = LEFT;
-    for line in &course.lines {
-        let left = x(line.from);
-        block.marks.push(
-            DrawnMark::line(DrawnKind::Picture, (left, top - 9.0), (left, rows[2]), 0.4)
-                .shaded(GRID),
-        );
-        let texts = [
-            (line.number.to_string(), Face::Bold),
-            (duration(line.playing), Face::Regular),
-            (duration(line.resting), Face::Regular),
-        ];
-        let wide = texts
-            .iter()
-            .map(|(t, f)| f.width(t, WORDS))
-            .fold(0.0, f64::max);
-        let at = left.max(LEFT) + 2.0;
-        // Where lines are too short for their figures, those that have room are shown.
-        if at < free || at + wide > x(course.seconds) {
-            continue;
-        }
-        free = at + wide + 2.0;
-        for ((text, face), y) in texts.into_iter().zip(rows) {
-            block
-                .marks
-                .push(DrawnMark::text(DrawnKind::Text, (at, y), face, WORDS, text));
-        }
-    }
-}
-
 /// What the greys and forms mean: those that occur.
-fn key(block: &mut SheetBlock, course: &Course, y: f64) {
-    let mut x = LEFT;
+fn key(block: &mut SheetBlock, course: &Course, style: Style) {
+    let size = style.words;
+    let y = block.height - 2.0;
+    let middle = y - 0.34 * size;
+    let mut x = style.left;
     let words = [
         (Band::Comfortable, "easy"),
         (Band::Reach, "a stretch"),
         (Band::Beyond, "beyond"),
     ];
     let say = |block: &mut SheetBlock, x: &mut f64, text: &str| {
-        block.marks.push(DrawnMark::text(
-            DrawnKind::Text,
-            (*x, y),
-            Face::Regular,
-            WORDS,
-            text,
-        ));
-        *x += Face::Regular.width(text, WORDS) + 14.0;
+        let at = (*x + 17.0, y);
+        let mark = DrawnMark::text(DrawnKind::Text, at, Face::Regular, size, text);
+        block.marks.push(mark);
+        *x = at.0 + Face::Regular.width(text, size) + 14.0;
     };
     for (band, text) in words {
         if course.bars.iter().any(|bar| bar.band == band) {
-            note(block, (x, x + 14.0), y - 2.4, 6.0, band);
-            x += 17.0;
+            note(block, (x, x + 14.0), middle, 6.0, band, style);
             say(block, &mut x, text);
         }
     }
     let area = Bounds {
         left: x,
-        top: y - 5.4,
+        top: middle - 3.0,
         right: x + 14.0,
-        bottom: y + 0.6,
+        bottom: middle + 3.0,
     };
+    let rest = DrawnMark::rectangle(DrawnKind::Picture, area);
+    block.marks.push(rest.shaded(REST));
+    say(block, &mut x, "rest");
+    let (from, to) = ((x, middle), (x + 14.0, middle));
     block
         .marks
-        .push(DrawnMark::rectangle(DrawnKind::Picture, area).shaded(REST));
-    x += 17.0;
-    say(block, &mut x, "rest");
-    block.marks.push(DrawnMark::line(
-        DrawnKind::Picture,
-        (x, y - 2.4),
-        (x + 14.0, y - 2.4),
-        1.6,
-    ));
-    x += 17.0;
+        .push(DrawnMark::line(DrawnKind::Picture, from, to, 1.6));
     say(block, &mut x, "on one breath");
 }
 
@@ -389,11 +381,12 @@ fn described(score: &Score<'_>, course: &Course) -> String {
             )
         })
         .collect();
-    let high = course.bars.iter().map(|b| b.number).max();
+    let pitches = course.bars.iter().map(|b| b.pitch);
+    let high = pitches.max_by_key(|pitch| pitch.number());
     let range = lowest(course)
         .zip(high)
         .map_or(String::new(), |(low, high)| {
-            format!(", from {low} to {}", WrittenPitch::from_number(high))
+            format!(", from {low} to {high}")
         });
     format!(
         "Pitch against time of {}, {}{range}: {}",

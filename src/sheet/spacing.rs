@@ -26,10 +26,15 @@ pub struct Distances {
     pub least: Vec<f64>,
 }
 
+/// The least part of its natural distances to which music is pressed: below it, groups of notes are no longer read at a glance.
+pub const FLOOR: f64 = 0.85;
+
 const SHORTEST: f64 = 2.1;
 /// How much wider a note of double the length stands.
 const GROWTH: f64 = 1.36;
 const APART: f64 = 0.4;
+/// How much more there is between things that are not pressed.
+const AT_EASE: f64 = 0.4;
 const FINGERINGS_APART: f64 = 0.6;
 const AFTER_BAR_LINE: f64 = 0.9;
 const BREATH: f64 = 1.3;
@@ -58,7 +63,7 @@ pub fn of_bar(symbols: &[WrittenSymbol], extents: &[Extent]) -> Distances {
             Some(before) => {
                 let breath = if extents[before].breath { BREATH } else { 0.0 };
                 let least = extents[before].right + APART + extent.left + breath;
-                (natural(symbols[before].length).max(least), least)
+                (natural(symbols[before].length).max(least + AT_EASE), least)
             }
         };
         if let Some((left, right)) = extent.fingering {
@@ -83,9 +88,18 @@ pub fn of_bar(symbols: &[WrittenSymbol], extents: &[Extent]) -> Distances {
 }
 
 impl Distances {
-    /// The width at the least.
-    pub fn least_width(&self) -> f64 {
-        self.least.iter().sum()
+    /// The width pressed as far as it may be.
+    pub fn pressed_width(&self) -> f64 {
+        stretched_width(self, FLOOR)
+    }
+
+    /// Room for the bar line at its end, which stands inside the last distance.
+    pub fn make_room_for_bar_line(&mut self, width: f64) {
+        for last in [self.natural.last_mut(), self.least.last_mut()] {
+            if let Some(last) = last {
+                *last += width;
+            }
+        }
     }
 
     /// The width asked for.

@@ -1,10 +1,11 @@
 //! A description of a system in words, for readers who cannot see it.
 
-use super::part::{LinePart, Slot};
+use super::part::LinePart;
+use super::slots::Slot;
 use crate::notation::value::Value;
 use crate::notation::written::{Note, WrittenKind, WrittenSymbol};
 use crate::score::Joined;
-use crate::words::pitch;
+use crate::words::{key, pitch};
 
 /// What stands on a system: "Line 3, Long tone: 4/4, G 4 half, slurred to F sharp 4 half; G 4 whole".
 pub fn system(part: &LinePart<'_>, slots: &[Slot], first: bool) -> String {
@@ -12,6 +13,10 @@ pub fn system(part: &LinePart<'_>, slots: &[Slot], first: bool) -> String {
     let mut bars = vec![];
     if first {
         let meter = part.score_line.meter;
+        let key = slots
+            .first()
+            .and_then(|slot| part.passes[slot.pass].written.key);
+        bars.extend(key.map(key::aloud));
         bars.push(format!("{} {} time", meter.beats(), meter.unit()));
     } else {
         said += ", goes on";
@@ -19,8 +24,13 @@ pub fn system(part: &LinePart<'_>, slots: &[Slot], first: bool) -> String {
     for slot in slots {
         let pass = &part.passes[slot.pass];
         let mut words = vec![];
-        if slot.opens_pass && !pass.label.is_empty() {
-            words.push(pass.label.clone());
+        if slot.opens_pass {
+            let said = [&pass.between, &pass.label].into_iter();
+            words.extend(said.filter(|words| !words.is_empty()).cloned());
+        }
+        let before = slot.pass.checked_sub(1).map(|before| &part.passes[before]);
+        if slot.opens_pass && before.is_some_and(|before| before.written.key != pass.written.key) {
+            words.extend(pass.written.key.map(key::aloud));
         }
         words.extend(
             slot.bar

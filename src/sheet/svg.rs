@@ -10,12 +10,18 @@ use std::fmt::Write;
 /// Every mark carries its kind as a class, every head the place of its note in the score, so that a page
 /// can be styled and followed.
 pub fn page(page: &Page) -> String {
+    page_in(page, None)
+}
+
+/// The same with the language of its texts, a tag of BCP 47.
+pub fn page_in(page: &Page, language: Option<&str>) -> String {
     let mut out = String::new();
+    let language = language.map_or(String::new(), |tag| format!(" lang=\"{}\"", escaped(tag)));
     let (width, height) = (number(page.width), number(page.height));
     let _ = write!(
         out,
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}pt\" height=\"{height}pt\" \
-         viewBox=\"0 0 {width} {height}\" font-family=\"'{FAMILY}', Georgia, serif\">\n<defs>\n"
+         viewBox=\"0 0 {width} {height}\"{language} font-family=\"'{FAMILY}', Georgia, serif\">\n<defs>\n"
     );
     for glyph in glyphs(page) {
         let path = outline(glyph.steps(), 3);

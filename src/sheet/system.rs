@@ -1,18 +1,19 @@
 //! A system of music: a staff with everything on, above and below it.
 
 use super::above;
+use super::brackets;
 use super::canvas::Canvas;
 use super::glyph::Glyph;
-use super::glyph::defaults::{
-    BARLINE_SEPARATION, STAFF_LINE_THICKNESS, THICK_BARLINE_THICKNESS, THIN_BARLINE_THICKNESS,
-};
+use super::glyph::defaults::STAFF_LINE_THICKNESS;
 use super::joins;
 use super::loudness;
 use super::notes;
 use super::page::{Bounds, DrawnKind, DrawnMark, PlacedHead, PlacedMoment, Role, SheetBlock};
-use super::part::{LinePart, Slot};
+use super::part::LinePart;
 use super::pencilled;
 use super::placed::{PlacedBar, SystemPlace};
+use super::signature::Signature;
+use super::slots::Slot;
 use super::spacing;
 use super::spoken;
 use crate::music::Meter;
@@ -21,10 +22,22 @@ use crate::notation::written::WrittenKind;
 /// The most that a short last system is stretched.
 const MOST_STRETCH: f64 = 1.5;
 
-/// How wide what stands before the first bar of a system is.
+/// How wide what stands before the first bar of a system is, at most: its passes may be in several keys.
 pub fn prefix(part: &LinePart<'_>, first: bool) -> f64 {
-    let (meter_x, meter_width) = (clef_width(part), meter_width(part.score_line.meter));
-    meter_x + if first { meter_width + 0.7 } else { 0.0 }
+    let widths = part
+        .passes
+        .iter()
+        .map(|p| Signature::of(p.written.key).width());
+    clef_width(part) + widths.fold(0.0, f64::max) + meter_room(part, first)
+}
+
+/// The room for the meter, which stands in the first system.
+fn meter_room(part: &LinePart<'_>, first: bool) -> f64 {
+    if first {
+        meter_width(part.score_line.meter) + 0.7
+    } else {
+        0.0
+    }
 }
 
 fn clef(part: &LinePart<'_>) -> Option<Glyph> {
@@ -53,19 +66,62 @@ fn meter_width(meter: Meter) -> f64 {
 /// Draws a system; lengths are in staff spaces, from the top of all that is drawn.
 pub fn draw(part: &LinePart<'_>, slots: &[Slot], place: SystemPlace) -> SheetBlock {
     let mut canvas = Canvas::new(part.staff_lines());
-    let start = prefix(part, place.first);
-    let room = place.width - start;
+    let signature = Signature::of(slots.first().and_then(|s| part.passes[s.pass].written.key));
+    let start = clef_width(part) + signature.width() + meter_room(part, place.first);
+    // The first bar of a system has its signature after the clef.
+    let unused = slots.first().map_or(0.0, |slot| slot.change.width());
+    let room = place.width - start + unused;
     let bars: Vec<&spacing::Distances> = slots.iter().map(|s| &s.distances).collect();
     let mut factor = spacing::stretch_to(&bars, room);
     if place.last {
         factor = factor.min(MOST_STRETCH);
     }
+    let bars = place_bars(&mut canvas, part, slots, (start, unused), factor);
+    let end = bars.last().map_or(start, |bar| bar.right);
+    staff(&mut canvas, end);
+    front(&mut canvas, part, &signature, place.first);
+    for bar in &bars {
+        if let Some(line) = bar.slot.bar_line {
+            line.draw(&mut canvas, bar.right);
+        }
+        heads(&mut canvas, part, bar);
+    }
+    moments(&mut canvas, part, &bars);
+    joins::ties(&mut canvas, part, &bars, end);
+    joins::breath_ties(&mut canvas, part, &bars, end);
+    let brackets = brackets::triplets(&mut canvas, &bars);
+    joins::slurs(&mut canvas, part, &bars, &brackets, end);
+    above::breath_marks(&mut canvas, part, &bars);
+    above::fingerings(&mut canvas, part, &bars);
+    above::cues(&mut canvas, part, &bars, end);
+    above::air_words(&mut canvas, part, &bars);
+    loudness::draw(&mut canvas, part, &bars, end);
+    let without_headings = canvas.above.clone();
+    above::headings(&mut canvas, part, &bars, place);
+    pencilled::signs(&mut canvas, &without_headings, part, &bars, end);
+    let words = spoken::system(part, slots, place.first);
+    finish(canvas, part, words)
+}
+
+/// Places and draws the bars, the first at `start`; of its distances `unused` is not needed.
+fn place_bars<'b>(
+    canvas: &mut Canvas,
+    part: &LinePart<'_>,
+    slots: &'b [Slot],
+    (start, unused): (f64, f64),
+    factor: f64,
+) -> Vec<PlacedBar<'b>> {
     let mut left = start;
     let mut bars: Vec<PlacedBar<'_>> = vec![];
     for slot in slots {
         let gaps: Vec<f64> = spacing::stretched(&slot.distances, factor).collect();
         let mut xs = vec![];
         let mut x = left;
+        if bars.is_empty() {
+            x -= unused;
+        } else {
+            slot.change.draw(canvas, left);
+        }
         for gap in &gaps[..gaps.len() - 1] {
             x += gap;
             xs.push(x);
@@ -74,14 +130,7 @@ pub fn draw(part: &LinePart<'_>, slots: &[Slot], place: SystemPlace) -> SheetBlo
         let style = |note: &crate::notation::written::Note| {
             part.passes[slot.pass].pass.notes[note.index].style
         };
-        let placed = notes::draw(
-            &mut canvas,
-            &slot.bar,
-            &xs,
-            right,
-            part.score_line.meter,
-            style,
-        );
+        let placed = notes::draw(canvas, &slot.bar, &xs, right, part.score_line.meter, style);
         bars.push(PlacedBar {
             slot,
             left,
@@ -90,27 +139,7 @@ pub fn draw(part: &LinePart<'_>, slots: &[Slot], place: SystemPlace) -> SheetBlo
         });
         left = right;
     }
-    let end = bars.last().map_or(start, |bar| bar.right);
-    staff(&mut canvas, end);
-    front(&mut canvas, part, place.first);
-    for (index, bar) in bars.iter().enumerate() {
-        bar_line(&mut canvas, bar, place.last && index + 1 == bars.len());
-        heads(&mut canvas, part, bar);
-    }
-    moments(&mut canvas, part, &bars);
-    joins::ties(&mut canvas, part, &bars, end);
-    joins::triplets(&mut canvas, &bars);
-    joins::slurs(&mut canvas, part, &bars, end);
-    above::breath_marks(&mut canvas, part, &bars);
-    above::fingerings(&mut canvas, part, &bars);
-    above::cues(&mut canvas, part, &bars, end);
-    above::air_words(&mut canvas, &bars);
-    loudness::draw(&mut canvas, part, &bars, end);
-    let without_headings = canvas.above.clone();
-    above::headings(&mut canvas, part, &bars, place);
-    pencilled::signs(&mut canvas, &without_headings, part, &bars, end);
-    let words = spoken::system(part, slots, place.first);
-    finish(canvas, part, words)
+    bars
 }
 
 fn staff(canvas: &mut Canvas, end: f64) {
@@ -129,15 +158,16 @@ fn staff(canvas: &mut Canvas, end: f64) {
     }
 }
 
-fn front(canvas: &mut Canvas, part: &LinePart<'_>, first: bool) {
+fn front(canvas: &mut Canvas, part: &LinePart<'_>, signature: &Signature, first: bool) {
     if let Some(glyph) = clef(part) {
         canvas.put_clear(DrawnMark::glyph(DrawnKind::Clef, glyph, 0.6, 3.0));
     }
+    signature.draw(canvas, clef_width(part));
     if !first {
         return;
     }
     let meter = part.score_line.meter;
-    let (x, width) = (clef_width(part), meter_width(meter));
+    let (x, width) = (clef_width(part) + signature.width(), meter_width(meter));
     for (number, y) in [(meter.beats(), 1.0), (meter.unit(), 3.0)] {
         let row = digits(number);
         let mut at = x + (width - row_width(&row)) / 2.0;
@@ -145,36 +175,6 @@ fn front(canvas: &mut Canvas, part: &LinePart<'_>, first: bool) {
             canvas.put_clear(DrawnMark::glyph(DrawnKind::Meter, glyph, at, y));
             at += glyph.advance();
         }
-    }
-}
-
-fn bar_line(canvas: &mut Canvas, bar: &PlacedBar<'_>, ends_line: bool) {
-    if !bar.slot.bar.closed {
-        return;
-    }
-    let (top, bottom) = if canvas.lines > 1 {
-        (0.0, 4.0)
-    } else {
-        (1.0, 3.0)
-    };
-    let mut stroke = |middle: f64, width: f64| {
-        canvas.put(DrawnMark::line(
-            DrawnKind::BarLine,
-            (middle, top),
-            (middle, bottom),
-            width,
-        ));
-    };
-    let thin = THIN_BARLINE_THICKNESS;
-    if ends_line {
-        let thick = THICK_BARLINE_THICKNESS;
-        stroke(bar.right - thick / 2.0, thick);
-        stroke(bar.right - thick - BARLINE_SEPARATION - thin / 2.0, thin);
-    } else if bar.slot.closes_pass {
-        stroke(bar.right - thin / 2.0, thin);
-        stroke(bar.right - thin * 1.5 - BARLINE_SEPARATION, thin);
-    } else {
-        stroke(bar.right - thin / 2.0, thin);
     }
 }
 

@@ -19,6 +19,12 @@ use num_traits::ToPrimitive;
 pub struct TimetableLine {
     /// Index of the line in the teacher's routine.
     pub of: usize,
+    /// Which of the line's tempos it is played at, from 0; not written for the first.
+    #[cfg_attr(
+        any(feature = "cli", feature = "engine"),
+        serde(skip_serializing_if = "is_first")
+    )]
+    pub rung: usize,
     /// `horn`, `mouthpiece` or `air`.
     pub on: &'static str,
     /// Clicks a minute.
@@ -39,6 +45,15 @@ pub struct TimetableLine {
     pub rest: Option<u64>,
     /// Its passes in order.
     pub passes: Vec<TimetablePass>,
+}
+
+#[cfg(any(feature = "cli", feature = "engine"))]
+#[expect(
+    clippy::trivially_copy_pass_by_ref,
+    reason = "serde passes a reference"
+)]
+fn is_first(rung: &usize) -> bool {
+    *rung == 0
 }
 
 /// A line once.
@@ -74,6 +89,7 @@ fn one_line(line: &ScoreLine, sample_rate: u32, of: usize) -> TimetableLine {
     let frames = |length: Whole| frames(line.seconds(length), sample_rate);
     TimetableLine {
         of,
+        rung: line.rung,
         on: match line.on {
             On::Horn => "horn",
             On::Mouthpiece => "mouthpiece",
@@ -114,6 +130,7 @@ pub fn place(pass: &Pass) -> String {
         half_steps: pass.half_steps,
         tube: pass.tube,
         walk_index: pass.walk_index,
+        ..Placement::default()
     }
     .in_words()
 }

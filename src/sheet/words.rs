@@ -2,19 +2,21 @@
 
 use crate::brass::Valves;
 use crate::routine::{Articulation, Guide, Line, On, Walk};
-use crate::score::{Pass, Score, ScoreLine};
+use crate::score::{Pass, Played, Score, ScoreLine};
 use crate::words::tempo::clicks_a_minute;
 use crate::words::{count, duration, key, list};
 use num_traits::{ToPrimitive, Zero};
 
-/// The words above the beginning of each written pass.
-pub fn labels(line: &Line, score_line: &ScoreLine, chosen: &[usize]) -> Vec<String> {
+/// The words above the beginning of each written pass: of the passes before it that are not written, and its own.
+pub fn labels(line: &Line, score_line: &ScoreLine, chosen: &[usize]) -> Vec<(String, String)> {
     let passes = &score_line.passes;
     let walks = walk(passes);
     let mut labels = vec![];
     for (number, index) in chosen.iter().enumerate() {
         let pass = &passes[*index];
         let mut parts = vec![];
+        let mut between = String::new();
+        let mut last = false;
         if number == 0 {
             if line.on == On::Mouthpiece {
                 parts.push("mouthpiece alone".to_owned());
@@ -30,8 +32,8 @@ pub fn labels(line: &Line, score_line: &ScoreLine, chosen: &[usize]) -> Vec<Stri
                 .copied()
                 .collect();
             if !left_out.is_empty() {
-                parts.push(format!("then {}", listed(&left_out)));
-                parts.push("last".to_owned());
+                between = format!("then {};", listed(&left_out));
+                last = number + 1 == chosen.len();
             }
         }
         parts.extend(place(pass, number == 0));
@@ -39,7 +41,8 @@ pub fn labels(line: &Line, score_line: &ScoreLine, chosen: &[usize]) -> Vec<Stri
             parts.extend(times(line));
             parts.extend(articulations(&line.articulations));
         }
-        labels.push(parts.join(", ").replace("last, ", "last "));
+        let last = if last { "last " } else { "" };
+        labels.push((between, format!("{last}{}", parts.join(", "))));
     }
     labels
 }
@@ -66,18 +69,40 @@ fn place(pass: &Pass, first: bool) -> Option<String> {
     }
 }
 
-/// Passes that are not written out: "on 2, 1 and 1-2", "1, 2 and 3 half steps down".
+/// Passes that are not written out, with the notes that they begin on: "from F#4 (2), F4 (1) and E4 (1-2), down to the
+/// third half step"; "on 2 from B3, on 1 from Bb3".
 fn listed(passes: &[&Pass]) -> String {
-    if let Some(tubes) = passes
-        .iter()
-        .map(|p| p.tube)
-        .collect::<Option<Vec<Valves>>>()
-    {
-        let names: Vec<String> = tubes.iter().map(Valves::to_string).collect();
-        return format!("on {}", list::and(&names));
+    let starts: Vec<String> = passes.iter().filter_map(|p| start(p)).collect();
+    let tubes: Option<Vec<Valves>> = passes.iter().map(|p| p.tube).collect();
+    if let Some(tubes) = tubes {
+        let on = tubes.iter().enumerate().map(|(index, tube)| {
+            let from = starts
+                .get(index)
+                .map_or(String::new(), |s| format!(" from {s}"));
+            format!("on {tube}{from}")
+        });
+        return list::and(&on.collect::<Vec<_>>());
     }
     let steps: Vec<i32> = passes.iter().map(|p| p.half_steps).collect();
-    key::moved_in_turn(&steps)
+    let moved = key::walked(&steps);
+    if starts.is_empty() {
+        moved
+    } else {
+        format!("{moved} from {}", list::and(&starts))
+    }
+}
+
+/// The note that a pass begins on, with its fingering if its tube does not say it.
+fn start(pass: &Pass) -> Option<String> {
+    pass.notes.iter().find_map(|note| match note.played {
+        Played::Pitch {
+            written, valves, ..
+        } => Some(match valves {
+            Some(valves) if pass.tube != Some(valves) => format!("{written} ({valves})"),
+            _ => written.to_string(),
+        }),
+        Played::In | Played::Out => None,
+    })
 }
 
 fn times(line: &Line) -> Option<String> {
@@ -97,8 +122,32 @@ fn articulations(all: &[Articulation]) -> Option<String> {
     Some(names.join(", then "))
 }
 
-/// The words below a line: rests inside it and after it.
-pub fn rests(line: &ScoreLine) -> Option<String> {
+/// The words below a line: rests inside it, from tempo to tempo and after it. `rungs` is the line at each of its
+/// tempos.
+pub fn rests(rungs: &[ScoreLine]) -> Option<String> {
+    let (last, others) = rungs.split_last()?;
+    let mut said = between_passes(&rungs[0]);
+    if !others.is_empty() {
+        let rests: Vec<String> = others
+            .iter()
+            .filter_map(|rung| rung.rest)
+            .map(|rest| duration::in_words(rest.seconds.to_f64().unwrap_or(0.0)))
+            .collect();
+        said.push(format!(
+            "Once at each tempo; between them rest {}.",
+            list::and(&rests)
+        ));
+    }
+    if let Some(rest) = last.rest {
+        said.push(format!(
+            "Then rest {}.",
+            duration::in_words(rest.seconds.to_f64().unwrap_or(0.0))
+        ));
+    }
+    (!said.is_empty()).then(|| said.join(" "))
+}
+
+fn between_passes(line: &ScoreLine) -> Vec<String> {
     let mut said = vec![];
     if line.passes.len() > 1 {
         let bar = line.meter.bar();
@@ -123,13 +172,7 @@ pub fn rests(line: &ScoreLine) -> Option<String> {
             (a, b) => format!("{all} rest {a} to {b} bars, the click goes on."),
         });
     }
-    if let Some(rest) = line.rest {
-        said.push(format!(
-            "Then rest {}.",
-            duration::in_words(rest.seconds.to_f64().unwrap_or(0.0))
-        ));
-    }
-    (!said.is_empty()).then(|| said.join(" "))
+    said
 }
 
 /// The words below the title: instrument, tempo, length, and how much of it is playing.

@@ -67,7 +67,7 @@ pub fn compile(score: &Score<'_>, settings: &Settings) -> Timeline {
         timeline.cues.push(Cue {
             frame: first_frame,
             frames: nearest(line.total_seconds(), rate),
-            label: format!("{} {}", line.index + 1, written.name),
+            label: label(line, written),
         });
         timeline.frames = first_frame + frames;
         rest_signs = line
@@ -75,6 +75,16 @@ pub fn compile(score: &Score<'_>, settings: &Settings) -> Timeline {
             .is_some_and(|r| r.seconds > Seconds::from_integer(i128::from(SIGNED_REST_SECONDS)));
     }
     timeline
+}
+
+/// Number and name, and the tempo of a line that is played at several.
+fn label(line: &ScoreLine, written: &Line) -> String {
+    let label = format!("{} {}", line.index + 1, written.name);
+    if written.tempos.len() > 1 {
+        format!("{label}, at {}", line.tempo)
+    } else {
+        label
+    }
 }
 
 /// The silence from the end of the timeline so far to `next_frame`, where `next` starts. A sign waits until the

@@ -1,6 +1,12 @@
 //! Keys, as half steps from what is written.
 
-use super::{count, list};
+use super::{count, list, ordinal};
+use crate::music::Key;
+
+/// As one says it aloud: "E flat major".
+pub fn aloud(key: Key) -> String {
+    key.to_string().replace('-', " ")
+}
 
 /// "3 half steps down", "1 half step up", "as written".
 pub fn moved(half_steps: i32) -> String {
@@ -26,6 +32,20 @@ pub fn moved_in_turn(half_steps: &[i32]) -> String {
     } else {
         let keys: Vec<String> = half_steps.iter().map(|n| moved(*n)).collect();
         list::and(&keys)
+    }
+}
+
+/// One key after another as a walk: "down to the sixth half step"; where the steps are not even, as [`moved_in_turn`].
+pub fn walked(half_steps: &[i32]) -> String {
+    let even = |by: i32| half_steps.windows(2).all(|two| two[1] - two[0] == by);
+    let (Some(first), Some(last)) = (half_steps.first(), half_steps.last()) else {
+        return String::new();
+    };
+    let to = || ordinal::written_out(last.unsigned_abs() as usize);
+    match half_steps.len() {
+        3.. if *first < 0 && even(-1) => format!("down to the {} half step", to()),
+        3.. if *first > 0 && even(1) => format!("up to the {} half step", to()),
+        _ => moved_in_turn(half_steps),
     }
 }
 
@@ -82,6 +102,17 @@ mod tests {
             "an octave higher",
         ];
         assert_eq!(said, right);
+    }
+
+    #[test]
+    fn a_walk_is_said_by_its_end() {
+        assert_eq!(
+            walked(&[-1, -2, -3, -4, -5, -6]),
+            "down to the sixth half step"
+        );
+        assert_eq!(walked(&[2, 3, 4]), "up to the fourth half step");
+        assert_eq!(walked(&[-1, -2]), "1 and 2 half steps down");
+        assert_eq!(walked(&[-2, -4, -6]), "2, 4 and 6 half steps down");
     }
 
     #[test]

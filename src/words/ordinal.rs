@@ -24,6 +24,17 @@ pub fn in_words(n: usize) -> String {
     }
 }
 
+/// In words up to the twelfth, then in figures: "sixth", "eleventh", "13th".
+pub fn written_out(n: usize) -> String {
+    const MORE: [&str; 7] = [
+        "sixth", "seventh", "eighth", "ninth", "tenth", "eleventh", "twelfth",
+    ];
+    match n.checked_sub(6).and_then(|at| MORE.get(at)) {
+        Some(word) => (*word).to_owned(),
+        None => in_words(n),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

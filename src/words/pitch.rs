@@ -35,9 +35,11 @@ pub fn on_staff(pitch: WrittenPitch) -> String {
 
 fn accidental(pitch: WrittenPitch) -> &'static str {
     match pitch.alter() {
+        0 => "",
         1 => " sharp",
         -1 => " flat",
-        _ => "",
+        2.. => " double sharp",
+        _ => " double flat",
     }
 }
 

@@ -100,3 +100,27 @@ fn a_single_note_too_long_cannot_be_divided() {
         "shorten the note, or play it softer or at a faster tempo"
     );
 }
+
+/// Nobody breathes in the middle of a short slur: it is played faster, or has one note fewer.
+#[test]
+fn a_short_slur_is_not_parted_by_a_breath() {
+    let of_child = |line: &str| {
+        let options = Options {
+            age: Some(AgeBand::EightToTen),
+            ..Options::default()
+        };
+        let report = report_of(&middle(line), &Take::default(), &options);
+        let found = of_rule(&report, "long-breath");
+        let finding = found.iter().find(|f| f.line == Some(1)).unwrap();
+        finding.hint.clone().unwrap()
+    };
+    assert_eq!(
+        of_child("notes = \"slur( G4:half F4:half | G4:half ) rest:half\""),
+        "play it at a faster tempo or softer, or leave out a note: a breath would break the slur"
+    );
+    // Between two slurs there is a place.
+    assert_eq!(
+        of_child("notes = \"slur( G4:half F4:half ) | slur( E4:half F4:half )\""),
+        "`breath` would help after the 2nd note, F4 (the end of bar 1)"
+    );
+}

@@ -466,7 +466,7 @@ a.toml: 1 fault.
 11 | line = 1
    | ^^^^
    |
-   = help: known are name, purpose, say, on, notes, open, each, tubes, half_steps, times, between, tempo, meter, rest, count_in, click, guide, drone, tonic and articulation
+   = help: known are name, purpose, say, on, notes, open, each, tubes, half_steps, times, between, tempo, meter, key, rest, count_in, click, guide, drone, tonic and articulation
 
 a.toml: 1 fault.
 "#,
@@ -520,7 +520,7 @@ fn notes_with_a_slip_are_told_in_plain_words() {
 11 | notes = "p slur( C:half E4:half )"
    |                  ^^^^^^
    |
-   = help: C4 is the one from the first ledger line below (C4) to the third line (B4)
+   = help: write C4 (first ledger line below), C5 (third-space C) or C6 (second ledger line above)
 
 a.toml: 1 fault.
 "#,

@@ -43,20 +43,81 @@ fn list_shows_every_built_in_routine() {
         .iter()
         .map(|entry| entry["name"].as_str().unwrap())
         .collect();
-    let expected = [
-        "first-sounds",
-        "first-steps",
-        "second-steps",
-        "third-steps",
-        "fourth-steps",
-        "fifth-steps",
-    ];
-    assert_eq!(names, expected);
+    let mut built_in = leadpipe::presets::ALL.map(|preset| preset.name);
+    built_in.sort_unstable();
+    let mut sorted = names.clone();
+    sorted.sort_unstable();
+    assert_eq!(sorted, built_in);
+    // By level, then by length.
+    let order: Vec<(u64, f64)> = json
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|e| (e["level"].as_u64().unwrap(), e["seconds"].as_f64().unwrap()))
+        .collect();
+    assert!(order.is_sorted(), "{order:?}");
     let table = Test::new(&["list"]).run().stdout;
-    assert_eq!(table.lines().count(), 7);
-    for (line, name) in table.lines().skip(1).zip(expected) {
-        assert!(line.starts_with(name));
+    assert_eq!(table.lines().count(), built_in.len() + 1);
+    for (line, name) in table.lines().skip(1).zip(names) {
+        let mut cells = line.split_whitespace();
+        assert!(cells.next().unwrap().parse::<u8>().is_ok());
+        assert_eq!(cells.next(), Some(name));
     }
+}
+
+#[test]
+fn list_keeps_to_a_level_a_skill_or_an_age() {
+    let names = |arguments: &[&str]| -> Vec<String> {
+        let all = [&["list"], arguments].concat();
+        let table = Test::new(&all).run().stdout;
+        let rows = table.lines().skip(1);
+        rows.map(|row| row.split_whitespace().nth(1).unwrap().to_owned())
+            .collect()
+    };
+    let double = names(&["--skill", "double tonguing"]);
+    assert!(
+        double.contains(&"double-and-triple".to_owned()),
+        "{double:?}"
+    );
+    assert!(!double.contains(&"second-steps".to_owned()), "{double:?}");
+    assert_eq!(
+        names(&["--level", "2", "--age", "8-10"]),
+        ["second-steps-young"]
+    );
+    let ran = Test::new(&["list", "--skill", "juggling"]).exit(2).run();
+    assert!(
+        ran.stderr.contains("the skills are breathing, buzzing, "),
+        "{}",
+        ran.stderr
+    );
+    Test::new(&["list", "--level", "5", "--age", "8-10"])
+        .stdout("")
+        .stderr("No built-in routine is all of that; leave one of the options out.\n")
+        .run();
+}
+
+#[test]
+fn who_is_stuck_on_one_note_gets_a_way_to_a_second_one() {
+    let ran = Test::new(&["choose", "--lowest", "G4", "--highest", "G4"]).run();
+    for said in [
+        "1.  On 1-3, G4 sounds too, and D4 lies near",
+        "Then slur them",
+        "Then shorten the tube, valve by valve",
+        "[[line]]\nname = \"A second note\"\n",
+        "Stop at once for pain",
+    ] {
+        assert!(ran.stdout.contains(said), "{said}: {}", ran.stdout);
+    }
+    let ran = Test::new(&["choose", "--lowest", "G4", "--highest", "C4"])
+        .exit(2)
+        .run();
+    assert!(ran.stderr.contains("G4 lies above C4"), "{}", ran.stderr);
+    let ran = Test::new(&["choose", "c5", "--age", "8-10"]).run();
+    assert!(
+        ran.stdout.contains("Start with  third-steps-young\n"),
+        "{}",
+        ran.stdout
+    );
 }
 
 #[test]

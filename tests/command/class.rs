@@ -99,10 +99,10 @@ fn every_player_gets_a_handout_and_shared_sound_is_rendered_and_packed_once() {
         let ran = class(format)
             .stdout(
                 "\
-Player  Routine  Marks  Tracks  Length  Lines rendered
-Ada     Short        0  2 of 2    0:17          4 of 4  2 new
-Bo      Short        2  1 of 1    0:25          1 of 2  1 new
-Cem     Short        0  2 of 2    0:17          2 of 4  2 new
+Player  Routine  Marks  Tracks  Length
+Ada     Short                2    0:17  2 new
+Bo      Short        2       1    0:25  1 new
+Cem     Short                2    0:17  2 new
 ",
             )
             .run();
@@ -126,15 +126,13 @@ Cem     Short        0  2 of 2    0:17          2 of 4  2 new
                 name("cem/short cem 060 key-0 together"),
             ]
         );
-        let packed = if kind == "wav" {
-            ""
-        } else {
-            ", 4 of 5 files packed"
-        };
         assert!(
-            ran.stderr.contains(&format!(
-                "5 tracks of 3 players: 7 of 10 lines rendered{packed}, the others shared or there already.\n"
-            )),
+            ran.stderr.contains("\n5 tracks of 3 players: 5 new.\n"),
+            "{}",
+            ran.stderr
+        );
+        assert!(
+            ran.stderr.starts_with("3 players: no problems found.\n"),
             "{}",
             ran.stderr
         );
@@ -246,7 +244,7 @@ fn formats_stems_and_rate_are_those_asked_for() {
         (false, false) => "wav",
     };
     let first = kinds.split(',').next().unwrap();
-    let ran = class(&["--format", kinds, "--stems", "--rate", "48000"]).run();
+    let ran = class(&["--format", kinds, "--stems", "--rate", "48000", "--verbose"]).run();
     let bos = names(&ran.path("to/bo"));
     for kind in kinds.split(',') {
         for part in ["", " guide", " drone", " click"] {
@@ -273,7 +271,10 @@ fn formats_stems_and_rate_are_those_asked_for() {
 
 #[test]
 fn a_second_run_does_only_what_changed() {
-    for (format, kind) in [(&[][..], KIND), (&["--format", "wav"], "wav")] {
+    for (format, kind) in [
+        (&["--verbose"][..], KIND),
+        (&["--verbose", "--format", "wav"], "wav"),
+    ] {
         let ran = class(format).run();
         let before = files(&ran.path("to"));
         let times = |ran: &Ran| {
@@ -475,4 +476,35 @@ fn killed(format: &[&str]) {
     assert!(kept > 0, "and after it had begun");
     let ran = again(ran, format).run();
     assert!(files(&ran.path("to")) == whole);
+}
+
+/// A page for the teacher: what is wrong first, then who plays what, and nothing of lines and packed files.
+#[test]
+fn the_report_is_a_page_with_problems_first() {
+    let list = LIST.replace("name = \"Cem\"", "name = \"Cem & Co\"");
+    let ran = class(&["--report", "tuesday.html"])
+        .file("lists/tuesday.toml", list)
+        .run();
+    assert!(
+        ran.stderr.contains("The report is in tuesday.html.\n"),
+        "{}",
+        ran.stderr
+    );
+    let page = ran.read("tuesday.html");
+    let at = |what: &str| {
+        page.find(what)
+            .unwrap_or_else(|| panic!("no {what} in {page}"))
+    };
+    assert!(at("<h2>Suggestions</h2>") < at("<h2>Who plays what</h2>"));
+    assert!(at("Cem &amp; Co plays up to C4") < at("<table>"));
+    assert!(page.contains("<td>Bo</td><td>Short</td>"), "{page}");
+    assert!(
+        !page.contains("rendered") && !page.contains("packed"),
+        "{page}"
+    );
+    assert!(!page.contains("To look at"), "nothing is wrong: {page}");
+    // A file of the teacher's own stays.
+    fs::write(ran.path("tuesday.html"), "mine").unwrap();
+    let ran = again(ran, &["--report", "tuesday.html"]).exit(1).run();
+    assert_eq!(ran.read("tuesday.html"), "mine");
 }

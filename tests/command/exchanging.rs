@@ -202,3 +202,64 @@ fn a_file_of_music_is_printed_without_a_routine() {
         other.stderr
     );
 }
+
+const IN_KEY: &str = "format = 1\ntitle = \"Keys\"\ninstrument = \"trumpet in B-flat\"\ncomfortable_top = \"G4\"\n\
+    tempo = 72\nkey = \"C major\"\n[[line]]\nname = \"a\"\nnotes = \"C4:half E4:half | G4:whole\"\n";
+
+#[test]
+fn a_key_is_chosen_by_name() {
+    for (key, half_steps, fifths) in [
+        ("B-flat major", "key-down-2", "-2"),
+        ("Bb", "key-down-2", "-2"),
+        ("F#", "key-down-6", "6"),
+        ("d major", "key-up-2", "2"),
+        ("C", "key-0", "0"),
+        ("-1", "key-down-1", "5"),
+    ] {
+        let arguments = [
+            "export", "a.toml", "--to", "musicxml", "--out", "to", "--key", key,
+        ];
+        let ran = Test::new(&arguments).file("a.toml", IN_KEY).run();
+        let path = ran.stdout.trim();
+        assert!(
+            path.ends_with(&format!("keys 072 {half_steps} together.musicxml")),
+            "{key}: {path}"
+        );
+        let xml = std::fs::read_to_string(ran.path(path)).unwrap();
+        assert!(xml.contains(&format!("<fifths>{fifths}</fifths>")), "{key}");
+    }
+}
+
+#[test]
+fn a_key_that_cannot_be_moved_to_is_said() {
+    let arguments = ["export", "a.toml", "--to", "musicxml", "--key", "Bb"];
+    let mut ran = Test::new(&arguments).file("a.toml", ROUTINE);
+    ran.exit = 2;
+    let said = ran.run().stderr;
+    assert!(said.contains("does not say which key it is in"), "{said}");
+    assert!(
+        said.contains("key = \"C major\"") && said.contains("--key -2"),
+        "{said}"
+    );
+    let arguments = [
+        "export",
+        "a.toml",
+        "--to",
+        "musicxml",
+        "--key",
+        "B-flat minor",
+    ];
+    let mut ran = Test::new(&arguments).file("a.toml", IN_KEY);
+    ran.exit = 2;
+    let said = ran.run().stderr;
+    assert!(
+        said.contains("“Keys” is in C major: moved, it stays in major"),
+        "{said}"
+    );
+    assert!(said.contains("write --key \"B-flat major\""), "{said}");
+    let arguments = ["export", "a.toml", "--to", "musicxml", "--key", "H"];
+    let mut ran = Test::new(&arguments).file("a.toml", IN_KEY);
+    ran.exit = 2;
+    let said = ran.run().stderr;
+    assert!(said.contains("or a name: \"B-flat major\", Bb"), "{said}");
+}

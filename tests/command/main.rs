@@ -22,6 +22,7 @@ mod own_files;
 mod pencilling;
 mod reading;
 mod rendering;
+mod slips;
 // Without the back ends there is only SVG, which `tests/sheet` looks at.
 #[cfg(all(feature = "pdf", feature = "png"))]
 mod sheets;

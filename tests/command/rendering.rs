@@ -185,3 +185,25 @@ fn a_track_of_another_routine_is_never_replaced() {
     let ran = Test::within(ran.folder, &["render", "b.toml", "--out", "to"]).run();
     assert_eq!(ran.stderr, "1 track unchanged.\n");
 }
+
+/// Advice on three tempos would fill three screens where nothing is wrong: it is counted, and the command that shows it is
+/// named.
+#[test]
+fn advice_is_counted_and_not_printed() {
+    let long = "format = 1\ntitle = \"Long\"\ninstrument = \"trumpet in B-flat\"\ncomfortable_top = \"G4\"\n\
+                tempo = 60\n\n[[line]]\nname = \"Long\"\nnotes = \"mf C4:whole tie:half rest:half\"\n";
+    let ran = Test::new(&["render", "long.toml", "--tempo", "100%,40%,35%"])
+        .file("long.toml", long)
+        .run();
+    assert!(
+        ran.stderr.starts_with(
+            "long.toml: 2 pieces of advice on breath and rest; leadpipe check long.toml --tempo 40%,35% shows it.\n"
+        ),
+        "{}",
+        ran.stderr
+    );
+    assert!(!ran.stderr.contains("the air must last"), "{}", ran.stderr);
+    Test::within(ran.folder, &["check", "long.toml", "--tempo", "40%,35%"])
+        .run()
+        .says("of air");
+}

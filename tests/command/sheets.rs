@@ -121,7 +121,45 @@ fn a_chart_is_an_svg() {
         .stdout(&separated("to/short chart.svg\n"))
         .stderr("")
         .run();
-    assert!(ran.read("to/short chart.svg").starts_with("<svg "));
+    let drawn = ran.read("to/short chart.svg");
+    assert!(drawn.starts_with("<svg "));
+    // Letters are outlines: they look the same where our fonts are not installed.
+    assert!(!drawn.contains("<text") && drawn.contains("<path class=\"text\""));
+}
+
+#[test]
+fn the_language_of_a_routine_is_in_its_drawings() {
+    let text = ROUTINE.replacen("format = 1\n", "format = 1\nlanguage = \"de\"\n", 1);
+    let ran = Test::new(&["sheet", "a.toml", "--format", "svg"])
+        .file("a.toml", text)
+        .run();
+    assert!(ran.read("output/short sheet.svg").contains(" lang=\"de\""));
+    let text = ROUTINE.replacen("format = 1\n", "format = 1\nlanguage = \"my own\"\n", 1);
+    let ran = Test::new(&["sheet", "a.toml"])
+        .file("a.toml", text)
+        .exit(1)
+        .run();
+    assert!(
+        ran.stderr.contains("my own does not name a language"),
+        "{}",
+        ran.stderr
+    );
+}
+
+#[test]
+fn a_number_of_pages_is_kept_or_refused() {
+    let ran = Test::new(&["sheet", "second-steps", "--pages", "2"]).run();
+    assert_eq!(ran.stderr, "2 pages.\n");
+    let ran = Test::new(&["sheet", "second-steps", "--pages", "1"])
+        .exit(1)
+        .run();
+    assert_eq!(
+        ran.stderr,
+        "error: this routine needs 2 pages, even with staves of 6 mm, the smallest that can be read from a stand\n \
+         |\n = help: allow it 2 pages, write less out with --passes ends, or print a routine with fewer lines\n"
+    );
+    let ran = Test::new(&["sheet", "second-steps", "--size", "large"]).run();
+    assert!(ran.stderr.ends_with("pages.\n"));
 }
 
 #[test]
@@ -154,6 +192,16 @@ fn what_cannot_be_done_is_said() {
         &["sheet", "a.toml", "--passes", "few"],
         2,
         "error: --passes cannot be “few”",
+    );
+    refused(
+        &["sheet", "a.toml", "--size", "huge"],
+        2,
+        "error: --size cannot be “huge”",
+    );
+    refused(
+        &["sheet", "a.toml", "--pages", "0"],
+        2,
+        "error: --pages cannot be “0”",
     );
     refused(
         &["sheet", "b.toml"],

@@ -92,7 +92,7 @@ fn what_is_wrong_with_the_words_of_a_command_is_told_and_what_would_be_right() {
     const BOUNDS: &str = "tempos go from 20 to 300 clicks a minute; a percentage of the written tempo ends \
                           in % (85%); two tempos are separated by a comma";
     const TEMPO: &str = "write clicks a minute (72) or a percentage of the written tempo (85%)";
-    const KEY: &str = "a key is a number of half steps up or down (-2), at most 24";
+    const KEY: &str = "a key is a number of half steps up or down (-2), at most 24, or a name: \"B-flat major\", Bb";
     const THREADS: &str = "threads are a whole number from 1 to 1024";
     for (arguments, message, hint) in [
         (

@@ -4,6 +4,7 @@ Worked out from the written meaning of the routine file, in exact fractions; not
 known here. Only heads matter: slurs, dynamics and marks are passed over.
 """
 
+import dataclasses
 import re
 import tomllib
 from dataclasses import dataclass
@@ -11,8 +12,9 @@ from fractions import Fraction
 
 VALUES = {"whole": 1, "half": 2, "quarter": 4, "eighth": 8, "sixteenth": 16}
 TUBES = {"0": 0, "2": 1, "1": 2, "1-2": 3, "3": 3, "2-3": 4, "1-3": 5, "1-2-3": 6}
-# A moved pitch is spelt as in the trumpet's fingering chart.
-CHART = ["C", "C#", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"]
+# Letters on the line of fifths: a moved line keeps its intervals, and moves along it to where it has fewer accidentals.
+FIFTHS = "FCGDAEB"
+SIMPLE = range(-6, 11)
 LETTERS = {"C": 0, "D": 2, "E": 4, "F": 5, "G": 7, "A": 9, "B": 11}
 TOKEN = re.compile(r"(slur|triplet)\(|\)|\||\S+")
 # What can be written as one note, longest first.
@@ -68,16 +70,85 @@ def pieces(text, each):
     return found
 
 
-def moved(pitch, steps):
-    if steps == 0:
-        return pitch
-    letter, accidental, octave = re.match(r"([A-G])([#b]?)(\d)", pitch).groups()
-    number = 12 * int(octave) + LETTERS[letter] + {"#": 1, "b": -1, "": 0}[accidental] + steps
-    return f"{CHART[number % 12]}{number // 12}"
+def parts(pitch):
+    """Place on the line of fifths, C at 0, and number of a pitch."""
+    letter, accidental, octave = re.match(r"([A-G])([#b]*)(\d)", pitch).groups()
+    alter = accidental.count("#") - accidental.count("b")
+    return FIFTHS.index(letter) - 1 + 7 * alter, 12 * int(octave) + LETTERS[letter] + alter
+
+
+def named(fifths, number):
+    letter, alter = FIFTHS[(fifths + 1) % 7], (fifths + 1) // 7
+    octave = (number - alter - LETTERS[letter]) // 12
+    return f"{letter}{'#' * alter}{'b' * -alter}{octave}"
+
+
+def letter_of(fifths):
+    return (fifths + 1) % 7
+
+
+def other(fifths):
+    return fifths - 12 if fifths > 2 else fifths + 12
+
+
+def altered(before, this, after):
+    """A neighbour or passing note with the letter of a note beside it, as in B-Bb-B."""
+    figure = (this[1] - before[1], after[1] - this[1])
+    steps = figure in [(1, -1), (1, 2), (-1, 1), (-1, -2), (2, 1), (-2, -1)]
+    return steps and letter_of(this[0]) in (letter_of(before[0]), letter_of(after[0]))
+
+
+def shifted(melody, by, steps):
+    line = []
+    for index, (fifths, number) in enumerate(melody):
+        near = melody[max(index - 1, 0) : index] + melody[index + 1 : index + 2]
+        run = any(letter_of(f) == letter_of(fifths) and f != fifths for f, _ in near)
+        place = fifths + by
+        if run and place not in SIMPLE and other(place) in SIMPLE:
+            place = other(place)
+        line.append((place, number + steps))
+    for index in range(1, len(line) - 1):
+        renamed = (other(line[index][0]), line[index][1])
+        if -8 <= renamed[0] <= 12 and altered(line[index - 1], line[index], line[index + 1]):
+            if not altered(line[index - 1], renamed, line[index + 1]):
+                line[index] = renamed
+    return line
+
+
+def moved(pitches, steps, tonic):
+    """The notes of a line, moved together."""
+    if steps % 12 == 0:
+        return [named(fifths, number + steps) for fifths, number in map(parts, pitches)]
+    melody = [parts(pitch) for pitch in pitches]
+    key = parts(tonic or pitches[0])[0]
+    names = [fifths for fifths, _ in melody]
+    if key - 3 in names and key + 4 not in names:
+        key -= 3
+
+    def cost(by):
+        line = shifted(melody, by, steps)
+        alters = [abs((fifths + 1) // 7) for fifths, _ in line]
+        figures = sum(altered(*line[i : i + 3]) for i in range(len(line) - 2))
+        return (sum(a if a < 2 else 4 for a in alters) + 4 * figures, abs(key + by), abs(by), -by)
+
+    up = 7 * steps % 12
+    return [named(*note) for note in shifted(melody, min([up, up - 12], key=cost), steps)]
+
+
+def spelt(written, steps, tonic):
+    """The pieces of a line with their pitches moved; a tied one has that of the one before."""
+    names = iter(moved([p.pitch for p in written if p.pitch and not p.tied], steps, tonic))
+    found, pitch = [], None
+    for piece in written:
+        if piece.pitch:
+            pitch = pitch if piece.tied else next(names)
+            piece = dataclasses.replace(piece, pitch=pitch)
+        found.append(piece)
+    return found
 
 
 def kern_pitch(pitch):
-    letter, accidental, octave = re.match(r"([A-G])([#b]?)(\d)", pitch).groups()
+    letter, accidental, octave = re.match(r"([A-G])([#b]*)(\d)", pitch).groups()
     octave = int(octave)
     name = letter.lower() * (octave - 3) if octave >= 4 else letter * (4 - octave)
     return name + accidental.replace("b", "-")
@@ -134,11 +205,12 @@ def kern(line, meter):
     beats, unit = (int(n) for n in meter.split("/"))
     bar = Fraction(beats, unit)
     text, walk = passes_of(line)
+    tonic = line.get("tonic", "C4" if "open" in line else None)
     rows = ["**kern", "*clefG2", "*k[]", f"*M{beats}/{unit}", "=1-"]
     number = 1
     for place, steps in enumerate(walk):
         row, at = [], Fraction(0)
-        for piece in pieces(text, line.get("each")):
+        for piece in spelt(pieces(text, line.get("each")), steps, tonic):
             for part in cut(piece, at, bar):
                 row.append(part)
                 at += part.length
@@ -157,7 +229,7 @@ def kern(line, meter):
             else:
                 tie = {(True, True): "_", (True, False): "]", (False, True): "["}.get((piece.tied, follows), "")
                 start, end = ("[", "") if tie == "[" else ("", tie)
-                rows.append(f"{start}{value}{kern_pitch(moved(piece.pitch, steps))}{end}")
+                rows.append(f"{start}{value}{kern_pitch(piece.pitch)}{end}")
             at += piece.length
             if at % bar == 0:
                 number += 1

@@ -1,14 +1,15 @@
 //! MusicXML and MIDI: what is written, what is read, what comes back, and what happens to files that are broken.
 
 use leadpipe::brass::Instrument;
-use leadpipe::command::presets;
 use leadpipe::exchange::{AdoptOptions, Adopted, ImportedPiece, adopt, musicxml};
+use leadpipe::presets;
 use leadpipe::problem::Problem;
 use leadpipe::routine::{self, Routine};
 use leadpipe::score::{Score, Take};
 
 mod damage;
 mod documents;
+mod keys;
 mod kinds;
 mod limits;
 mod midi;

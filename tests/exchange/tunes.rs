@@ -74,15 +74,28 @@ fn accidentals_hold_for_a_bar_and_ties_go_over_it() {
 }
 
 #[test]
-fn keys_sharpen_and_flatten_and_are_told() {
-    let (rows, losses) = tune("M:4/4\nL:1/4\nK:Bb", "B E F G |[K:D] F C =C ^G |");
+fn keys_sharpen_and_flatten_and_are_the_routines() {
+    let (rows, losses) = tune("M:4/4\nL:1/4\nK:Bb", "B E =E G |");
     assert_eq!(
-        rows.last().unwrap(),
-        "notes = \"mf Bb4 Eb4 F4 G4 | F#4 C#4 C4 G#4\""
+        rows,
+        [
+            "tempo = 72",
+            "meter = \"4/4\"",
+            "notes = \"mf Bb4 Eb4 E4 G4\""
+        ]
     );
+    assert_eq!(losses, [""; 0]);
+    let text = "X:1\nM:4/4\nL:1/4\nK:F#m\nF G A B |\n";
+    let made = adopted(&abc::read(text, None).unwrap());
+    assert!(
+        made.text.contains("key = \"F-sharp minor\""),
+        "{}",
+        made.text
+    );
+    let (_, losses) = tune("M:4/4\nL:1/4\nK:D dor", "D E F G |");
     assert_eq!(
         losses,
-        ["the key signature is not kept: accidentals stand at every note"]
+        ["a key that is neither major nor minor is the major key of its signature"]
     );
 }
 

@@ -1,7 +1,8 @@
 //! Levels and comfort, as teachers use them: practice, no source.
 
 use crate::{trumpet, written};
-use leadpipe::brass::{Band, Level, Valves, choose, comfort, partials};
+use leadpipe::brass::{Band, Level, Valves, comfort, partials};
+use leadpipe::presets::choose::{Player, choose};
 
 /// Levels go by the highest comfortable open partial (practice).
 const LEVELS: [(u8, u8, &str); 5] = [
@@ -60,7 +61,16 @@ fn above_g5_the_next_partial_is_the_eighth() {
 /// last one. When in doubt, the easier one. Moving up takes weeks to months (practice).
 #[test]
 fn a_routine_is_chosen_as_a_teacher_would() {
-    let of = |note: &str| choose(trumpet(), written(note));
+    let of = |note: &str| {
+        choose(
+            trumpet(),
+            Player {
+                highest: written(note),
+                lowest: None,
+                age: None,
+            },
+        )
+    };
     let routines = ["A3", "C4", "G4", "C5", "E5", "G5", "C6"].map(|note| of(note).routine);
     assert_eq!(
         routines,

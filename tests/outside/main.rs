@@ -8,6 +8,7 @@ mod combinations;
 mod comfort;
 mod fingering_chart;
 mod just_intervals;
+mod keys;
 mod lungs;
 mod meter;
 mod partials;

@@ -11,6 +11,24 @@ fn tempo(routine: &Routine, line: usize) -> String {
     score(routine).lines[line].tempo.to_string()
 }
 
+/// Of a line at several tempos, each moves by the same part; a tempo that is named is that of the first.
+#[test]
+fn all_tempos_of_a_line_move_together() {
+    let text = "format = 1\ntitle = \"T\"\ninstrument = \"trumpet in B-flat\"\ncomfortable_top = \"G4\"\n\
+                tempo = 72\n\n[[line]]\nname = \"L\"\ntempo = [60, 80, 100]\nnotes = \"C4:whole\"\n";
+    let routine = routine::read(text).unwrap();
+    for (mark, tempos) in [
+        ("line = 1\ntempo = \"slower\"", ["51", "68", "85"]),
+        ("line = 1\ntempo = 30", ["30", "40", "50"]),
+        ("tempo = \"50%\"", ["30", "40", "50"]),
+    ] {
+        let laid = laid(&routine, &[mark]);
+        let lines = score(&laid.routine).lines;
+        let found: Vec<String> = lines.iter().map(|l| l.tempo.to_string()).collect();
+        assert_eq!(found, tempos, "{mark}");
+    }
+}
+
 #[test]
 fn tempo_moves_with_the_takes() {
     let routine = short();

@@ -162,7 +162,7 @@ proptest! {
         let marks: Vec<&str> = marks.iter().map(String::as_str).collect();
         let mut routine = short();
         for (line, tempo) in routine.lines.iter_mut().zip(["61.237", "89.993", "72.727", "99.991"]) {
-            line.tempo = Some(leadpipe::music::Tempo::from_decimal(Decimal::parse(tempo).unwrap()).unwrap());
+            line.tempos = vec![leadpipe::music::Tempo::from_decimal(Decimal::parse(tempo).unwrap()).unwrap()];
         }
         let laid = lay(&read(&text(&marks)), &routine);
         let take = Take {

@@ -5,14 +5,20 @@ use leadpipe::score::{self, Score, Take};
 use leadpipe::sheet::page::{DrawnKind, DrawnMark, OutlineStep, Page, Shape, SheetBlock};
 
 mod anything;
+mod engraving;
+mod keys;
 mod lines;
 mod music;
+mod pages;
 #[cfg(feature = "pdf")]
 mod pdf;
 mod pencil;
 #[cfg(feature = "png")]
 mod pictures;
+mod reading;
 mod shape;
+mod spacing;
+mod walks;
 mod words;
 
 /// A routine of these lines, each given as the keys under its name.
@@ -28,6 +34,15 @@ fn routine_of(lines: &[&str]) -> Routine {
 
 fn unroll(routine: &Routine) -> Score<'_> {
     score::unroll(routine, &Take::default()).expect("it unrolls")
+}
+
+/// The usual routine of each level. Whatever draws with every option, or through another program, keeps to these.
+fn usual() -> Vec<(String, Routine)> {
+    let read = |preset: &leadpipe::presets::Preset| {
+        let routine = routine::read(preset.text).expect("it is a routine");
+        (preset.name.to_owned(), routine)
+    };
+    leadpipe::presets::usual().map(read).collect()
 }
 
 /// The built-in routines by name.
@@ -117,6 +132,8 @@ fn check_page(page: &Page) {
                 );
             }
         }
+        check_bar_lines(block);
+        check_flags(block);
         check_slurs(block);
         for mark in &block.marks {
             let b = mark.bounds();
@@ -138,6 +155,41 @@ fn check_page(page: &Page) {
     }
 }
 
+/// Panics where a bar line runs through anything of the music.
+fn check_bar_lines(block: &SheetBlock) {
+    let kinds = [
+        DrawnKind::Head,
+        DrawnKind::Accidental,
+        DrawnKind::Rest,
+        DrawnKind::Dot,
+        DrawnKind::Flag,
+        DrawnKind::LedgerLine,
+    ];
+    for line in block.marks.iter().filter(|m| m.kind == DrawnKind::BarLine) {
+        let b = line.bounds();
+        for other in block.marks.iter().filter(|m| kinds.contains(&m.kind)) {
+            let o = other.bounds();
+            let beside = o.right <= b.left || b.right <= o.left;
+            // Over and under the staff, ledger lines may be at its side.
+            assert!(beside, "{line:?} {other:?}");
+        }
+    }
+}
+
+/// Panics where a flag reaches a rest, an accidental or the head of the next note.
+fn check_flags(block: &SheetBlock) {
+    let kinds = [DrawnKind::Head, DrawnKind::Accidental, DrawnKind::Rest];
+    for flag in block.marks.iter().filter(|m| m.kind == DrawnKind::Flag) {
+        let b = flag.bounds();
+        for other in block.marks.iter().filter(|m| kinds.contains(&m.kind)) {
+            let o = other.bounds();
+            // Its own head is left of it, or above or below it.
+            let own = other.kind == DrawnKind::Head && (o.left + o.right) / 2.0 < b.right;
+            assert!(own || !b.overlaps(&o, 0.05), "{flag:?} {other:?}");
+        }
+    }
+}
+
 /// Panics where a slur runs through a head or a stem.
 fn check_slurs(block: &SheetBlock) {
     let of = |kind| {
@@ -151,7 +203,10 @@ fn check_slurs(block: &SheetBlock) {
             panic!("a slur is an area")
         };
         let points = along(steps);
-        for other in of(DrawnKind::Head).chain(of(DrawnKind::Stem)) {
+        for other in of(DrawnKind::Head)
+            .chain(of(DrawnKind::Stem))
+            .chain(of(DrawnKind::Bracket))
+        {
             let b = other.bounds();
             let slack: f64 = 0.4;
             let hit = points.iter().find(|(x, y)| {

@@ -187,15 +187,12 @@ fn the_slide_goes_out_for_the_low_notes_of_the_long_tubes() {
         ("G4", false),
     ] {
         let shown = words(&format!("notes = \"{pitch}:whole\""));
-        assert_eq!(shown.contains(&"slide out".to_owned()), out, "{pitch}");
+        assert_eq!(
+            shown.contains(&"third slide out".to_owned()),
+            out,
+            "{pitch}"
+        );
     }
-    // Once while it stays out; quick notes are not bothered with it again.
-    assert_eq!(words("notes = \"D4:quarter C#4:quarter D4:half\"").len(), 1);
-    assert_eq!(
-        words("each = \"eighth\"\nnotes = \"D4 E4 D4 E4 D4 E4 D4 E4\"").len(),
-        1
-    );
-    assert_eq!(words("notes = \"D4:half E4:half D4:whole\"").len(), 2);
 }
 
 #[test]
@@ -204,23 +201,16 @@ fn long_walks_are_written_at_both_ends_or_in_full() {
         "open = \"C4:half G4:half\"\ntubes = [\"0\", \"2\", \"1\", \"1-2\", \"2-3\"]\ntimes = 5";
     let page = strip_of(line);
     assert_eq!(of_kind(&page, DrawnKind::Head).len(), 4);
-    assert_eq!(
-        texts(&page, DrawnKind::Words),
-        [
-            "on the open horn, 5 times each",
-            "then on 2, 1 and 1-2, last on 2-3"
-        ]
+    let words = texts(&page, DrawnKind::Words).join(" ");
+    assert!(
+        words.starts_with("on the open horn, 5 times each then on 2 from B3, on 1 from Bb3"),
+        "{words}"
     );
     let all = SheetOptions {
         passes: SheetPasses::All,
         ..SheetOptions::default()
     };
     assert_eq!(of_kind(&strip_with(line, all), DrawnKind::Head).len(), 10);
-    let steps = "notes = \"C4:whole\"\nhalf_steps = [0, -1, -2, -3, -4]";
-    assert_eq!(
-        texts(&strip_of(steps), DrawnKind::Words)[0],
-        "then 1, 2 and 3 half steps down, last 4 half steps down"
-    );
 }
 
 #[test]
@@ -320,5 +310,35 @@ fn the_meter_and_the_tempo_stand_at_the_beginning() {
     assert_eq!(
         glyphs(&page, DrawnKind::Tempo),
         ["metNoteQuarterUp", "metAugmentationDot"]
+    );
+}
+
+/// A line at several tempos is printed once, with all of them over it.
+#[test]
+fn several_tempos_stand_over_one_line() {
+    let routine = routine_of(&[
+        "notes = \"C4:whole\"\ntempo = [80, 96, 112]",
+        "notes = \"C4:whole\"",
+    ]);
+    let sheet = leadpipe::sheet::engrave(&unroll(&routine), &SheetOptions::default());
+    let said: Vec<String> = sheet
+        .pages
+        .iter()
+        .flat_map(|page| texts(page, DrawnKind::Tempo))
+        .collect();
+    assert_eq!(
+        said.iter().filter(|t| *t == "= 80, 96, 112").count(),
+        1,
+        "{said:?}"
+    );
+    let words: Vec<String> = sheet
+        .pages
+        .iter()
+        .flat_map(|page| texts(page, DrawnKind::Text))
+        .collect();
+    let words = words.join(" ");
+    assert!(
+        words.contains("Once at each tempo; between them rest"),
+        "{words}"
     );
 }

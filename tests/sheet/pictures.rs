@@ -1,13 +1,13 @@
 //! The page as a picture: its size, and ink where the page has marks.
 
-use super::{built_in, unroll};
+use super::{unroll, usual};
 use leadpipe::print::png::{DOTS, Painter};
 use leadpipe::sheet::{SheetOptions, engrave};
 use resvg::tiny_skia::Pixmap;
 
 #[test]
 fn heads_are_black_where_the_page_says_and_the_border_is_white() {
-    let (_, routine) = &built_in()[5];
+    let (_, routine) = &usual()[3];
     let sheet = engrave(&unroll(routine), &SheetOptions::default());
     let page = &sheet.pages[0];
     let picture = Pixmap::decode_png(&Painter::default().png(page).unwrap()).unwrap();

@@ -83,3 +83,60 @@ fn every_note_played_has_a_bar() {
         );
     }
 }
+
+/// A routine of many short lines.
+fn many(count: usize) -> Page {
+    let lines = vec!["notes = \"C4:quarter\"\nrest = \"1 s\""; count];
+    shape::page(&unroll(&routine_of(&lines)), 760.0, 230.0)
+}
+
+#[test]
+fn the_number_of_every_line_is_there_however_many_there_are() {
+    for (name, routine) in built_in() {
+        let shown = texts(
+            &shape::page(&unroll(&routine), 500.0, 150.0),
+            DrawnKind::Text,
+        );
+        for number in 1..=routine.lines.len() {
+            assert!(shown.contains(&number.to_string()), "{name}: {number}");
+        }
+    }
+    let page = many(120);
+    check_page(&page);
+    let shown = texts(&page, DrawnKind::Text);
+    for number in 1..=120 {
+        assert!(shown.contains(&number.to_string()), "{number}");
+    }
+    // None stands on another.
+    let boxes: Vec<_> = of_kind(&page, DrawnKind::Text)
+        .iter()
+        .map(|m| m.bounds())
+        .collect();
+    for (index, one) in boxes.iter().enumerate() {
+        assert!(
+            boxes[index + 1..]
+                .iter()
+                .all(|other| !one.overlaps(other, 0.6)),
+            "{one:?}"
+        );
+    }
+}
+
+#[test]
+fn time_is_written_under_the_picture_and_words_can_be_read() {
+    let (_, routine) = &built_in()[0];
+    let page = shape::page(&unroll(routine), 760.0, 230.0);
+    let shown = texts(&page, DrawnKind::Text);
+    for minute in ["time", "0:00", "1:00", "5:00", "10:00"] {
+        assert!(
+            shown.iter().any(|text| text == minute),
+            "{minute}: {shown:?}"
+        );
+    }
+    for mark in of_kind(&page, DrawnKind::Text) {
+        assert!(
+            matches!(mark.shape, Shape::Text { size, .. } if size >= 8.0),
+            "{mark:?}"
+        );
+    }
+}

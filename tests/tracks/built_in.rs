@@ -1,6 +1,6 @@
 //! How loud the routines that ship with the program are, by an independent R 128 meter.
 
-use leadpipe::command::presets;
+use leadpipe::presets;
 use leadpipe::score::Take;
 use leadpipe::synth::{Block, Engine};
 
@@ -10,7 +10,8 @@ use crate::rendered::*;
 #[test]
 fn built_in_routines_read_minus_16_lufs_on_two_loudspeakers() {
     let engine = Engine::new(RATE);
-    for preset in presets::ALL {
+    // One for each level: every track of every routine would take five times as long and sound no other way.
+    for preset in presets::usual() {
         let mode = ebur128::Mode::I | ebur128::Mode::TRUE_PEAK;
         let mut meter = ebur128::EbuR128::new(1, RATE, mode).unwrap();
         // One channel on both loudspeakers counts twice.

@@ -13,7 +13,7 @@ use crate::check::Options;
 use crate::edition::{Judge, Plan, Wanted};
 use crate::problem::{Problem, Text};
 use crate::routine::Guide;
-use crate::score::TakeTempo;
+use crate::score::{TakeKey, TakeTempo};
 use crate::words::count;
 use clap::Args;
 use said::said;
@@ -38,10 +38,11 @@ pub struct Check {
         default_value = "100%", allow_hyphen_values = true)]
     tempo: Vec<TakeTempo>,
 
-    /// Half steps to move it by
-    #[arg(long, value_name = "HALF-STEPS", value_parser = takes::key, default_value = "0",
+    /// Key to move it to: half steps (-2), or its name ("B-flat major", Bb) where the routine says its
+    /// own
+    #[arg(long, value_name = "KEY", value_parser = takes::key, default_value = "0",
         allow_hyphen_values = true)]
-    key: i32,
+    key: TakeKey,
 
     /// Guide mode to check in: together, echo or off
     #[arg(long, value_name = "MODE", value_parser = takes::guide, default_value = "together")]
@@ -64,7 +65,7 @@ pub struct Check {
     json: bool,
 }
 
-fn age(text: &str) -> Result<AgeBand, String> {
+pub(super) fn age(text: &str) -> Result<AgeBand, String> {
     let text = text.trim().to_lowercase();
     AgeBand::WORDS
         .iter()
@@ -91,7 +92,6 @@ impl Check {
         };
         let wanted = Wanted {
             tempos: self.tempo.clone(),
-            keys: vec![self.key],
             guides: vec![self.guide],
             ..Wanted::default()
         };
@@ -102,7 +102,8 @@ impl Check {
             },
             ..Judge::default()
         };
-        let plan = opened.edition.plan(&wanted.takes(), &judge)?;
+        let takes = takes::in_keys(wanted, &[self.key], opened.edition.teacher())?;
+        let plan = opened.edition.plan(&takes, &judge)?;
         if self.json {
             let shown = json::checked(&opened, &plan);
             console.data(&format!("{shown:#}\n"))?;

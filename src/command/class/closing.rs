@@ -32,47 +32,43 @@ pub fn by_player<'e>(ready: &[&Ready<'_>], end: &'e End) -> Vec<Vec<&'e Finished
     ready.iter().map(of_player).collect()
 }
 
-/// Writes the table, and says what was done and what is advised.
+/// Writes the table, whoever is left out first, and says what was done and what is advised. What the machine saved is
+/// said only if `verbose`.
 pub fn tell(
     console: &mut Console,
     ready: &[&Ready<'_>],
     done: &[Vec<&Finished>],
     left_out: &[&LeftOut],
+    verbose: bool,
 ) -> Result<(), Failure> {
-    let mut table = Table::new(&[
+    let mut columns = vec![
         ("Player", false),
         ("Routine", false),
         ("Marks", true),
         ("Tracks", true),
         ("Length", true),
-        ("Lines rendered", true),
         ("", false),
-    ]);
+    ];
+    if verbose {
+        columns.push(("Lines rendered", true));
+    }
+    let mut table = Table::new(&columns);
+    for LeftOut { name, why, .. } in left_out {
+        let mut row = vec![String::new(); columns.len()];
+        row[0].clone_from(name);
+        row[5] = format!("left out: {why}");
+        table.row(row);
+    }
     for (player, done) in ready.iter().zip(done) {
         let of = |number: fn(&Finished) -> usize| done.iter().map(|f| number(f)).sum::<usize>();
-        table.row(vec![
-            player.name.clone(),
-            player.edition().played().title.clone(),
-            player.edition().marks().len().to_string(),
-            format!("{} of {}", done.len(), player.plan.takes.len()),
-            player
-                .plan
-                .takes
-                .first()
-                .map_or_else(String::new, |take| duration(take.report.summary.seconds)),
-            format!("{} of {}", of(|f| f.rendered), of(|f| f.lines)),
-            made(done),
-        ]);
-    }
-    for LeftOut { name, why, .. } in left_out {
-        let mut row = vec![String::new(); 7];
-        row[0].clone_from(name);
-        row[3] = "0".to_owned();
-        row[6] = format!("left out: {why}");
+        let mut row = row(player, done);
+        if verbose {
+            row.push(format!("{} of {}", of(|f| f.rendered), of(|f| f.lines)));
+        }
         table.row(row);
     }
     console.data(&table.lines())?;
-    console.say(&in_all(ready.len(), &done.concat()));
+    console.say(&in_all(ready.len(), &done.concat(), verbose));
     for player in ready {
         if let Some(advice) = &player.advice {
             console.say(&format!(
@@ -85,10 +81,39 @@ pub fn tell(
     Ok(())
 }
 
-/// `80 tracks of 40 players: 182 of 834 lines rendered, 44 of 80 files packed; …`
-fn in_all(players: usize, done: &[&Finished]) -> String {
+/// What a player's row says: name, routine, marks, tracks, length, and what was done.
+pub fn row(player: &Ready<'_>, done: &[&Finished]) -> Vec<String> {
+    let marks = match player.edition().marks().len() {
+        0 => String::new(),
+        marks => marks.to_string(),
+    };
+    let (there, all) = (done.len(), player.plan.takes.len());
+    let tracks = if there == all {
+        all.to_string()
+    } else {
+        format!("{there} of {all}")
+    };
+    let first = player.plan.takes.first();
+    vec![
+        player.name.clone(),
+        player.edition().played().title.clone(),
+        marks,
+        tracks,
+        first.map_or_else(String::new, |take| duration(take.report.summary.seconds)),
+        made(done),
+    ]
+}
+
+/// `80 tracks of 40 players: 12 new, 68 unchanged.`; with `verbose` also how many lines were rendered and files packed.
+fn in_all(players: usize, done: &[&Finished], verbose: bool) -> String {
     let tracks = count(done.len(), "track", "tracks");
     let players = count(players, "player", "players");
+    if !verbose {
+        return match made(done).as_str() {
+            "" => format!("{tracks} of {players}."),
+            made => format!("{tracks} of {players}: {made}."),
+        };
+    }
     let rendered: usize = done.iter().map(|f| f.rendered).sum();
     let lines: usize = done.iter().map(|f| f.lines).sum();
     let lines = count(lines, "line", "lines");

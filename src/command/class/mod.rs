@@ -4,6 +4,7 @@
 
 mod closing;
 mod folders;
+mod report;
 mod roster;
 
 use super::console::Console;
@@ -31,6 +32,7 @@ Examples:
   leadpipe class tuesday.toml --out tuesday --keep-going
   leadpipe class tuesday.toml --format mp3,flac
   leadpipe class tuesday.toml --shard 2/5
+  leadpipe class tuesday.toml --report tuesday.html
 
 Each player gets a folder as leadpipe handout makes it, and practice.md with the same in words. Everybody
 is checked first; if one routine is broken nothing is rendered. With --keep-going whoever is broken is left
@@ -64,6 +66,14 @@ pub struct Class {
     /// Size of paper of the sheets: a4 or letter
     #[arg(long, value_name = "SIZE", value_parser = sheet::paper, default_value = "a4")]
     paper: Paper,
+
+    /// Write the report as a page to print or to keep
+    #[arg(long, value_name = "FILE")]
+    report: Option<PathBuf>,
+
+    /// Say also how many lines were rendered and files packed
+    #[arg(long, short)]
+    verbose: bool,
 
     /// Only this part of the class, for one of several machines: 2/5 is every fifth player from the second on
     #[arg(long, value_name = "N/M", value_parser = shard)]
@@ -117,7 +127,8 @@ impl Class {
             return Ok(Exit::Errors);
         }
         let stop = render::stop_on_ctrl_c();
-        let exit = self.render(console, &roster, &asked, stop)?;
+        let title = list.title.as_deref().unwrap_or(&source.name);
+        let exit = self.render(console, (title, &roster), &asked, stop)?;
         if broken {
             closing::left_out(console, &roster, !problems.is_empty());
         }
@@ -130,7 +141,7 @@ impl Class {
     fn render(
         &self,
         console: &mut Console,
-        roster: &Roster<'_>,
+        (title, roster): (&str, &Roster<'_>),
         asked: &ClassOptions<'_>,
         stop: &AtomicBool,
     ) -> Outcome {
@@ -167,7 +178,11 @@ impl Class {
             console.fail(failure);
         }
         let without_page = !failures.is_empty();
-        closing::tell(console, &ready, &done, &self.left_out(roster))?;
+        closing::tell(console, &ready, &done, &self.left_out(roster), self.verbose)?;
+        if let Some(file) = &self.report {
+            let page = report::page(title, &ready, &done, &self.left_out(roster));
+            report::write(console, file, &page, replace)?;
+        }
         closing::earlier_runs(console, &ready, &roster.folders, &self.out)?;
         let exit = rendered::ended(
             console,

@@ -7,9 +7,10 @@ use crate::class::{ClassList, Listed, Named, Player};
 use crate::command::console::Console;
 use crate::command::edition::{self, LoadedEdition};
 use crate::command::source::SourceText;
-use crate::command::{Failure, pencil, presets, show};
+use crate::command::{Failure, pencil, show};
 use crate::edition::name::{self, Names};
 use crate::edition::{Edition, Judge, Plan, Unplayable, Wanted};
+use crate::presets;
 use crate::problem::{Problem, Severity, Text};
 use crate::render::RenderFailure;
 use crate::render::reuse::origin;
@@ -73,7 +74,7 @@ pub struct Ready<'e> {
     /// What each take sounds like.
     pub sounds: Vec<Arc<Sound>>,
     /// Warnings about the takes.
-    warnings: Vec<String>,
+    pub warnings: Vec<String>,
     /// Advice for the teacher.
     pub advice: Option<Advice>,
 }
@@ -235,18 +236,19 @@ impl<'e> Roster<'e> {
         roster
     }
 
-    /// Shows the findings of all players in order.
+    /// Shows the findings of the players who have any, in order, and counts the others.
     pub fn report(&self, console: &mut Console) {
-        for ready in &self.ready {
+        let (warned, fine): (Vec<&Ready<'_>>, Vec<&Ready<'_>>) = self
+            .ready
+            .iter()
+            .partition(|ready| !ready.warnings.is_empty());
+        for ready in &warned {
             let marks = match ready.edition().marks() {
                 [] => String::new(),
                 marks => format!(" with {}", pencil::tally(marks)),
             };
             let tracks = count(ready.plan.takes.len(), "track", "tracks");
-            let said = match ready.warnings.len() {
-                0 => "no problems found".to_owned(),
-                n => count(n, "warning", "warnings"),
-            };
+            let said = count(ready.warnings.len(), "warning", "warnings");
             console.say(&format!(
                 "{}: {}{marks}, {tracks}: {said}.",
                 ready.name,
@@ -258,6 +260,17 @@ impl<'e> Roster<'e> {
             if let more @ 1.. = ready.warnings.len().saturating_sub(MOST_SHOWN) {
                 console.say(&format!("  and {more} more"));
             }
+        }
+        if !fine.is_empty() {
+            let others = if warned.is_empty() {
+                "player"
+            } else {
+                "other player"
+            };
+            console.say(&format!(
+                "{}: no problems found.",
+                count(fine.len(), others, &format!("{others}s"))
+            ));
         }
     }
 }

@@ -1,6 +1,9 @@
 //! Keys: which letters are raised or lowered.
 
 use super::lengths::number;
+use crate::exchange::piece::KeySign;
+use crate::music;
+use crate::music::key::Mode;
 
 /// Half steps by which each letter is raised, in the order of [`LETTERS`].
 pub(super) type Signature = [i8; 7];
@@ -21,8 +24,37 @@ pub(super) struct Key {
     pub octave: Option<i32>,
     /// True if another clef than the treble clef is wanted.
     pub other_clef: bool,
-    /// True if its mode is none that there is: then it is taken as major.
-    pub unknown: bool,
+    /// The key as a routine has it.
+    pub sign: Option<KeySign>,
+    /// What a routine's key does not say of it.
+    pub lost: Option<&'static str>,
+}
+
+impl Key {
+    /// The key so many fifths from C major, before its mode is counted.
+    fn name(&mut self, fifths: i32, mode: &str) {
+        let by = shift(mode).unwrap_or(0);
+        self.signature = of_fifths(fifths + by);
+        let minor = by == -3;
+        if by != 0 && !minor {
+            self.lost =
+                Some("a key that is neither major nor minor is the major key of its signature");
+        }
+        let mode = if minor { Mode::Minor } else { Mode::Major };
+        self.sign = Some(KeySign::Unnamed);
+        match music::Key::new(fifths + by, mode) {
+            Some(key) => self.sign = Some(KeySign::In(key)),
+            None => self.of_its_own(),
+        }
+    }
+
+    /// A signature that no key has.
+    fn of_its_own(&mut self) {
+        self.sign = Some(KeySign::Unnamed);
+        self.lost = Some(
+            "a key signature of its own kind is left out: sharps and flats stand at their notes",
+        );
+    }
 }
 
 /// The place of a letter in the scale.
@@ -36,7 +68,7 @@ pub(super) fn read(text: &str, before: Key) -> Key {
         transpose: None,
         octave: None,
         other_clef: false,
-        unknown: false,
+        lost: None,
         ..before
     };
     let mut words = text.split_whitespace().peekable();
@@ -53,23 +85,22 @@ pub(super) fn read(text: &str, before: Key) -> Key {
             words.next();
             mode = next;
         }
-        key.signature = match signature {
-            Some(_) if mode.eq_ignore_ascii_case("exp") => [0; 7],
-            Some(fifths) => of_fifths(fifths + shift(mode).unwrap_or(0)),
+        match signature {
+            Some(fifths) if !mode.eq_ignore_ascii_case("exp") => key.name(fifths, mode),
             None if first == "Hp" => {
-                let mut pipes = of_fifths(2);
-                pipes[4] = 0;
-                pipes
+                key.signature = of_fifths(2);
+                key.signature[4] = 0;
+                key.of_its_own();
             }
-            None => [0; 7],
-        };
+            _ => (key.signature, key.sign) = ([0; 7], Some(KeySign::Unnamed)),
+        }
     } else if let Some((letter, rest)) = words.peek().and_then(|first| first.split_at_checked(1))
         && !rest.contains('=')
         && let Some((Some(fifths), _)) = tonic(letter)
     {
         words.next();
-        key.unknown = true;
-        key.signature = of_fifths(fifths);
+        key.name(fifths, "");
+        key.lost = Some("the mode of the key is not known: it is taken as major");
     }
     for word in words {
         more(word, &mut key);
@@ -137,6 +168,7 @@ fn more(word: &str, key: &mut Key) {
         && let Some(place) = place(letter.to_ascii_uppercase())
     {
         key.signature[place] = alter;
+        key.of_its_own();
         return;
     }
     let (name, value) = word.split_once('=').unwrap_or(("clef", word));
@@ -218,6 +250,6 @@ mod tests {
         assert_eq!(read("C transpose=-2", Key::default()).transpose, Some(-2));
         assert!(read("D bass", Key::default()).other_clef);
         let unknown = read("Bn", Key::default());
-        assert!(unknown.unknown && unknown.signature == read("B", Key::default()).signature);
+        assert!(unknown.lost.is_some() && unknown.signature == read("B", Key::default()).signature);
     }
 }

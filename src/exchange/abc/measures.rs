@@ -3,7 +3,7 @@
 use super::bars::Line;
 use super::signs::Jump;
 use crate::exchange::piece::{
-    Loss, MarkKind, Measure, MeasureMark, MeasureSymbol, MeterSign, SymbolKind, on_grid,
+    KeySign, Loss, MarkKind, Measure, MeasureMark, MeasureSymbol, MeterSign, SymbolKind, on_grid,
 };
 use crate::music::Whole;
 use crate::problem::Problem;
@@ -21,6 +21,8 @@ pub(super) struct Measures {
     now: Whole,
     /// How long a full bar is, if there is a meter.
     bar: Option<Whole>,
+    /// A key that counts from the next bar on.
+    next_key: Option<KeySign>,
     /// The number of the last bar.
     number: usize,
     in_ending: bool,
@@ -59,6 +61,14 @@ impl Measures {
             MeterSign::Of(beats, unit) => on_grid(i128::from(beats), i128::from(unit)),
             MeterSign::Free => None,
         };
+    }
+
+    /// A key from here on; in a bar that has begun it counts from the next one.
+    pub fn set_key(&mut self, key: KeySign) {
+        match self.measure.symbols.is_empty() {
+            true => self.measure.key = Some(key),
+            false => self.next_key = Some(key),
+        }
     }
 
     pub fn mark(&mut self, kind: MarkKind) {
@@ -158,6 +168,7 @@ impl Measures {
         if !self.measure.symbols.is_empty() && self.full.len() <= MOST_MEASURES {
             let mut measure = std::mem::take(&mut self.measure);
             measure.length = std::mem::take(&mut self.now);
+            self.measure.key = self.next_key.take();
             // A pickup is bar 0.
             let pickup = self.full.is_empty() && self.bar.is_some_and(|bar| measure.length < bar);
             self.number += usize::from(!pickup);

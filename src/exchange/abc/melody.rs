@@ -8,8 +8,8 @@ use super::measures::Measures;
 use super::notes::{Accidentals, Pitched};
 use super::signs::{self, Sign};
 use crate::exchange::piece::{
-    ImportedPiece, KEY_SIGNATURE, Loss, MOST_SIGNS, MarkKind, MeasureSymbol, Pitches, SymbolKind,
-    on_grid, too_many_signs,
+    ImportedPiece, Loss, MOST_SIGNS, MarkKind, MeasureSymbol, Pitches, SymbolKind, on_grid,
+    too_many_signs,
 };
 use crate::music::Whole;
 use crate::problem::Problem;
@@ -173,11 +173,11 @@ impl Reader {
         self.head.set_key(value);
         let key = self.head.key;
         self.accidentals.set_key(key);
-        if key.signature != [0; 7] {
-            self.lose(KEY_SIGNATURE);
+        if let Some(sign) = key.sign {
+            self.made.set_key(sign);
         }
-        if key.unknown {
-            self.lose("the mode of the key is not known: it is taken as major");
+        if let Some(lost) = key.lost {
+            self.lose(lost);
         }
         if key.other_clef {
             self.lose("the clef is not kept: a routine is written in the treble clef");

@@ -2,6 +2,7 @@
 
 use super::course::PlayedMeasure;
 use super::guesses;
+use super::keys;
 use super::maker::Maker;
 use super::sections::Section;
 use super::timing::{Timed, most};
@@ -114,6 +115,7 @@ impl Maker<'_> {
             tempo: tempo.to_string(),
             tempo_guessed: !tempo_said,
             meter: most(timings, |t| t.meter),
+            key: keys::most(tunes),
         }
     }
 }

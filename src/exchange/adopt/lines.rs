@@ -61,6 +61,8 @@ impl Maker<'_> {
             let tempo = timed.clicks.to_string();
             line.tempo = (tempo != head.tempo).then_some(tempo);
             line.meter = (timed.meter != head.meter).then_some(timed.meter);
+            // Notes for the open horn are in the key of the open horn.
+            line.key = line.key.filter(|key| Some(*key) != head.key);
             lines.push(line);
         }
         if unwritten {
@@ -108,6 +110,7 @@ impl Maker<'_> {
         };
         let found = patterns::find(tune, steps, level, instrument, on.is_none());
         let pattern = found.unwrap_or_else(|| whole(tune, steps, level, timed.meter));
+        self.keys.changes_inside(tune, &pattern, instrument, losses);
         let moved = match &pattern.walk {
             PatternWalk::Tubes(tubes) => instrument.tube_half_steps(tubes[0]),
             _ => 0,
@@ -155,6 +158,7 @@ impl Maker<'_> {
                 rest: None,
                 tempo: None,
                 meter: None,
+                key: tune.key.filter(|_| has_notes).map(|key| key.moved(moved)),
                 guide: tune.echo.then_some("echo"),
             },
         }

@@ -1,6 +1,7 @@
 //! What a routine is made from.
 
 use super::course::PlayedMeasure;
+use super::keys::Keys;
 use super::sections::Section;
 use crate::brass::Instrument;
 use crate::exchange::piece::ImportedPiece;
@@ -23,5 +24,6 @@ pub(super) struct Maker<'p> {
     pub piece: &'p ImportedPiece,
     pub course: &'p [PlayedMeasure],
     pub sections: &'p [Section],
+    pub keys: &'p Keys,
     pub choice: &'p AdoptOptions,
 }

@@ -1,8 +1,8 @@
 //! Turns a piece into a routine.
 //!
-//! `course` writes out repeats (`repeats`, `brackets`), `sections` finds where lines begin, `tune_reader` makes a `tune` of each,
-//! `carried` joins ties over a change of
-//! meter, `pitches` moves it to the instrument, `timing` converts it to note values (`lengths`) and finds meter and
+//! `course` writes out repeats (`repeats`, `brackets`), `sections` finds where lines begin, `tune_reader` makes a `tune` of
+//! each, `carried` joins ties over a change of meter, `pitches` moves it to the instrument, with its key (`keys`), `timing`
+//! converts it to note values (`lengths`) and finds meter and
 //! tempo, `heading` makes the head. `lines` makes the lines: `loudness` finds the dynamic that each wedge leads
 //! to, `patterns` finds lines that repeat one pattern, `rests` finds the rests; `language` and `toml` write the
 //! text. `losses` collects what cannot be kept; `heard` compares the routine with the piece, so that nothing is lost in
@@ -14,6 +14,7 @@ mod course;
 mod guesses;
 mod heading;
 mod heard;
+mod keys;
 mod language;
 mod lengths;
 mod lines;
@@ -36,6 +37,7 @@ use crate::problem::Problem;
 use crate::routine::bounds::LARGEST_FILE;
 use course::PlayedMeasure;
 use heard::Compared;
+use keys::Keys;
 use losses::Losses;
 use maker::Maker;
 use sections::Section;
@@ -71,19 +73,21 @@ pub fn adopt(piece: &ImportedPiece, choice: &AdoptOptions) -> Result<Adopted, Pr
         return Err(Problem::error("there is no note in it"));
     }
     let mut sections = sections::of(piece, &course, &mut losses)?;
-    let mut tunes = tunes(piece, &course, &mut sections, &mut losses);
+    let mut keys = Keys::of(piece);
+    let mut tunes = tunes(piece, &course, &keys, &mut sections, &mut losses);
     let mut said: Vec<String> = piece.limits.map(str::to_owned).into_iter().collect();
     said.extend(pitches::set(
         &mut tunes,
-        piece.pitches,
-        choice.concert,
-        choice.instrument,
+        &mut keys,
+        piece,
+        choice,
         &mut losses,
     ));
     let maker = Maker {
         piece,
         course: &course,
         sections: &sections,
+        keys: &keys,
         choice,
     };
     let timings: Vec<Timed> = sections
@@ -131,6 +135,7 @@ pub fn adopt(piece: &ImportedPiece, choice: &AdoptOptions) -> Result<Adopted, Pr
 fn tunes(
     piece: &ImportedPiece,
     course: &[PlayedMeasure],
+    keys: &Keys,
     sections: &mut Vec<Section>,
     losses: &mut Losses,
 ) -> Vec<Tune> {
@@ -139,7 +144,9 @@ fn tunes(
         .map(|section| {
             let places = &course[section.places.clone()];
             let first = places.iter().find(|p| !p.silent).unwrap_or(&places[0]);
-            tune_reader::of(piece, places, first.meter, section.tied, losses)
+            let mut tune = tune_reader::of(piece, places, first.meter, section.tied, losses);
+            tune.key = keys.at(first.measure);
+            tune
         })
         .collect();
     carried::over(course, &mut tunes, sections, losses);

@@ -1,21 +1,24 @@
 //! Converts pitches to what the player of the chosen instrument reads.
 
+use super::keys::Keys;
 use super::losses::Losses;
+use super::maker::AdoptOptions;
 use super::tune::{Tune, TuneEvent, TuneEventKind};
 use crate::brass::{Instrument, partials};
-use crate::exchange::piece::Pitches;
-use crate::music::{Whole, WrittenPitch};
+use crate::exchange::piece::{ImportedPiece, Pitches};
+use crate::music::{Key, Spelling, Whole, WrittenPitch};
 use crate::words::key;
 
 /// Transposes the notes of all tunes for `instrument`, and into its range. Reports what was done.
 pub(super) fn set(
     tunes: &mut [Tune],
-    pitches: Pitches,
-    concert: bool,
-    instrument: &Instrument,
+    keys: &mut Keys,
+    piece: &ImportedPiece,
+    choice: &AdoptOptions,
     losses: &mut Losses,
 ) -> Vec<String> {
     let mut said = vec![];
+    let (pitches, concert, instrument) = (piece.pitches, choice.concert, choice.instrument);
     let name = instrument.name;
     let by = match (pitches, concert) {
         (Pitches::Concert, _) | (_, true) => -instrument.transposition,
@@ -40,9 +43,15 @@ pub(super) fn set(
             key::higher_or_lower(octaves)
         ));
     }
-    for event in tunes.iter_mut().flat_map(|t| &mut t.events) {
-        if let TuneEventKind::Note(pitch) = event.kind {
-            let moved = pitch.moved(by + octaves);
+    for tune in tunes.iter_mut() {
+        let written: Vec<WrittenPitch> = tune.events.iter().filter_map(TuneEvent::pitch).collect();
+        let mut moved = spelt(&written, tune.key, by + octaves, piece.unspelt).into_iter();
+        tune.key = tune.key.map(|key| key.moved(by));
+        for event in &mut tune.events {
+            let TuneEventKind::Note(_) = event.kind else {
+                continue;
+            };
+            let Some(moved) = moved.next() else { break };
             let fitting = into_compass(moved, instrument);
             if fitting != moved {
                 let where_ = if fitting.number() < moved.number() {
@@ -63,11 +72,31 @@ pub(super) fn set(
             }
         }
     }
+    keys.move_by(by);
     for tune in tunes {
         bends(&mut tune.events, losses);
         fingerings(&mut tune.events, instrument, losses);
     }
     said
+}
+
+/// The notes of a tune after they are moved, spelt in the key they are moved to. Notes that a file has numbers for, and no
+/// key, are spelt as in the fingering chart.
+fn spelt(
+    written: &[WrittenPitch],
+    key: Option<Key>,
+    half_steps: i32,
+    unspelt: bool,
+) -> Vec<WrittenPitch> {
+    if unspelt {
+        return written
+            .iter()
+            .map(|pitch| pitch.moved(half_steps))
+            .collect();
+    }
+    let moved = Spelling::of(written, key, None, half_steps).line(written);
+    // The note language has no double accidentals.
+    moved.into_iter().map(WrittenPitch::plain).collect()
 }
 
 /// The octaves, in half steps, to move all notes by so that as few as possible are out of range.
@@ -91,10 +120,10 @@ fn octaves(tunes: &[Tune], by: i32, instrument: &Instrument) -> i32 {
 fn into_compass(pitch: WrittenPitch, instrument: &Instrument) -> WrittenPitch {
     let mut fitting = pitch;
     while fitting.number() > instrument.highest.number() {
-        fitting = fitting.moved(-12);
+        fitting = fitting.by_octaves(-1);
     }
     while fitting.number() < instrument.lowest.number() {
-        fitting = fitting.moved(12);
+        fitting = fitting.by_octaves(1);
     }
     fitting
 }

@@ -1,7 +1,7 @@
 //! Writes a routine as the text of its file, the way a teacher would.
 
 use super::language::Notes;
-use crate::music::{Meter, WrittenPitch};
+use crate::music::{Key, Meter, WrittenPitch};
 use std::fmt::Write;
 
 /// The head of a routine.
@@ -19,6 +19,7 @@ pub(super) struct Head {
     pub tempo: String,
     pub tempo_guessed: bool,
     pub meter: Meter,
+    pub key: Option<Key>,
 }
 
 /// A line of a routine.
@@ -41,6 +42,7 @@ pub(super) struct TomlLine {
     pub rest: Option<String>,
     pub tempo: Option<String>,
     pub meter: Option<Meter>,
+    pub key: Option<Key>,
     pub guide: Option<&'static str>,
 }
 
@@ -83,6 +85,9 @@ pub(super) fn text(head: &Head, lines: &[TomlLine]) -> String {
     };
     noted("tempo", &head.tempo, of_tempo, &mut text);
     entry("meter", &head.meter.to_string(), &mut text);
+    if let Some(key) = head.key {
+        entry("key", &key.to_string(), &mut text);
+    }
     for line in lines {
         text.push('\n');
         self::line(line, &mut text);
@@ -107,6 +112,9 @@ fn line(line: &TomlLine, text: &mut String) {
     }
     if let Some(meter) = line.meter {
         entry("meter", &meter.to_string(), text);
+    }
+    if let Some(key) = line.key {
+        entry("key", &key.to_string(), text);
     }
     if let Some(tempo) = &line.tempo {
         let _ = writeln!(text, "tempo = {tempo}");

@@ -2,7 +2,7 @@
 //! full.
 
 use crate::brass::Valves;
-use crate::music::{Dynamic, Whole, WrittenPitch};
+use crate::music::{Dynamic, Key, Whole, WrittenPitch};
 use crate::routine::{Attack, Style};
 
 /// A note, rest or breath of a tune.
@@ -88,6 +88,8 @@ pub(super) struct TuneBar {
 /// A section's music.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Tune {
+    /// The key it begins in.
+    pub key: Option<Key>,
     pub events: Vec<TuneEvent>,
     pub changes: Vec<TuneChange>,
     pub bars: Vec<TuneBar>,

@@ -3,9 +3,10 @@
 use super::quantize::{self, Rounded, Struck};
 use super::{DRONE, GUIDE, SIGNATURE};
 use crate::exchange::piece::{
-    ImportedPiece, Loss, MOST_SIGNS, MarkKind, Measure, MeasureMark, MeasureSymbol, MeterSign,
-    Pitches, SymbolKind, on_grid, too_many_signs,
+    ImportedPiece, KeySign, Loss, MOST_SIGNS, MarkKind, Measure, MeasureMark, MeasureSymbol,
+    MeterSign, Pitches, SymbolKind, on_grid, too_many_signs,
 };
+use crate::music::key::{Key, Mode};
 use crate::music::{Whole, WrittenPitch};
 use crate::problem::Problem;
 use crate::routine::bounds::LONGEST_TEXT;
@@ -74,6 +75,7 @@ pub fn read(bytes: &[u8], wanted: Option<&str>) -> Result<ImportedPiece, Problem
         pitches: Pitches::Concert,
         limits: Some(LIMITS),
         rests_by_clock: true,
+        unspelt: song.keys.is_empty(),
         ..ImportedPiece::default()
     };
     if player.notes.len() > MOST_SIGNS {
@@ -102,6 +104,7 @@ struct Song {
     tempos: BTreeMap<u64, u32>,
     /// Numerator, and the denominator as a power of two.
     meters: BTreeMap<u64, (u8, u8)>,
+    keys: BTreeMap<u64, Key>,
     markers: BTreeMap<u64, String>,
 }
 
@@ -156,7 +159,7 @@ impl Song {
 
     /// Refuses more notes and marks than the music of any number of players has.
     fn bounded(&self) -> Result<(), Problem> {
-        let marks = self.tempos.len() + self.meters.len() + self.markers.len();
+        let marks = self.tempos.len() + self.meters.len() + self.keys.len() + self.markers.len();
         if self.notes > MOST_NOTES || marks > MOST_SIGNS {
             return Err(
                 Problem::error("it is far larger than any warm-up").hint("export one part of it")
@@ -183,6 +186,11 @@ impl Song {
             }
             MetaMessage::TimeSignature(beats, power, _, _) if beats > 0 && power < 8 => {
                 self.meters.insert(now, (beats, power));
+            }
+            MetaMessage::KeySignature(sharps, minor) => {
+                let mode = if minor { Mode::Minor } else { Mode::Major };
+                let key = Key::new(i32::from(sharps), mode);
+                self.keys.extend(key.map(|key| (now, key)));
             }
             _ => {}
         }
@@ -261,8 +269,15 @@ fn measures(
     for (tick, meter) in &song.meters {
         meters.push((whole(*tick).ok_or_else(far)?, *meter));
     }
+    let keys: Option<Vec<(Whole, Key)>> = song
+        .keys
+        .iter()
+        .map(|(tick, key)| Some((whole(*tick)?, *key)))
+        .collect();
+    let keys = keys.ok_or_else(far)?;
     let mut now = Whole::zero();
     let mut meter = None;
+    let mut signature = None;
     while now < end {
         if piece.measures.len() >= MOST_MEASURES {
             return Err(far());
@@ -283,10 +298,23 @@ fn measures(
             meter = Some((beats, power));
             measure.meter = Some(MeterSign::Of(u32::from(beats), 1 << power));
         }
-        fill(&mut measure, now, notes);
+        // A key that is named inside a bar counts from the next one.
+        let named = keys.partition_point(|(at, _)| *at <= now);
+        let key = named.checked_sub(1).map(|place| keys[place].1);
+        if signature != key {
+            signature = key;
+            measure.key = key.map(KeySign::In);
+        }
+        fill(&mut measure, now, key, notes);
         piece.measures.push(measure);
         now += length;
     }
+    marks(song, end, whole, piece);
+    Ok(())
+}
+
+/// Puts tempos and markers into the measures.
+fn marks(song: &Song, end: Whole, whole: impl Fn(u64) -> Option<Whole>, piece: &mut ImportedPiece) {
     let mut starts = vec![];
     let mut at = Whole::zero();
     for measure in &piece.measures {
@@ -315,11 +343,10 @@ fn measures(
     for measure in &mut piece.measures {
         measure.marks.sort_by_key(|m| m.at);
     }
-    Ok(())
 }
 
 /// Adds the notes of a measure that begins at `start`, with rests between them.
-fn fill(measure: &mut Measure, start: Whole, notes: &[Rounded]) {
+fn fill(measure: &mut Measure, start: Whole, key: Option<Key>, notes: &[Rounded]) {
     let end = start + measure.length;
     let first = notes.partition_point(|n| n.to <= start);
     let mut now = start;
@@ -332,7 +359,11 @@ fn fill(measure: &mut Measure, start: Whole, notes: &[Rounded]) {
             let rest = MeasureSymbol::plain(now - start, from - now, SymbolKind::Rest);
             measure.symbols.push(rest);
         }
-        let pitch = WrittenPitch::from_number(i32::from(note.key));
+        let number = i32::from(note.key);
+        let pitch = match key {
+            Some(key) => WrittenPitch::in_key(number, key).plain(),
+            None => WrittenPitch::from_number(number),
+        };
         let mut symbol = MeasureSymbol::plain(from - start, to - from, SymbolKind::Note(pitch));
         symbol.tied_from = note.from < start;
         symbol.tied_on = note.to > end;

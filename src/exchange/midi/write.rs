@@ -3,6 +3,7 @@
 
 use super::moments::{self, LineTicks, Moments, ticks};
 use super::{CLICK, DRONE, GUIDE, SIGNATURE, TICKS};
+use crate::music::key::{Key, Mode};
 use crate::music::{Meter, Seconds, Whole};
 use crate::routine::{ClickMode, Guide, Line, On, Style};
 use crate::score::{Joined, Pass, Played, Score, ScoreLine, ScoreNote};
@@ -97,12 +98,37 @@ fn map<'s>(score: &'s Score<'_>, moments: &Moments) -> Vec<At<'s>> {
     for (tick, meter) in &moments.meters {
         events.push(meta(*tick, signature(*meter)));
     }
+    events.extend(keys(score, moments));
     for tempo in &moments.tempos {
         events.push(meta(tempo.tick, MetaMessage::Tempo(u24::new(tempo.micros))));
     }
     for (line, place) in score.lines.iter().zip(&moments.places) {
         let name = &routine.lines[line.index].name;
         events.push(meta(place.start, MetaMessage::Marker(name.as_bytes())));
+    }
+    events
+}
+
+/// The key signatures, as the notes sound: at the beginning of each line and of each pass that changes it.
+fn keys(score: &Score<'_>, moments: &Moments) -> Vec<At<'static>> {
+    let mut now: Option<Key> = None;
+    let mut events = vec![];
+    for (line, _, place) in lines(score, moments) {
+        for (index, pass) in line.passes.iter().enumerate() {
+            let Some(key) = pass.key else { continue };
+            let sounding = key.moved(score.instrument().transposition);
+            if now == Some(sounding) {
+                continue;
+            }
+            now = Some(sounding);
+            let tick = match index {
+                0 => place.start,
+                _ => place.start + ticks(line.count_in + pass.start),
+            };
+            let minor = sounding.mode() == Mode::Minor;
+            let message = MetaMessage::KeySignature(sounding.fifths() as i8, minor);
+            events.push(meta(tick, message));
+        }
     }
     events
 }

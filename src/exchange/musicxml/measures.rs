@@ -338,6 +338,7 @@ impl<'x> PartReader<'x, '_> {
             self.bar = bar.unwrap_or(Whole::from_integer(1));
         }
         self.transposition(node, pitches, reading);
+        signs::key(node, self.wanted.staff, self.moved, reading);
         match signs::bars_again(node, reading) {
             Some(Some(bars)) => self.repeating = Some(bars),
             // At the end of a bar it is still that bar again.

@@ -117,7 +117,13 @@ pub(super) fn write(
         ..
     }) = symbol.what
     {
-        let name = ["flat", "natural", "sharp"][(alter + 1) as usize];
+        let name = match alter {
+            0 => "natural",
+            1 => "sharp",
+            -1 => "flat",
+            2.. => "double-sharp",
+            _ => "flat-flat",
+        };
         xml.leaf("accidental", &[], name);
     }
     if symbol.triplet.is_some() {

@@ -2,7 +2,9 @@
 
 use super::nodes::{child_text, has, text_of};
 use super::reading::Reading;
-use crate::exchange::piece::{KEY_SIGNATURE, MeterSign};
+use crate::exchange::piece::{KeySign, MeterSign};
+use crate::music::Key;
+use crate::music::key::Mode;
 use roxmltree::Node;
 
 /// Reads the meter from `attributes`, and tells what else there is for this staff.
@@ -35,26 +37,19 @@ pub(super) fn attributes(node: Node<'_, '_>, staff: u32, reading: &mut Reading<'
     };
 }
 
-/// Key signatures and clefs.
+/// Clefs.
 fn not_kept(node: Node<'_, '_>, staff: u32, reading: &mut Reading<'_>) {
     let of_staff = |n: &Node<'_, '_>| {
         n.attribute("number")
             .is_none_or(|number| number.trim().parse() == Ok(staff))
     };
-    for sign in node.children().filter(of_staff) {
-        match sign.tag_name().name() {
-            "key" if child_text(sign, "fifths").map(str::trim) != Some("0") => {
-                reading.lose(KEY_SIGNATURE);
-            }
-            "clef" => {
-                let name = child_text(sign, "sign").map(str::trim);
-                let octave = child_text(sign, "clef-octave-change").map(str::trim);
-                let known = matches!(name, Some("G" | "percussion" | "none"));
-                if !known || octave.is_some_and(|octave| octave != "0") {
-                    reading.lose("the clef is not kept: a routine is written in the treble clef");
-                }
-            }
-            _ => {}
+    let clefs = node.children().filter(|n| n.has_tag_name("clef"));
+    for clef in clefs.filter(of_staff) {
+        let name = child_text(clef, "sign").map(str::trim);
+        let octave = child_text(clef, "clef-octave-change").map(str::trim);
+        let known = matches!(name, Some("G" | "percussion" | "none"));
+        if !known || octave.is_some_and(|octave| octave != "0") {
+            reading.lose("the clef is not kept: a routine is written in the treble clef");
         }
     }
 }
@@ -86,6 +81,38 @@ pub(super) fn bars_again(node: Node<'_, '_>, reading: &mut Reading<'_>) -> Optio
 /// True if a bar line stands inside a bar and repeats something.
 pub(super) fn inside(node: Node<'_, '_>) -> bool {
     node.attribute("location") == Some("middle") && (has(node, "repeat") || has(node, "ending"))
+}
+
+/// Reads the key from `attributes`, if they have one for this staff. `moved` is how its notes are moved.
+pub(super) fn key(node: Node<'_, '_>, staff: u32, moved: i32, reading: &mut Reading<'_>) {
+    let of_staff = |n: &Node<'_, '_>| {
+        n.has_tag_name("key")
+            && n.attribute("number")
+                .is_none_or(|number| number.trim().parse() == Ok(staff))
+    };
+    let Some(key) = node.children().find(of_staff) else {
+        return;
+    };
+    let text = child_text(key, "mode").unwrap_or_default().trim();
+    let (mode, named) = match text {
+        "minor" | "aeolian" => (Mode::Minor, true),
+        "major" | "ionian" => (Mode::Major, true),
+        "" | "none" => (Mode::Major, false),
+        _ => {
+            reading.lose("a key that is neither major nor minor is the major key of its signature");
+            (Mode::Major, true)
+        }
+    };
+    let fifths = child_text(key, "fifths").and_then(|t| t.trim().parse::<i32>().ok());
+    let found = fifths.and_then(|fifths| Key::new(fifths, mode));
+    reading.measure.key = Some(match found {
+        Some(key) if named || key.fifths() != 0 => KeySign::In(key.moved(moved)),
+        Some(_) => KeySign::Unnamed,
+        None => {
+            reading.lose("a key signature of its own kind is left out: sharps and flats stand at their notes");
+            KeySign::Unnamed
+        }
+    });
 }
 
 /// Half steps from written to sounding pitch, if `attributes` gives them for this staff.

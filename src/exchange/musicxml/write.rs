@@ -8,7 +8,7 @@ use super::element::Xml;
 use super::notes::{self, FingeredNotes, PassContext};
 use crate::brass::Instrument;
 use crate::exchange::piece::words;
-use crate::music::{Decimal, Meter, Seconds, Whole};
+use crate::music::{Decimal, Key, Meter, Seconds, Whole};
 use crate::notation::accidentals;
 use crate::notation::written::{self, WrittenBar, WrittenPass};
 use crate::routine::{Guide, Line, On, RestLength};
@@ -39,6 +39,7 @@ pub fn write(score: &Score<'_>, fingerings: FingeredNotes) -> String {
         divisions: divisions(&lines),
         number: 0,
         meter: None,
+        key: None,
     };
     part.xml.open("part", &[("id", "P1")]);
     for (index, line) in lines.iter().enumerate() {
@@ -215,6 +216,8 @@ struct Part<'s> {
     number: u32,
     /// The last meter written.
     meter: Option<Meter>,
+    /// The last key written.
+    key: Option<Key>,
 }
 
 /// A measure of a line.
@@ -261,7 +264,11 @@ impl Part<'_> {
     fn line(&mut self, line: &WrittenLine<'_>, last: bool) {
         let measures = measures(line);
         for (index, measure) in measures.iter().enumerate() {
-            self.open_measure(line.score.meter, index == 0);
+            let key = match measure {
+                Measure::Bar { written, .. } if line.line.on != On::Air => written.key,
+                _ => self.key,
+            };
+            self.open_measure(line.score.meter, key, index == 0);
             if index == 0 {
                 self.opening(line);
             }
@@ -299,28 +306,31 @@ impl Part<'_> {
         }
     }
 
-    fn open_measure(&mut self, meter: Meter, begins_line: bool) {
+    fn open_measure(&mut self, meter: Meter, key: Option<Key>, begins_line: bool) {
         self.number += 1;
         let number = self.number.to_string();
         self.xml.open("measure", &[("number", &number)]);
         if begins_line && self.number > 1 {
             self.xml.empty("print", &[("new-system", "yes")]);
         }
-        if self.meter == Some(meter) {
+        let begins = self.meter.is_none();
+        if self.meter == Some(meter) && self.key == key {
             return;
         }
         self.xml.open("attributes", &[]);
-        if self.meter.is_none() {
+        if begins {
             self.xml.leaf("divisions", &[], &self.divisions.to_string());
-            self.xml.open("key", &[]);
-            self.xml.leaf("fifths", &[], "0");
+        }
+        if begins || self.key != key {
+            self.signature(key);
+        }
+        if self.meter != Some(meter) {
+            self.xml.open("time", &[]);
+            self.xml.leaf("beats", &[], &meter.beats().to_string());
+            self.xml.leaf("beat-type", &[], &meter.unit().to_string());
             self.xml.close();
         }
-        self.xml.open("time", &[]);
-        self.xml.leaf("beats", &[], &meter.beats().to_string());
-        self.xml.leaf("beat-type", &[], &meter.unit().to_string());
-        self.xml.close();
-        if self.meter.is_none() {
+        if begins {
             self.xml.open("clef", &[]);
             self.xml.leaf("sign", &[], "G");
             self.xml.leaf("line", &[], "2");
@@ -329,6 +339,18 @@ impl Part<'_> {
         }
         self.xml.close();
         self.meter = Some(meter);
+    }
+
+    /// Writes a key signature; without a mode, if there is none because the routine names no key.
+    fn signature(&mut self, key: Option<Key>) {
+        self.xml.open("key", &[]);
+        self.xml
+            .leaf("fifths", &[], &key.map_or(0, Key::fifths).to_string());
+        if let Some(key) = key {
+            self.xml.leaf("mode", &[], key.mode().word());
+        }
+        self.xml.close();
+        self.key = key;
     }
 
     fn transpose(&mut self) {

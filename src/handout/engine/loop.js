@@ -4,6 +4,7 @@
  * What is repeated. It is meant in note values, so that it is the same music at every tempo.
  * @typedef {object} Loop
  * @property {number} of index of the line in the teacher's routine
+ * @property {number} [rung] which of the line's tempos, from 0; not there for the first
  * @property {number} pass
  * @property {number} from whole notes since the start of the pass
  * @property {number} to
@@ -54,7 +55,7 @@ function barAt(line, pass, moment) {
  * @returns {Loop}
  */
 function loopOfBar(line, pass, bar) {
-  return { of: line.of, pass, from: bar * barOf(line), to: (bar + 1) * barOf(line) };
+  return { of: line.of, rung: line.rung, pass, from: bar * barOf(line), to: (bar + 1) * barOf(line) };
 }
 
 /**
@@ -63,7 +64,7 @@ function loopOfBar(line, pass, bar) {
  * @returns {Loop}
  */
 function loopOfPass(line, pass) {
-  return { of: line.of, pass, from: 0, to: barsIn(line, pass) * barOf(line) };
+  return { of: line.of, rung: line.rung, pass, from: 0, to: barsIn(line, pass) * barOf(line) };
 }
 
 /**

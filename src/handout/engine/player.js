@@ -95,7 +95,7 @@ class Player extends ByTable {
       this.#at = { index: 0, pass: 0 };
       return;
     }
-    const { at, next, same } = foundAgain(before.lines[index].of, opened.lines, Boolean(resting));
+    const { at, next, same } = foundAgain(before.lines[index], opened.lines, Boolean(resting));
     this.#at = { index: at, pass: same ? Math.min(pass, opened.lines[at].passes.length - 1) : 0 };
     if (this.#loop && !(same && holdsLoop(opened.lines[at], this.#loop))) this.#setLoop(null);
     if (this.state === "waiting") this.#held = Math.min(next, opened.lines.length - 1);
@@ -126,7 +126,7 @@ class Player extends ByTable {
    * @param {Loop} loop
    */
   loop(loop) {
-    const index = this.#opened?.lines.findIndex(({ of }) => of === loop.of) ?? -1;
+    const index = this.#opened?.lines.findIndex(({ of, rung }) => of === loop.of && rung === loop.rung) ?? -1;
     if (!holdsLoop(this.#opened?.lines[index], loop)) return false;
     this.#at = { index, pass: loop.pass };
     this.#setLoop(loop);

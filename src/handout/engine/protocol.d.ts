@@ -91,6 +91,8 @@ declare namespace Protocol {
   interface TimetableLine {
     /** Index of the line in the teacher's routine. */
     of: number;
+    /** Which of the line's tempos it is played at, from 0; not there for the first. */
+    rung?: number;
     on: "horn" | "mouthpiece" | "air";
     /** Clicks a minute. */
     tempo: string;

@@ -162,13 +162,14 @@ function nextToHold({ where, index, frame }, queue, lines, sampleRate) {
 
 /**
  * Where a line of the teacher's is in other lines: the same, or the first after it that is played. `next` is the line after it.
- * @param {number} of
+ * @param {Protocol.TimetableLine} line
  * @param {Protocol.TimetableLine[]} lines
  * @param {boolean} resting true in the rest after the line
  */
-function foundAgain(of, lines, resting) {
+function foundAgain({ of, rung = 0 }, lines, resting) {
   const last = lines.length - 1;
-  const found = lines.findIndex((line) => line.of >= of);
+  const first = lines.findIndex((line) => line.of >= of);
+  const found = first >= 0 && lines[first + rung]?.of === of ? first + rung : first;
   const same = found >= 0 && lines[found].of === of;
   const next = found < 0 ? last + 1 : same ? found + 1 : found;
   const at = found < 0 ? last : same || !resting ? found : Math.max(found - 1, 0);

@@ -45,7 +45,8 @@ impl KeyStrips {
         };
         // A key in which no line can be played has no take either.
         let score = edition.printed(&take).ok();
-        for (index, line) in score.iter().flat_map(|s| s.lines.iter().enumerate()) {
+        let played = score.iter().flat_map(|s| s.lines.iter().enumerate());
+        for (index, line) in played.filter(|(_, line)| line.rung == 0) {
             let score = score.as_ref().expect("its lines are gone through");
             let pages: Vec<sheet::Page> = WIDTHS
                 .iter()
@@ -103,12 +104,13 @@ fn line(page: &HandoutPage<'_>, strips: &[KeyStrips], index: usize) -> String {
     let line = &page.edition.teacher().lines[index];
     let number = index + 1;
     let name = escape::html(&line.name);
-    let mut html = format!("<li data-line=\"{index}\">\n<h3>{number}. {name}</h3>\n");
+    let lang = escape::language(page.edition.teacher().language.as_deref());
+    let mut html = format!("<li data-line=\"{index}\">\n<h3{lang}>{number}. {name}</h3>\n");
     if let Some(purpose) = &line.purpose {
         html += &format!("<p class=\"purpose\">For: {}</p>\n", escape::html(purpose));
     }
     if let Some(say) = &line.say {
-        html += &format!("<p>{}</p>\n", escape::html(say));
+        html += &format!("<p{lang}>{}</p>\n", escape::html(say));
     }
     let pencilled = page
         .edition

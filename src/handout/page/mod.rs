@@ -125,9 +125,10 @@ impl HandoutPage<'_> {
             installed::MANIFEST
         );
         html += &inline::definitions(strips.iter().flat_map(KeyStrips::pages));
-        html += &format!("<header>\n<h1>{title}</h1>\n");
+        let lang = escape::language(routine.language.as_deref());
+        html += &format!("<header>\n<h1{lang}>{title}</h1>\n");
         if let Some(purpose) = &routine.purpose {
-            html += &format!("<p>{}</p>\n", escape::html(purpose));
+            html += &format!("<p{lang}>{}</p>\n", escape::html(purpose));
         }
         html += &format!(
             "<p class=\"soft\">For the {}, easy up to {}.</p>\n</header>\n<main>\n",

@@ -69,12 +69,15 @@ fn next(rest: &str, first: char) -> (TokenKind<'_>, usize) {
     }
 }
 
-/// `(word)` with only letters inside.
+/// `(word)` with only letters inside, or with only the signs of other notations: `(>)`, `(1-2)`.
 fn mark(rest: &str) -> Option<(TokenKind<'_>, usize)> {
-    let inside = |c: char| c.is_alphabetic() || c == ' ' || c == '-';
-    let end = 1 + rest[1..].find(|c| !inside(c))?;
+    let letter = |c: char| c.is_alphabetic() || c == ' ' || c == '-';
+    let sign = |c: char| "<>^.-_~*'!+0123 ".contains(c);
+    let end = 1 + rest[1..].find(|c| !(letter(c) || sign(c)))?;
     let word = rest[1..end].trim();
-    (rest[end..].starts_with(')') && !word.is_empty()).then_some((TokenKind::Mark(word), end + 1))
+    let of_one_kind = word.chars().all(letter) || word.chars().all(sign);
+    (rest[end..].starts_with(')') && !word.is_empty() && of_one_kind)
+        .then_some((TokenKind::Mark(word), end + 1))
 }
 
 fn word(rest: &str) -> (TokenKind<'_>, usize) {

@@ -1,8 +1,12 @@
 //! The note language: tokens separated by spaces, with the musician's whole words.
+//!
+//! A note or rest without a length has the `each` of its line; without `each`, that of the note or rest before it.
 
+pub mod foreign;
 pub mod lexer;
 pub mod parser;
 pub mod slips;
+pub mod unknown;
 
 use super::fault::Span;
 use super::melody::{Attack, Style};

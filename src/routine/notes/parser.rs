@@ -8,7 +8,7 @@ use crate::routine::broken_row::is_unseen;
 use crate::routine::fault::{Fault, Span};
 use crate::routine::melody::{Attack, Style};
 use crate::routine::model::On;
-use crate::routine::notes::slips;
+use crate::routine::notes::{foreign, slips, unknown};
 use crate::routine::source::PlacedText;
 use crate::routine::suggest::nearest;
 
@@ -23,9 +23,13 @@ pub struct NoteContext {
     pub on_tubes: bool,
 }
 
-/// Reads the notes of a line. Tokens that are not understood are left out of the phrase and reported in
-/// `faults`.
-pub fn parse(placed: &PlacedText, context: NoteContext, faults: &mut Vec<Fault>) -> Phrase {
+/// Reads the notes of a line, and what language their names are in. Tokens that are not understood are left out
+/// of the phrase and reported in `faults`.
+pub fn parse(
+    placed: &PlacedText,
+    context: NoteContext,
+    faults: &mut Vec<Fault>,
+) -> (Phrase, foreign::Names) {
     let mut parser = Parser {
         placed,
         context,
@@ -36,6 +40,9 @@ pub fn parse(placed: &PlacedText, context: NoteContext, faults: &mut Vec<Fault>)
             items: Vec::new(),
         }],
         many: slips::Many::default(),
+        names: foreign::Names::default(),
+        carried: None,
+        bare: None,
     };
     for token in tokens(&placed.text) {
         parser.take(&token);
@@ -52,6 +59,26 @@ struct Parser<'p> {
     open: Vec<Frame>,
     /// Mistakes that people make at every note, reported once for each line.
     many: slips::Many,
+    names: foreign::Names,
+    /// The length of the note or rest before, which one without a length takes over.
+    carried: Option<NoteValue>,
+    /// The token before, if it has no length of its own.
+    bare: Option<Bare>,
+}
+
+/// A token without a length of its own, which may stand apart from it: `C4 half`, `C4: half`.
+struct Bare {
+    head: String,
+    span: Span,
+    lack: Option<Lack>,
+}
+
+/// What is wrong if no length follows.
+enum Lack {
+    /// No length, and none to take over.
+    Length,
+    /// Nothing after its colon.
+    AfterColon(Fault),
 }
 
 struct Frame {
@@ -72,6 +99,17 @@ enum FrameKind {
 impl Parser<'_> {
     fn take(&mut self, token: &Token<'_>) {
         let span = self.placed.span(token.range.clone());
+        let bare = self.bare.take();
+        if let TokenKind::Word(word) = token.kind
+            && let value = word.trim_start_matches(':')
+            && let Some(length) = NoteValue::parse(value)
+        {
+            self.carried = Some(length);
+            let (head, from) = bare.map_or((None, span), |b| (Some(b.head), b.span));
+            let fault = unknown::apart(head.as_deref(), value, from.to(span));
+            return self.faults.push(fault);
+        }
+        self.lacking(bare);
         match token.kind {
             TokenKind::Word(word) => self.word(word, span),
             TokenKind::Open(word) => self.open_span(word, span),
@@ -84,6 +122,17 @@ impl Parser<'_> {
                 Fault::new(span, "a square bracket that belongs to no fingering")
                     .hint("a fingering stands in brackets right after its note: G4:half [1-3]"),
             ),
+        }
+    }
+
+    /// Reports a token that no length followed, if it needs one.
+    fn lacking(&mut self, bare: Option<Bare>) {
+        match bare.map(|b| (b.head, b.span, b.lack)) {
+            Some((head, span, Some(Lack::Length))) => {
+                self.many.lengthless.add_example(span, &head);
+            }
+            Some((_, _, Some(Lack::AfterColon(fault)))) => self.faults.push(fault),
+            _ => {}
         }
     }
 
@@ -169,11 +218,14 @@ impl Parser<'_> {
     }
 
     fn value(&mut self, head: &str, value: Option<&str>, span: Span) -> Option<NoteValue> {
+        let is_tie = head == "tie";
         let Some(text) = value else {
-            if self.context.each.is_none() {
-                self.many.lengthless.add_example(span, head);
-            }
-            return self.context.each;
+            // A tie that takes over the length of its note is more likely a slip than meant.
+            let carried = self.carried.filter(|_| !is_tie);
+            let value = self.context.each.or(carried);
+            let lack = value.is_none().then_some(Lack::Length);
+            self.bare_token(head, span, lack);
+            return value;
         };
         let value = NoteValue::parse(text);
         if value.is_none() {
@@ -181,22 +233,47 @@ impl Parser<'_> {
                 span.end.saturating_sub(text.len()).max(span.start),
                 span.end,
             );
-            self.faults.push(slips::value(head, text, at));
+            let fault = slips::value(head, text, at);
+            if text.is_empty() {
+                self.bare_token(head, span, Some(Lack::AfterColon(fault)));
+            } else {
+                self.faults.push(fault);
+            }
+        }
+        if !is_tie {
+            // After a length that is not understood, the notes that take it over are not to blame.
+            self.carried = value.or(self.carried).or(NoteValue::parse("quarter"));
         }
         value
     }
 
+    fn bare_token(&mut self, head: &str, span: Span, lack: Option<Lack>) {
+        self.bare = Some(Bare {
+            head: head.to_owned(),
+            span,
+            lack,
+        });
+    }
+
     fn note(&mut self, word: &str, head: &str, value: Option<&str>, span: Span) {
         let pitch = match WrittenPitch::parse(head) {
-            Some(pitch) => pitch,
+            Some(pitch) => {
+                if head.starts_with('B') && pitch.alter() == 0 {
+                    self.names.plain_b.add_example(span, head);
+                }
+                pitch
+            }
             None => match slips::pitch(head, &mut self.many, span) {
                 // Kept, so that the bars still add up.
-                slips::Meant::Pitch(pitch) => pitch,
+                slips::Meant::Pitch(pitch) => {
+                    self.names.german |= self.many.german.any();
+                    pitch
+                }
                 slips::Meant::Fault(fault) => return self.faults.push(fault),
                 slips::Meant::Unknown => {
                     return self
                         .faults
-                        .push(slips::word(word, value, self.context.on, span));
+                        .push(unknown::word(word, value, self.context.on, span));
                 }
             },
         };
@@ -331,9 +408,14 @@ impl Parser<'_> {
             } else {
                 Fault::new(span, format!("{word}( is not known"))
             };
-            self.faults.push(match meant {
-                Some(meant) => fault.hint(format!("did you mean {meant}( ?")),
-                None => fault.hint("write slur( … ) or triplet( … )"),
+            self.faults.push(match (word, meant) {
+                ("tie", _) => fault.hint(
+                    "a tie stands after its note and lengthens it: D4:whole tie:half; notes of \
+                     different pitch are joined by slur( … )",
+                ),
+                (_, Some(meant)) => fault.hint(format!("did you mean {meant}( ?")),
+                ("", None) => fault.hint("say what it is: slur( … ) or triplet( … )"),
+                (_, None) => fault.hint("write slur( … ) or triplet( … )"),
             });
         } else if let Some(outer) = self.inside(kind) {
             let at = outer.at;
@@ -386,7 +468,9 @@ impl Parser<'_> {
         }
     }
 
-    fn finish(mut self) -> Phrase {
+    fn finish(mut self) -> (Phrase, foreign::Names) {
+        let bare = self.bare.take();
+        self.lacking(bare);
         let end = self
             .placed
             .span(self.placed.text.len()..self.placed.text.len());
@@ -405,8 +489,9 @@ impl Parser<'_> {
             self.close_top(end);
         }
         self.many.tell(self.faults);
-        Phrase {
+        let phrase = Phrase {
             items: self.open.pop().map(|f| f.items).unwrap_or_default(),
-        }
+        };
+        (phrase, self.names)
     }
 }

@@ -1,9 +1,14 @@
 //! Recognises what people write for a note by mistake: other languages, other spellings, typing errors.
 
-use crate::music::{Dynamic, NoteValue, WrittenPitch, pitch::Letter};
+use super::foreign;
+use crate::music::{NoteValue, WrittenPitch, pitch::Letter};
 use crate::routine::fault::{Fault, Span};
-use crate::routine::model::On;
 use crate::routine::suggest::nearest;
+use crate::words::{self, list};
+
+/// The lowest and the highest note that brass players of these instruments read, F#3 and C6.
+const LOWEST_READ: i32 = 54;
+const HIGHEST_READ: i32 = 84;
 
 /// Mistakes that usually occur at every note of a line: each is reported once for each line.
 #[derive(Debug, Default)]
@@ -14,8 +19,10 @@ pub struct Many {
     pub lengthless: Occurrences,
     /// Pitches in lower case.
     pub small: Occurrences,
-    /// The German H.
-    pub german_h: Occurrences,
+    /// German names: H, Fis, Es.
+    pub german: Occurrences,
+    /// Do, re, mi.
+    pub syllables: Occurrences,
 }
 
 /// How many times something occurs in a line, and where first.
@@ -37,11 +44,25 @@ impl Occurrences {
         self.count += 1;
     }
 
-    fn tell(&self, faults: &mut Vec<Fault>, make: impl FnOnce(Span, &str) -> Fault) {
+    /// True if there is one.
+    pub fn any(&self) -> bool {
+        self.count > 0
+    }
+
+    /// Adds those of a later part of the file.
+    pub fn append(&mut self, later: Occurrences) {
+        if self.first.is_none() {
+            self.first = later.first;
+        }
+        self.count += later.count;
+    }
+
+    /// Reports them as one fault; `of` is the part of the file that they were counted in.
+    pub fn tell(&self, faults: &mut Vec<Fault>, of: &str, make: impl FnOnce(Span, &str) -> Fault) {
         if let Some((span, example)) = &self.first {
             let mut fault = make(*span, example);
             if self.count > 1 {
-                fault.label = Some(format!("here and {} more in this line", self.count - 1));
+                fault.label = Some(format!("here and {} more in this {of}", self.count - 1));
             }
             faults.push(fault);
         }
@@ -51,22 +72,39 @@ impl Occurrences {
 impl Many {
     /// Reports what was counted.
     pub fn tell(&self, faults: &mut Vec<Fault>) {
-        self.commas.tell(faults, |span, _| {
+        self.commas.tell(faults, "line", |span, _| {
             Fault::new(span, "notes are parted by blanks, not by commas")
                 .hint("leave the commas out; where a breath is meant write the word breath")
         });
-        self.lengthless.tell(faults, |span, head| {
-            Fault::new(span, format!("{head} has no length")).hint(format!(
-                "write {head}:quarter, or once for the whole line each = \"quarter\""
+        self.lengthless.tell(faults, "line", |span, head| {
+            let fault = Fault::new(span, format!("{head} has no length"));
+            if head == "tie" {
+                return fault.hint("a tie names its own length: tie:quarter");
+            }
+            fault.hint(format!(
+                "write {head}:quarter, and the notes after it that name no length are quarters, too"
             ))
         });
-        self.small.tell(faults, |span, meant| {
+        self.small.tell(faults, "line", |span, meant| {
             Fault::new(span, "pitches are written with a capital letter")
                 .hint(format!("write {meant}"))
         });
-        self.german_h.tell(faults, |span, meant| {
-            Fault::new(span, "H is the German name of B")
-                .hint(format!("write {meant}; the German B is Bb here"))
+        self.german.tell(faults, "line", |span, said| {
+            let (written, meant) = said.split_once(' ').unwrap_or((said, said));
+            if written.starts_with(['H', 'h']) {
+                Fault::new(span, "H is the German name of B")
+                    .hint(format!("write {meant}; the German B is Bb here"))
+            } else {
+                Fault::new(span, format!("{written} is a German name"))
+                    .hint(format!("write {meant}: is is #, es or s is b, H is B"))
+            }
+        });
+        self.syllables.tell(faults, "line", |span, said| {
+            let (written, meant) = said.split_once(' ').unwrap_or((said, said));
+            Fault::new(span, format!("{written} is {meant} here")).hint(format!(
+                "write {meant}: do re mi fa sol la si are C D E F G A B, and C4 is the C on the first \
+                 ledger line below"
+            ))
         });
     }
 }
@@ -88,11 +126,12 @@ pub fn pitch(head: &str, many: &mut Many, span: Span) -> Meant {
         many.small.add_example(span, &meant.to_string());
         return Meant::Pitch(meant);
     }
-    let upper = head.replacen('h', "H", 1);
-    if let Some(rest) = upper.strip_prefix('H')
-        && let Some(meant) = WrittenPitch::parse(&format!("B{rest}"))
-    {
-        many.german_h.add_example(span, &meant.to_string());
+    if let Some(meant) = foreign::german(head) {
+        many.german.add_example(span, &format!("{head} {meant}"));
+        return Meant::Pitch(meant);
+    }
+    if let Some(meant) = foreign::syllable(head) {
+        many.syllables.add_example(span, &format!("{head} {meant}"));
         return Meant::Pitch(meant);
     }
     let fault = |message: String, hint: String| Meant::Fault(Fault::new(span, message).hint(hint));
@@ -109,9 +148,7 @@ pub fn pitch(head: &str, many: &mut Many, span: Span) -> Meant {
             let name = format!("{letter}{rest}");
             return fault(
                 format!("{name} does not say in which octave"),
-                format!(
-                    "{name}4 is the one from the first ledger line below (C4) to the third line (B4)"
-                ),
+                octaves(&name),
             );
         }
         _ => {}
@@ -136,13 +173,7 @@ pub fn pitch(head: &str, many: &mut Many, span: Span) -> Meant {
             );
         }
     }
-    for (syllable, accidental) in [
-        ("is", "#"),
-        ("es", "b"),
-        ("s", "b"),
-        ("sharp", "#"),
-        ("flat", "b"),
-    ] {
+    for (syllable, accidental) in [("sharp", "#"), ("flat", "b")] {
         if let Some(octave) = rest.strip_prefix(syllable).filter(|s| digit(s)) {
             let meant = format!("{letter}{accidental}{octave}");
             return fault(
@@ -162,60 +193,26 @@ pub fn pitch(head: &str, many: &mut Many, span: Span) -> Meant {
     Meant::Unknown
 }
 
+/// The octaves that a name without one may mean, each with its place on the staff.
+fn octaves(name: &str) -> String {
+    let written = (3..=6).filter_map(|octave| WrittenPitch::parse(&format!("{name}{octave}")));
+    let places: Vec<String> = written
+        .filter(|pitch| (LOWEST_READ..=HIGHEST_READ).contains(&pitch.number()))
+        .map(|pitch| {
+            let said = words::pitch::on_staff(pitch);
+            let (pitch, place) = said.split_once(", ").unwrap_or((&said, ""));
+            // "second-line G", but "first ledger line below" without its letter.
+            let place = place.split_once(',').map_or(place, |(place, _)| place);
+            format!("{pitch} ({place})")
+        })
+        .collect();
+    format!("write {}", list::or(&places))
+}
+
 /// The pitch meant by a lower-case letter: `g4`, `bb3`, `f#4`.
 fn capitalised(head: &str) -> Option<WrittenPitch> {
     let first = head.chars().next().filter(char::is_ascii_lowercase)?;
     WrittenPitch::parse(&format!("{}{}", first.to_ascii_uppercase(), &head[1..]))
-}
-
-/// An unknown word.
-pub fn word(word: &str, value: Option<&str>, on: On, span: Span) -> Fault {
-    const HORN: [&str; 12] = [
-        "rest", "tie", "breath", "cresc", "dim", "slur", "triplet", "pp", "mp", "mf", "ff", "sharp",
-    ];
-    const AIR: [&str; 5] = ["in", "out", "hold", "rest", "tie"];
-    let head = word.split(':').next().unwrap_or(word);
-    let fault = Fault::new(span, format!("{word} is not understood"));
-    if Dynamic::parse(&word.to_lowercase()).is_some() {
-        return fault.hint(format!("write {}", word.to_lowercase()));
-    }
-    let synonym = match head.to_lowercase().as_str() {
-        "r" | "pause" | "silence" => Some("rest"),
-        "crescendo" | "cresc." | "<" => Some("cresc"),
-        "diminuendo" | "decrescendo" | "decresc" | "dim." | ">" => Some("dim"),
-        "breathe" | "'" | "v" => Some("breath"),
-        "~" | "-" | "_" | "tied" | "hold" => Some("tie"),
-        "inhale" | "inspire" => Some("in"),
-        "exhale" | "blow" => Some("out"),
-        _ => None,
-    };
-    if let Some(meant) = synonym {
-        let meant = value.map_or_else(|| meant.to_owned(), |v| format!("{meant}:{v}"));
-        return fault.hint(format!("write {meant}"));
-    }
-    if let Some(head) = ["slur", "triplet"]
-        .into_iter()
-        .find(|h| head.strip_prefix(h).is_some_and(|t| matches!(t, "" | "{")))
-    {
-        return fault.hint(format!("its bracket stands right after it: {head}( … )"));
-    }
-    if matches!(head, "sfz" | "sf" | "fz" | "sffz") {
-        return fault.hint("an accent is written after its note: G4:half (accent)");
-    }
-    if word.starts_with(['‖', ':']) {
-        return fault.hint("a bar line is a single |; a repeat is times = 2 on the line");
-    }
-    let known: &[&str] = if on == On::Air { &AIR } else { &HORN };
-    match nearest(head, known.iter().copied()) {
-        Some(meant) => {
-            let meant = value.map_or_else(|| meant.to_owned(), |v| format!("{meant}:{v}"));
-            fault.hint(format!("did you mean {meant}?"))
-        }
-        None if on == On::Air => {
-            fault.hint("a breathing line holds in, out, hold and rest: in:whole out:whole")
-        }
-        None => fault.hint("a note is its pitch and its length: G4:half"),
-    }
 }
 
 /// The marks that may follow a note.
@@ -225,8 +222,16 @@ pub const MARKS: [&str; 6] = ["bend", "staccato", "legato", "accent", "air", "ku
 pub fn mark(word: &str, span: Span) -> Fault {
     let fault = Fault::new(span, format!("({word}) is no mark for a note"));
     let meant = match word.to_lowercase().as_str() {
-        "tenuto" | "ten" => return fault.hint("held to the full and tongued softly is (legato)"),
+        "tenuto" | "ten" | "-" | "_" => {
+            return fault.hint("held to the full and tongued softly is (legato)");
+        }
         "marcato" | "accented" => Some("accent"),
+        ">" | "^" => return fault.hint("write (accent)"),
+        "." | "'" => return fault.hint("write (staccato)"),
+        fingers if !valve_digits(fingers).is_empty() => {
+            let joined = valve_digits(fingers).join("-");
+            return fault.hint(format!("a fingering stands in square brackets: [{joined}]"));
+        }
         other => nearest(other, MARKS),
     };
     match meant {
@@ -234,6 +239,17 @@ pub fn mark(word: &str, span: Span) -> Fault {
         None => fault
             .hint("after a note may stand (bend), (staccato), (legato), (accent), (air) or (ku)"),
     }
+}
+
+/// The valves named in a text, each once and in order; 0 alone is the open horn.
+fn valve_digits(text: &str) -> Vec<String> {
+    let mut numbers: Vec<char> = text.chars().filter(|c| ('0'..='3').contains(c)).collect();
+    numbers.sort_unstable();
+    numbers.dedup();
+    if numbers.len() > 1 {
+        numbers.retain(|c| *c != '0');
+    }
+    numbers.iter().map(char::to_string).collect()
 }
 
 /// An unknown note value.
@@ -257,6 +273,13 @@ pub fn value(head: &str, text: &str, span: Span) -> Fault {
             .hint(format!("write {head}:quarter"));
     }
     let fault = Fault::new(span, format!("{text} is no note value"));
+    if let Some((first, second)) = run_together(text) {
+        return fault.hint(if second.is_empty() {
+            format!("two notes are tied by the word tie: {head}:{first} tie:{first}")
+        } else {
+            format!("a blank parts two notes: {head}:{first} {second}")
+        });
+    }
     if let Some(undotted) = text.strip_suffix("..")
         && NoteValue::parse(undotted).is_some()
     {
@@ -278,6 +301,17 @@ pub fn value(head: &str, text: &str, span: Span) -> Fault {
         None => fault
             .hint("values are whole, half, quarter, eighth, sixteenth, and dotted half. and so on"),
     }
+}
+
+/// A length with the note after it, or with a tie, for want of a blank: `half:D4:half`, `half~`.
+fn run_together(text: &str) -> Option<(&str, &str)> {
+    let end = text.find([':', '_', '-', '~', '/', '+'])?;
+    let (first, rest) = (&text[..end], &text[end + 1..]);
+    NoteValue::parse(first)?;
+    let is_note = rest
+        .split_once(':')
+        .is_some_and(|(head, _)| WrittenPitch::parse(head).is_some() || head == "rest");
+    (is_note || rest.is_empty()).then_some((first, rest))
 }
 
 /// An invalid fingering.

@@ -39,13 +39,15 @@ class Stand {
    * @param {PlayerOfPage & EventTarget} player
    */
   use(player) {
-    const of = this.#line < 0 ? undefined : this.lines[this.#line].of;
+    const at = this.#line < 0 ? undefined : this.lines[this.#line];
     this.#player = player;
     player.addEventListener("state", () => player === this.#player && this.#changed());
     player.addEventListener("opened", () => player === this.#player && this.#reopened());
-    if (of === undefined) return;
+    if (at === undefined) return;
     this.#line = -1;
-    this.#turnTo(Math.max(0, ...player.lines.flatMap((line, index) => (line.of <= of ? [index] : []))));
+    /** @param {Protocol.TimetableLine} line */
+    const upTo = (line) => line.of < at.of || (line.of === at.of && (line.rung ?? 0) <= (at.rung ?? 0));
+    this.#turnTo(Math.max(0, ...player.lines.flatMap((line, index) => (upTo(line) ? [index] : []))));
     this.#changed();
   }
 

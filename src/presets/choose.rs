@@ -1,0 +1,360 @@
+//! Chooses a built-in routine for a player. Every reason is computed from the routine's notes.
+
+use super::facts::Facts;
+use super::one_note;
+use crate::brass::{AgeBand, Instrument, Level, Valves, partials};
+use crate::music::WrittenPitch;
+use crate::words::{count, list, pitch};
+
+/// The routine for players who have not reached level 1 yet.
+pub const STARTER: &str = "first-sounds";
+
+/// The routine of each level, level 1 first.
+const OF_LEVEL: [&str; 5] = [
+    "first-steps",
+    "second-steps",
+    "third-steps",
+    "fourth-steps",
+    "fifth-steps",
+];
+
+/// A player whose notes lie within so many half steps is stuck on one note: less than a minor third.
+const STUCK: i32 = 2;
+
+/// Whom a routine is wanted for.
+#[derive(Clone, Copy, Debug)]
+pub struct Player {
+    /// The highest open note that is played with ease.
+    pub highest: WrittenPitch,
+    /// The lowest note that is, if that is known.
+    pub lowest: Option<WrittenPitch>,
+    /// How old the player is, if that is known.
+    pub age: Option<AgeBand>,
+}
+
+/// A built-in routine and when to play it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OtherRoutine {
+    /// Name of the built-in routine.
+    pub routine: &'static str,
+    /// When to play it, as the end of a sentence.
+    pub when: String,
+}
+
+/// The routine to start with, an easier one and the next one.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RoutineChoice {
+    /// The player's highest easy note, with its place on the staff: "G4, second-line G".
+    pub note: String,
+    /// The player's level; `None` below level 1.
+    pub level: Option<Level>,
+    /// Name of the built-in routine to start with.
+    pub routine: &'static str,
+    /// The reason for the choice, in a few sentences.
+    pub why: String,
+    /// The routine after it.
+    pub next: Option<OtherRoutine>,
+    /// The easier routine, for doubtful cases and bad days.
+    pub easier: Option<OtherRoutine>,
+    /// For a player stuck on one note: the steps to a second one, and a line of a routine that goes them.
+    pub one_note: Option<(Vec<String>, String)>,
+    /// Advice for players who should first talk to a teacher.
+    pub ask: Option<String>,
+}
+
+/// The built-in routine of a level.
+pub fn routine_of(level: Level) -> &'static str {
+    OF_LEVEL[usize::from(level.number()) - 1]
+}
+
+/// The built-in routine for players whose highest open note played with ease is `top`.
+pub fn routine_at(instrument: &Instrument, top: WrittenPitch) -> &'static str {
+    Level::of_top(instrument, top).map_or(STARTER, routine_of)
+}
+
+/// Chooses for a player.
+pub fn choose(instrument: &Instrument, player: Player) -> RoutineChoice {
+    let top = player.highest;
+    let level = Level::of_top(instrument, top);
+    let facts = suited(level, player.age);
+    let mut why = match level {
+        Some(level) => format!("{}{}", start(instrument, level, top), why_level(facts)),
+        None => why_starter(instrument, facts, top),
+    };
+    why += &for_age(facts, level, player.age);
+    let one_note = player
+        .lowest
+        .filter(|lowest| top.number() - lowest.number() <= STUCK)
+        .and_then(|_| one_note::way(instrument, top));
+    if one_note.is_none()
+        && let Some(lowest) = player.lowest
+    {
+        why += &below(facts, lowest);
+    }
+    RoutineChoice {
+        note: pitch::on_staff(top),
+        level,
+        routine: facts.preset.name,
+        why,
+        next: next(instrument, level, player.age, facts.preset.name),
+        easier: level.map(|l| easier(instrument, l, player.age, facts)),
+        ask: (level.is_none() || one_note.is_some()).then(|| ASK.to_owned()),
+        one_note,
+    }
+}
+
+const ASK: &str = "Before you start, have a word with a teacher: an hour with somebody who hears \
+    and sees you play does more at this point than any routine.";
+
+/// The whole warm-up of a level, or of the highest one below it that has one for this age.
+fn suited(level: Option<Level>, age: Option<AgeBand>) -> &'static Facts {
+    let fits = |facts: &Facts| match (age, facts.routine.age) {
+        (Some(age), Some(of_routine)) => of_routine <= age,
+        _ => true,
+    };
+    let mut level = level;
+    loop {
+        let mut all: Vec<&Facts> = super::whole(level).filter(|f| fits(f)).collect();
+        // The one for the oldest players that are not older, and of those the first.
+        all.sort_by_key(|f| std::cmp::Reverse(age.and(f.routine.age)));
+        match (all.into_iter().next(), level) {
+            (Some(found), _) => return found,
+            (None, Some(above)) => level = above.easier(),
+            (None, None) => return super::starter(),
+        }
+    }
+}
+
+/// Why a note that is no open top counts as one.
+fn start(instrument: &Instrument, level: Level, top: WrittenPitch) -> String {
+    let open_top = level.open_top(instrument);
+    if top.number() == open_top.number() {
+        String::new()
+    } else if level.next().is_none() {
+        format!("{top} lies above {open_top}, the highest note these routines start from. ")
+    } else {
+        format!(
+            "{top} is not one of the open notes the routines go by; it lies above {open_top}, so \
+             {open_top} counts. "
+        )
+    }
+}
+
+fn why_level(facts: &Facts) -> String {
+    let (name, level, top) = (
+        facts.preset.name,
+        facts.level(),
+        facts.routine.comfortable_top,
+    );
+    let eased = facts.long_tube.map_or(String::new(), |(note, tube)| {
+        format!(", and for {note} where a long tube makes it easy ({tube})")
+    });
+    let condition = match facts.long_tube {
+        Some((note, tube)) if level.easier().is_none() => {
+            format!(" It fits if {note} on {tube} speaks easily too.")
+        }
+        _ => String::new(),
+    };
+    format!(
+        "{name} (level {}) asks for {top} and what lies below it, down to {}{eased}. {}{condition}",
+        level.number(),
+        facts.lowest,
+        facts.beyond()
+    )
+}
+
+fn why_starter(instrument: &Instrument, facts: &Facts, top: WrittenPitch) -> String {
+    let first = first_level().open_top(instrument);
+    let below = if instrument.can_reach(top) {
+        format!("{top} lies below {first}, the lowest open note")
+    } else {
+        format!(
+            "{top} lies below {}, the lowest note of the {}",
+            instrument.lowest, instrument.name
+        )
+    };
+    let (note, tube) = facts.first;
+    let second = facts.long_tube.map_or(String::new(), |(note, tube)| {
+        format!(", finds {note} on {tube}")
+    });
+    format!(
+        "{below}, so the sound itself comes first: {} begins with {note} on {tube}{second}, and shortens \
+         the tube step by step. {}",
+        facts.preset.name,
+        facts.beyond()
+    )
+}
+
+/// What the choice has to do with the player's age.
+fn for_age(facts: &Facts, level: Option<Level>, age: Option<AgeBand>) -> String {
+    let Some(age) = age else { return String::new() };
+    let mut said = match facts.routine.age {
+        Some(of_routine) if of_routine == age => {
+            format!(
+                " Its phrases are short enough for the breath of {}.",
+                age.who()
+            )
+        }
+        Some(_) => format!(
+            " Its phrases are no longer than the breath of {}.",
+            age.who()
+        ),
+        None => String::new(),
+    };
+    if let Some(level) = level
+        && (facts.preset.name == STARTER || facts.level() < level)
+    {
+        said += &format!(
+            " The routines of level {} ask for longer breaths; nothing is lost at the easier level.",
+            level.number()
+        );
+    }
+    said
+}
+
+/// The lines that go below the lowest note that is easy.
+fn below(facts: &Facts, lowest: WrittenPitch) -> String {
+    let lines = facts.lines_below(lowest);
+    if lines.is_empty() {
+        return String::new();
+    }
+    let numbers: Vec<String> = lines.iter().map(ToString::to_string).collect();
+    format!(
+        " Below {lowest} {} ({}): leave out what does not speak.",
+        match lines.len() {
+            1 => "lies a part of one line".to_owned(),
+            n => format!("lie parts of {}", count::lines(n)),
+        },
+        list::and(&numbers)
+    )
+}
+
+fn next(
+    instrument: &Instrument,
+    level: Option<Level>,
+    age: Option<AgeBand>,
+    now: &str,
+) -> Option<OtherRoutine> {
+    let next = match level {
+        Some(level) => level.next()?,
+        None => first_level(),
+    };
+    let top = next.open_top(instrument);
+    let routine = suited(Some(next), age).preset.name;
+    (routine != now).then(|| OtherRoutine {
+        routine,
+        when: format!(
+            "when {top} on the open horn comes without effort on most days, which takes weeks to \
+             months; nothing is gained by hurrying"
+        ),
+    })
+}
+
+fn easier(
+    instrument: &Instrument,
+    level: Level,
+    age: Option<AgeBand>,
+    facts: &Facts,
+) -> OtherRoutine {
+    let below = facts.level().min(level).easier();
+    let easier = suited(below, age);
+    let when = match below {
+        Some(below) => format!(
+            "when in doubt, on a tired day or after a break: what is easy at {} will soon be \
+             easy at {}",
+            below.open_top(instrument),
+            level.open_top(instrument)
+        ),
+        None => format!(
+            "if {} on {LONG_TUBE} does not speak easily yet, and when in doubt",
+            partials::written(instrument, LONG_TUBE, level.next_partial())
+        ),
+    };
+    OtherRoutine {
+        routine: easier.preset.name,
+        when,
+    }
+}
+
+/// The shortest tube on which the partial above the open top is comfortable.
+const LONG_TUBE: Valves = Valves::of(&[1, 2]);
+
+fn first_level() -> Level {
+    Level::all().next().expect("there are five levels")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn of(note: &str) -> RoutineChoice {
+        let trumpet = Instrument::named("trumpet").unwrap();
+        choose(
+            trumpet,
+            Player {
+                highest: WrittenPitch::parse(note).unwrap(),
+                lowest: None,
+                age: None,
+            },
+        )
+    }
+
+    #[test]
+    fn the_highest_open_note_at_or_below_the_one_asked_about_decides() {
+        for (note, routine) in [
+            ("F#3", "first-sounds"),
+            ("B3", "first-sounds"),
+            ("C4", "first-steps"),
+            ("F#4", "first-steps"),
+            ("G4", "second-steps"),
+            ("A4", "second-steps"),
+            ("B4", "second-steps"),
+            ("C5", "third-steps"),
+            ("D5", "third-steps"),
+            ("E5", "fourth-steps"),
+            ("F#5", "fourth-steps"),
+            ("G5", "fifth-steps"),
+            ("Bb5", "fifth-steps"),
+            ("C6", "fifth-steps"),
+            ("G6", "fifth-steps"),
+            ("C3", "first-sounds"),
+        ] {
+            assert_eq!(of(note).routine, routine, "{note}");
+        }
+    }
+
+    #[test]
+    fn what_comes_next_and_what_is_easier_are_the_neighbours() {
+        let names = |note| {
+            let c = of(note);
+            (c.easier.map(|s| s.routine), c.next.map(|s| s.routine))
+        };
+        assert_eq!(names("A3"), (None, Some("first-steps")));
+        assert_eq!(names("C4"), (Some("first-sounds"), Some("second-steps")));
+        assert_eq!(names("G4"), (Some("first-steps"), Some("third-steps")));
+        assert_eq!(names("G5"), (Some("fourth-steps"), None));
+    }
+
+    #[test]
+    fn a_note_that_is_no_open_note_is_explained() {
+        let a4 = of("A4");
+        assert_eq!(a4.note, "A4, second-space A");
+        assert!(a4.why.starts_with(
+            "A4 is not one of the open notes the routines go by; it lies above G4, so G4 counts. "
+        ));
+        assert!(of("C6").why.starts_with("C6 lies above G5"));
+        assert!(!of("G4").why.contains("lies above"));
+    }
+
+    #[test]
+    fn at_c4_the_long_tube_decides_and_below_it_a_teacher_is_asked() {
+        let c4 = of("C4");
+        assert!(c4.why.contains("E4 on 1-2 speaks easily"), "{}", c4.why);
+        assert!(c4.easier.unwrap().when.contains("E4 on 1-2"));
+        assert_eq!(c4.ask, None);
+        let b3 = of("B3");
+        assert!(b3.why.contains("B3 lies below C4"), "{}", b3.why);
+        assert!(b3.ask.unwrap().contains("teacher"));
+        assert!(of("C3").why.contains("lowest note of the trumpet"));
+    }
+}

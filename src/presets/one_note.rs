@@ -1,0 +1,179 @@
+//! A way for a player who is stuck on one note: a tube on which a second note lies near.
+
+use crate::brass::fingering::FLAT_PARTIAL;
+use crate::brass::{Instrument, Valves, partials};
+use crate::music::WrittenPitch;
+use crate::words::{interval, list};
+
+/// The lengths of tube, longest first.
+const TUBES: [&[u8]; 7] = [&[1, 2, 3], &[1, 3], &[2, 3], &[1, 2], &[1], &[2], &[]];
+/// How many tubes are offered.
+const OFFERED: usize = 3;
+
+/// Two neighbouring notes of one tube, one of which the player has.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Pair {
+    /// The tube.
+    pub tube: Valves,
+    /// The note that the player has.
+    pub note: WrittenPitch,
+    /// The note beside it on that tube.
+    pub second: WrittenPitch,
+    /// The lower of their partials.
+    pub partial: u8,
+}
+
+impl Pair {
+    fn half_steps(&self) -> i32 {
+        (self.note.number() - self.second.number()).abs()
+    }
+
+    fn rises(&self) -> bool {
+        self.second.number() > self.note.number()
+    }
+}
+
+/// The tubes that sound `note` and another one near it, the nearest first. A second note below comes before any above: the
+/// lips let go more easily than they take hold.
+pub fn pairs(instrument: &Instrument, note: WrittenPitch) -> Vec<Pair> {
+    let mut found = vec![];
+    for tube in TUBES.map(Valves::of) {
+        let usable: Vec<(u8, WrittenPitch)> = partials::of_tube(instrument, tube)
+            .filter(|(partial, _)| *partial != FLAT_PARTIAL)
+            .collect();
+        for pair in usable.windows(2) {
+            let [(partial, low), (_, high)] = [pair[0], pair[1]];
+            let second = match note.number() {
+                n if n == low.number() => high,
+                n if n == high.number() => low,
+                _ => continue,
+            };
+            found.push(Pair {
+                tube,
+                note,
+                second,
+                partial,
+            });
+        }
+    }
+    found.sort_by_key(|pair| (pair.rises(), pair.half_steps()));
+    found
+}
+
+/// The way in sentences, one for each step, and a line of a routine that goes it; `None` for a note that no tube sounds.
+pub fn way(instrument: &Instrument, note: WrittenPitch) -> Option<(Vec<String>, String)> {
+    let pairs = pairs(instrument, note);
+    let pair = pairs.first()?;
+    let (low, high) = if pair.rises() {
+        (pair.note, pair.second)
+    } else {
+        (pair.second, pair.note)
+    };
+    let side = if pair.rises() { "above" } else { "below" };
+    let others: Vec<String> = pairs[1..]
+        .iter()
+        .take(OFFERED)
+        .map(|p| format!("{} on {}", p.second, p.tube))
+        .collect();
+    let others = if others.is_empty() {
+        String::new()
+    } else {
+        format!(" If that does not speak, try {}.", list::or(&others))
+    };
+    let from = TUBES.iter().position(|t| Valves::of(t) == pair.tube)?;
+    let shorter: Vec<Valves> = TUBES[from..].iter().map(|t| Valves::of(t)).collect();
+    let last = shorter.last()?;
+    let of = |valves: Valves, partial| partials::written(instrument, valves, partial);
+    let upper = if pair.partial + 1 == FLAT_PARTIAL {
+        pair.partial + 2
+    } else {
+        pair.partial + 1
+    };
+    let mut steps = vec![
+        format!(
+            "On {}, {note} sounds too, and {} lies near, {} {side} it. Tongue them, one at a time, with a rest \
+             between.{others}",
+            pair.tube,
+            pair.second,
+            interval::name(pair.half_steps())
+        ),
+        format!(
+            "Then slur them, from {high} down to {low} first, then up again, with the same air."
+        ),
+    ];
+    let names: Vec<String> = shorter.iter().map(Valves::to_string).collect();
+    if shorter.len() > 1 {
+        steps.push(format!(
+            "Then shorten the tube, valve by valve ({}), as far as both notes come by themselves: on {last} they are {} \
+             and {}. Stop there for today.",
+            list::and(&names[1..]),
+            of(*last, pair.partial),
+            of(*last, upper),
+        ));
+    }
+    let (low, high) = (of(Valves::OPEN, pair.partial), of(Valves::OPEN, upper));
+    let (start, other) = if pair.rises() {
+        (low, high)
+    } else {
+        (high, low)
+    };
+    let tubes: Vec<String> = shorter.iter().map(|t| format!("\"{t}\"")).collect();
+    let line = format!(
+        "[[line]]\nname = \"A second note\"\nsay = \"Let the second note come by itself, and stop at the tube where it \
+         does not.\"\nopen = \"mp {start}:half. rest:quarter | {other}:half. rest:quarter | slur( {high}:half {low}:half ) | \
+         slur( {low}:half {high}:half ) | rest:whole\"\ntubes = [{}]\n",
+        tubes.join(", ")
+    );
+    Some((steps, line))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn trumpet() -> &'static Instrument {
+        Instrument::named("trumpet").unwrap()
+    }
+
+    fn first(note: &str) -> (String, String) {
+        let pair = pairs(trumpet(), WrittenPitch::parse(note).unwrap())[0];
+        (pair.tube.to_string(), pair.second.to_string())
+    }
+
+    #[test]
+    fn the_nearest_note_on_any_tube_is_found_for_every_note() {
+        assert_eq!(first("A3"), ("1-2".to_owned(), "E4".to_owned()));
+        assert_eq!(first("C4"), ("0".to_owned(), "G4".to_owned()));
+        assert_eq!(first("G4"), ("1-3".to_owned(), "D4".to_owned()));
+        assert_eq!(first("C5"), ("2-3".to_owned(), "Ab4".to_owned()));
+        for number in trumpet().lowest.number()..=trumpet().highest.number() {
+            let note = WrittenPitch::from_number(number);
+            let pairs = pairs(trumpet(), note);
+            assert!(!pairs.is_empty(), "{note}");
+            for pair in pairs {
+                for sounds in [pair.note, pair.second] {
+                    assert!(partials::on_tube(trumpet(), pair.tube, sounds).is_some());
+                }
+                assert!(pair.half_steps() <= 7, "{note}: {pair:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn the_line_can_be_read_and_begins_with_the_note_itself() {
+        let head = "format = 1\ntitle = \"Way\"\ninstrument = \"trumpet in B-flat\"\n\
+                    comfortable_top = \"G4\"\ntempo = 60\n\n";
+        for note in ["G4", "A3", "E4", "C5", "F#3"] {
+            let note = WrittenPitch::parse(note).unwrap();
+            let (_, line) = way(trumpet(), note).unwrap();
+            let routine = crate::routine::read(&format!("{head}{line}")).unwrap();
+            let score = crate::score::unroll(&routine, &crate::score::Take::default()).unwrap();
+            let crate::score::Played::Pitch { written, .. } =
+                score.lines[0].passes[0].notes[0].played
+            else {
+                panic!("a note");
+            };
+            assert_eq!(written.number(), note.number());
+        }
+    }
+}
