@@ -31,7 +31,7 @@ TUNES = {
 CORPUS = Path(music21.__file__).parent / "corpus"
 GOAL = 0.97
 # Of all players and tunes, the most that music21 may be unable to read.
-UNREAD = 0.03
+UNREAD = 0.05
 # Players and tunes that music21 reads otherwise than the file has it, each looked at by hand.
 MISREAD = {
     ("ryansMammoth/LafricansJig.abc", 1): "music21 leaves a bar that is too long out the first time",
