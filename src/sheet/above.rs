@@ -77,16 +77,19 @@ pub fn fingerings(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_
 
 /// Words at notes: "third slide out", "bend", "air", "ku".
 pub fn cues(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_>], end: f64) {
+    let mut all: Vec<(f64, &str)> = vec![];
     for bar in bars {
         let pass = &part.passes[bar.slot.pass];
         for one in &bar.placed {
-            let Some(note) = one.symbol.note().filter(|n| n.head == 0) else {
-                continue;
-            };
-            if let Some(word) = pass.cues[note.index] {
-                words(canvas, one.x, end, word, part.sizes.words());
+            if let Some(note) = one.symbol.note().filter(|n| n.head == 0) {
+                all.extend(pass.cues[note.index].map(|word| (one.x, word)));
             }
         }
+    }
+    // Short words are nearest to their notes: a long one would push them away.
+    all.sort_by_key(|(_, word)| word.len());
+    for (x, word) in all {
+        words(canvas, x, end, word, part.sizes.words());
     }
 }
 

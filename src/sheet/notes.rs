@@ -347,7 +347,8 @@ fn stem_alone(canvas: &mut Canvas, one: &mut PlacedSymbol) {
 /// True if a group is one pattern several times: its beam is level, as the pattern stands still.
 fn repeats(steps: &[i32]) -> bool {
     let all = steps.len();
-    (1..=all / 2).any(|n| all % n == 0 && steps.iter().skip(n).zip(steps).all(|(a, b)| a == b))
+    (1..=all / 2)
+        .any(|n| all.is_multiple_of(n) && steps.iter().skip(n).zip(steps).all(|(a, b)| a == b))
 }
 
 fn beam(canvas: &mut Canvas, placed: &mut [PlacedSymbol], group: &[usize]) {

@@ -95,10 +95,9 @@ impl Distances {
 
     /// Room for the bar line at its end, which stands inside the last distance.
     pub fn make_room_for_bar_line(&mut self, width: f64) {
-        for last in [self.natural.last_mut(), self.least.last_mut()] {
-            if let Some(last) = last {
-                *last += width;
-            }
+        let last = [self.natural.last_mut(), self.least.last_mut()];
+        for distance in last.into_iter().flatten() {
+            *distance += width;
         }
     }
 
