@@ -148,9 +148,11 @@ pub fn tell(
 ) -> Vec<Span> {
     let repaired = rows_of(source, faults);
     let mut told: Vec<Span> = Vec::new();
-    // The parser does not report in order of place, and a row can explain those after it.
+    // The parser does not report in order of rows, and a row can explain those after it.
+    let ends: Vec<usize> = source.match_indices('\n').map(|(at, _)| at).collect();
+    let row = |at: usize| ends.partition_point(|end| *end < at);
     let mut errors: Vec<&toml::de::Error> = errors.iter().collect();
-    errors.sort_by_key(|error| error.span().map(|span| span.start));
+    errors.sort_by_key(|error| error.span().map(|span| row(span.start)));
     for error in errors {
         if told.len() == MOST_FAULTS {
             break;
