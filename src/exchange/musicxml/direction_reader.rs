@@ -138,7 +138,15 @@ fn words(text: &str, at: Whole, reading: &mut Reading<'_>) {
                     if parts.any(|word| CHANGING.contains(&word)) {
                         reading.lose("the tempo does not change little by little here (rit., accel.): it stays");
                     }
-                    if plain == "swing" || plain.starts_with("swing ") {
+                    // A line may be called “Swing boat”.
+                    let manner = [
+                        "swing",
+                        "swing feel",
+                        "swing style",
+                        "swing time",
+                        "swing eighths",
+                    ];
+                    if manner.contains(&plain) || plain.starts_with("swing (") {
                         reading.lose("swing is not kept: the notes are even");
                     }
                 }
