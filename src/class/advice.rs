@@ -2,7 +2,7 @@
 
 use crate::brass::Level;
 use crate::music::WrittenPitch;
-use crate::presets::choose;
+use crate::presets::levels;
 use crate::routine::Routine;
 
 /// A suggestion about a player's routine.
@@ -32,13 +32,13 @@ pub fn of(routine: &Routine, top: WrittenPitch) -> Option<Advice> {
     let title = &routine.title;
     if player > asked {
         let next = asked.map_or_else(|| Level::all().next(), Level::next)?;
-        let next = choose::routine_of(next);
+        let next = levels::routine_of(next);
         Some(Advice::TryNext(format!(
             "plays up to {top} with ease, and “{title}” asks for {of_routine}: might try the next \
              level, such as {next}"
         )))
     } else if player < asked {
-        let suits = choose::routine_at(instrument, top);
+        let suits = levels::routine_at(instrument, top);
         Some(Advice::TooHigh(format!(
             "plays up to {top} with ease, and “{title}” asks for {of_routine}: it is set above what \
              is comfortable; {suits} would suit"

@@ -1,22 +1,11 @@
 //! Chooses a built-in routine for a player. Every reason is computed from the routine's notes.
 
-use super::facts::Facts;
+use super::facts::{self, Facts};
+use super::levels::STARTER;
 use super::one_note;
 use crate::brass::{AgeBand, Instrument, Level, Valves, partials};
 use crate::music::WrittenPitch;
 use crate::words::{count, list, pitch};
-
-/// The routine for players who have not reached level 1 yet.
-pub const STARTER: &str = "first-sounds";
-
-/// The routine of each level, level 1 first.
-const OF_LEVEL: [&str; 5] = [
-    "first-steps",
-    "second-steps",
-    "third-steps",
-    "fourth-steps",
-    "fifth-steps",
-];
 
 /// A player whose notes lie within so many half steps is stuck on one note: less than a minor third.
 const STUCK: i32 = 2;
@@ -62,16 +51,6 @@ pub struct RoutineChoice {
     pub ask: Option<String>,
 }
 
-/// The built-in routine of a level.
-pub fn routine_of(level: Level) -> &'static str {
-    OF_LEVEL[usize::from(level.number()) - 1]
-}
-
-/// The built-in routine for players whose highest open note played with ease is `top`.
-pub fn routine_at(instrument: &Instrument, top: WrittenPitch) -> &'static str {
-    Level::of_top(instrument, top).map_or(STARTER, routine_of)
-}
-
 /// Chooses for a player.
 pub fn choose(instrument: &Instrument, player: Player) -> RoutineChoice {
     let top = player.highest;
@@ -114,13 +93,13 @@ fn suited(level: Option<Level>, age: Option<AgeBand>) -> &'static Facts {
     };
     let mut level = level;
     loop {
-        let mut all: Vec<&Facts> = super::whole(level).filter(|f| fits(f)).collect();
+        let mut all: Vec<&Facts> = facts::whole(level).filter(|f| fits(f)).collect();
         // The one for the oldest players that are not older, and of those the first.
         all.sort_by_key(|f| std::cmp::Reverse(age.and(f.routine.age)));
         match (all.into_iter().next(), level) {
             (Some(found), _) => return found,
             (None, Some(above)) => level = above.easier(),
-            (None, None) => return super::starter(),
+            (None, None) => return facts::starter(),
         }
     }
 }

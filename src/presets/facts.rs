@@ -1,12 +1,14 @@
 //! What the notes of a built-in routine ask for. Whatever is said of a routine is computed from these facts.
 
-use super::Preset;
+use super::levels::STARTER;
+use super::list::{ALL, Preset, is_starter};
 use crate::brass::{Band, Level, Valves, comfort};
 use crate::check::summary::summarise;
 use crate::music::{Dynamic, WrittenPitch};
 use crate::routine::{self, On, Routine};
 use crate::score::{Played, Score, ScoreLine, ScoreNote, Take, unroll};
-use crate::words::list;
+use crate::words;
+use std::sync::OnceLock;
 
 /// Levels that differ by less than this, in dB, count as equally loud.
 const SAME_DB: f64 = 0.01;
@@ -115,7 +117,7 @@ impl Facts {
             .collect();
         let lines = match numbers.len() {
             1 => format!("Only line {} goes", numbers[0]),
-            _ => format!("Only lines {} go", list::and(&numbers)),
+            _ => format!("Only lines {} go", words::list::and(&numbers)),
         };
         let softly = if self.stretches.iter().all(|s| s.soft) {
             ", softly"
@@ -210,4 +212,26 @@ fn lowest_of_lines(score: &Score<'_>) -> Vec<(usize, WrittenPitch)> {
         }
     }
     lowest
+}
+
+/// The facts of all built-in routines, in their order. They are computed once.
+pub fn facts() -> &'static [Facts] {
+    static ALL_FACTS: OnceLock<Vec<Facts>> = OnceLock::new();
+    ALL_FACTS.get_or_init(|| ALL.iter().map(Facts::of).collect())
+}
+
+/// The whole warm-ups of a level, `None` being before level 1.
+pub(super) fn whole(level: Option<Level>) -> impl Iterator<Item = &'static Facts> {
+    facts().iter().filter(move |facts| {
+        let starts = is_starter(&facts.preset);
+        let of_level = if starts { None } else { Some(facts.level()) };
+        facts.is_whole() && of_level == level
+    })
+}
+
+/// The routine for players who have not reached level 1 yet.
+pub(super) fn starter() -> &'static Facts {
+    let mut all = facts().iter();
+    all.find(|facts| facts.preset.name == STARTER)
+        .expect("a test names it")
 }

@@ -111,20 +111,28 @@ pub fn way(instrument: &Instrument, note: WrittenPitch) -> Option<(Vec<String>, 
             of(*last, upper),
         ));
     }
-    let (low, high) = (of(Valves::OPEN, pair.partial), of(Valves::OPEN, upper));
+    let line = line(
+        *pair,
+        (of(Valves::OPEN, pair.partial), of(Valves::OPEN, upper)),
+        &names,
+    );
+    Some((steps, line))
+}
+
+/// A line of a routine that goes the way: `low` and `high` are the pair's partials on the open horn.
+fn line(pair: Pair, (low, high): (WrittenPitch, WrittenPitch), tubes: &[String]) -> String {
     let (start, other) = if pair.rises() {
         (low, high)
     } else {
         (high, low)
     };
-    let tubes: Vec<String> = shorter.iter().map(|t| format!("\"{t}\"")).collect();
-    let line = format!(
+    let tubes: Vec<String> = tubes.iter().map(|t| format!("\"{t}\"")).collect();
+    format!(
         "[[line]]\nname = \"A second note\"\nsay = \"Let the second note come by itself, and stop at the tube where it \
          does not.\"\nopen = \"mp {start}:half. rest:quarter | {other}:half. rest:quarter | slur( {high}:half {low}:half ) | \
          slur( {low}:half {high}:half ) | rest:whole\"\ntubes = [{}]\n",
         tubes.join(", ")
-    );
-    Some((steps, line))
+    )
 }
 
 #[cfg(test)]

@@ -75,23 +75,11 @@ pub fn explain(
         )
         .hint(format!("write {key} = [{bare}]"));
     }
-    if value == "\"" || value == "'" {
-        return Fault::new(
-            value_span,
-            "a text over several rows stands in three quotes",
-        )
-        .hint(format!(
-            "open it with {key} = \"\"\" and close it with \"\"\""
-        ));
+    if let Some(fault) = unclosed(key, value, bare, value_span) {
+        return fault;
     }
     if value.starts_with(['"', '\'']) {
         return in_quotes(value, at_value, message, place);
-    }
-    if bare.starts_with('[') && !bare.ends_with(']') {
-        return Fault::new(value_span, "this list is not closed").hint(format!(
-            "it ends with a square bracket: {key} = {}",
-            example(key)
-        ));
     }
     let bare_span = Span::new(value_span.start, value_span.start + bare.len());
     if let Some(fault) = without_quotes(key, bare, bare_span, place) {
@@ -104,6 +92,30 @@ pub fn explain(
         "text stands in straight quotes, a number alone, a list in brackets: {key} = {}",
         example(key)
     ))
+}
+
+/// What is wrong with a value that goes on for rows or should be closed: a lone quote, a list without its end.
+fn unclosed(key: &str, value: &str, bare: &str, value_span: Span) -> Option<Fault> {
+    if value == "\"" || value == "'" {
+        return Some(
+            Fault::new(
+                value_span,
+                "a text over several rows stands in three quotes",
+            )
+            .hint(format!(
+                "open it with {key} = \"\"\" and close it with \"\"\""
+            )),
+        );
+    }
+    if bare.starts_with('[') && !bare.ends_with(']') {
+        return Some(
+            Fault::new(value_span, "this list is not closed").hint(format!(
+                "it ends with a square bracket: {key} = {}",
+                example(key)
+            )),
+        );
+    }
+    None
 }
 
 /// What is wrong with a value that begins with a quote.

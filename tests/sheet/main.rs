@@ -58,7 +58,7 @@ fn built_in() -> Vec<(String, Routine)> {
         })
         .collect();
     all.sort_by(|a, b| a.0.cmp(&b.0));
-    assert_eq!(all.len(), 6);
+    assert_eq!(all.len(), leadpipe::presets::ALL.len());
     all
 }
 
