@@ -1,6 +1,6 @@
 //! Names of notes in other languages: the German H, Fis and Es; do, re, mi.
 
-use super::slips::Occurrences;
+use super::occurrences::Occurrences;
 use crate::music::WrittenPitch;
 use crate::routine::fault::Fault;
 

@@ -4,6 +4,7 @@
 
 pub mod foreign;
 pub mod lexer;
+pub mod occurrences;
 pub mod parser;
 pub mod slips;
 pub mod unknown;
