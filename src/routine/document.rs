@@ -33,7 +33,7 @@ pub fn read<T>(
         // What follows has swallowed names and lines, so that anything said about it would mislead.
         faults.retain(|fault| fault.span.start < open.span.start);
         faults.push(open);
-        return (None, faults);
+        return (None, in_order(faults, text));
     }
     let (root, errors) = toml::de::DeTable::parse_recoverable(&repaired);
     let broken_rows = toml_text::tell(&repaired, &errors, dialect, &mut faults);
@@ -59,6 +59,11 @@ pub fn read<T>(
     // If rows are missing, the rows around them may mean something else.
     let found = found.filter(|_| faults.is_empty());
     faults.append(&mut read_faults);
+    (found, in_order(faults, text))
+}
+
+/// The faults of a file, at whole characters of it and in order of place.
+fn in_order(mut faults: Vec<Fault>, text: &str) -> Vec<Fault> {
     for fault in &mut faults {
         fault.span = whole_letters(text, fault.span);
         if let Some((span, _)) = &mut fault.also {
@@ -68,7 +73,7 @@ pub fn read<T>(
     faults.sort_by_key(|f| (f.span.start, f.span.end));
     faults.dedup();
     faults.truncate(MOST_FAULTS);
-    (found, faults)
+    faults
 }
 
 /// A span widened to whole characters of the file: repaired quotes are narrower than curly ones.

@@ -100,7 +100,7 @@ mod tests {
         assert_eq!(broken(&eight, (90.0, 90.0)), [3, 3, 2]);
         // Nothing is pressed further than it may be, even if that saves a system.
         let five = [(22.0, true)].repeat(5);
-        assert_eq!(broken(&five, (90.0, 90.0)), [4, 1]);
+        assert_eq!(broken(&five, (90.0, 90.0)), [3, 2]);
     }
 
     #[test]

@@ -148,9 +148,9 @@ fn the_language_of_a_routine_is_in_its_drawings() {
 
 #[test]
 fn a_number_of_pages_is_kept_or_refused() {
-    let ran = Test::new(&["sheet", "second-steps", "--pages", "2"]).run();
+    let ran = Test::new(&["sheet", "third-steps", "--pages", "2"]).run();
     assert_eq!(ran.stderr, "2 pages.\n");
-    let ran = Test::new(&["sheet", "second-steps", "--pages", "1"])
+    let ran = Test::new(&["sheet", "third-steps", "--pages", "1"])
         .exit(1)
         .run();
     assert_eq!(

@@ -2,7 +2,8 @@
 ABC are adopted, and held against the notes that music21 finds: a difference that is not listed fails, and so does a
 share of exact ones below the goal. Files cut short or changed must do no harm.
 
-Run as `python corpus.py LEADPIPE [EVERY]`: only every so manieth file, to try something.
+Run as `python corpus.py LEADPIPE [EVERY]`: of the scores only every so manieth; tunes are quick, and all of them are taken. Of all scores some
+more are read otherwise by music21 (first and second endings), and have not been looked at by hand yet.
 """
 
 import collections
@@ -150,7 +151,7 @@ def work(task):
 
 def main():
     leadpipe, every = sys.argv[1], int(sys.argv[2]) if len(sys.argv) > 2 else 1
-    tasks = [(path,) for path in scores()][::every] + list(tunes())[::every]
+    tasks = [(path,) for path in scores()][::every] + list(tunes())
     tasks = [(leadpipe, place, *task) for place, task in enumerate(tasks)]
     counts = collections.defaultdict(collections.Counter)
     reasons = collections.Counter()
@@ -179,7 +180,7 @@ def main():
     for why, count in reasons.most_common(8):
         print(f"{count:6} {why}")
     assert not failed
-    assert every > 1 or sum(counts["ABC"].values()) >= 300
+    assert sum(counts["ABC"].values()) >= 300
 
 
 if __name__ == "__main__":
