@@ -27,7 +27,7 @@ fn a_pass_with_a_new_fingering_is_written_and_the_others_are_listed_by_their_fir
         said(steps),
         "1 half step down then 2 half steps down from Bb4 (1); 3 half steps down \
          then 4 half steps down from Ab4 (2-3); 5 half steps down \
-         then 6 and 7 half steps down from F#4 (2) and F4 (1); last 8 half steps down"
+         then 6 and 7 half steps down from Gb4 (2) and F4 (1); last 8 half steps down"
     );
     // With no fingerings to read, the ends are enough; a long walk is said by its end.
     let page = strip_with(steps, SheetPasses::Ends, SheetFingerings::None);
@@ -39,7 +39,7 @@ fn a_pass_with_a_new_fingering_is_written_and_the_others_are_listed_by_their_fir
         "{words}"
     );
     assert!(
-        words.ends_with("F#4 (2) and F4 (1); last 8 half steps down"),
+        words.ends_with("Gb4 (2) and F4 (1); last 8 half steps down"),
         "{words}"
     );
 }
@@ -55,7 +55,7 @@ fn two_equal_passes_have_the_others_between_them() {
     let buzz = "on = \"mouthpiece\"\nnotes = \"C4:half D4:half\"\nhalf_steps = [0, 1, 2, 3, 4]";
     assert_eq!(
         said(buzz),
-        "mouthpiece alone then up to the third half step from C#4, D4 and Eb4; last 4 half steps up"
+        "mouthpiece alone then up to the third half step from Db4, D4 and Eb4; last 4 half steps up"
     );
 }
 
