@@ -1,7 +1,8 @@
 // Passes that are not printed: while a walk is played, the notes that are shown and pointed at are those of the pass that sounds.
 import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 
-// Six half steps and seven tubes: of each the sheet prints two.
+// Six half steps and seven tubes. The sheet prints the first pass, the last, and those with a fingering that is not printed yet: of the
+// half steps all but the fifth.
 const WALKS = `format = 1
 title = "Two walks"
 instrument = "trumpet in B-flat"
@@ -10,7 +11,7 @@ tempo = 200
 
 [[line]]
 name = "Down"
-notes = "mf slur( G4:half F4:half )"
+notes = "mf slur( C5:half B4:half )"
 half_steps = [0, -1, -2, -3, -4, -5]
 between = "none"
 rest = "4 beats"
@@ -95,10 +96,8 @@ export function wholeChecks({ assert, phone, ready, address, inFolder, run, figu
     await ready(page, "tracks");
     await page.locator("#start").click();
     await page.waitForFunction(() => document.querySelector("rect.place"));
-    for (const pass of ["2 of 6", "5 of 6"]) {
-      await page.waitForFunction((words) => document.getElementById("pass").textContent.startsWith(words), pass);
-      assert.equal(await page.locator("rect.place").count(), 0, pass);
-    }
+    await page.waitForFunction(() => document.getElementById("pass").textContent.startsWith("5 of 6"));
+    assert.equal(await page.locator("rect.place").count(), 0, "the fifth");
     await page.waitForFunction(() => document.getElementById("pass").textContent.startsWith("6 of 6"));
     assert.equal(await page.locator("rect.place").count(), 1, "the last one is printed");
     await page.close();

@@ -79,7 +79,11 @@ def main():
         for number, text in written.lines(routine):
             other = drawn.others(engrave(text))
             own = drawn.ours(pages, number)
-            differences += compare(f"{routine.stem}, line {number}", own, other)
+            found = compare(f"{routine.stem}, line {number}", own, other)
+            if "*M7/8" in text:
+                # The other engraver beams nothing in a meter whose groups nobody has told it.
+                found = [one for one in found if ": beams " not in one and ": group " not in one]
+            differences += found
             heads += len(own)
             beams += sum(1 for h in own if h.beams)
             ledgers += sum(h.ledgers for h in own)

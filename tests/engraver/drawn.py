@@ -10,8 +10,9 @@ from dataclasses import dataclass, field
 SVG = "{http://www.w3.org/2000/svg}"
 HREF = "{http://www.w3.org/1999/xlink}href"
 NUMBER = r"-?\d+(?:\.\d+)?"
-ACCIDENTALS = {"E260": "flat", "E261": "natural", "E262": "sharp"}
-OURS = {"accidentalFlat": "flat", "accidentalNatural": "natural", "accidentalSharp": "sharp"}
+ACCIDENTALS = {"E260": "flat", "E261": "natural", "E262": "sharp", "E263": "double sharp", "E264": "double flat"}
+OURS = {"accidentalFlat": "flat", "accidentalNatural": "natural", "accidentalSharp": "sharp",
+        "accidentalDoubleSharp": "double sharp", "accidentalDoubleFlat": "double flat"}
 
 
 @dataclass

@@ -42,7 +42,7 @@ def length_of(value):
 
 def pieces(text, each):
     """Heads and rests of a line, not yet cut at bar lines."""
-    found, open_spans = [], []
+    found, open_spans, carried = [], [], None
     for match in TOKEN.finditer(text):
         word = match.group(0)
         if word in ("slur(", "triplet("):
@@ -54,7 +54,9 @@ def pieces(text, each):
             word, closing = word[:-1], closing + 1
         token = re.match(r"^([A-G][#b]?\d|rest|tie|in|out|hold)(?::([a-z]+\.?))?(?:[\[(].*)?$", word)
         if token:
-            name, value = token.group(1), token.group(2) or each
+            # Without `each` a length carries over, but not that of a tie.
+            name, value = token.group(1), token.group(2) or each or carried
+            carried = carried if name == "tie" else value
             division, dotted = length_of(value)
             length = Fraction(3 if dotted else 2, 2 * division)
             triplet = "triplet" in open_spans
