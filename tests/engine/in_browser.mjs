@@ -129,7 +129,10 @@ const checks = {
   },
 
   async "in a real browser tracks are the command line's, sample for sample"() {
-    const names = readdirSync(path.join(root, "presets")).filter((name) => name.endsWith(".toml"));
+    // The usual routine of each level, whose sound is on record.
+    const names = readdirSync(path.join(root, "presets")).filter((name) =>
+      record.includes(`"${name.replace(".toml", "")} 100% 0"`),
+    );
     const page = await open(trusted);
     let compared = 0;
     let [seconds, spent] = [0, 0];

@@ -264,7 +264,9 @@ def main():
     leadpipe, folder = sys.argv[1], Path(sys.argv[2])
     folder.mkdir(parents=True, exist_ok=True)
     valid = schema()
-    sources = sorted((ROOT / "presets").glob("*.toml")) + [HERE / "routine.toml", ROOT / "tests/engraver/routine.toml"]
+    # The usual routine of each level: `routine.py` does not read lines at several tempos, nor lengths that carry over.
+    usual = ["first-sounds", "first-steps", "second-steps", "third-steps", "fourth-steps", "fifth-steps"]
+    sources = [ROOT / f"presets/{name}.toml" for name in usual] + [HERE / "routine.toml", ROOT / "tests/engraver/routine.toml"]
     for source in sources:
         written, lines = routine.read(source)
         for fingerings in ("all", "unusual"):
