@@ -53,7 +53,7 @@ pub(super) fn again(ran: Ran, arguments: &[&str]) -> Test {
 }
 
 /// Every file under a folder but records of times, by its path.
-fn files(folder: &Path) -> BTreeMap<String, Vec<u8>> {
+pub(super) fn files(folder: &Path) -> BTreeMap<String, Vec<u8>> {
     let mut found = BTreeMap::new();
     for name in names(folder) {
         let path = folder.join(&name);
@@ -403,108 +403,4 @@ fn parts_make_up_the_whole_and_never_write_one_file() {
         .exit(2)
         .stderr("error: --shard cannot be “3/2”\n |\n = help: a part of a class is written 2/5: the second of five\n")
         .run();
-}
-
-/// Killed again and again at any moment: whatever is there under its name is whole, and in the end all of it is.
-#[cfg(unix)]
-#[test]
-fn a_killed_class_leaves_whole_files_and_the_next_run_completes_it() {
-    for format in [&[][..], &["--format", "wav"]] {
-        killed(format);
-    }
-}
-
-#[cfg(unix)]
-fn killed(format: &[&str]) {
-    use std::process::{Command, Stdio};
-    use std::time::{Duration, Instant};
-    let list = LIST
-        .replace("48]", "48, 52, 56, 64]")
-        .replace("[\"100%\"]\n", "[\"100%\", 40, 44]\n");
-    // Packing takes ten times as long as writing frames as they are.
-    let times = if format.is_empty() { 4 } else { 40 };
-    let home = format!("name = \"Home\"\ntimes = {times}");
-    let long = ROUTINE.replace("name = \"Home\"", &home);
-    let begun = Instant::now();
-    let ran = class(format)
-        .file("lists/tuesday.toml", &list)
-        .file("lists/a.toml", &long)
-        .run();
-    let lasts = begun.elapsed();
-    let whole = files(&ran.path("to"));
-    fs::rename(ran.path("to"), ran.path("whole")).unwrap();
-    let mut random = 0x2545_f491_4f6c_dd1d_u64;
-    let (mut midway, mut kept) = (0, 0);
-    for _ in 0..10 {
-        let arguments = [
-            "class",
-            "lists/tuesday.toml",
-            "--out",
-            "to",
-            "--threads",
-            "2",
-        ];
-        let mut child = Command::new(env!("CARGO_BIN_EXE_leadpipe"))
-            .args([&arguments[..], format].concat())
-            .current_dir(ran.folder.path())
-            .stdout(Stdio::null())
-            .stderr(Stdio::null())
-            .spawn()
-            .unwrap();
-        random = random
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1);
-        // Some time within the first three quarters of what all of it takes.
-        let part = f64::from((random >> 33) as u32 % 1000) / 1000.0;
-        std::thread::sleep(Duration::from_millis(5) + lasts.mul_f64(0.75 * part));
-        child.kill().unwrap();
-        child.wait().unwrap();
-        let there = files(&ran.path("to"));
-        for (name, bytes) in &there {
-            let passing = name.contains(".leadpipe-");
-            assert!(passing || whole[name] == *bytes, "{name} is not whole");
-            kept += usize::from(!passing);
-        }
-        let unfinished = whole.keys().any(|name| !there.contains_key(name));
-        midway += usize::from(unfinished);
-        if !unfinished {
-            // It goes on from nothing.
-            fs::remove_dir_all(ran.path("to")).unwrap();
-        }
-    }
-    assert!(midway > 0, "it was killed before it was done");
-    assert!(kept > 0, "and after it had begun");
-    let ran = again(ran, format).run();
-    assert!(files(&ran.path("to")) == whole);
-}
-
-/// A page for the teacher: what is wrong first, then who plays what, and nothing of lines and packed files.
-#[test]
-fn the_report_is_a_page_with_problems_first() {
-    let list = LIST.replace("name = \"Cem\"", "name = \"Cem & Co\"");
-    let ran = class(&["--report", "tuesday.html"])
-        .file("lists/tuesday.toml", list)
-        .run();
-    assert!(
-        ran.stderr.contains("The report is in tuesday.html.\n"),
-        "{}",
-        ran.stderr
-    );
-    let page = ran.read("tuesday.html");
-    let at = |what: &str| {
-        page.find(what)
-            .unwrap_or_else(|| panic!("no {what} in {page}"))
-    };
-    assert!(at("<h2>Suggestions</h2>") < at("<h2>Who plays what</h2>"));
-    assert!(at("Cem &amp; Co plays up to C4") < at("<table>"));
-    assert!(page.contains("<td>Bo</td><td>Short</td>"), "{page}");
-    assert!(
-        !page.contains("rendered") && !page.contains("packed"),
-        "{page}"
-    );
-    assert!(!page.contains("To look at"), "nothing is wrong: {page}");
-    // A file of the teacher's own stays.
-    fs::write(ran.path("tuesday.html"), "mine").unwrap();
-    let ran = again(ran, &["--report", "tuesday.html"]).exit(1).run();
-    assert_eq!(ran.read("tuesday.html"), "mine");
 }

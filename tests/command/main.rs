@@ -12,6 +12,9 @@ mod checking;
 mod choosing;
 mod class;
 mod class_folders;
+#[cfg(unix)]
+mod class_killed;
+mod class_report;
 mod class_with_faults;
 #[cfg(feature = "exchange")]
 mod exchanging;
