@@ -102,15 +102,8 @@ fn a_key_decides() {
 
 #[test]
 fn no_pass_of_the_built_in_routines_mixes_names() {
-    for name in [
-        "first-sounds",
-        "first-steps",
-        "second-steps",
-        "third-steps",
-        "fourth-steps",
-        "fifth-steps",
-    ] {
-        let routine = preset(name);
+    for preset in leadpipe::presets::ALL {
+        let (name, routine) = (preset.name, routine::read(preset.text).unwrap());
         for key in -6..=6 {
             let take = Take {
                 key,
@@ -127,8 +120,10 @@ fn no_pass_of_the_built_in_routines_mixes_names() {
                 let written = names(pass);
                 let where_ = format!("{name}, line {}, {key}: {written:?}", line.index + 1);
                 assert!(has_runs(&written) || one_name_each(&written), "{where_}");
+                // As they are written too, but for chromatic runs, which keep what their teacher wrote.
                 let moves = pass.tube.is_some_and(|tube| !tube.is_open()) || pass.half_steps != 0;
-                assert!(!moves || altered(&written) == 0, "{where_}");
+                let kept = !moves && has_runs(&written);
+                assert!(kept || altered(&written) == 0, "{where_}");
             }
         }
     }

@@ -409,7 +409,7 @@ fn a_breath_mark_takes_advice_on_breath_away() {
 
 #[test]
 fn every_preset_can_be_marked() {
-    for name in super::PRESETS {
+    for name in super::usual() {
         let routine = preset(name);
         let laid = pencil::lay(
             &read(&text(&[

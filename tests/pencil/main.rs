@@ -11,15 +11,12 @@ mod laying;
 mod properties;
 mod reading;
 
-/// The routines that come with the program.
-const PRESETS: [&str; 6] = [
-    "first-sounds",
-    "first-steps",
-    "second-steps",
-    "third-steps",
-    "fourth-steps",
-    "fifth-steps",
-];
+/// The names of the usual routine of each level.
+fn usual() -> Vec<&'static str> {
+    leadpipe::presets::usual()
+        .map(|preset| preset.name)
+        .collect()
+}
 
 fn preset(name: &str) -> Routine {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("presets/{name}.toml"));

@@ -1,6 +1,6 @@
 //! What holds whatever is marked.
 
-use super::{PRESETS, SHORT, laid, preset, read, score, short, text};
+use super::{SHORT, laid, preset, read, score, short, text, usual};
 use leadpipe::music::Decimal;
 use leadpipe::pencil::{self, Pencil, edit, lay, spoken};
 use leadpipe::routine;
@@ -38,7 +38,7 @@ const SAID: [&str; 22] = [
 
 #[test]
 fn an_empty_pencil_changes_nothing() {
-    for name in PRESETS {
+    for name in usual() {
         let routine = preset(name);
         for pencil in [Pencil::default(), read("format = 1\n"), read(&text(&[]))] {
             let laid = lay(&pencil, &routine);
@@ -121,7 +121,7 @@ proptest! {
 
     /// Every bar line, every note and the whole track stay where they are.
     #[test]
-    fn breaths_never_move_a_bar_line(name in prop::sample::select(PRESETS.to_vec()), line in 1usize..9, note in 1usize..12) {
+    fn breaths_never_move_a_bar_line(name in prop::sample::select(usual()), line in 1usize..9, note in 1usize..12) {
         let routine = preset(name);
         let pencil = read(&text(&[&format!("line = {line}\nbreath_after = {note}")]));
         let laid = lay(&pencil, &routine);
@@ -184,7 +184,7 @@ proptest! {
 
     /// Every line at once, at a part of its tempo: everything measured in music is as much longer.
     #[test]
-    fn slower_is_longer_by_its_part(name in prop::sample::select(PRESETS.to_vec()), percent in 60i64..140) {
+    fn slower_is_longer_by_its_part(name in prop::sample::select(usual()), percent in 60i64..140) {
         let mut routine = preset(name);
         // Rests of a length in seconds, and those lengthened to a count-in, are no music.
         for line in &mut routine.lines {
