@@ -44,6 +44,15 @@ impl Valves {
         (1..=3u8).filter(move |n| self.0 & (1 << (n - 1)) != 0)
     }
 
+    /// Where one plays with it, in a sentence: "on 1-3", "on the open horn".
+    pub fn on_horn(self) -> String {
+        if self.is_open() {
+            "on the open horn".to_owned()
+        } else {
+            format!("on {self}")
+        }
+    }
+
     /// True if no valve is pressed.
     pub fn is_open(self) -> bool {
         self.0 == 0

@@ -5,8 +5,12 @@ use crate::brass::{Instrument, Valves, partials};
 use crate::music::WrittenPitch;
 use crate::words::{interval, list};
 
-/// The lengths of tube, longest first.
-const TUBES: [&[u8]; 7] = [&[1, 2, 3], &[1, 3], &[2, 3], &[1, 2], &[1], &[2], &[]];
+/// The lengths of tube, longest first. 3 is only another way to make the length of 1-2.
+fn tubes() -> impl Iterator<Item = Valves> {
+    let lengths = Valves::ALL.into_iter().rev();
+    lengths.filter(|tube| *tube != Valves::of(&[3]))
+}
+
 /// How many tubes are offered.
 const OFFERED: usize = 3;
 
@@ -37,7 +41,7 @@ impl Pair {
 /// lips let go more easily than they take hold.
 pub fn pairs(instrument: &Instrument, note: WrittenPitch) -> Vec<Pair> {
     let mut found = vec![];
-    for tube in TUBES.map(Valves::of) {
+    for tube in tubes() {
         let usable: Vec<(u8, WrittenPitch)> = partials::of_tube(instrument, tube)
             .filter(|(partial, _)| *partial != FLAT_PARTIAL)
             .collect();
@@ -73,15 +77,14 @@ pub fn way(instrument: &Instrument, note: WrittenPitch) -> Option<(Vec<String>, 
     let others: Vec<String> = pairs[1..]
         .iter()
         .take(OFFERED)
-        .map(|p| format!("{} on {}", p.second, p.tube))
+        .map(|p| format!("{} {}", p.second, p.tube.on_horn()))
         .collect();
     let others = if others.is_empty() {
         String::new()
     } else {
         format!(" If that does not speak, try {}.", list::or(&others))
     };
-    let from = TUBES.iter().position(|t| Valves::of(t) == pair.tube)?;
-    let shorter: Vec<Valves> = TUBES[from..].iter().map(|t| Valves::of(t)).collect();
+    let shorter: Vec<Valves> = tubes().skip_while(|tube| *tube != pair.tube).collect();
     let last = shorter.last()?;
     let of = |valves: Valves, partial| partials::written(instrument, valves, partial);
     let upper = if pair.partial + 1 == FLAT_PARTIAL {
@@ -91,9 +94,9 @@ pub fn way(instrument: &Instrument, note: WrittenPitch) -> Option<(Vec<String>, 
     };
     let mut steps = vec![
         format!(
-            "On {}, {note} sounds too, and {} lies near, {} {side} it. Tongue them, one at a time, with a rest \
+            "{note} sounds {} too, and {} lies near, {} {side} it. Tongue them, one at a time, with a rest \
              between.{others}",
-            pair.tube,
+            pair.tube.on_horn(),
             pair.second,
             interval::name(pair.half_steps())
         ),
@@ -102,11 +105,20 @@ pub fn way(instrument: &Instrument, note: WrittenPitch) -> Option<(Vec<String>, 
         ),
     ];
     let names: Vec<String> = shorter.iter().map(Valves::to_string).collect();
-    if shorter.len() > 1 {
+    let fingered: Vec<String> = shorter
+        .iter()
+        .skip(1)
+        .map(|tube| match tube.is_open() {
+            true => "open".to_owned(),
+            false => tube.to_string(),
+        })
+        .collect();
+    if !fingered.is_empty() {
         steps.push(format!(
-            "Then shorten the tube, valve by valve ({}), as far as both notes come by themselves: on {last} they are {} \
+            "Then shorten the tube, valve by valve ({}), as far as both notes come by themselves: {} they are {} \
              and {}. Stop there for today.",
-            list::and(&names[1..]),
+            list::and(&fingered),
+            last.on_horn(),
             of(*last, pair.partial),
             of(*last, upper),
         ));

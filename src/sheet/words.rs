@@ -61,8 +61,7 @@ fn walk(passes: &[Pass]) -> Vec<&Pass> {
 /// How a pass is moved; `None` for a first pass as written.
 fn place(pass: &Pass, first: bool) -> Option<String> {
     match (pass.tube, pass.half_steps) {
-        (Some(valves), _) if valves.is_open() => Some("on the open horn".to_owned()),
-        (Some(valves), _) => Some(format!("on {valves}")),
+        (Some(valves), _) => Some(valves.on_horn()),
         (None, 0) if first => None,
         (None, 0) => Some("as at first".to_owned()),
         (None, steps) => Some(key::moved(steps)),

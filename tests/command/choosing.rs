@@ -100,7 +100,7 @@ fn list_keeps_to_a_level_a_skill_or_an_age() {
 fn who_is_stuck_on_one_note_gets_a_way_to_a_second_one() {
     let ran = Test::new(&["choose", "--lowest", "G4", "--highest", "G4"]).run();
     for said in [
-        "1.  On 1-3, G4 sounds too, and D4 lies near",
+        "1.  G4 sounds on 1-3 too, and D4 lies near",
         "Then slur them",
         "Then shorten the tube, valve by valve",
         "[[line]]\nname = \"A second note\"\n",
