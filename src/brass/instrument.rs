@@ -1,6 +1,6 @@
 //! Instruments, one row of data each: another instrument is a row, not code.
 
-use super::valves::Valves;
+use super::{family::Family, valves::Valves};
 use crate::music::{
     SoundingPitch, WrittenPitch,
     pitch::Letter::{C, F},
@@ -13,6 +13,8 @@ pub struct Instrument {
     pub name: &'static str,
     /// Other accepted spellings of the name.
     pub also: &'static [&'static str],
+    /// What it sounds like.
+    pub family: Family,
     /// Half steps from written to sounding pitch.
     pub transposition: i32,
     /// The lowest written note above the pedal tones.
@@ -35,6 +37,7 @@ const LONG_TUBES: &[Valves] = &[Valves::of(&[1, 3]), Valves::of(&[1, 2, 3])];
 const TREBLE: Instrument = Instrument {
     name: "",
     also: &[],
+    family: Family::Trumpet,
     transposition: 0,
     lowest: WrittenPitch::new(F, 1, 3),
     highest: WrittenPitch::new(C, 0, 6),
@@ -72,6 +75,7 @@ pub const INSTRUMENTS: &[Instrument] = &[
             "B-flat cornet",
             "Bb cornet",
         ],
+        family: Family::Cornet,
         transposition: -2,
         ..TREBLE
     },
@@ -83,6 +87,7 @@ pub const INSTRUMENTS: &[Instrument] = &[
             "flugelhorn in B♭",
             "flügelhorn",
         ],
+        family: Family::Flugelhorn,
         transposition: -2,
         ..TREBLE
     },

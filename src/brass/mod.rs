@@ -4,6 +4,7 @@
 pub mod breath;
 pub mod caution;
 pub mod comfort;
+pub mod family;
 pub mod fingering;
 pub mod instrument;
 pub mod partials;
@@ -11,6 +12,7 @@ pub mod valves;
 
 pub use breath::AgeBand;
 pub use comfort::{Band, Level};
+pub use family::Family;
 pub use fingering::Fingering;
 pub use instrument::Instrument;
 pub use valves::Valves;
