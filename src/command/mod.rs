@@ -6,6 +6,7 @@
 pub mod absent;
 #[cfg(feature = "exchange")]
 pub mod adopt;
+pub mod carried;
 pub mod chart;
 pub mod check;
 pub mod choose;
