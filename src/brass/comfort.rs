@@ -65,6 +65,13 @@ impl Level {
         }
     }
 
+    /// How its highest comfortable note is played, in a sentence: "on the open horn", "in position 1", "on 1-2".
+    pub fn way(self, instrument: &Instrument) -> String {
+        let top = self.open_top(instrument);
+        let tube = super::fingering::standard(instrument, top).map(|f| f.tube);
+        instrument.on_tube(tube.unwrap_or(instrument.open()))
+    }
+
     /// The partial above the open top that long tubes make comfortable, never one that is out of tune.
     pub fn next_partial(self, instrument: &Instrument) -> u8 {
         partials::next_in_tune(self.partial(instrument))

@@ -65,6 +65,11 @@ pub fn tops(
             top.transposed(more)
         }
     });
+    let highest = to.highest;
+    let reach = reach.map(|reach| match reach.number() > highest.number() {
+        true => highest,
+        false => reach,
+    });
     (top, reach.filter(|reach| reach.number() > top.number()))
 }
 

@@ -20,6 +20,7 @@ pub mod failure;
 pub mod findings;
 pub mod formats;
 pub mod handout;
+pub mod instruments;
 pub mod list;
 #[cfg(feature = "exchange")]
 mod music;
