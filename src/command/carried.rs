@@ -8,7 +8,7 @@ use crate::carry::{CarryError, CarryRule, LeftOutLine, carry};
 use clap::Args;
 
 /// Whether a routine is carried to another instrument.
-#[derive(Args, Clone, Copy, Debug, Default)]
+#[derive(Args, Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub struct CarryOptions {
     /// The instrument to carry the routine to: trombone, "horn in F"; leadpipe list --instruments names all
     #[arg(long, value_name = "NAME", value_parser = instrument)]
@@ -37,6 +37,14 @@ fn rule(text: &str) -> Result<CarryRule, String> {
 }
 
 impl CarryOptions {
+    /// To an instrument, or nowhere.
+    pub fn to(instrument: Option<&'static Instrument>, rule: CarryRule) -> Self {
+        Self {
+            instrument,
+            carry: instrument.map(|_| rule),
+        }
+    }
+
     /// The routine as it is, or for the instrument that is asked for. Lines that are left out are told. A routine that is not
     /// understood comes back as it is, for whoever reads it to say so.
     ///

@@ -9,6 +9,7 @@ use super::line_reader::{LINE_KEYS, read_line};
 use super::model::{HeadSpans, Line, Routine, SlideLegato};
 use super::notes::foreign::Names;
 use super::skill::Skill;
+use super::suggest::nearest;
 use crate::brass::{AgeBand, INSTRUMENTS, Instrument, Level};
 use crate::music::{Meter, WrittenPitch};
 use crate::words::list;
@@ -148,7 +149,6 @@ fn read_language(head: &mut Fields<'_, '_>) -> Option<String> {
 }
 
 fn read_instrument(head: &mut Fields<'_, '_>) -> Option<&'static Instrument> {
-    let names: Vec<&str> = INSTRUMENTS.iter().map(|i| i.name).collect();
     let Some((placed, span)) = head.placed("instrument", "trumpet in B-flat") else {
         if head.get("instrument").is_none() {
             head.missing(
@@ -161,15 +161,24 @@ fn read_instrument(head: &mut Fields<'_, '_>) -> Option<&'static Instrument> {
     };
     let found = Instrument::named(&placed.text);
     if found.is_none() {
-        head.faults.push(
-            Fault::new(
-                span,
-                format!("{} is no instrument leadpipe knows", placed.text),
-            )
-            .hint(format!("it knows {}", list::and(&names))),
-        );
+        head.faults.push(unknown_instrument(&placed.text, span));
     }
     found
+}
+
+/// An instrument of another name than those that are known.
+pub fn unknown_instrument(name: &str, span: Span) -> Fault {
+    let names: Vec<&str> = INSTRUMENTS.iter().map(|i| i.name).collect();
+    let fault = Fault::new(span, format!("{name} is no instrument leadpipe knows"));
+    let all = INSTRUMENTS
+        .iter()
+        .flat_map(|i| i.also.iter().chain([&i.name]));
+    match nearest(name, all.copied()) {
+        Some(meant) => fault.hint(format!(
+            "write instrument = \"{meant}\"; leadpipe list --instruments names all of them"
+        )),
+        None => fault.hint(format!("it knows {}", list::and(&names))),
+    }
 }
 
 /// What the routine says it trains, each once.
