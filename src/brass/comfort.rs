@@ -88,9 +88,14 @@ impl Level {
     }
 
     /// How many partials a slur on one tube may skip: none at levels 1 and 2, then one more for each level.
-    /// A choice that follows what teachers ask for.
-    pub fn slur_skip(self) -> u8 {
-        self.number.saturating_sub(2)
+    /// A choice that follows what teachers ask for. A horn is played an octave higher in its series, where the same
+    /// interval skips twice as many partials and one more.
+    pub fn slur_skip(self, instrument: &Instrument) -> u8 {
+        let skip = self.number.saturating_sub(2);
+        match instrument.ladder {
+            Some(_) => 2 * skip + 1,
+            None => skip,
+        }
     }
 }
 

@@ -91,7 +91,7 @@ pub fn of_line_in_concert(
         low + by.half_steps >= to.lowest.number() && high + by.half_steps <= highest.number()
     };
     let octaves = OCTAVES.map(|octaves| plain.with_octaves(octaves));
-    octaves.filter(fits).last()
+    octaves.rev().find(fits)
 }
 
 /// The lowest and the highest note of all passes of a line, as written.

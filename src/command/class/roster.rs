@@ -290,12 +290,15 @@ fn leave_out(console: &mut Console, all: &mut Vec<LeftOut>, left_out: LeftOut) {
 /// What a player plays, or in a few words why it cannot be read.
 type Found<T> = Result<T, &'static str>;
 
+/// A routine with its text.
+type ReadRoutine = (SourceText, Arc<Routine>);
+
 /// The files read so far, shared between players.
 struct Library<'l> {
     list: &'l SourceText,
     folder: &'l Path,
     keep_going: bool,
-    routines: HashMap<(String, CarryOptions), Found<(SourceText, Arc<Routine>)>>,
+    routines: HashMap<(String, CarryOptions), Found<ReadRoutine>>,
     versions: HashMap<(String, Option<String>, CarryOptions), Found<Arc<LoadedEdition>>>,
 }
 
@@ -363,7 +366,7 @@ impl<'l> Library<'l> {
         console: &mut Console,
         named: &Named,
         carry: CarryOptions,
-    ) -> Found<(SourceText, Arc<Routine>)> {
+    ) -> Found<ReadRoutine> {
         let key = (named.name.clone(), carry);
         if let Some(found) = self.routines.get(&key) {
             return found.clone();
