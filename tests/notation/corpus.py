@@ -13,6 +13,7 @@ import subprocess
 import sys
 import tempfile
 import time
+import zipfile
 from concurrent.futures import ProcessPoolExecutor, as_completed
 from pathlib import Path
 
@@ -50,7 +51,15 @@ SPOILT = 10
 def scores():
     """Files in MusicXML, the longest first, so that no process is left with one at the end."""
     found = [path for ending in ("*.mxl", "*.xml", "*.musicxml") for path in CORPUS.rglob(ending)]
-    return sorted(found, key=lambda path: (-path.stat().st_size, path))
+    return sorted(found, key=lambda path: (-unpacked(path), path))
+
+
+def unpacked(path):
+    """Bytes of a file that is no longer packed."""
+    if path.suffix != ".mxl":
+        return path.stat().st_size
+    with zipfile.ZipFile(path) as archive:
+        return sum(entry.file_size for entry in archive.infolist())
 
 
 def tunes():

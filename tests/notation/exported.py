@@ -127,14 +127,14 @@ def xml(path, written, lines, all_fingerings):
         same(f"{at}, tempo", [round(t.getQuarterBPM(), 3) for t in here][:1], [round(float(quarter), 3)])
         if number + 1 < len(lines):
             rest = ends[number] - starts[number] - line.length * 4
-            same(f"{at}, rest", rest, rest_after(written["line"][number], line) * 4)
+            same(f"{at}, rest", rest, rest_after(line) * 4)
 
 
-def rest_after(written, line):
+def rest_after(line):
     """Whole bars after a line, in whole notes; no line here passes a rest on."""
     passes = line.passes
-    owed = passes[-1].length if written.get("between") != "none" else sum(p.length for p in passes)
-    return routine.rest_length(written.get("rest", "same"), owed, line.meter, line.tempo)
+    owed = passes[-1].length if line.between != "none" else sum(p.length for p in passes)
+    return routine.rest_length(line.after, owed, line.meter, line.tempo)
 
 
 def seconds(line, wholes):
@@ -147,21 +147,20 @@ def count_in(line):
     return -(-4 // clicks) * routine.bar_of(line.meter)
 
 
-def starts_of(written, lines):
+def starts_of(lines):
     """Seconds from the track's beginning to each line's first beat."""
     found, now = [], 0.5 + seconds(lines[0], count_in(lines[0]))
     for index, line in enumerate(lines):
         found.append(now)
         if index + 1 == len(lines):
             break
-        text = written["line"][index].get("rest", "same")
-        unit = re.match(r"([\d.]+)\s*(\w+)", text)
+        unit = re.match(r"([\d.]+)\s*(\w+)", line.after)
         if unit and unit.group(2) == "s":
             rest = float(unit.group(1))
         elif unit and unit.group(2).startswith("beat"):
             rest = seconds(line, Fraction(unit.group(1)) * routine.click_of(line.meter))
         else:
-            rest = seconds(line, rest_after(written["line"][index], line))
+            rest = seconds(line, rest_after(line))
         least = seconds(lines[index + 1], count_in(lines[index + 1])) + 0.5
         now += seconds(line, line.length) + max(rest, least)
     return found
@@ -199,7 +198,7 @@ def midi(path, written, lines):
                 struck.append((now, message.note))
     half_steps = routine.TRANSPOSITIONS[written["instrument"]]
     wanted = []
-    for line, start in zip(lines, starts_of(written, lines)):
+    for line, start in zip(lines, starts_of(lines)):
         for note, _ in expected(line):
             if note.pitch is not None:
                 wanted.append((start + seconds(line, note.start), note.pitch + half_steps))
@@ -264,9 +263,8 @@ def main():
     leadpipe, folder = sys.argv[1], Path(sys.argv[2])
     folder.mkdir(parents=True, exist_ok=True)
     valid = schema()
-    # The usual routine of each level: `routine.py` does not read lines at several tempos, nor lengths that carry over.
-    usual = ["first-sounds", "first-steps", "second-steps", "third-steps", "fourth-steps", "fifth-steps"]
-    sources = [ROOT / f"presets/{name}.toml" for name in usual] + [HERE / "routine.toml", ROOT / "tests/engraver/routine.toml"]
+    built_in = sorted((ROOT / "presets").glob("*.toml"))
+    sources = [*built_in, HERE / "routine.toml", ROOT / "tests/engraver/routine.toml"]
     for source in sources:
         written, lines = routine.read(source)
         for fingerings in ("all", "unusual"):
