@@ -2,8 +2,8 @@
 ABC are adopted, and held against the notes that music21 finds: a difference that is not listed fails, and so does a
 share of exact ones below the goal. Files cut short or changed must do no harm.
 
-Run as `python corpus.py LEADPIPE [EVERY]`: of the scores only every so manieth; tunes are quick, and all of them are taken. Of all scores some
-more are read otherwise by music21 (first and second endings), and have not been looked at by hand yet.
+Run as `python corpus.py LEADPIPE [EVERY]`: of the scores only every so manieth, and those in which something was once silent; tunes
+are quick, and all of them are taken.
 """
 
 import collections
@@ -38,11 +38,23 @@ UNREAD = 0.05
 MISREAD = {
     ("ryansMammoth/LafricansJig.abc", 1): "music21 leaves a bar that is too long out the first time",
     ("schumann_robert/dichterliebe_no2.xml", 4): "music21 takes small notes of another voice for its own",
+    ("beethoven/opus59no2/movement3.mxl", 1): "music21 plays its first ending twice",
+    ("beethoven/opus59no2/movement3.mxl", 2): "music21 plays its first ending twice",
+    ("beethoven/opus59no2/movement3.mxl", 3): "music21 plays its first ending twice",
     ("beethoven/opus59no2/movement3.mxl", 4): "music21 plays its first ending twice",
+    ("schumann_robert/opus41no1/movement1.mxl", 4): "17 divisions a quarter hold no eighth: music21 takes them for exact",
 }
-# Differences that leadpipe does not list well enough yet: still printed, and known.
-KNOWN = {
-    ("schumann_robert/opus41no1/movement4.mxl", 1): "lengths outside of every grid are told at the first bar of their line alone",
+# Scores in which differences were once not listed: they are taken whatever share of the others is.
+ONCE_SILENT = {
+    "beethoven/opus18no1/movement4.mxl",
+    "beethoven/opus59no1/movement2.mxl",
+    "beethoven/opus59no1/movement4.mxl",
+    "beethoven/opus59no3/movement1.mxl",
+    "beethoven/opus59no3/movement2.mxl",
+    "cpebach/h186.mxl",
+    "schumann_robert/opus41no1/movement1.mxl",
+    "schumann_robert/opus41no1/movement4.mxl",
+    "weber/concertino_clarinet.mxl",
 }
 # Every so manieth file is spoilt.
 SPOILT = 10
@@ -164,7 +176,12 @@ def work(task):
 
 def main():
     leadpipe, every = sys.argv[1], int(sys.argv[2]) if len(sys.argv) > 2 else 1
-    tasks = [(path,) for path in scores()][::every] + list(tunes())
+    taken = [
+        path
+        for place, path in enumerate(scores())
+        if place % every == 0 or path.relative_to(CORPUS).as_posix() in ONCE_SILENT
+    ]
+    tasks = [(path,) for path in taken] + list(tunes())
     tasks = [(leadpipe, place, *task) for place, task in enumerate(tasks)]
     counts = collections.defaultdict(collections.Counter)
     reasons = collections.Counter()
@@ -175,21 +192,18 @@ def main():
             seconds[kind] += took
             counts[kind].update(word for word, _ in found)
             for player, (word, said) in enumerate(found, 1):
-                if word == "silent" and (name, player) in KNOWN:
-                    counts[kind]["silent"] -= 1
-                    counts[kind]["known"] += 1
                 if word in ("silent", "refused", "listed"):
                     print(f"  {word}: {name}, {player}: {said}", flush=True)
                 elif word == "not read":
                     reasons.update(said)
     failed = False
     for kind, of in counts.items():
-        judged_ = sum(of[word] for word in ("exact", "octaves", "listed", "silent", "known", "refused"))
+        judged_ = sum(of[word] for word in ("exact", "octaves", "listed", "silent", "refused"))
         exact = of["exact"] + of["octaves"]
         read = judged_ / max(1, judged_ + of["not read"])
         print(
             f"{kind}: {judged_} players or tunes, {exact / judged_:.1%} exact ({of['octaves']} of them but for listed octaves), "
-            f"{of['listed']} differ as listed, {of['silent']} in silence ({of['known']} more known), {of['refused']} refused; {of['percussion']} percussion "
+            f"{of['listed']} differ as listed, {of['silent']} in silence, {of['refused']} refused; {of['percussion']} percussion "
             f"parts, {of['not read']} not read by music21; {seconds[kind]:.0f} s of one process"
         )
         failed |= exact < GOAL * judged_ or of["silent"] > 0 or read < 1 - UNREAD

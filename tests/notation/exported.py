@@ -4,10 +4,13 @@ music21. Then one thing after another is spoilt in a file, and each must be foun
 Run as `python exported.py LEADPIPE FOLDER`.
 """
 
+import functools
 import re
 import subprocess
 import sys
+from concurrent.futures import ProcessPoolExecutor
 from fractions import Fraction
+from itertools import repeat
 from pathlib import Path
 
 import mido
@@ -22,6 +25,7 @@ ROOT = HERE.parent.parent
 VALUES = {"staccato": "staccato", "legato": "tenuto", "accent": "accent"}
 
 
+@functools.cache
 def schema():
     carried = Path(musicxml.__file__).parent / "generate_classes"
     local = {
@@ -259,29 +263,35 @@ def spoil(path, written, lines, folder):
             raise SystemExit(f"{what} was spoilt and nobody noticed")
 
 
+def of_source(leadpipe, folder, source):
+    """Exports a routine in both ways, and says what was found in it."""
+    written, lines = routine.read(source)
+    for fingerings in ("all", "unusual"):
+        out = folder / f"{source.parent.name}-{source.stem}-{fingerings}"
+        notation, played = export(leadpipe, source, out, "--fingerings", fingerings)
+        schema().validate(str(notation))
+        try:
+            xml(notation, written, lines, fingerings == "all")
+            if fingerings == "all":
+                midi(played, written, lines)
+        except Different as found:
+            raise SystemExit(f"{source.name}: {found}")
+    count = sum(len(expected(line)) for line in lines)
+    return f"{source.parent.name}/{source.name}: {len(lines)} lines, {count} notes, valid and the same"
+
+
 def main():
     leadpipe, folder = sys.argv[1], Path(sys.argv[2])
     folder.mkdir(parents=True, exist_ok=True)
-    valid = schema()
+    spoilt = HERE / "routine.toml"
     built_in = sorted((ROOT / "presets").glob("*.toml"))
-    sources = [*built_in, HERE / "routine.toml", ROOT / "tests/engraver/routine.toml"]
-    for source in sources:
-        written, lines = routine.read(source)
-        for fingerings in ("all", "unusual"):
-            out = folder / f"{source.parent.name}-{source.stem}-{fingerings}"
-            paths = export(leadpipe, source, out, "--fingerings", fingerings)
-            notation, played = paths
-            valid.validate(str(notation))
-            try:
-                xml(notation, written, lines, fingerings == "all")
-                if fingerings == "all":
-                    midi(played, written, lines)
-            except Different as found:
-                raise SystemExit(f"{source.name}: {found}")
-        count = sum(len(expected(line)) for line in lines)
-        print(f"{source.parent.name}/{source.name}: {len(lines)} lines, {count} notes, valid and the same")
-        if source.parent == HERE:
-            spoil(notation.parent.parent / f"{source.parent.name}-{source.stem}-all" / notation.name, written, lines, folder)
+    sources = [*built_in, ROOT / "tests/engraver/routine.toml", spoilt]
+    with ProcessPoolExecutor(2) as pool:
+        for said in pool.map(of_source, repeat(leadpipe), repeat(folder), sources):
+            print(said, flush=True)
+    notation = next((folder / f"{HERE.name}-{spoilt.stem}-all").glob("*.musicxml"))
+    spoil(notation, *routine.read(spoilt), folder)
 
 
-main()
+if __name__ == "__main__":
+    main()
