@@ -15,7 +15,7 @@ OCTAVE = re.compile(r"lies (above|below) the")
 OF_NOTES = re.compile(
     r"uneven groups|only the highest|is a rest|are rests|half step below|comes again|"
     r"tie|jump|jumps|repeat|ending|not played|too short|another instrument|percussion|shorter than|moved to|"
-    r"mode of the key|overlap|without a length"
+    r"mode of the key|overlap|without a length|small notes"
 )
 
 

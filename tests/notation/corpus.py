@@ -37,12 +37,18 @@ UNREAD = 0.05
 # Players and tunes that music21 reads otherwise than the file has it, each looked at by hand.
 MISREAD = {
     ("ryansMammoth/LafricansJig.abc", 1): "music21 leaves a bar that is too long out the first time",
-    ("schumann_robert/dichterliebe_no2.xml", 4): "music21 takes small notes of another voice for its own",
     ("beethoven/opus59no2/movement3.mxl", 1): "music21 plays its first ending twice",
     ("beethoven/opus59no2/movement3.mxl", 2): "music21 plays its first ending twice",
     ("beethoven/opus59no2/movement3.mxl", 3): "music21 plays its first ending twice",
     ("beethoven/opus59no2/movement3.mxl", 4): "music21 plays its first ending twice",
     ("schumann_robert/opus41no1/movement1.mxl", 4): "17 divisions a quarter hold no eighth: music21 takes them for exact",
+    ("haydn/opus1no1/movement3.mxl", 1): "music21 makes a repeated bar longer by hidden notes of another voice",
+    ("haydn/opus1no1/movement3.mxl", 2): "music21 makes a repeated bar longer by hidden notes of another voice",
+    ("haydn/opus1no1/movement4.mxl", 1): "music21 makes a repeated bar longer by hidden notes of another voice",
+    ("haydn/opus1no1/movement5.mxl", 1): "music21 makes a repeated bar longer by hidden notes of another voice",
+    ("joplin/maple_leaf_rag.mxl", 1): "music21 does not repeat bars whose second ending has no bracket",
+    ("joplin/maple_leaf_rag.mxl", 3): "music21 does not repeat bars whose second ending has no bracket",
+    ("liliuokalani/aloha_oe.mxl", 7): "music21 takes a chord over two staves for one of the lower staff",
 }
 # Scores in which differences were once not listed: they are taken whatever share of the others is.
 ONCE_SILENT = {
