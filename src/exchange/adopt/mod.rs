@@ -121,7 +121,7 @@ pub fn adopt(piece: &ImportedPiece, choice: &AdoptOptions) -> Result<Adopted, Pr
         ))
         .hint("export a part of it"));
     }
-    let compared = heard::compare(piece, &course, &sections, &text, &mut losses);
+    let compared = heard::compare(piece, &course, &sections, &timings, &text, &mut losses);
     Ok(Adopted {
         text,
         lines: lines.len(),
@@ -172,7 +172,7 @@ fn without_breathing(tune: &mut Tune, losses: &mut Losses) {
             TuneEventKind::In | TuneEventKind::Out | TuneEventKind::Hold
         ) {
             event.kind = TuneEventKind::Rest;
-            losses.lose(Some(event.measure), "breathing among notes is a rest");
+            losses.lose_note(event.measure, "breathing among notes is a rest");
         }
     }
 }
