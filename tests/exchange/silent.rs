@@ -208,7 +208,7 @@ fn signs_that_are_not_kept_are_told() {
     let clef = "<attributes><clef><sign>F</sign><line>4</line></clef></attributes>";
     assert_eq!(
         lost(clef),
-        ["the clef is not kept: a routine is written in the treble clef"]
+        ["the bass clef is not kept: the part of this instrument is written in treble clef"]
     );
     let swing = "<sound><swing><first>2</first><second>1</second></swing></sound>";
     assert_eq!(lost(swing), ["swing is not kept: the notes are even"]);

@@ -33,6 +33,8 @@ mod tune;
 mod tune_reader;
 
 use super::piece::ImportedPiece;
+use crate::brass::Clef;
+use crate::exchange::clefs;
 use crate::problem::Problem;
 use crate::routine::bounds::LARGEST_FILE;
 use course::PlayedMeasure;
@@ -67,7 +69,10 @@ pub struct Adopted {
 /// If it has no notes, or more than a routine may hold.
 pub fn adopt(piece: &ImportedPiece, choice: &AdoptOptions) -> Result<Adopted, Problem> {
     let mut losses = Losses::default();
-    losses.take(piece.losses.iter().cloned());
+    let kept = choice.instrument.clef == Clef::Bass;
+    let told = piece.losses.iter();
+    let told = told.filter(|loss| !(kept && loss.what == clefs::BASS));
+    losses.take(told.cloned());
     let course = course::of(piece, &mut losses)?;
     if course.iter().all(|p| p.silent) {
         return Err(Problem::error("there is no note in it"));
