@@ -5,11 +5,13 @@ mod measure;
 
 mod articulation;
 mod balance;
+mod beats;
 mod bits;
 mod by_hand;
 mod company;
 mod heard_through;
 mod joins;
 mod life;
+mod starts;
 mod tone;
 mod tuning;
