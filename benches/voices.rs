@@ -2,6 +2,7 @@
 
 use std::{hint::black_box, time::Instant};
 
+use leadpipe::brass::Family;
 use leadpipe::synth::{Block, Engine};
 use leadpipe::timeline::{
     Approach, Click, Content, Held, LevelPoint, LineSound, Onset, RestSound, Source, Step, Swell,
@@ -123,6 +124,7 @@ fn tone(frame: u64, end: u64, seed: u64) -> Tone {
         accented: false,
         release: 3_000,
         source: Source::Horn,
+        family: Family::Trumpet,
         steps: vec![Step {
             frame,
             hz: 349.228,

@@ -7,6 +7,7 @@ use std::f64::consts::{FRAC_PI_2, LN_10};
 use super::block::CONTROL_FRAMES;
 use super::drift::{Drift, Drifting, Seeds};
 use super::engine::Life;
+use super::families::HornTone;
 use super::levels::{self, saturated_db};
 use super::spectrum::from_db;
 use crate::timeline::{Approach, LevelPoint, Onset, Source, Tone};
@@ -120,6 +121,8 @@ pub struct Contour {
     release: f64,
     accented: bool,
     level_db: f64,
+    /// What makes its family as loud as the others.
+    family_db: f64,
     noise_db: f64,
     joins: Vec<Join>,
     /// Joins that are over, and what they led to.
@@ -142,7 +145,9 @@ impl Contour {
             Onset::Ku => KU_STRETCH,
             Onset::Air => AIR_STRETCH,
         };
-        let ramp = ATTACK_RAMP * (ATTACK_SECONDS + ATTACK_PERIODS / hz) * sample_rate;
+        let family = HornTone::of(tone.family);
+        let seconds = ATTACK_SECONDS * family.attack_factor;
+        let ramp = ATTACK_RAMP * (seconds + ATTACK_PERIODS / hz) * sample_rate;
         let attack = (stretch * ramp).min(0.5 * length);
         let release = (tone.release as f64).clamp(1.0, (length - attack).max(1.0));
         let drift = match life {
@@ -164,7 +169,11 @@ impl Contour {
             release,
             accented: tone.accented,
             level_db,
-            noise_db: NOISE_DB + NOISE_FALL_DB * ((midi - 60.0) / 7.0).clamp(0.0, 1.0) + breathier,
+            family_db: family.level_db,
+            noise_db: NOISE_DB
+                + NOISE_FALL_DB * ((midi - 60.0) / 7.0).clamp(0.0, 1.0)
+                + breathier
+                + family.noise_db,
             joins,
             done: 0,
             hold,
@@ -219,7 +228,7 @@ impl Contour {
         };
         let (rise, fall) = (self.rise(t), self.fall(t));
         let envelope = rise * fall;
-        let db = saturated_db(held_db + accent_db) + dip_db;
+        let db = saturated_db(held_db + accent_db + self.family_db) + dip_db;
         let inside_db = accent_db + dip_db;
         // Powers of the level inside the note; most of it is neither fading nor changing.
         let (brighter, noisier) = if fall <= 0.0 {

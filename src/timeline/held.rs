@@ -3,11 +3,13 @@
 use super::frames::nearest;
 use super::model::{Approach, Content, LevelPoint, LineSound, Onset, Source, Step, Tone, Unit};
 use super::tones::PHRASE_RELEASE_MS;
+use crate::brass::Family;
 use crate::music::{Dynamic, Seconds, SoundingPitch, Tuning};
 
 /// A note of the guide that fills a unit of its own, from its first frame to its last. The same note has
 /// the same noise and drift every time.
 pub fn held_note(
+    family: Family,
     pitch: SoundingPitch,
     tuning: Tuning,
     dynamic: Dynamic,
@@ -23,6 +25,7 @@ pub fn held_note(
         accented: false,
         release: release.min(frames / 3),
         source: Source::Horn,
+        family,
         steps: vec![Step {
             frame: 0,
             hz: tuning.hz(pitch),
@@ -52,7 +55,14 @@ mod tests {
     fn a_note_fills_its_unit() {
         let pitch = SoundingPitch::from_number(69);
         let seconds = Seconds::new(1, 10);
-        let unit = held_note(pitch, Tuning::ISO_16, Dynamic::F, seconds, 48_000);
+        let unit = held_note(
+            Family::Trumpet,
+            pitch,
+            Tuning::ISO_16,
+            Dynamic::F,
+            seconds,
+            48_000,
+        );
         let Content::Line(line) = &unit.content else {
             panic!("a line");
         };

@@ -125,6 +125,7 @@ fn tone(context: &Context<'_, '_>, first: usize, last: usize) -> Option<Tone> {
             On::Mouthpiece => Source::Mouthpiece,
             _ => Source::Horn,
         },
+        family: context.score.instrument().family,
         steps: Vec::with_capacity(notes.len()),
         levels: Vec::new(),
         seed: context.seed(opening.event),

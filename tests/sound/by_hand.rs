@@ -1,5 +1,6 @@
 //! Units of the timeline built by hand, and what the voices make of them.
 
+use leadpipe::brass::Family;
 use leadpipe::synth::{Block, Engine};
 use leadpipe::timeline::{
     Approach, Content, LevelPoint, LineSound, Onset, Source, Step, Tone, Unit,
@@ -86,6 +87,7 @@ pub fn tone(frame: u64, end: u64, hz: f64, db: f64) -> Tone {
         accented: false,
         release: 3_000,
         source: Source::Horn,
+        family: Family::Trumpet,
         steps: vec![Step {
             frame,
             hz,

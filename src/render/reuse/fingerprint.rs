@@ -156,6 +156,7 @@ impl To {
             accented,
             release,
             source,
+            family,
             steps,
             levels,
             seed,
@@ -173,6 +174,7 @@ impl To {
             Source::Horn => 0,
             Source::Mouthpiece => 1,
         });
+        self.number(*family as u64);
         self.list(steps, |to, step| {
             let Step {
                 frame,
