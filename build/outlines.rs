@@ -6,6 +6,7 @@ use std::fmt::Write;
 /// SMuFL names (W3C Music Notation Community Group), grouped as in its tables.
 const WANTED: &[&str] = &[
     "gClef",
+    "fClef",
     "unpitchedPercussionClef1",
     "timeSig0",
     "timeSig1",

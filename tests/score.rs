@@ -3,7 +3,7 @@
 //! Expected times are worked out by hand from the written meaning of the format (README.md, "What it
 //! means in time"), never by calling the code that is tested.
 
-use leadpipe::brass::Valves;
+use leadpipe::brass::Tube;
 use leadpipe::music::{Decimal, Whole};
 use leadpipe::routine::{self, Guide, Routine};
 use leadpipe::score::{self, Joined, NoticeKind, Played, Score, Take, TakeFault, TakeTempo};
@@ -256,7 +256,7 @@ fn passes_come_step_by_step_then_times_then_articulation() {
     let on_long_tube = &score.lines[0].passes[4];
     let Played::Pitch {
         written,
-        valves,
+        tube,
         partial,
         sounding,
     } = on_long_tube.notes[1].played
@@ -264,7 +264,7 @@ fn passes_come_step_by_step_then_times_then_articulation() {
         panic!("a note")
     };
     assert_eq!(written.to_string(), "E4");
-    assert_eq!((valves, partial), (Some(Valves::of(&[1, 2])), Some(3)));
+    assert_eq!((tube, partial), (Some(Tube::of(&[1, 2])), Some(3)));
     assert_eq!(
         sounding.to_string(),
         "D4",

@@ -4,6 +4,7 @@
 //! V. Fréour et al. (2010), mean flows of trumpet players between 0.18 and 0.63 L/s. Those players were
 //! adults, so the figures for children are estimates: good enough for advice, never for an error.
 
+use super::{comfort::Level, instrument::Instrument};
 use crate::music::{Dynamic, WrittenPitch};
 use std::fmt;
 
@@ -35,9 +36,7 @@ const FLOW: [(Dynamic, f64); 6] = [
     (Dynamic::Ff, 0.63),
 ];
 
-/// Notes below this written pitch take more air. 60 is C4.
-const LOW_BELOW: i32 = 60;
-/// How much more. A choice: Fréour measured the highest flow on a low and loud note.
+/// How much more air notes below the lowest easy one take, on a trumpet those below C4. A choice: Fréour measured the highest flow on a low and loud note.
 const LOW_FACTOR: f64 = 1.1;
 
 impl AgeBand {
@@ -108,12 +107,19 @@ pub fn vital_capacity_litres(years: f64, cm: f64) -> f64 {
     -1.2082 + 0.05916 * years + 0.000_148_15 * cm * cm
 }
 
-/// Litres of air a second that a note takes at a loudness of `level_db` (relative to forte, see
+/// Litres of air a second that a note takes on an instrument at a loudness of `level_db` (relative to forte, see
 /// [`Dynamic::level_db`]). Between two marks the flow is interpolated linearly over the decibels. A note
 /// without pitch counts as one in the middle register.
-pub fn flow_litres_a_second(level_db: f64, pitch: Option<WrittenPitch>) -> f64 {
-    let low = pitch.is_some_and(|p| p.number() < LOW_BELOW);
-    flow_at(level_db) * if low { LOW_FACTOR } else { 1.0 }
+pub fn flow_litres_a_second(
+    instrument: &Instrument,
+    level_db: f64,
+    pitch: Option<WrittenPitch>,
+) -> f64 {
+    let lowest_easy = Level::all().next().map(|level| level.open_top(instrument));
+    let low = pitch
+        .zip(lowest_easy)
+        .is_some_and(|(pitch, easy)| pitch.number() < easy.number());
+    instrument.air * flow_at(level_db) * if low { LOW_FACTOR } else { 1.0 }
 }
 
 fn flow_at(level_db: f64) -> f64 {
@@ -135,27 +141,32 @@ fn flow_at(level_db: f64) -> f64 {
 mod tests {
     use super::*;
 
+    fn flow(level_db: f64, pitch: Option<WrittenPitch>) -> f64 {
+        let trumpet = Instrument::named("trumpet").unwrap();
+        flow_litres_a_second(trumpet, level_db, pitch)
+    }
+
     #[test]
     fn louder_and_lower_take_more_air_and_nothing_leaves_the_published_range() {
         let flows: Vec<f64> = Dynamic::ALL
             .iter()
-            .map(|d| flow_litres_a_second(d.level_db(), None))
+            .map(|d| flow(d.level_db(), None))
             .collect();
         assert!(flows.windows(2).all(|w| w[0] < w[1]));
         assert_eq!((flows[0], flows[5]), (0.18, 0.63));
-        assert_eq!(flow_litres_a_second(-60.0, None), 0.18);
-        assert_eq!(flow_litres_a_second(20.0, None), 0.63);
+        assert_eq!(flow(-60.0, None), 0.18);
+        assert_eq!(flow(20.0, None), 0.63);
         let low = WrittenPitch::parse("A3");
         let middle = WrittenPitch::parse("C4");
         let mf = Dynamic::Mf.level_db();
-        assert!(flow_litres_a_second(mf, low) > flow_litres_a_second(mf, middle));
-        assert_eq!(flow_litres_a_second(mf, middle), 0.25);
+        assert!(flow(mf, low) > flow(mf, middle));
+        assert_eq!(flow(mf, middle), 0.25);
     }
 
     #[test]
     fn a_hairpin_lies_between_its_ends() {
         let half_way = (Dynamic::Mf.level_db() + Dynamic::F.level_db()) / 2.0;
-        assert!((flow_litres_a_second(half_way, None) - 0.315).abs() < 1e-9);
+        assert!((flow(half_way, None) - 0.315).abs() < 1e-9);
     }
 
     #[test]

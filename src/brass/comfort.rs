@@ -1,6 +1,6 @@
 //! Levels, and what a player of each level plays with ease. Common practice among teachers, without a source.
 
-use super::{instrument::Instrument, partials, valves::Valves};
+use super::{instrument::Instrument, partials, tube::Tube};
 use crate::music::WrittenPitch;
 
 /// A player's level: the highest partial of the open horn that is comfortable.
@@ -9,7 +9,7 @@ pub struct Level {
     number: u8,
 }
 
-/// The highest open partial of each level, level 1 first: C4, G4, C5, E5, G5. Partial 7 has no level.
+/// The highest open partial of each level, level 1 first: on a trumpet C4, G4, C5, E5, G5. Partial 7 has no level.
 const OPEN_TOPS: [u8; 5] = [2, 3, 4, 5, 6];
 
 /// Tubes that lower the horn by this much or more let the next partial speak easily: 1-2 and longer.
@@ -44,22 +44,30 @@ impl Level {
         self.number
     }
 
-    /// The highest comfortable open partial.
-    pub fn partial(self) -> u8 {
-        OPEN_TOPS[usize::from(self.number) - 1]
+    fn rung(self) -> usize {
+        usize::from(self.number) - 1
     }
 
-    /// The highest comfortable open note, as written.
-    pub fn open_top(self, instrument: &Instrument) -> WrittenPitch {
-        partials::written(instrument, Valves::OPEN, self.partial())
-    }
-
-    /// The partial above the open top that long tubes make comfortable, never the seventh.
-    pub fn next_partial(self) -> u8 {
-        match self.partial() {
-            6 => 8,
-            n => n + 1,
+    /// The partial of the highest comfortable note.
+    pub fn partial(self, instrument: &Instrument) -> u8 {
+        match instrument.ladder {
+            Some(ladder) => ladder[self.rung()].1,
+            None => OPEN_TOPS[self.rung()],
         }
+    }
+
+    /// The highest comfortable note, as written: an open one on every instrument but horns, whose ladder has notes of its
+    /// own.
+    pub fn open_top(self, instrument: &Instrument) -> WrittenPitch {
+        match instrument.ladder {
+            Some(ladder) => ladder[self.rung()].0,
+            None => partials::written(instrument, instrument.open(), OPEN_TOPS[self.rung()]),
+        }
+    }
+
+    /// The partial above the open top that long tubes make comfortable, never one that is out of tune.
+    pub fn next_partial(self, instrument: &Instrument) -> u8 {
+        partials::next_in_tune(self.partial(instrument))
     }
 
     /// The level above, if there is one.
@@ -88,13 +96,13 @@ pub fn band(
     top: WrittenPitch,
     reach: Option<WrittenPitch>,
     pitch: WrittenPitch,
-    tube: Option<(Valves, u8)>,
+    tube: Option<(Tube, u8)>,
 ) -> Band {
     let speaks_on_long_tube =
         tube.zip(Level::of_top(instrument, top))
-            .is_some_and(|((valves, partial), level)| {
-                partial == level.next_partial()
-                    && instrument.tube_half_steps(valves) >= LONG_TUBE_HALF_STEPS
+            .is_some_and(|((tube, partial), level)| {
+                partial == level.next_partial(instrument)
+                    && instrument.tube_half_steps(tube) >= LONG_TUBE_HALF_STEPS
             });
     if pitch.number() <= top.number() || speaks_on_long_tube {
         Band::Comfortable

@@ -1,13 +1,10 @@
-//! Instruments, one row of data each: another instrument is a row, not code.
+//! What an instrument is: its tubes, its compass, its part, its air.
 
-use super::{family::Family, valves::Valves};
-use crate::music::{
-    SoundingPitch, WrittenPitch,
-    pitch::Letter::{C, F},
-};
+use super::{clef::Clef, family::Family, instruments::INSTRUMENTS, tube::Tube, tubes::TubeLength};
+use crate::music::{SoundingPitch, WrittenPitch};
 
-/// A valved brass instrument.
-#[derive(Debug, PartialEq, Eq)]
+/// A brass instrument with the part that is read on it.
+#[derive(Debug, PartialEq)]
 pub struct Instrument {
     /// Its name in a routine file.
     pub name: &'static str,
@@ -17,102 +14,168 @@ pub struct Instrument {
     pub family: Family,
     /// Half steps from written to sounding pitch.
     pub transposition: i32,
+    /// The clef of its part.
+    pub clef: Clef,
+    /// How its tubes are made.
+    pub mechanism: Mechanism,
+    /// Its tubes, the open horn first. Of two that sound a note the one that comes first is the usual one.
+    pub tubes: &'static [TubeLength],
+    /// Notes whose usual tube is another one.
+    pub usual: &'static [(WrittenPitch, Tube)],
     /// The lowest written note above the pedal tones.
     pub lowest: WrittenPitch,
     /// The highest written note that leadpipe supports.
     pub highest: WrittenPitch,
+    /// How many pedal tones (first partials) it has, from that of the open horn down.
+    pub pedals: i32,
     /// Written pitch of the second partial of the open horn.
     pub second_partial: WrittenPitch,
     /// The highest partial that leadpipe supports.
     pub highest_partial: u8,
-    /// By how many half steps each valve lowers the horn, first valve first.
-    pub valve_half_steps: [i32; 3],
+    /// The highest note that is comfortable at each level, with its partial, where it is not what other instruments have.
+    pub ladder: Option<&'static [(WrittenPitch, u8); 5]>,
     /// Combinations so sharp that the player pulls the third slide for them. Common practice, without a source.
-    pub slide_out: &'static [Valves],
+    pub slide_out: &'static [Tube],
+    /// How much more air it takes than a trumpet at the same dynamic.
+    pub air: f64,
+    /// The instrument in MusicXML's list of standard sounds.
+    pub sound: &'static str,
+    /// Its program in General MIDI, counted from 1.
+    pub midi_program: u8,
 }
 
-const LONG_TUBES: &[Valves] = &[Valves::of(&[1, 3]), Valves::of(&[1, 2, 3])];
-
-/// A three-valved horn read in treble clef; the rows differ in name and transposition.
-const TREBLE: Instrument = Instrument {
-    name: "",
-    also: &[],
-    family: Family::Trumpet,
-    transposition: 0,
-    lowest: WrittenPitch::new(F, 1, 3),
-    highest: WrittenPitch::new(C, 0, 6),
-    second_partial: WrittenPitch::new(C, 0, 4),
-    highest_partial: 8,
-    valve_half_steps: [2, 1, 3],
-    slide_out: LONG_TUBES,
-};
-
-/// Every instrument leadpipe knows.
-pub const INSTRUMENTS: &[Instrument] = &[
-    Instrument {
-        name: "trumpet in B-flat",
-        also: &[
-            "trumpet",
-            "trumpet in Bb",
-            "trumpet in B♭",
-            "B-flat trumpet",
-            "Bb trumpet",
-        ],
-        transposition: -2,
-        ..TREBLE
+/// How tubes are made.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Mechanism {
+    /// So many valves, perhaps a thumb valve as well.
+    Valves {
+        /// 3 or 4.
+        count: u8,
+        /// True for a double horn.
+        thumb: bool,
     },
-    Instrument {
-        name: "trumpet in C",
-        also: &["C trumpet"],
-        ..TREBLE
+    /// A slide.
+    Slide {
+        /// True if it has an F attachment.
+        attachment: bool,
     },
-    Instrument {
-        name: "cornet",
-        also: &[
-            "cornet in B-flat",
-            "cornet in Bb",
-            "cornet in B♭",
-            "B-flat cornet",
-            "Bb cornet",
-        ],
-        family: Family::Cornet,
-        transposition: -2,
-        ..TREBLE
-    },
-    Instrument {
-        name: "flugelhorn",
-        also: &[
-            "flugelhorn in B-flat",
-            "flugelhorn in Bb",
-            "flugelhorn in B♭",
-            "flügelhorn",
-        ],
-        family: Family::Flugelhorn,
-        transposition: -2,
-        ..TREBLE
-    },
-];
+}
 
 impl Instrument {
     /// The instrument with this name, ignoring case.
     pub fn named(text: &str) -> Option<&'static Instrument> {
-        let same = |name: &&str| name.to_lowercase() == text.trim().to_lowercase();
+        let plain = |name: &str| name.to_lowercase().replace('♭', "b");
+        let wanted = plain(text.trim());
+        let same = |name: &&str| plain(name) == wanted;
         INSTRUMENTS
             .iter()
             .find(|i| same(&i.name) || i.also.iter().any(same))
     }
 
-    /// By how many half steps these valves lower the horn.
-    pub fn tube_half_steps(&self, valves: Valves) -> i32 {
-        valves
-            .numbers()
-            .map(|n| self.valve_half_steps[usize::from(n) - 1])
-            .sum()
+    /// The open horn, or the slide's first position.
+    pub fn open(&self) -> Tube {
+        self.tubes[0].0
     }
 
-    /// True for a written pitch between the lowest and the highest note.
+    /// Its tubes, the open horn first.
+    pub fn tubes(&self) -> impl Iterator<Item = Tube> {
+        self.tubes.iter().map(|(tube, _)| *tube)
+    }
+
+    /// One tube for each length, shortest first: what a line walks through. Neither a thumb nor a raised slide, nor what is
+    /// longer than the tritone that every instrument has.
+    pub fn lengths(&self) -> impl Iterator<Item = Tube> {
+        const LONGEST: i32 = 6;
+        (0..=LONGEST).filter_map(|half_steps| self.of_length(half_steps))
+    }
+
+    /// The usual tube that lowers the open horn by so many half steps.
+    pub fn of_length(&self, half_steps: i32) -> Option<Tube> {
+        let mut plain = self
+            .tubes
+            .iter()
+            .filter(|(tube, _)| !tube.has_thumb() && !tube.is_raised());
+        plain
+            .find(|(_, of)| *of == half_steps)
+            .map(|(tube, _)| *tube)
+    }
+
+    /// How one plays with this tube, in a sentence: "on 1-2", "on 0", "in position 4".
+    pub fn with(&self, tube: Tube) -> String {
+        match self.mechanism {
+            Mechanism::Valves { .. } => format!("on {tube}"),
+            Mechanism::Slide { .. } => format!("in position {tube}"),
+        }
+    }
+
+    /// The same with the open horn by its name: "on the open horn", "in position 1".
+    pub fn on_tube(&self, tube: Tube) -> String {
+        match self.mechanism {
+            Mechanism::Valves { .. } if tube.is_open() => "on the open horn".to_owned(),
+            _ => self.with(tube),
+        }
+    }
+
+    /// The tube of its open notes by name: "the open horn", "the first position".
+    pub fn open_word(&self) -> &'static str {
+        match self.mechanism {
+            Mechanism::Valves { .. } => "the open horn",
+            Mechanism::Slide { .. } => "the first position",
+        }
+    }
+
+    /// What its tubes are called: "tube", "position".
+    pub fn tube_word(&self) -> &'static str {
+        match self.mechanism {
+            Mechanism::Valves { .. } => "tube",
+            Mechanism::Slide { .. } => "position",
+        }
+    }
+
+    /// How its tubes are written.
+    pub fn writing(&self) -> &'static str {
+        match self.mechanism {
+            Mechanism::Valves { count: 4, .. } => {
+                "valves are numbered 1, 2, 3, 4 and joined by hyphens: [2-4]; the open horn is [0]"
+            }
+            Mechanism::Valves { thumb: true, .. } => {
+                "valves are numbered 1, 2, 3 and joined by hyphens: [1-3]; the open horn is [0], and T is the \
+                 thumb: [T0], [T12]"
+            }
+            Mechanism::Valves { .. } => {
+                "valves are numbered 1, 2, 3 and joined by hyphens: [1-3]; the open horn is [0]"
+            }
+            Mechanism::Slide { attachment: true } => {
+                "positions are numbered 1 to 7; [2+] is the second, a little shorter, for the seventh partial; \
+                 the attachment is T: [T1], [T2], [T3], [T5], [T6], [T7]"
+            }
+            Mechanism::Slide { .. } => {
+                "positions are numbered 1 to 7: [4]; [2+] is the second, a little shorter, for the seventh partial"
+            }
+        }
+    }
+
+    /// True if it has this tube.
+    pub fn has(&self, tube: Tube) -> bool {
+        self.tubes.iter().any(|(own, _)| *own == tube)
+    }
+
+    /// By how many half steps this tube lowers the horn; 0 for a tube that it does not have, which a reader refuses.
+    pub fn tube_half_steps(&self, tube: Tube) -> i32 {
+        let found = self.tubes.iter().find(|(own, _)| *own == tube);
+        found.map_or(0, |(_, half_steps)| *half_steps)
+    }
+
+    /// True for a written pitch between the lowest and the highest note, and for a pedal tone.
     pub fn can_reach(&self, written: WrittenPitch) -> bool {
         (self.lowest.number()..=self.highest.number()).contains(&written.number())
+            || self.is_pedal(written)
+    }
+
+    /// True for a pedal tone of this instrument.
+    pub fn is_pedal(&self, written: WrittenPitch) -> bool {
+        let open = self.second_partial.number() - 12;
+        (open - self.pedals + 1..=open).contains(&written.number())
     }
 
     /// The sounding pitch of a written one.
@@ -121,7 +184,12 @@ impl Instrument {
     }
 
     /// True if the player pulls the third slide for this combination.
-    pub fn slide_goes_out(&self, valves: Valves) -> bool {
-        self.slide_out.contains(&valves)
+    pub fn slide_goes_out(&self, tube: Tube) -> bool {
+        self.slide_out.contains(&tube)
+    }
+
+    /// True for a slide instead of valves.
+    pub fn has_slide(&self) -> bool {
+        matches!(self.mechanism, Mechanism::Slide { .. })
     }
 }

@@ -1,18 +1,23 @@
-//! Brass instruments and their players: instruments as rows of data, valves, partials, fingerings, what is
+//! Brass instruments and their players: instruments as rows of data, tubes, partials, fingerings, what is
 //! comfortable at each level, and how long a breath lasts.
 
 pub mod breath;
 pub mod caution;
+pub mod clef;
 pub mod comfort;
 pub mod family;
 pub mod fingering;
 pub mod instrument;
+pub mod instruments;
 pub mod partials;
-pub mod valves;
+pub mod tube;
+pub mod tubes;
 
 pub use breath::AgeBand;
+pub use clef::Clef;
 pub use comfort::{Band, Level};
 pub use family::Family;
 pub use fingering::Fingering;
-pub use instrument::Instrument;
-pub use valves::Valves;
+pub use instrument::{Instrument, Mechanism};
+pub use instruments::INSTRUMENTS;
+pub use tube::Tube;

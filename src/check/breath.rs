@@ -73,7 +73,8 @@ fn blown_seconds(note: &PlacedNote<'_>) -> f64 {
 
 /// Litres of air a note takes.
 fn litres(note: &PlacedNote<'_>) -> f64 {
-    blown_seconds(note) * breath::flow_litres_a_second(note.middle_db(), Some(note.pitch))
+    blown_seconds(note)
+        * breath::flow_litres_a_second(note.turn.instrument, note.middle_db(), Some(note.pitch))
 }
 
 impl Stretch<'_> {

@@ -40,7 +40,7 @@ fn of_line(routine: &Routine, index: usize, line: &Line) -> Vec<Finding> {
         Walk::HalfSteps(walk) => walk.iter().map(|&n| (n, key::moved(n))).collect(),
         Walk::Tubes(tubes) => tubes
             .iter()
-            .map(|&v| (-instrument.tube_half_steps(v), format!("on {v}")))
+            .map(|&v| (-instrument.tube_half_steps(v), instrument.with(v)))
             .collect(),
     };
     let (lowest, highest) = (instrument.lowest.number(), instrument.highest.number());

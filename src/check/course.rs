@@ -1,7 +1,7 @@
 //! A score in the order it is played: every note with its moment and its place.
 
 use super::Options;
-use crate::brass::{Band, Valves, comfort};
+use crate::brass::{Band, Instrument, Tube, comfort};
 use crate::music::{Seconds, Whole, WrittenPitch};
 use crate::routine::{Line, On, Span};
 use crate::score::{Joined, Pass, Played, Score, ScoreLine, ScoreNote};
@@ -29,6 +29,8 @@ pub struct Course<'s> {
 /// A pass at the time when the player plays it: in `echo` that is after the guide.
 #[derive(Clone, Copy)]
 pub struct Turn<'s> {
+    /// What it is played on.
+    pub instrument: &'static Instrument,
     /// The line in the score.
     pub line: &'s ScoreLine,
     /// The same line as the teacher wrote it.
@@ -71,6 +73,7 @@ impl<'s> Course<'s> {
                 let wait = if pass.turn { pass.length } else { Whole::ZERO };
                 let at = pass.start + wait;
                 turns.push(Turn {
+                    instrument: score.instrument(),
                     line,
                     written,
                     pass,
@@ -105,7 +108,7 @@ impl<'s> Course<'s> {
     pub fn band(&self, met: &PlacedNote<'_>) -> Band {
         let routine = self.score.routine;
         let (top, reach) = (self.comfortable_top, routine.reach);
-        comfort::band(routine.instrument, top, reach, met.pitch, met.tube())
+        comfort::band(routine.instrument, top, reach, met.pitch, met.slot())
     }
 }
 
@@ -156,10 +159,10 @@ impl<'s> PlacedNote<'s> {
         self.turn.played_before + self.turn.seconds(self.note.start)
     }
 
-    /// The pressed valves.
-    pub fn valves(&self) -> Option<Valves> {
+    /// The tube it is fingered on.
+    pub fn fingered(&self) -> Option<Tube> {
         match self.note.played {
-            Played::Pitch { valves, .. } => valves,
+            Played::Pitch { tube, .. } => tube,
             Played::In | Played::Out => None,
         }
     }
@@ -178,9 +181,9 @@ impl<'s> PlacedNote<'s> {
     }
 
     /// The tube and partial it is played on. A bend stays on those of the note it is bent from.
-    pub fn tube(&self) -> Option<(Valves, u8)> {
+    pub fn slot(&self) -> Option<(Tube, u8)> {
         let from = self.bent_from().unwrap_or(*self);
-        from.valves().zip(from.partial())
+        from.fingered().zip(from.partial())
     }
 
     /// The fingered note that a bend starts from, perhaps through other bends. `None` for a note that is not a

@@ -1,18 +1,18 @@
-//! Valves and lips: notes that a fingering does not sound, the flat seventh partial, bends.
+//! Tubes and lips: notes that a fingering or position does not sound, partials out of tune, bends.
 
 use super::course::{Course, PlacedNote};
 use super::place::Group;
 use super::{Finding, Severity};
-use crate::brass::{Valves, fingering, partials};
+use crate::brass::{Instrument, Tube, fingering, partials};
 use crate::music::WrittenPitch;
 use crate::routine::Walk;
-use crate::words::interval;
+use crate::words::{interval, ordinal};
 use std::collections::BTreeSet;
 
 /// Finds notes whose fingering is wrong, and bends that cannot be played or were not prepared.
 pub fn check(course: &Course<'_>) -> Vec<Finding> {
     let mut findings = silent(course);
-    findings.extend(seventh(course));
+    findings.extend(out_of_tune(course));
     findings.extend(bends_from_nothing(course));
     findings.extend(bends_of_wrong_size(course));
     findings.extend(bends_not_fingered_first(course));
@@ -29,22 +29,23 @@ fn finding(severity: Severity, rule: &'static str, group: &Group<'_>, what: &str
 fn silent(course: &Course<'_>) -> Vec<Finding> {
     let wrong = course
         .horn_notes()
-        .filter(|n| n.valves().is_some() && n.partial().is_none() && !n.is_bend());
+        .filter(|n| n.fingered().is_some() && n.partial().is_none() && !n.is_bend());
     let groups = Group::by_token(wrong);
     let one = |group: &Group<'_>| {
         let first = &group.first;
-        let valves = first.valves().unwrap_or(Valves::OPEN);
-        let tube: Vec<WrittenPitch> = usable(course, valves).collect();
+        let instrument = course.score.instrument();
+        let tube = first.fingered().unwrap_or(instrument.open());
         let what = format!(
-            "does not sound on {valves}: that tube sounds {}",
-            listed(&tube)
+            "does not sound {}: that {} sounds {}",
+            instrument.with(tube),
+            instrument.tube_word(),
+            listed(&usable(course, tube))
         );
         let hint = if on_tubes(first) {
-            let open: Vec<WrittenPitch> = usable(course, Valves::OPEN).collect();
             format!(
                 "write notes of the open horn in `open` ({}); the line then moves through its \
                  tubes by itself",
-                listed(&open)
+                listed(&usable(course, instrument.open()))
             )
         } else {
             sounds_on(course, first.pitch)
@@ -54,20 +55,30 @@ fn silent(course: &Course<'_>) -> Vec<Finding> {
     groups.iter().map(one).collect()
 }
 
-/// Notes on partial 7.
-fn seventh(course: &Course<'_>) -> Vec<Finding> {
-    let flat = course
-        .horn_notes()
-        .filter(|n| n.partial() == Some(fingering::FLAT_PARTIAL) && !n.is_bend());
-    let groups = Group::by_token(flat);
+/// Notes on the seventh partial, and on others that no tube puts in tune.
+fn out_of_tune(course: &Course<'_>) -> Vec<Finding> {
+    let off = course.horn_notes().filter(|n| {
+        let slot = n.slot().filter(|_| !n.is_bend());
+        slot.is_some_and(|(tube, partial)| !partials::in_tune(tube, partial))
+    });
+    let groups = Group::by_token(off);
     let one = |group: &Group<'_>| {
-        let valves = group.first.valves().unwrap_or(Valves::OPEN);
-        let cents = -partials::cents(fingering::FLAT_PARTIAL);
+        let instrument = course.score.instrument();
+        let (tube, partial) = group.first.slot().unwrap_or((instrument.open(), 7));
+        let cents = partials::cents(partial);
+        let side = if cents < 0.0 { "flat" } else { "sharp" };
         let what = format!(
-            "is the seventh partial of {valves}, {cents:.0} cents flat: nobody plays it in tune"
+            "is the {} partial {}, {:.0} cents {side}: nobody plays it in tune",
+            ordinal::written_out(usize::from(partial)),
+            of_tube(instrument, tube),
+            cents.abs()
         );
         let hint = if on_tubes(&group.first) {
-            "leave the seventh partial out of `open`: after G5 the next note is C6".to_owned()
+            format!(
+                "leave the {} partial out of `open` ({})",
+                ordinal::written_out(usize::from(partial)),
+                listed(&usable(course, instrument.open()))
+            )
         } else {
             sounds_on(course, group.first.pitch)
         };
@@ -158,27 +169,39 @@ fn on_tubes(note: &PlacedNote<'_>) -> bool {
     matches!(note.turn.written.walk, Walk::Tubes(_))
 }
 
-/// The notes of a tube within the compass, without the seventh partial.
-fn usable<'c>(course: &'c Course<'_>, valves: Valves) -> impl Iterator<Item = WrittenPitch> + 'c {
+/// The notes of a tube that are in tune on it, as far as the instrument goes.
+fn usable(course: &Course<'_>, tube: Tube) -> Vec<WrittenPitch> {
     let instrument = course.score.instrument();
-    partials::of_tube(instrument, valves)
-        .filter(|(n, _)| *n != fingering::FLAT_PARTIAL)
-        .map(|(_, pitch)| pitch)
+    let notes = partials::usable(instrument, tube).map(|(_, pitch)| pitch);
+    notes.filter(|pitch| instrument.can_reach(*pitch)).collect()
+}
+
+/// A tube in the genitive: "of 1-2", "of position 4".
+fn of_tube(instrument: &Instrument, tube: Tube) -> String {
+    if instrument.has_slide() {
+        format!("of position {tube}")
+    } else {
+        format!("of {tube}")
+    }
 }
 
 /// Which fingerings sound a note, as a hint.
 fn sounds_on(course: &Course<'_>, pitch: WrittenPitch) -> String {
     let instrument = course.score.instrument();
-    let mut all = fingering::all(instrument, pitch);
-    all.retain(|f| f.partial != fingering::FLAT_PARTIAL);
+    let all = fingering::usable(instrument, pitch);
     match all.as_slice() {
         [] => format!("{pitch} lies outside the {}", instrument.name),
-        [only] => format!("{pitch} sounds on {}", only.valves),
+        [only] => format!("{pitch} sounds {}", instrument.with(only.tube)),
         [first, others @ ..] => {
-            let others: Vec<String> = others.iter().map(|f| f.valves.to_string()).collect();
+            let others: Vec<String> = others.iter().map(|f| f.tube.to_string()).collect();
+            let what = if instrument.has_slide() {
+                "positions"
+            } else {
+                "fingerings"
+            };
             format!(
-                "{pitch} sounds on {}; other fingerings for it: {}",
-                first.valves,
+                "{pitch} sounds {}; other {what} for it: {}",
+                instrument.with(first.tube),
                 others.join(", ")
             )
         }

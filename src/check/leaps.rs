@@ -45,7 +45,7 @@ pub fn check(course: &Course<'_>) -> Vec<Finding> {
 /// Partials between a slurred note and the one before it on the same tube.
 fn skipped(note: &PlacedNote<'_>) -> Option<u8> {
     let before = note.before()?;
-    let one_tube = note.note.joined == Joined::Slurred && before.valves() == note.valves();
-    let (from, to) = (before.tube()?.1, note.partial()?);
+    let one_tube = note.note.joined == Joined::Slurred && before.fingered() == note.fingered();
+    let (from, to) = (before.slot()?.1, note.partial()?);
     (one_tube && from != to).then(|| from.abs_diff(to) - 1)
 }

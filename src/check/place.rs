@@ -14,7 +14,7 @@ impl Turn<'_> {
     /// What distinguishes this pass from the line's others: "on 1-2-3, slurred", "3 half steps down".
     /// `None` if nothing does.
     pub fn name(&self) -> Option<String> {
-        spoken::pass_name(self.written, self.pass)
+        spoken::pass_name(self.instrument, self.written, self.pass)
     }
 }
 

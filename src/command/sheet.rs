@@ -8,7 +8,7 @@ use super::output;
 use super::source::SourceText;
 use super::{Exit, Failure, Outcome, takes};
 #[cfg(feature = "exchange")]
-use crate::brass::instrument::INSTRUMENTS;
+use crate::brass::INSTRUMENTS;
 use crate::edition::name;
 use crate::render::files::Replace;
 use crate::routine::Routine;

@@ -27,7 +27,7 @@ pub fn set(passes: &mut [WrittenPass]) {
                 if note.head > 0 {
                     continue;
                 }
-                let (step, alter) = (note.step(), note.pitch.alter());
+                let (step, alter) = (note.step, note.pitch.alter());
                 let usual = pass.key.map_or(0, |key| key.alter(note.pitch.letter()));
                 let stands = held.get(&step).copied();
                 let reminds = stands.is_none() && before.get(&step).is_some_and(|b| *b != alter);

@@ -1,6 +1,7 @@
 //! Writes the passes of a line as bars of notes and rests: divided at bar lines, tied, and in values that can be drawn.
 
 use super::value::{self, Value};
+use crate::brass::Clef;
 use crate::music::{Key, Meter, Whole, WrittenPitch};
 use crate::routine::notes::{Item, ItemKind, Phrase};
 use crate::routine::{EventKind, Line};
@@ -71,16 +72,10 @@ pub struct Note {
     pub tied_on: bool,
     /// Its pitch.
     pub pitch: WrittenPitch,
+    /// Steps of the staff above the lowest line.
+    pub step: i32,
     /// The accidental before it: from −2, two flats, to +2; 0 is a natural.
     pub accidental: Option<i8>,
-}
-
-impl Note {
-    /// Steps of the staff above the bottom line.
-    pub fn step(&self) -> i32 {
-        const BOTTOM_LINE: WrittenPitch = WrittenPitch::new(crate::music::pitch::Letter::E, 0, 4);
-        self.pitch.staff_step() - BOTTOM_LINE.staff_step()
-    }
 }
 
 impl WrittenSymbol {
@@ -113,7 +108,7 @@ struct Piece {
 }
 
 /// Writes a pass of a line.
-pub fn pass(line: &Line, pass: &Pass, index: usize, meter: Meter) -> WrittenPass {
+pub fn pass(line: &Line, pass: &Pass, index: usize, meter: Meter, clef: Clef) -> WrittenPass {
     let bar = meter.bar();
     let count = (pass.length / bar).ceil().to_integer();
     let mut bars: Vec<WrittenBar> = (0..count)
@@ -139,7 +134,7 @@ pub fn pass(line: &Line, pass: &Pass, index: usize, meter: Meter) -> WrittenPass
                 length,
                 value,
                 triplet: piece.triplet,
-                what: what(pass, piece.event, kind, head),
+                what: what(pass, piece.event, kind, head, clef),
             });
         }
     }
@@ -152,7 +147,7 @@ pub fn pass(line: &Line, pass: &Pass, index: usize, meter: Meter) -> WrittenPass
     written
 }
 
-fn what(pass: &Pass, event: usize, kind: EventKind, head: usize) -> WrittenKind {
+fn what(pass: &Pass, event: usize, kind: EventKind, head: usize, clef: Clef) -> WrittenKind {
     let note = pass.notes.iter().position(|n| n.event == event);
     let air = |word| WrittenKind::Air {
         note,
@@ -173,6 +168,7 @@ fn what(pass: &Pass, event: usize, kind: EventKind, head: usize) -> WrittenKind 
                 head,
                 tied_on: false,
                 pitch: written,
+                step: clef.step(written),
                 accidental: None,
             })
         }

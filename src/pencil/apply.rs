@@ -3,7 +3,7 @@
 use super::bounds::{FASTER, LONGER, SHORTER, SLOWER};
 use super::mark::{Change, RestChange, Stop, TempoChange};
 use super::notes::{self, unfit};
-use crate::brass::Valves;
+use crate::brass::{Instrument, Tube};
 use crate::music::{Decimal, Tempo};
 use crate::problem::Problem;
 use crate::routine::notes::Phrase;
@@ -88,7 +88,7 @@ pub(super) fn apply(
         Change::Guide(guide) => line.guide = Some(*guide),
         Change::StopAfter(stop) => stop_after(line, *stop)?,
         Change::HalfSteps(moves) => half_steps(line, moves)?,
-        Change::Tubes(names) => tubes(line, names)?,
+        Change::Tubes(names) => tubes(line, names, routine.instrument)?,
         Change::Words(words) => line.words = Some(words.clone()),
     }
     Ok(())
@@ -193,8 +193,8 @@ fn stop_after(line: &mut Line, stop: Stop) -> Result<(), Problem> {
             match stop {
                 Stop::HalfStep(n) => moves.iter().position(|m| *m == n),
                 // A number without a sign may name a tube or half steps.
-                Stop::Tube(valves) => {
-                    let name = valves.to_string();
+                Stop::Tube(tube) => {
+                    let name = tube.to_string();
                     moves.iter().position(|m| m.to_string() == name)
                 }
             },
@@ -202,7 +202,7 @@ fn stop_after(line: &mut Line, stop: Stop) -> Result<(), Problem> {
         Walk::Tubes(tubes) => (
             tubes.iter().map(ToString::to_string).collect(),
             match stop {
-                Stop::Tube(valves) => tubes.iter().position(|t| *t == valves),
+                Stop::Tube(tube) => tubes.iter().position(|t| *t == tube),
                 Stop::HalfStep(n) => tubes.iter().position(|t| t.to_string() == n.to_string()),
             },
         ),
@@ -258,11 +258,18 @@ fn half_steps(line: &mut Line, moves: &[i32]) -> Result<(), Problem> {
     Ok(())
 }
 
-fn tubes(line: &mut Line, tubes: &[Valves]) -> Result<(), Problem> {
+fn tubes(line: &mut Line, tubes: &[Tube], instrument: &Instrument) -> Result<(), Problem> {
     if !matches!(line.walk, Walk::Tubes(_)) {
         return Err(unfit(
             "it is not written for the open horn, so it has no tubes",
             "move it by half steps: half_steps = [0, -1, -2]",
+        ));
+    }
+    if let Some(tube) = tubes.iter().find(|tube| !instrument.has(**tube)) {
+        let names: Vec<String> = instrument.lengths().map(|t| t.to_string()).collect();
+        return Err(unfit(
+            format!("the {} has no {tube}", instrument.name),
+            format!("its {}s are {}", instrument.tube_word(), names.join(", ")),
         ));
     }
     walk(line, Walk::Tubes(tubes.to_vec()), tubes.len());

@@ -1,6 +1,6 @@
 //! A mark: what changes, and where.
 
-use crate::brass::Valves;
+use crate::brass::Tube;
 use crate::music::Decimal;
 use crate::routine::{Articulation, Drone, Guide, RestLength, Span};
 
@@ -73,7 +73,7 @@ pub enum Change {
     /// Other half steps.
     HalfSteps(Vec<i32>),
     /// Other tubes.
-    Tubes(Vec<Valves>),
+    Tubes(Vec<Tube>),
     /// Words for the sheet.
     Words(String),
 }
@@ -84,7 +84,7 @@ pub enum Stop {
     /// A number of half steps.
     HalfStep(i32),
     /// A tube.
-    Tube(Valves),
+    Tube(Tube),
 }
 
 /// How fast.

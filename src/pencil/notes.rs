@@ -146,7 +146,7 @@ pub fn bent(line: &Line, number: Option<usize>) -> Result<Phrase, Problem> {
         if let ItemKind::Note(note) = &mut items[at].kind {
             note.bend = true;
             // A bend keeps the valves of the note before it.
-            note.valves = None;
+            note.tube = None;
         }
     }
     Ok(phrase)

@@ -2,7 +2,7 @@
 
 use super::bounds::{LEAST_PART, MOST_MARKS, MOST_NOTE, MOST_PART};
 use super::mark::{Change, KINDS, Mark, Pencil, RestChange, Stop, Target, TempoChange};
-use crate::brass::Valves;
+use crate::brass::Tube;
 use crate::music::{Decimal, Tempo, tempo};
 use crate::routine::bounds::{FURTHEST_MOVE, MOST_LINES, MOST_TIMES};
 use crate::routine::broken_row::Dialect;
@@ -288,7 +288,7 @@ fn read_change(fields: &mut Fields<'_, '_>, kind: &str, entry: Entry<'_, '_>) ->
         }
         "tubes" => {
             let before = fields.faults.len();
-            let (walk, _) = read_tubes(fields);
+            let (walk, _) = read_tubes(fields, None);
             one(match walk {
                 Walk::Tubes(tubes) if fields.faults.len() == before => Some(Change::Tubes(tubes)),
                 _ => None,
@@ -445,7 +445,7 @@ fn read_note(
 
 /// Reads the name of a tube.
 pub(super) fn stop(text: &str) -> Option<Stop> {
-    Valves::parse(text).map(Stop::Tube)
+    Tube::parse(text).map(Stop::Tube)
 }
 
 fn read_stop(fields: &mut Fields<'_, '_>, entry: Entry<'_, '_>) -> Option<Change> {

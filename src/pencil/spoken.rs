@@ -3,7 +3,7 @@
 use super::lay::BOTH;
 use super::mark::{Change, RestChange, Stop, TempoChange};
 use super::reader;
-use crate::brass::Valves;
+use crate::brass::Tube;
 use crate::routine::suggest::nearest;
 use crate::routine::{Articulation, Drone, RestLength};
 use crate::words::count;
@@ -103,7 +103,7 @@ pub fn typed(change: &Change) -> String {
         Change::Tubes(tubes) => {
             format!(
                 "tubes {}",
-                listed(tubes.iter().map(Valves::to_string).collect())
+                listed(tubes.iter().map(Tube::to_string).collect())
             )
         }
         Change::Words(words) => format!("words {words}"),
@@ -154,8 +154,8 @@ pub fn parse(said: &str) -> Result<Row, String> {
             let name = after.strip_prefix("after ").unwrap_or(after);
             row(
                 "stop_after",
-                match Valves::parse(name) {
-                    Some(valves) => quoted(&valves.to_string()),
+                match Tube::parse(name) {
+                    Some(tube) => quoted(&tube.to_string()),
                     None => number(name)?,
                 },
             )

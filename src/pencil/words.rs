@@ -45,7 +45,7 @@ pub fn change(change: &Change) -> String {
         },
         Change::StopAfter(Stop::HalfStep(0)) => "stop after the first, as written".to_owned(),
         Change::StopAfter(Stop::HalfStep(n)) => format!("stop after {}", key::moved(*n)),
-        Change::StopAfter(Stop::Tube(valves)) => format!("stop after {valves}"),
+        Change::StopAfter(Stop::Tube(tube)) => format!("stop after {tube}"),
         Change::HalfSteps(moves) => {
             let moves: Vec<String> = moves.iter().map(ToString::to_string).collect();
             format!("half steps {}", moves.join(", "))

@@ -3,7 +3,7 @@
 use super::facts::{self, Facts};
 use super::levels::STARTER;
 use super::one_note;
-use crate::brass::{AgeBand, Instrument, Level, Valves, partials};
+use crate::brass::{AgeBand, Instrument, Level, Tube, partials};
 use crate::music::WrittenPitch;
 use crate::words::{count, list, pitch};
 
@@ -71,7 +71,7 @@ pub fn choose(instrument: &Instrument, player: Player) -> RoutineChoice {
         why += &below(facts, lowest);
     }
     RoutineChoice {
-        note: pitch::on_staff(top),
+        note: pitch::on_staff(top, instrument.clef),
         level,
         routine: facts.preset.name,
         why,
@@ -244,10 +244,14 @@ fn easier(
             below.open_top(instrument),
             level.open_top(instrument)
         ),
-        None => format!(
-            "if {} on {LONG_TUBE} does not speak easily yet, and when in doubt",
-            partials::written(instrument, LONG_TUBE, level.next_partial())
-        ),
+        None => {
+            let long_tube = long_tube(instrument);
+            format!(
+                "if {} {} does not speak easily yet, and when in doubt",
+                partials::written(instrument, long_tube, level.next_partial(instrument)),
+                instrument.with(long_tube)
+            )
+        }
     };
     OtherRoutine {
         routine: easier.preset.name,
@@ -255,8 +259,10 @@ fn easier(
     }
 }
 
-/// The shortest tube on which the partial above the open top is comfortable.
-const LONG_TUBE: Valves = Valves::of(&[1, 2]);
+/// The shortest tube on which the partial above the open top is comfortable: three half steps.
+fn long_tube(instrument: &Instrument) -> Tube {
+    instrument.of_length(3).unwrap_or(instrument.open())
+}
 
 fn first_level() -> Level {
     Level::all().next().expect("there are five levels")

@@ -2,7 +2,7 @@
 
 use super::levels::STARTER;
 use super::list::{ALL, Preset, is_starter};
-use crate::brass::{Band, Level, Valves, comfort};
+use crate::brass::{Band, Level, Tube, comfort};
 use crate::check::summary::summarise;
 use crate::music::{Dynamic, WrittenPitch};
 use crate::routine::{self, On, Routine};
@@ -27,9 +27,9 @@ pub struct Facts {
     /// Highest note on the horn.
     pub highest: WrittenPitch,
     /// The first note on the horn, and its valves.
-    pub first: (WrittenPitch, Valves),
+    pub first: (WrittenPitch, Tube),
     /// The highest note above the comfortable top that a long tube makes easy, with the tube.
-    pub long_tube: Option<(WrittenPitch, Valves)>,
+    pub long_tube: Option<(WrittenPitch, Tube)>,
     /// Number, from 1, and lowest note of each line on the horn.
     lowest_of_lines: Vec<(usize, WrittenPitch)>,
     /// The lines that go beyond what is comfortable.
@@ -60,7 +60,7 @@ impl Facts {
         let pitches = || notes().map(|met| met.pitch);
         let lowest = pitches().min_by_key(|p| p.number());
         let highest = pitches().max_by_key(|p| p.number());
-        let first = notes().next().map(|met| (met.pitch, met.valves));
+        let first = notes().next().map(|met| (met.pitch, met.tube));
         let top = routine.comfortable_top;
         let eased = notes().filter(|met| {
             met.pitch.number() > top.number() && met.band(&score) == Band::Comfortable
@@ -72,7 +72,7 @@ impl Facts {
             lowest: lowest.expect("it has notes"),
             highest: highest.expect("it has notes"),
             first: first.expect("it has notes"),
-            long_tube: long_tube.map(|met| (met.pitch, met.valves)),
+            long_tube: long_tube.map(|met| (met.pitch, met.tube)),
             lowest_of_lines: lowest_of_lines(&score),
             stretches: stretches(&score),
             routine: routine.clone(),
@@ -133,14 +133,14 @@ struct Met<'s> {
     line: &'s ScoreLine,
     note: &'s ScoreNote,
     pitch: WrittenPitch,
-    valves: Valves,
+    tube: Tube,
     partial: Option<u8>,
 }
 
 impl Met<'_> {
     fn band(&self, score: &Score<'_>) -> Band {
         let routine = score.routine;
-        let tube = self.partial.map(|partial| (self.valves, partial));
+        let tube = self.partial.map(|partial| (self.tube, partial));
         let (top, reach) = (routine.comfortable_top, routine.reach);
         comfort::band(routine.instrument, top, reach, self.pitch, tube)
     }
@@ -159,19 +159,19 @@ impl Met<'_> {
 
 fn horn_notes<'s>(score: &'s Score<'_>) -> impl Iterator<Item = Met<'s>> {
     let lines = score.lines.iter().filter(|line| line.on == On::Horn);
-    lines.flat_map(|line| {
+    lines.flat_map(move |line| {
         let notes = line.passes.iter().flat_map(|pass| &pass.notes);
         notes.filter_map(move |note| match note.played {
             Played::Pitch {
                 written,
-                valves,
+                tube,
                 partial,
                 ..
             } => Some(Met {
                 line,
                 note,
                 pitch: written,
-                valves: valves.unwrap_or(Valves::OPEN),
+                tube: tube.unwrap_or(score.instrument().open()),
                 partial,
             }),
             Played::In | Played::Out => None,

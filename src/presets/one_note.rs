@@ -1,14 +1,14 @@
 //! A way for a player who is stuck on one note: a tube on which a second note lies near.
 
-use crate::brass::fingering::FLAT_PARTIAL;
-use crate::brass::{Instrument, Valves, partials};
+use crate::brass::{Instrument, Tube, partials};
 use crate::music::WrittenPitch;
 use crate::words::{interval, list};
 
-/// The lengths of tube, longest first. 3 is only another way to make the length of 1-2.
-fn tubes() -> impl Iterator<Item = Valves> {
-    let lengths = Valves::ALL.into_iter().rev();
-    lengths.filter(|tube| *tube != Valves::of(&[3]))
+/// The lengths of tube, longest first.
+fn tubes(instrument: &Instrument) -> Vec<Tube> {
+    let mut lengths: Vec<Tube> = instrument.lengths().collect();
+    lengths.reverse();
+    lengths
 }
 
 /// How many tubes are offered.
@@ -18,7 +18,7 @@ const OFFERED: usize = 3;
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Pair {
     /// The tube.
-    pub tube: Valves,
+    pub tube: Tube,
     /// The note that the player has.
     pub note: WrittenPitch,
     /// The note beside it on that tube.
@@ -41,9 +41,9 @@ impl Pair {
 /// lips let go more easily than they take hold.
 pub fn pairs(instrument: &Instrument, note: WrittenPitch) -> Vec<Pair> {
     let mut found = vec![];
-    for tube in tubes() {
-        let usable: Vec<(u8, WrittenPitch)> = partials::of_tube(instrument, tube)
-            .filter(|(partial, _)| *partial != FLAT_PARTIAL)
+    for tube in tubes(instrument) {
+        let usable: Vec<(u8, WrittenPitch)> = partials::usable(instrument, tube)
+            .filter(|(_, pitch)| instrument.can_reach(*pitch))
             .collect();
         for pair in usable.windows(2) {
             let [(partial, low), (_, high)] = [pair[0], pair[1]];
@@ -77,26 +77,25 @@ pub fn way(instrument: &Instrument, note: WrittenPitch) -> Option<(Vec<String>, 
     let others: Vec<String> = pairs[1..]
         .iter()
         .take(OFFERED)
-        .map(|p| format!("{} {}", p.second, p.tube.on_horn()))
+        .map(|p| format!("{} {}", p.second, instrument.on_tube(p.tube)))
         .collect();
     let others = if others.is_empty() {
         String::new()
     } else {
         format!(" If that does not speak, try {}.", list::or(&others))
     };
-    let shorter: Vec<Valves> = tubes().skip_while(|tube| *tube != pair.tube).collect();
+    let shorter: Vec<Tube> = tubes(instrument)
+        .into_iter()
+        .skip_while(|tube| *tube != pair.tube)
+        .collect();
     let last = shorter.last()?;
-    let of = |valves: Valves, partial| partials::written(instrument, valves, partial);
-    let upper = if pair.partial + 1 == FLAT_PARTIAL {
-        pair.partial + 2
-    } else {
-        pair.partial + 1
-    };
+    let of = |tube: Tube, partial| partials::written(instrument, tube, partial);
+    let upper = partials::next_in_tune(pair.partial);
     let mut steps = vec![
         format!(
             "{note} sounds {} too, and {} lies near, {} {side} it. Tongue them, one at a time, with a rest \
              between.{others}",
-            pair.tube.on_horn(),
+            instrument.on_tube(pair.tube),
             pair.second,
             interval::name(pair.half_steps())
         ),
@@ -104,7 +103,7 @@ pub fn way(instrument: &Instrument, note: WrittenPitch) -> Option<(Vec<String>, 
             "Then slur them, from {high} down to {low} first, then up again, with the same air."
         ),
     ];
-    let names: Vec<String> = shorter.iter().map(Valves::to_string).collect();
+    let names: Vec<String> = shorter.iter().map(Tube::to_string).collect();
     let fingered: Vec<String> = shorter
         .iter()
         .skip(1)
@@ -113,19 +112,28 @@ pub fn way(instrument: &Instrument, note: WrittenPitch) -> Option<(Vec<String>, 
             false => tube.to_string(),
         })
         .collect();
+    let unit = match instrument.has_slide() {
+        true => "position",
+        false => "valve",
+    };
     if !fingered.is_empty() {
         steps.push(format!(
-            "Then shorten the tube, valve by valve ({}), as far as both notes come by themselves: {} they are {} \
+            "Then shorten the tube, {} by {} ({}), as far as both notes come by themselves: {} they are {} \
              and {}. Stop there for today.",
+            unit,
+            unit,
             list::and(&fingered),
-            last.on_horn(),
+            instrument.on_tube(*last),
             of(*last, pair.partial),
             of(*last, upper),
         ));
     }
     let line = line(
         *pair,
-        (of(Valves::OPEN, pair.partial), of(Valves::OPEN, upper)),
+        (
+            of(instrument.open(), pair.partial),
+            of(instrument.open(), upper),
+        ),
         &names,
     );
     Some((steps, line))

@@ -358,7 +358,7 @@ pub fn written_pitch(text: &str, span: Span, faults: &mut Vec<Fault>) -> Option<
         return Some(pitch);
     }
     let mut many = Many::default();
-    match pitch(text, &mut many, span) {
+    match pitch(text, None, &mut many, span) {
         Meant::Pitch(_) => many.tell(faults),
         Meant::Fault(fault) => faults.push(fault),
         Meant::Unknown => faults.push(

@@ -10,7 +10,7 @@ use super::model::{Articulation, ClickMode, Drone, Guide, Line, On, RestLength, 
 use super::notes::foreign::Names;
 use super::notes::{self, Phrase};
 use super::resolve::{self, PhraseContext};
-use crate::brass::{Instrument, Valves};
+use crate::brass::{Instrument, Tube};
 use crate::music::{Decimal, Key, Meter, NoteValue, Tempo, WrittenPitch};
 
 /// Every key of a line.
@@ -66,7 +66,7 @@ pub fn read_line(
     let on = fields.choice("on", &On::WORDS).unwrap_or(On::Horn);
     let own_meter = fields.meter("meter");
     let written = read_notes(&mut fields, instrument, on, own_meter.unwrap_or(meter));
-    let (walk, walk_spans) = read_walk(&mut fields, on, &written);
+    let (walk, walk_spans) = read_walk(&mut fields, instrument, on, &written);
     let drone = read_drone(&mut fields, on);
     let tonic = read_tonic(&mut fields, on);
     let line = Line {
@@ -241,6 +241,7 @@ fn read_notes(
     };
     let span = placed.whole();
     let context = notes::NoteContext {
+        instrument,
         // A faulty `each` has been reported; do not report every note as well.
         each: each.or_else(|| each_failed.then(|| NoteValue::parse("quarter")).flatten()),
         on,
@@ -267,9 +268,14 @@ fn read_notes(
     }
 }
 
-fn read_walk(fields: &mut Fields<'_, '_>, on: On, written: &Written) -> (Walk, Vec<Span>) {
+fn read_walk(
+    fields: &mut Fields<'_, '_>,
+    instrument: &'static Instrument,
+    on: On,
+    written: &Written,
+) -> (Walk, Vec<Span>) {
     if let Some(at) = fields.key_span("half_steps") {
-        let fingered = written.melody.events.iter().any(|e| e.valves.is_some());
+        let fingered = written.melody.events.iter().any(|e| e.tube.is_some());
         let conflict = if written.on_tubes {
             Some("a line on tubes is moved by its tubes, not by half_steps")
         } else if fingered {
@@ -293,10 +299,10 @@ fn read_walk(fields: &mut Fields<'_, '_>, on: On, written: &Written) -> (Walk, V
                     .hint("write its notes as open = \"…\", with notes of the open horn"),
             );
         }
-        return read_tubes(fields);
+        return read_tubes(fields, Some(instrument));
     }
     if written.on_tubes {
-        return (Walk::Tubes(vec![Valves::OPEN]), vec![written.span]);
+        return (Walk::Tubes(vec![instrument.open()]), vec![written.span]);
     }
     (Walk::HalfSteps(vec![0]), vec![written.span])
 }
@@ -334,13 +340,19 @@ pub(crate) fn read_half_steps(fields: &mut Fields<'_, '_>) -> (Walk, Vec<Span>) 
     (Walk::HalfSteps(moves), spans)
 }
 
-pub(crate) fn read_tubes(fields: &mut Fields<'_, '_>) -> (Walk, Vec<Span>) {
+/// The tubes of a walk, of this instrument if it is known.
+pub(crate) fn read_tubes(
+    fields: &mut Fields<'_, '_>,
+    instrument: Option<&Instrument>,
+) -> (Walk, Vec<Span>) {
     let (mut tubes, mut spans) = (Vec::new(), Vec::new());
     for entry in steps(fields, "tubes", "[\"0\", \"2\", \"1\"]") {
         let text = fields.item_text(entry);
-        match text.as_deref().map(str::trim).and_then(Valves::parse) {
-            Some(valves) => {
-                tubes.push(valves);
+        let tube = text.as_deref().map(str::trim).and_then(Tube::parse);
+        let own = |tube: &Tube| instrument.is_none_or(|i| i.has(*tube));
+        match tube.filter(own) {
+            Some(tube) => {
+                tubes.push(tube);
                 spans.push(entry.span);
             }
             None => {
@@ -348,7 +360,7 @@ pub(crate) fn read_tubes(fields: &mut Fields<'_, '_>) -> (Walk, Vec<Span>) {
                     Some(text) => text.clone(),
                     None => fields.source[entry.span.start..entry.span.end].to_owned(),
                 };
-                let fault = notes::slips::valves(&shown, entry.span);
+                let fault = notes::slips::fingering(&shown, entry.span, instrument);
                 let hint = fault.hint.unwrap_or_default();
                 fields.faults.push(
                     Fault::new(entry.span, format!("{shown} is no tube")).hint(
@@ -356,12 +368,8 @@ pub(crate) fn read_tubes(fields: &mut Fields<'_, '_>) -> (Walk, Vec<Span>) {
                             .strip_prefix("write [")
                             .and_then(|h| h.strip_suffix(']'))
                         {
-                            Some(valves) => format!("write \"{valves}\", in quotes"),
-                            None => {
-                                "tubes are named by their valves, in quotes: \"0\", \"2\", \"1\", \
-                                 \"1-2\", \"2-3\", \"1-3\", \"1-2-3\""
-                                    .to_owned()
-                            }
+                            Some(tube) => format!("write \"{tube}\", in quotes"),
+                            None => named_tubes(instrument),
                         },
                     ),
                 );
@@ -369,6 +377,26 @@ pub(crate) fn read_tubes(fields: &mut Fields<'_, '_>) -> (Walk, Vec<Span>) {
         }
     }
     (Walk::Tubes(tubes), spans)
+}
+
+/// How tubes are named, as a hint.
+fn named_tubes(instrument: Option<&Instrument>) -> String {
+    let what = match instrument.is_some_and(Instrument::has_slide) {
+        true => "positions of the slide",
+        false => "valves",
+    };
+    let lengths: Vec<String> = instrument.map_or_else(
+        || {
+            ["0", "2", "1", "1-2", "2-3", "1-3", "1-2-3"]
+                .map(str::to_owned)
+                .to_vec()
+        },
+        |instrument| instrument.lengths().map(|tube| tube.to_string()).collect(),
+    );
+    format!(
+        "tubes are named by their {what}, in quotes: \"{}\"",
+        lengths.join("\", \"")
+    )
 }
 
 pub(crate) fn read_drone(fields: &mut Fields<'_, '_>, on: On) -> Drone {

@@ -1,7 +1,7 @@
 //! The notes of a line, resolved: ties joined, slurs and marks applied, times exact.
 
 use super::fault::Span;
-use crate::brass::Valves;
+use crate::brass::Tube;
 use crate::music::{Dynamic, Whole, WrittenPitch};
 
 /// What one pass of a line plays, as written (before it is moved to other keys or tubes).
@@ -34,7 +34,7 @@ pub struct Event {
     /// True if a breath is taken at its end.
     pub breath_after: bool,
     /// Its written fingering.
-    pub valves: Option<Valves>,
+    pub tube: Option<Tube>,
     /// Lipped down from the previous note, with that note's valves.
     pub bend: bool,
     /// Its place in the file, without its ties.

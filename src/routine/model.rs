@@ -4,7 +4,7 @@ use super::fault::Span;
 use super::melody::Melody;
 use super::notes::Phrase;
 use super::skill::Skill;
-use crate::brass::{AgeBand, Instrument, Valves};
+use crate::brass::{AgeBand, Instrument, Tube};
 use crate::music::{Decimal, Key, Meter, Tempo, WrittenPitch};
 use std::fmt;
 
@@ -133,7 +133,7 @@ impl Line {
 
     /// True if one of its notes has a written fingering.
     pub fn has_fingerings(&self) -> bool {
-        self.melody.events.iter().any(|e| e.valves.is_some())
+        self.melody.events.iter().any(|e| e.tube.is_some())
     }
 }
 
@@ -172,7 +172,7 @@ pub enum Walk {
     /// Half steps that the line is moved by; `[0]` by default.
     HalfSteps(Vec<i32>),
     /// The tubes that the line, written for the open horn, is played on.
-    Tubes(Vec<Valves>),
+    Tubes(Vec<Tube>),
 }
 
 /// How the notes of a pass are joined.

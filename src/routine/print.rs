@@ -43,8 +43,8 @@ fn span(word: &str, inside: &[Item], f: &mut fmt::Formatter<'_>) -> fmt::Result 
 
 fn note(note: &NoteItem, f: &mut fmt::Formatter<'_>) -> fmt::Result {
     write!(f, "{}:{}", note.pitch, note.value)?;
-    if let Some(valves) = note.valves {
-        write!(f, " [{valves}]")?;
+    if let Some(tube) = note.tube {
+        write!(f, " [{tube}]")?;
     }
     if note.bend {
         f.write_str(" (bend)")?;

@@ -9,7 +9,7 @@ use super::line_reader::{LINE_KEYS, read_line};
 use super::model::{HeadSpans, Line, Routine};
 use super::notes::foreign::Names;
 use super::skill::Skill;
-use crate::brass::{AgeBand, Instrument, Level, instrument::INSTRUMENTS};
+use crate::brass::{AgeBand, INSTRUMENTS, Instrument, Level};
 use crate::music::{Meter, WrittenPitch};
 use crate::words::list;
 use toml::de::DeValue;

@@ -5,7 +5,7 @@ use super::fault::{Fault, Span};
 use super::melody::{Attack, Event, EventKind, LoudnessChange, Melody};
 use super::model::On;
 use super::notes::{Item, ItemKind, NoteItem, Phrase};
-use crate::brass::{Instrument, Valves, partials};
+use crate::brass::{Instrument, partials};
 use crate::music::{Dynamic, Meter, Whole};
 use num_traits::Zero;
 
@@ -148,7 +148,7 @@ impl Resolver<'_> {
             attack: Attack::Tongue,
             style: None,
             breath_after: false,
-            valves: None,
+            tube: None,
             bend: false,
             span,
         });
@@ -174,7 +174,7 @@ impl Resolver<'_> {
                     .hint("put the note it starts from right before it, half a step higher"),
                 );
             }
-            if note.valves.is_some() {
+            if note.tube.is_some() {
                 self.faults.push(
                     Fault::new(span, "a bend keeps the valves of the note before it")
                         .hint("leave its fingering out"),
@@ -182,12 +182,12 @@ impl Resolver<'_> {
             }
         }
         let (style, attack) = (note.style, note.attack);
-        let (valves, bend) = (note.valves, note.bend);
+        let (tube, bend) = (note.tube, note.bend);
         let event = self.event(note.value.length(), span, EventKind::Note(note.pitch));
         event.slurred = slurred;
         event.style = style;
         event.attack = attack;
-        event.valves = valves;
+        event.tube = tube;
         event.bend = bend;
         self.last_token = LastToken::Note;
     }
@@ -232,16 +232,20 @@ impl Resolver<'_> {
             self.faults.push(fault);
         } else if on_tubes
             && !note.bend
-            && partials::on_tube(instrument, Valves::OPEN, pitch).is_none()
+            && partials::on_tube(instrument, instrument.open(), pitch).is_none()
         {
-            let open: Vec<String> = partials::of_tube(instrument, Valves::OPEN)
-                .filter(|(n, _)| *n != crate::brass::fingering::FLAT_PARTIAL)
+            let open: Vec<String> = partials::usable(instrument, instrument.open())
                 .map(|(_, p)| p.to_string())
                 .collect();
             self.faults.push(
-                Fault::new(span, format!("{pitch} is no note of the open horn")).hint(format!(
-                    "open = \"…\" is written with the open notes {}, and moved through tubes",
-                    open.join(" ")
+                Fault::new(
+                    span,
+                    format!("{pitch} is no note of {}", instrument.open_word()),
+                )
+                .hint(format!(
+                    "open = \"…\" is written with the notes {}, and moved through {}s",
+                    open.join(" "),
+                    instrument.tube_word()
                 )),
             );
         }

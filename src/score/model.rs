@@ -1,7 +1,7 @@
 //! The unrolled routine.
 
 use super::take::Take;
-use crate::brass::{Instrument, Valves};
+use crate::brass::{Instrument, Tube};
 use crate::music::{Key, Meter, Seconds, SoundingPitch, Tempo, Whole, WrittenPitch};
 use crate::routine::{Articulation, Attack, Guide, On, Routine, Span, Style};
 use num_rational::BigRational;
@@ -119,7 +119,7 @@ pub struct Pass {
     /// Half steps the line is moved by, including the take's key; 0 on tubes.
     pub half_steps: i32,
     /// The tube, if the line goes through tubes.
-    pub tube: Option<Valves>,
+    pub tube: Option<Tube>,
     /// Which entry of the walk this is, from 0.
     pub walk_index: usize,
     /// Which repetition, from 1.
@@ -189,7 +189,7 @@ pub enum Played {
         /// As it sounds.
         sounding: SoundingPitch,
         /// The pressed valves; `None` on the mouthpiece.
-        valves: Option<Valves>,
+        tube: Option<Tube>,
         /// The partial of that tube; `None` on the mouthpiece, and if the valves cannot sound the note.
         partial: Option<u8>,
     },

@@ -1,7 +1,7 @@
 //! The notes of one pass: moved, fingered, joined.
 
 use super::model::{Joined, Played, ScoreLine, ScoreNote};
-use crate::brass::{Instrument, Valves, fingering, partials};
+use crate::brass::{Instrument, Tube, fingering, partials};
 use crate::music::{Seconds, Spelling, WrittenPitch};
 use crate::routine::{Articulation, Event, EventKind, Line, On, Routine, Walk};
 use crate::words::key;
@@ -13,7 +13,7 @@ pub struct Placement {
     /// By half steps.
     pub half_steps: i32,
     /// Or through a tube.
-    pub tube: Option<Valves>,
+    pub tube: Option<Tube>,
     /// Which entry of the walk it is.
     pub walk_index: usize,
     /// How its notes are spelt.
@@ -24,15 +24,15 @@ impl Placement {
     /// Half steps from the line's notes to those that are read in this pass.
     pub fn moves_by(self, instrument: &Instrument) -> i32 {
         match self.tube {
-            Some(valves) => -instrument.tube_half_steps(valves),
+            Some(tube) => -instrument.tube_half_steps(tube),
             None => self.half_steps,
         }
     }
 
-    /// "on 1-2-3", "3 half steps down", "as written".
-    pub fn in_words(self) -> String {
+    /// "on 1-2-3", "in position 4", "3 half steps down", "as written".
+    pub fn in_words(self, instrument: &Instrument) -> String {
         match self.tube {
-            Some(valves) => format!("on {valves}"),
+            Some(tube) => instrument.with(tube),
             None => key::moved(self.half_steps),
         }
     }
@@ -55,7 +55,7 @@ fn pitches(line: &Line) -> Vec<WrittenPitch> {
 pub fn spelling(routine: &Routine, line: &Line, half_steps: i32) -> Spelling {
     let melody = pitches(line);
     let tonic = line.tonic.or_else(|| match line.walk {
-        Walk::Tubes(_) => Some(partials::written(routine.instrument, Valves::OPEN, 2)),
+        Walk::Tubes(_) => Some(routine.instrument.second_partial),
         Walk::HalfSteps(_) => melody.first().copied(),
     });
     Spelling::of(&melody, line.key_in(routine), tonic, half_steps)
@@ -131,18 +131,13 @@ fn played(
         EventKind::Rest | EventKind::Hold => return None,
     };
     let sounding = instrument.sounding(written);
-    let on_valves = |valves: Valves| (Some(valves), partials::on_tube(instrument, valves, written));
-    let (valves, partial) = match (line.on, before.map(|b| b.played)) {
-        (
-            On::Horn,
-            Some(Played::Pitch {
-                valves, partial, ..
-            }),
-        ) if event.bend => (valves, partial),
-        (On::Horn, _) => match place.tube.or(event.valves) {
-            Some(valves) => on_valves(valves),
+    let on_tube = |tube: Tube| (Some(tube), partials::on_tube(instrument, tube, written));
+    let (tube, partial) = match (line.on, before.map(|b| b.played)) {
+        (On::Horn, Some(Played::Pitch { tube, partial, .. })) if event.bend => (tube, partial),
+        (On::Horn, _) => match place.tube.or(event.tube) {
+            Some(tube) => on_tube(tube),
             None => match fingering::standard(instrument, written) {
-                Some(f) => (Some(f.valves), Some(f.partial)),
+                Some(f) => (Some(f.tube), Some(f.partial)),
                 None => (None, None),
             },
         },
@@ -151,7 +146,7 @@ fn played(
     Some(Played::Pitch {
         written,
         sounding,
-        valves,
+        tube,
         partial,
     })
 }

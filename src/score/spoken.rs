@@ -1,6 +1,7 @@
 //! Takes in words: reading what is typed, and describing a take.
 
 use super::{Notice, Pass, Take, TakeFault, TakeKey, TakeTempo};
+use crate::brass::Instrument;
 use crate::music::decimal::DecimalError;
 use crate::music::key::KeyName;
 use crate::music::{Decimal, Temperament, Tempo, Tuning, tempo};
@@ -158,10 +159,10 @@ pub fn notice(notice: &Notice) -> String {
 
 /// What distinguishes a pass from the others of its line: "on 1-2-3, slurred", "3 half steps down". `None` if
 /// nothing does.
-pub fn pass_name(line: &Line, pass: &Pass) -> Option<String> {
+pub fn pass_name(instrument: &Instrument, line: &Line, pass: &Pass) -> Option<String> {
     let mut parts = vec![];
     match (&line.walk, pass.tube) {
-        (Walk::Tubes(_), Some(tube)) => parts.push(format!("on {tube}")),
+        (Walk::Tubes(_), Some(tube)) => parts.push(instrument.with(tube)),
         (Walk::HalfSteps(walk), _) if walk.len() > 1 || pass.half_steps != 0 => {
             parts.push(words::key::moved(pass.half_steps));
         }

@@ -3,7 +3,7 @@
 use super::model::{Notice, NoticeKind, Pass, Score, ScoreLine, ScoreRest};
 use super::pass::{self, Placement};
 use super::take::Take;
-use crate::brass::{Instrument, Valves, partials};
+use crate::brass::Instrument;
 use crate::music::{Decimal, Meter, Seconds, SoundingPitch, Tempo, Whole, WrittenPitch};
 use crate::routine::{Drone, EventKind, Guide, Line, On, RestLength, Routine, Walk};
 use num_bigint::BigInt;
@@ -211,7 +211,7 @@ impl Unroller<'_, '_> {
                 message: format!(
                     "“{}” {} {}",
                     line.name,
-                    place.in_words(),
+                    place.in_words(instrument),
                     why(outside, instrument)
                 ),
             });
@@ -331,7 +331,7 @@ impl Unroller<'_, '_> {
         };
         let tonic = match (line.tonic, place.tube) {
             (Some(tonic), _) => Some(tonic),
-            (None, Some(_)) => Some(partials::written(self.routine.instrument, Valves::OPEN, 2)),
+            (None, Some(_)) => Some(self.routine.instrument.second_partial),
             (None, None) => first(),
         };
         tonic.map(|tonic| place.spelling.pitch(tonic))
@@ -376,8 +376,8 @@ fn moved(walk: &Walk, shift: i32) -> Vec<Placement> {
             .collect(),
         Walk::Tubes(tubes) => tubes
             .iter()
-            .map(|valves| Placement {
-                tube: Some(*valves),
+            .map(|tube| Placement {
+                tube: Some(*tube),
                 ..Placement::default()
             })
             .collect(),

@@ -1,7 +1,7 @@
 //! Fingerings and words at notes.
 
 use super::options::SheetFingerings;
-use crate::brass::{Instrument, Level, Valves, fingering};
+use crate::brass::{Instrument, Level, Tube, fingering};
 use crate::routine::Attack;
 use crate::score::{Joined, Pass, Played, Score, ScoreNote};
 
@@ -21,9 +21,9 @@ pub fn resolved(fingerings: SheetFingerings, score: &Score<'_>) -> SheetFingerin
 }
 
 /// Valves of a note, if it has any.
-pub fn valves(note: &ScoreNote) -> Option<Valves> {
+pub fn tube(note: &ScoreNote) -> Option<Tube> {
     match note.played {
-        Played::Pitch { valves, .. } => valves,
+        Played::Pitch { tube, .. } => tube,
         Played::In | Played::Out => None,
     }
 }
@@ -34,13 +34,13 @@ pub fn of_notes(
     mode: SheetFingerings,
     instrument: &Instrument,
 ) -> Vec<Option<String>> {
-    let mut shown: Vec<(i32, Valves)> = vec![];
-    let mut before: Option<(i32, Valves)> = None;
+    let mut shown: Vec<(i32, Tube)> = vec![];
+    let mut before: Option<(i32, Tube)> = None;
     let mut all = vec![];
     for note in &pass.notes {
         let Played::Pitch {
             written,
-            valves: Some(valves),
+            tube: Some(tube),
             ..
         } = note.played
         else {
@@ -48,13 +48,13 @@ pub fn of_notes(
             all.push(None);
             continue;
         };
-        let usual = fingering::standard(instrument, written).map(|f| f.valves);
-        let this = (written.number(), valves);
+        let usual = fingering::standard(instrument, written).map(|f| f.tube);
+        let this = (written.number(), tube);
         // On a tube the tube's name says it for all notes but those that leave it.
-        let said = pass.tube == Some(valves) && note.joined != Joined::Bent;
+        let said = pass.tube == Some(tube) && note.joined != Joined::Bent;
         let show = if said {
             false
-        } else if usual != Some(valves) {
+        } else if usual != Some(tube) {
             true
         } else {
             match mode {
@@ -67,7 +67,7 @@ pub fn of_notes(
             shown.push(this);
         }
         before = Some(this);
-        all.push(show.then(|| valves.to_string()));
+        all.push(show.then(|| tube.to_string()));
     }
     all
 }
@@ -77,15 +77,15 @@ pub fn shown<'p>(
     pass: &'p Pass,
     mode: SheetFingerings,
     instrument: &Instrument,
-) -> impl Iterator<Item = (i32, Valves)> + 'p {
+) -> impl Iterator<Item = (i32, Tube)> + 'p {
     let fingerings = of_notes(pass, mode, instrument);
     let notes = pass.notes.iter().zip(fingerings);
     notes.filter_map(|(note, shown)| match note.played {
         Played::Pitch {
             written,
-            valves: Some(valves),
+            tube: Some(tube),
             ..
-        } => shown.map(|_| (written.number(), valves)),
+        } => shown.map(|_| (written.number(), tube)),
         _ => None,
     })
 }
@@ -100,7 +100,7 @@ pub fn cues(
     let mut said = mode == SheetFingerings::None;
     let mut all = vec![];
     for note in &pass.notes {
-        let long = valves(note).is_some_and(|v| instrument.slide_goes_out(v));
+        let long = tube(note).is_some_and(|v| instrument.slide_goes_out(v));
         let goes_out = long && is_low(note) && !said;
         all.push(match note.joined {
             Joined::Bent => Some("bend"),

@@ -1,5 +1,6 @@
 //! The foot of a sheet: a fingering chart of the notes used, the routine's shape, the caution.
 
+use super::clef_sign;
 use super::glyph::Glyph;
 use super::head::{small_staff, whole_note};
 use super::letters::{ABOVE, Face};
@@ -8,7 +9,7 @@ use super::pages::{Follows, Group};
 use super::paragraph::paragraph;
 use super::shape;
 use super::sizes::Sizes;
-use crate::brass::{Valves, caution};
+use crate::brass::{Clef, Tube, caution};
 use crate::music::WrittenPitch;
 use crate::score::{Joined, Played, Score};
 
@@ -37,7 +38,7 @@ pub fn groups(score: &Score<'_>, width: f64, sizes: &Sizes) -> Vec<Group> {
         // Rows are as even as possible, so that the last row does not hold one note.
         let rows = used.len().div_ceil(per_row);
         for row in used.chunks(used.len().div_ceil(rows)) {
-            chart.push((4.0, chart_row(row, sizes)));
+            chart.push((4.0, chart_row(row, score.instrument().clef, sizes)));
         }
         put(chart, Follows::Freely);
     }
@@ -77,7 +78,7 @@ fn heading(text: &str, size: f64) -> SheetBlock {
 }
 
 /// Every note that is played with valves, lowest first, with each of its fingerings. Bends are not included.
-fn notes_used(score: &Score<'_>) -> Vec<(WrittenPitch, Valves)> {
+fn notes_used(score: &Score<'_>) -> Vec<(WrittenPitch, Tube)> {
     let notes = score
         .lines
         .iter()
@@ -86,31 +87,31 @@ fn notes_used(score: &Score<'_>) -> Vec<(WrittenPitch, Valves)> {
     let fingered = notes.filter_map(|note| match note.played {
         Played::Pitch {
             written,
-            valves: Some(valves),
+            tube: Some(tube),
             partial: Some(_),
             ..
-        } if note.joined != Joined::Bent => Some((written, valves)),
+        } if note.joined != Joined::Bent => Some((written, tube)),
         _ => None,
     });
-    let mut used: Vec<(WrittenPitch, Valves)> = fingered.collect();
-    used.sort_by_key(|(pitch, valves)| {
-        let tube = score.instrument().tube_half_steps(*valves);
-        (pitch.number(), pitch.staff_step(), tube, valves.bits())
+    let mut used: Vec<(WrittenPitch, Tube)> = fingered.collect();
+    used.sort_by_key(|(pitch, tube)| {
+        let half_steps = score.instrument().tube_half_steps(*tube);
+        (pitch.number(), pitch.staff_step(), half_steps, tube.bits())
     });
     used.dedup();
     used
 }
 
-fn chart_row(notes: &[(WrittenPitch, Valves)], sizes: &Sizes) -> SheetBlock {
+fn chart_row(notes: &[(WrittenPitch, Tube)], clef: Clef, sizes: &Sizes) -> SheetBlock {
     let (space, size) = (sizes.small_space.1, sizes.at_notes);
     let width = 3.6 + NOTE * notes.len() as f64;
     let mut marks = small_staff(width);
-    marks.push(DrawnMark::glyph(DrawnKind::Clef, Glyph::GClef, 0.4, 3.0));
+    marks.push(clef_sign::at(clef, 0.4));
     let mut low: f64 = 5.6;
     let mut high: f64 = -1.6;
     for (index, (pitch, _)) in notes.iter().enumerate() {
         let x = 3.6 + NOTE * index as f64 + (NOTE - Glyph::NoteheadWhole.width()) / 2.0;
-        for mark in whole_note(*pitch, x) {
+        for mark in whole_note(clef.step(*pitch), pitch.alter(), x) {
             low = low.max(mark.bounds().bottom);
             high = high.min(mark.bounds().top);
             marks.push(mark);
@@ -123,8 +124,8 @@ fn chart_row(notes: &[(WrittenPitch, Valves)], sizes: &Sizes) -> SheetBlock {
         .map(|mark| mark.moved(space, 0.0, -high * space))
         .collect();
     let y = (low - high + 0.6) * space + ABOVE * size;
-    for (index, (_, valves)) in notes.iter().enumerate() {
-        let text = valves.to_string();
+    for (index, (_, tube)) in notes.iter().enumerate() {
+        let text = tube.to_string();
         let middle = (3.6 + NOTE * (index as f64 + 0.5)) * space;
         let x = middle - Face::Regular.width(&text, size) / 2.0;
         block.marks.push(DrawnMark::text(

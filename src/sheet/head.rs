@@ -1,5 +1,6 @@
 //! The head of a sheet: title, purpose, instrument and length, and the player's highest comfortable note.
 
+use super::clef_sign;
 use super::glyph::Glyph;
 use super::glyph::defaults::{LEGER_LINE_EXTENSION, LEGER_LINE_THICKNESS, STAFF_LINE_THICKNESS};
 use super::letters::{ABOVE, Face};
@@ -9,7 +10,6 @@ use super::sizes::Sizes;
 use super::words;
 use crate::brass::Level;
 use crate::music::WrittenPitch;
-use crate::notation::written::Note;
 use crate::routine::On;
 use crate::score::{Played, Score};
 use crate::words::pitch;
@@ -71,6 +71,7 @@ pub fn group(score: &Score<'_>, width: f64, sizes: &Sizes) -> Vec<(f64, SheetBlo
 /// on a longer tube with a lower note, and whoever has that can begin.
 fn needed(score: &Score<'_>) -> (WrittenPitch, String, String) {
     let top = score.routine.comfortable_top;
+    let clef = score.instrument().clef;
     let first_level = Level::of_top(score.instrument(), top).is_none_or(|l| l.easier().is_none());
     let first_line = score.lines.iter().find(|line| line.on == On::Horn);
     let notes = first_line
@@ -78,24 +79,29 @@ fn needed(score: &Score<'_>) -> (WrittenPitch, String, String) {
         .flat_map(|line| &line.passes[0].notes);
     let highest = notes
         .filter_map(|note| match note.played {
-            Played::Pitch {
-                written, valves, ..
-            } => Some((written, valves?)),
+            Played::Pitch { written, tube, .. } => Some((written, tube?)),
             Played::In | Played::Out => None,
         })
         .max_by_key(|(pitch, _)| pitch.number());
     match highest.filter(|(pitch, _)| first_level && pitch.number() < top.number()) {
-        Some((note, valves)) => (
+        Some((note, tube)) => (
             note,
-            format!("{note} on {valves} is enough to begin"),
-            format!("{}, on {valves}, is enough to begin", pitch::on_staff(note)),
+            format!(
+                "{note} {} is enough to begin",
+                score.instrument().with(tube)
+            ),
+            format!(
+                "{}, {}, is enough to begin",
+                pitch::on_staff(note, clef),
+                score.instrument().with(tube)
+            ),
         ),
         None => (
             top,
             format!("{top} should be easy"),
             format!(
                 "{}, the highest open note that should be easy",
-                pitch::on_staff(top)
+                pitch::on_staff(top, clef)
             ),
         ),
     }
@@ -110,8 +116,9 @@ fn for_whom(score: &Score<'_>, sizes: &Sizes) -> (SheetBlock, f64) {
     let staff_width: f64 = 11.0;
     let width = (staff_width * space).max(words_width);
     let mut marks = small_staff(staff_width);
-    marks.push(DrawnMark::glyph(DrawnKind::Clef, Glyph::GClef, 0.5, 3.0));
-    marks.extend(whole_note(top, 6.3));
+    let clef = score.instrument().clef;
+    marks.push(clef_sign::at(clef, 0.5));
+    marks.extend(whole_note(clef.step(top), top.alter(), 6.3));
     let mut block = SheetBlock::new(Role::Figure(described));
     let left = (width - staff_width * space) / 2.0;
     // Room for ledger lines over the staff and for the clef under it.
@@ -121,7 +128,7 @@ fn for_whom(score: &Score<'_>, sizes: &Sizes) -> (SheetBlock, f64) {
         .map(|m| m.moved(space, left, above * space))
         .collect();
     // Under the clef, or under a note on ledger lines below it.
-    let lowest = f64::max(6.4, notes::height(step_of(top)) + 1.2);
+    let lowest = f64::max(6.4, notes::height(clef.step(top)) + 1.2);
     let floor = (above + lowest) * space;
     let at = ((width - words_width) / 2.0, floor + ABOVE * size);
     block.marks.push(DrawnMark::text(
@@ -149,21 +156,8 @@ pub fn small_staff(width: f64) -> Vec<DrawnMark> {
     (0..5).map(line).collect()
 }
 
-/// Where a note stands on the staff.
-fn step_of(pitch: WrittenPitch) -> i32 {
-    let note = Note {
-        index: 0,
-        head: 0,
-        tied_on: false,
-        pitch,
-        accidental: None,
-    };
-    note.step()
-}
-
-/// A whole note with its accidental and ledger lines, its left edge at `x`.
-pub fn whole_note(pitch: WrittenPitch, x: f64) -> Vec<DrawnMark> {
-    let step = step_of(pitch);
+/// A whole note `step` steps above the lowest line, with its accidental and ledger lines, its left edge at `x`.
+pub fn whole_note(step: i32, alter: i8, x: f64) -> Vec<DrawnMark> {
     let y = notes::height(step);
     let glyph = Glyph::NoteheadWhole;
     let mut marks = vec![];
@@ -178,8 +172,8 @@ pub fn whole_note(pitch: WrittenPitch, x: f64) -> Vec<DrawnMark> {
         ));
     }
     marks.push(DrawnMark::glyph(DrawnKind::Head, glyph, x, y));
-    if pitch.alter() != 0 {
-        let sign = notes::accidental_glyph(pitch.alter());
+    if alter != 0 {
+        let sign = notes::accidental_glyph(alter);
         marks.push(DrawnMark::glyph(
             DrawnKind::Accidental,
             sign,

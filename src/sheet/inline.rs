@@ -7,6 +7,7 @@ use super::page::{Bounds, DrawnKind, DrawnMark, Page, Role, Shape, SheetBlock};
 use super::sizes::SPACE;
 use super::svg::{escaped, glyphs, letters, number, outline, rounded};
 use super::timetable;
+use crate::brass::Instrument;
 use crate::score::ScoreLine;
 use std::fmt::Write;
 
@@ -149,7 +150,7 @@ pub struct System {
 }
 
 /// The position of every moment of a strip.
-pub fn places(page: &Page, line: &ScoreLine) -> Places {
+pub fn places(page: &Page, line: &ScoreLine, instrument: &Instrument) -> Places {
     let mut passes: Vec<usize> = vec![];
     let mut systems = vec![];
     for block in &page.blocks {
@@ -169,7 +170,7 @@ pub fn places(page: &Page, line: &ScoreLine) -> Places {
             staff: height(staff(block)),
         });
     }
-    let place = |pass: &usize| timetable::place(&line.passes[*pass]);
+    let place = |pass: &usize| timetable::place(&line.passes[*pass], instrument);
     Places {
         places: passes.iter().map(place).collect(),
         systems,

@@ -20,6 +20,7 @@ mod bar_line;
 mod brackets;
 mod breaks;
 mod canvas;
+mod clef_sign;
 mod curves;
 mod dynamics;
 mod fingered;

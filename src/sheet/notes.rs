@@ -69,7 +69,7 @@ pub fn height(step: i32) -> f64 {
 }
 
 fn step(symbol: &WrittenSymbol) -> i32 {
-    symbol.note().map_or(MIDDLE, Note::step)
+    symbol.note().map_or(MIDDLE, |note| note.step)
 }
 
 fn is_air(symbol: &WrittenSymbol) -> bool {

@@ -7,7 +7,7 @@ use super::options::{SheetFingerings, SheetOptions, SheetPasses};
 use super::pencil_words::{self, OnLine};
 use super::sizes::Sizes;
 use super::words;
-use crate::brass::Valves;
+use crate::brass::{Clef, Tube};
 use crate::notation::written::{self, WrittenPass};
 use crate::pencil::Pencil;
 use crate::routine::{Line, On};
@@ -30,6 +30,8 @@ pub struct LinePart<'s> {
     pub passes: Vec<LinePass<'s>>,
     /// What is drawn over it in pencil.
     pub pencil: OnLine,
+    /// The clef it is read in.
+    pub clef: Clef,
     /// How large it is printed.
     pub sizes: Sizes,
     /// True if its tempo is written: it is not the one of the line before.
@@ -67,10 +69,13 @@ impl<'s> LinePart<'s> {
         let chosen = chosen(score, score_line, options.passes, fingerings);
         let mut written: Vec<WrittenPass> = chosen
             .iter()
-            .map(|at| written::pass(line, &score_line.passes[*at], *at, score_line.meter))
+            .map(|at| {
+                let pass = &score_line.passes[*at];
+                written::pass(line, pass, *at, score_line.meter, instrument.clef)
+            })
             .collect();
         accidentals::set(&mut written);
-        let labels = words::labels(line, score_line, &chosen);
+        let labels = words::labels(score.instrument(), line, score_line, &chosen);
         let passes = written
             .into_iter()
             .zip(labels)
@@ -94,6 +99,7 @@ impl<'s> LinePart<'s> {
             pencil: pencil.map_or_else(OnLine::default, |pencil| {
                 pencil_words::on_line(pencil, score.routine, score_line.index)
             }),
+            clef: instrument.clef,
             sizes: options.size.sizes(),
             shows_tempo: true,
         }
@@ -135,7 +141,7 @@ fn chosen(
         return all;
     }
     let last = all.len() - 1;
-    let mut known: Vec<(i32, Valves)> = vec![];
+    let mut known: Vec<(i32, Tube)> = vec![];
     let mut chosen = vec![];
     for (number, index) in all.into_iter().enumerate() {
         let shown = fingered::shown(&line.passes[index], fingerings, score.instrument());

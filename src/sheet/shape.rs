@@ -162,9 +162,11 @@ fn course(score: &Score<'_>) -> Course {
 fn band(score: &Score<'_>, line: &ScoreLine, note: &ScoreNote, pitch: WrittenPitch) -> Band {
     let routine = score.routine;
     let tube = match note.played {
-        Played::Pitch {
-            valves, partial, ..
-        } if line.on == On::Horn && note.joined != Joined::Bent => valves.zip(partial),
+        Played::Pitch { tube, partial, .. }
+            if line.on == On::Horn && note.joined != Joined::Bent =>
+        {
+            tube.zip(partial)
+        }
         _ => None,
     };
     let (top, reach) = (routine.comfortable_top, routine.reach);
@@ -232,7 +234,7 @@ fn named(
 ) {
     let words = style.words;
     let instrument = score.instrument();
-    let open = crate::brass::partials::of_tube(instrument, crate::brass::Valves::OPEN);
+    let open = crate::brass::partials::of_tube(instrument, instrument.open());
     let mut named: Vec<WrittenPitch> = open.map(|(_, pitch)| pitch).collect();
     named.retain(|pitch| pitch.number() > low && pitch.number() < high);
     named.extend(lowest(course));

@@ -4,9 +4,11 @@ use super::canvas::Canvas;
 use super::glyph::Glyph;
 use super::notes::{accidental_glyph, height};
 use super::page::{DrawnKind, DrawnMark};
+use crate::brass::Clef;
 use crate::music::Key;
 
-/// Staff steps above the bottom line in treble clef, in the order of the sharps, F C G D A E B, and of the flats.
+/// Staff steps above the bottom line in treble clef, in the order of the sharps, F C G D A E B, and of the flats. In bass
+/// clef the same figures stand two steps lower.
 const SHARPS: [i32; 7] = [8, 5, 9, 6, 3, 7, 4];
 const FLATS: [i32; 7] = [4, 7, 3, 6, 2, 5, 1];
 
@@ -24,33 +26,37 @@ pub struct Signature {
     inside: bool,
 }
 
-fn signs(key: Option<Key>, glyph: Option<Glyph>) -> Vec<(Glyph, i32)> {
+fn signs(key: Option<Key>, clef: Clef, glyph: Option<Glyph>) -> Vec<(Glyph, i32)> {
     let fifths = key.map_or(0, Key::fifths);
     let steps = if fifths < 0 { FLATS } else { SHARPS };
     let glyph = glyph.unwrap_or_else(|| accidental_glyph(fifths.signum() as i8));
     let count = fifths.unsigned_abs() as usize;
+    let down = match clef {
+        Clef::Treble => 0,
+        Clef::Bass => 2,
+    };
     steps
         .into_iter()
         .take(count)
-        .map(|step| (glyph, step))
+        .map(|step| (glyph, step - down))
         .collect()
 }
 
 impl Signature {
     /// The signature at the beginning of a system.
-    pub fn of(key: Option<Key>) -> Self {
+    pub fn of(key: Option<Key>, clef: Clef) -> Self {
         Self {
-            signs: signs(key, None),
+            signs: signs(key, clef, None),
             inside: false,
         }
     }
 
     /// The signature of a pass that begins inside a system. Naturals cancel the one before where nothing else shows
     /// that it is over (common practice).
-    pub fn change(from: Option<Key>, to: Option<Key>) -> Self {
-        let own = signs(to, None);
+    pub fn change(from: Option<Key>, to: Option<Key>, clef: Clef) -> Self {
+        let own = signs(to, clef, None);
         let signs = match own.is_empty() {
-            true => signs(from, Some(Glyph::AccidentalNatural)),
+            true => signs(from, clef, Some(Glyph::AccidentalNatural)),
             false => own,
         };
         Self {

@@ -54,7 +54,7 @@ impl LinePart<'_> {
             slots[first].opens_pass = true;
             if let Some(before) = number.checked_sub(1) {
                 let from = self.passes[before].written.key;
-                slots[first].changes(Signature::change(from, pass.written.key));
+                slots[first].changes(Signature::change(from, pass.written.key, self.clef));
             }
             slots[last].closes_pass = true;
         }

@@ -15,7 +15,8 @@ use super::placed::{PlacedBar, SystemPlace};
 use super::signature::Signature;
 use super::slots::Slot;
 use super::spacing;
-use super::spoken;
+use super::{clef_sign, spoken};
+use crate::brass::Clef;
 use crate::music::Meter;
 use crate::notation::written::WrittenKind;
 
@@ -27,7 +28,7 @@ pub fn prefix(part: &LinePart<'_>, first: bool) -> f64 {
     let widths = part
         .passes
         .iter()
-        .map(|p| Signature::of(p.written.key).width());
+        .map(|p| Signature::of(p.written.key, part.clef).width());
     clef_width(part) + widths.fold(0.0, f64::max) + meter_room(part, first)
 }
 
@@ -40,12 +41,13 @@ fn meter_room(part: &LinePart<'_>, first: bool) -> f64 {
     }
 }
 
-fn clef(part: &LinePart<'_>) -> Option<Glyph> {
-    (part.staff_lines() > 1).then_some(Glyph::GClef)
+/// The clef of a part, which a line for breathing has none of.
+fn clef(part: &LinePart<'_>) -> Option<Clef> {
+    (part.staff_lines() > 1).then_some(part.clef)
 }
 
 fn clef_width(part: &LinePart<'_>) -> f64 {
-    clef(part).map_or(0.8, |glyph| 0.6 + glyph.width() + 0.9)
+    clef(part).map_or(0.8, |clef| 0.6 + clef_sign::width(clef) + 0.9)
 }
 
 fn digits(number: u8) -> Vec<Glyph> {
@@ -66,7 +68,8 @@ fn meter_width(meter: Meter) -> f64 {
 /// Draws a system; lengths are in staff spaces, from the top of all that is drawn.
 pub fn draw(part: &LinePart<'_>, slots: &[Slot], place: SystemPlace) -> SheetBlock {
     let mut canvas = Canvas::new(part.staff_lines());
-    let signature = Signature::of(slots.first().and_then(|s| part.passes[s.pass].written.key));
+    let key = slots.first().and_then(|s| part.passes[s.pass].written.key);
+    let signature = Signature::of(key, part.clef);
     let start = clef_width(part) + signature.width() + meter_room(part, place.first);
     // The first bar of a system has its signature after the clef.
     let unused = slots.first().map_or(0.0, |slot| slot.change.width());
@@ -159,8 +162,8 @@ fn staff(canvas: &mut Canvas, end: f64) {
 }
 
 fn front(canvas: &mut Canvas, part: &LinePart<'_>, signature: &Signature, first: bool) {
-    if let Some(glyph) = clef(part) {
-        canvas.put_clear(DrawnMark::glyph(DrawnKind::Clef, glyph, 0.6, 3.0));
+    if let Some(clef) = clef(part) {
+        canvas.put_clear(clef_sign::at(clef, 0.6));
     }
     signature.draw(canvas, clef_width(part));
     if !first {
@@ -182,7 +185,7 @@ fn heads(canvas: &mut Canvas, part: &LinePart<'_>, bar: &PlacedBar<'_>) {
     let pass = bar.slot.pass;
     for one in &bar.placed {
         let (note, head, step) = match one.symbol.what {
-            WrittenKind::Note(note) => (note.index, note.head, note.step()),
+            WrittenKind::Note(note) => (note.index, note.head, note.step),
             WrittenKind::Air {
                 note: Some(note),
                 word,

@@ -2,6 +2,7 @@
 //!
 //! Every frame but a line's `start` counts from the first frame of the line's own count-in.
 
+use crate::brass::Instrument;
 use crate::music::{Seconds, Whole};
 use crate::routine::{Articulation, On};
 use crate::score::{Pass, Placement, Score, ScoreLine};
@@ -80,11 +81,16 @@ pub fn timetable(
 ) -> Vec<TimetableLine> {
     let lines = score.lines.iter();
     lines
-        .map(|line| one_line(line, sample_rate, of(line.index)))
+        .map(|line| one_line(line, score.instrument(), sample_rate, of(line.index)))
         .collect()
 }
 
-fn one_line(line: &ScoreLine, sample_rate: u32, of: usize) -> TimetableLine {
+fn one_line(
+    line: &ScoreLine,
+    instrument: &Instrument,
+    sample_rate: u32,
+    of: usize,
+) -> TimetableLine {
     let at = |moment: Whole| nearest(line.seconds(line.count_in + moment), sample_rate);
     let frames = |length: Whole| frames(line.seconds(length), sample_rate);
     TimetableLine {
@@ -110,8 +116,8 @@ fn one_line(line: &ScoreLine, sample_rate: u32, of: usize) -> TimetableLine {
                 start: at(pass.start),
                 turn: pass.turn.then(|| at(pass.start + pass.length)),
                 end: at(pass.end()),
-                place: place(pass),
-                name: name(pass, line),
+                place: place(pass, instrument),
+                name: name(pass, line, instrument),
             })
             .collect(),
     }
@@ -125,23 +131,23 @@ fn frames(seconds: Seconds, sample_rate: u32) -> f64 {
 }
 
 /// The half step or tube of a pass: "on 1-3", "2 half steps down", "as written".
-pub fn place(pass: &Pass) -> String {
+pub fn place(pass: &Pass, instrument: &Instrument) -> String {
     Placement {
         half_steps: pass.half_steps,
         tube: pass.tube,
         walk_index: pass.walk_index,
         ..Placement::default()
     }
-    .in_words()
+    .in_words(instrument)
 }
 
 /// The name of a pass: its half step or tube if it is moved, and its articulation if the line has several.
-fn name(pass: &Pass, line: &ScoreLine) -> String {
+fn name(pass: &Pass, line: &ScoreLine, instrument: &Instrument) -> String {
     let mut parts = vec![];
     match pass.tube {
         Some(tube) if tube.is_open() => parts.push("open horn".to_owned()),
         None if pass.half_steps == 0 => {}
-        _ => parts.push(place(pass)),
+        _ => parts.push(place(pass, instrument)),
     }
     let mut passes = line.passes.iter();
     if passes.any(|other| other.articulation != pass.articulation) {

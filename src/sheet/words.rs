@@ -1,6 +1,6 @@
 //! The words of a sheet: passes, rests, tempo, length.
 
-use crate::brass::Valves;
+use crate::brass::{Instrument, Tube};
 use crate::routine::{Articulation, Guide, Line, On, Walk};
 use crate::score::{Pass, Played, Score, ScoreLine};
 use crate::words::tempo::clicks_a_minute;
@@ -8,7 +8,12 @@ use crate::words::{count, duration, key, list};
 use num_traits::{ToPrimitive, Zero};
 
 /// The words above the beginning of each written pass: of the passes before it that are not written, and its own.
-pub fn labels(line: &Line, score_line: &ScoreLine, chosen: &[usize]) -> Vec<(String, String)> {
+pub fn labels(
+    instrument: &Instrument,
+    line: &Line,
+    score_line: &ScoreLine,
+    chosen: &[usize],
+) -> Vec<(String, String)> {
     let passes = &score_line.passes;
     let walks = walk(passes);
     let mut labels = vec![];
@@ -32,11 +37,11 @@ pub fn labels(line: &Line, score_line: &ScoreLine, chosen: &[usize]) -> Vec<(Str
                 .copied()
                 .collect();
             if !left_out.is_empty() {
-                between = format!("then {};", listed(&left_out));
+                between = format!("then {};", listed(instrument, &left_out));
                 last = number + 1 == chosen.len();
             }
         }
-        parts.extend(place(pass, number == 0));
+        parts.extend(place(instrument, pass, number == 0));
         if number == 0 {
             parts.extend(times(line));
             parts.extend(articulations(&line.articulations));
@@ -59,9 +64,9 @@ fn walk(passes: &[Pass]) -> Vec<&Pass> {
 }
 
 /// How a pass is moved; `None` for a first pass as written.
-fn place(pass: &Pass, first: bool) -> Option<String> {
+fn place(instrument: &Instrument, pass: &Pass, first: bool) -> Option<String> {
     match (pass.tube, pass.half_steps) {
-        (Some(valves), _) => Some(valves.on_horn()),
+        (Some(tube), _) => Some(instrument.on_tube(tube)),
         (None, 0) if first => None,
         (None, 0) => Some("as at first".to_owned()),
         (None, steps) => Some(key::moved(steps)),
@@ -70,15 +75,15 @@ fn place(pass: &Pass, first: bool) -> Option<String> {
 
 /// Passes that are not written out, with the notes that they begin on: "from F#4 (2), F4 (1) and E4 (1-2), down to the
 /// third half step"; "on 2 from B3, on 1 from Bb3".
-fn listed(passes: &[&Pass]) -> String {
+fn listed(instrument: &Instrument, passes: &[&Pass]) -> String {
     let starts: Vec<String> = passes.iter().filter_map(|p| start(p)).collect();
-    let tubes: Option<Vec<Valves>> = passes.iter().map(|p| p.tube).collect();
+    let tubes: Option<Vec<Tube>> = passes.iter().map(|p| p.tube).collect();
     if let Some(tubes) = tubes {
         let on = tubes.iter().enumerate().map(|(index, tube)| {
             let from = starts
                 .get(index)
                 .map_or(String::new(), |s| format!(" from {s}"));
-            format!("on {tube}{from}")
+            format!("{}{from}", instrument.with(*tube))
         });
         return list::and(&on.collect::<Vec<_>>());
     }
@@ -94,10 +99,8 @@ fn listed(passes: &[&Pass]) -> String {
 /// The note that a pass begins on, with its fingering if its tube does not say it.
 fn start(pass: &Pass) -> Option<String> {
     pass.notes.iter().find_map(|note| match note.played {
-        Played::Pitch {
-            written, valves, ..
-        } => Some(match valves {
-            Some(valves) if pass.tube != Some(valves) => format!("{written} ({valves})"),
+        Played::Pitch { written, tube, .. } => Some(match tube {
+            Some(tube) if pass.tube != Some(tube) => format!("{written} ({tube})"),
             _ => written.to_string(),
         }),
         Played::In | Played::Out => None,

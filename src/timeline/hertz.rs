@@ -27,7 +27,7 @@ impl Hertz {
     pub fn note(&self, note: &ScoreNote) -> Option<f64> {
         let Played::Pitch {
             sounding,
-            valves,
+            tube,
             partial,
             ..
         } = note.played
@@ -35,11 +35,11 @@ impl Hertz {
             return None;
         };
         // The lips alone make a bend, and every note on the mouthpiece, and the ear leads them.
-        let on_tube = valves.zip(partial).filter(|_| note.joined != Joined::Bent);
+        let on_tube = tube.zip(partial).filter(|_| note.joined != Joined::Bent);
         Some(match (self.tuning.temperament(), on_tube) {
-            (Temperament::Horn, Some((valves, partial))) => {
+            (Temperament::Horn, Some((tube, partial))) => {
                 let cents =
-                    partials::cents(partial) + partials::combination_cents(self.instrument, valves);
+                    partials::cents(partial) + partials::combination_cents(self.instrument, tube);
                 self.tuning.hz(sounding) * libm::exp2(cents / 1200.0)
             }
             _ => self.tempered(sounding),

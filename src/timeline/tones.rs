@@ -201,12 +201,12 @@ fn approach(context: &Context<'_, '_>, before: &ScoreNote, note: &ScoreNote) -> 
     let (
         Played::Pitch {
             sounding: from,
-            valves: from_valves,
+            tube: from_tube,
             ..
         },
         Played::Pitch {
             sounding: to,
-            valves: to_valves,
+            tube: to_tube,
             ..
         },
     ) = (before.played, note.played)
@@ -217,14 +217,14 @@ fn approach(context: &Context<'_, '_>, before: &ScoreNote, note: &ScoreNote) -> 
     let shorter = shorter.min(context.frame(note.start + note.length) - context.frame(note.start));
     let half_steps = to.number() - from.number();
     let bent = note.joined == Joined::Bent;
-    if bent || before.joined == Joined::Bent && from_valves == to_valves {
+    if bent || before.joined == Joined::Bent && from_tube == to_tube {
         let (least, most) = (context.frames(BEND_MS.0), context.frames(BEND_MS.1));
         return Approach::Bend {
             glide: (shorter / 2).clamp(least, most).min(shorter),
             cents_off: cents_off_slot(context, note),
         };
     }
-    if from_valves == to_valves || from_valves.is_none() {
+    if from_tube == to_tube || from_tube.is_none() {
         let leap = half_steps.unsigned_abs();
         // 26 ms and 3.7 ms a half step, at most 70, a tenth longer upwards; in microseconds.
         let micros = (26_000 + 3_700 * i128::from(leap)).clamp(30_000, 70_000);
@@ -250,11 +250,11 @@ fn cents_off_slot(context: &Context<'_, '_>, note: &ScoreNote) -> f64 {
     match note.played {
         Played::Pitch {
             written,
-            valves: Some(valves),
+            tube: Some(tube),
             partial: Some(partial),
             ..
         } => {
-            let slot = partials::written(context.score.instrument(), valves, partial);
+            let slot = partials::written(context.score.instrument(), tube, partial);
             100.0 * f64::from((slot.number() - written.number()).abs())
         }
         Played::Pitch { .. } if note.joined == Joined::Bent => 100.0,

@@ -1,8 +1,8 @@
 //! Names of written pitches.
 
 use super::ordinal;
+use crate::brass::Clef;
 use crate::music::WrittenPitch;
-use crate::music::pitch::Letter;
 
 /// As one says it aloud: "F sharp 4".
 pub fn aloud(pitch: WrittenPitch) -> String {
@@ -14,12 +14,11 @@ pub fn aloud(pitch: WrittenPitch) -> String {
     )
 }
 
-/// With its place on the treble staff: "G4, second-line G".
-pub fn on_staff(pitch: WrittenPitch) -> String {
-    let from_bottom_line = pitch.staff_step() - WrittenPitch::new(Letter::E, 0, 4).staff_step();
+/// With its place on the staff: "G4, second-line G".
+pub fn on_staff(pitch: WrittenPitch, clef: Clef) -> String {
     // Every argument is positive where it is used.
     let nth = |n: i32| ordinal::in_words(n.unsigned_abs() as usize);
-    let place = match from_bottom_line {
+    let place = match clef.step(pitch) {
         n @ 0..=8 if n % 2 == 0 => format!("{}-line", nth(n / 2 + 1)),
         n @ 0..=8 => format!("{}-space", nth(n / 2 + 1)),
         9 => "on top of the staff,".to_owned(),
@@ -49,7 +48,7 @@ mod tests {
 
     #[test]
     fn places_on_the_staff_are_named_as_a_teacher_names_them() {
-        let words = |t: &str| on_staff(WrittenPitch::parse(t).unwrap());
+        let words = |t: &str| on_staff(WrittenPitch::parse(t).unwrap(), Clef::Treble);
         assert_eq!(words("G4"), "G4, second-line G");
         assert_eq!(words("C4"), "C4, first ledger line below, C");
         assert_eq!(words("C5"), "C5, third-space C");
@@ -58,6 +57,11 @@ mod tests {
         assert_eq!(words("D4"), "D4, just below the staff, D");
         assert_eq!(words("F#3"), "F#3, third ledger line below, F sharp");
         assert_eq!(words("C6"), "C6, second ledger line above, C");
+        let words = |t: &str| on_staff(WrittenPitch::parse(t).unwrap(), Clef::Bass);
+        assert_eq!(words("Bb2"), "Bb2, second-line B flat");
+        assert_eq!(words("F3"), "F3, fourth-line F");
+        assert_eq!(words("C4"), "C4, first ledger line above, C");
+        assert_eq!(words("E2"), "E2, first ledger line below, E");
     }
 
     #[test]

@@ -1,16 +1,16 @@
 //! How sharp valve combinations are.
 
 use crate::{near, trumpet};
-use leadpipe::brass::{Valves, partials};
+use leadpipe::brass::{Tube, partials};
 
-fn cents(valves: &str) -> f64 {
-    partials::combination_cents(trumpet(), Valves::parse(valves).unwrap())
+fn cents(tube: &str) -> f64 {
+    partials::combination_cents(trumpet(), Tube::parse(tube).unwrap())
 }
 
 /// Cents with each valve exact alone: 100·h − 1200·log2(1 + Σ(2^(hᵢ/12) − 1)) (computed).
 #[test]
 fn combinations_are_as_sharp_as_the_sum_of_their_lengths() {
-    for (valves, right) in [
+    for (tube, right) in [
         ("0", 0.0),
         ("1", 0.0),
         ("2", 0.0),
@@ -20,7 +20,7 @@ fn combinations_are_as_sharp_as_the_sum_of_their_lengths() {
         ("1-3", 30.32),
         ("1-2-3", 53.56),
     ] {
-        near(cents(valves), right, 0.005);
+        near(cents(tube), right, 0.005);
     }
 }
 

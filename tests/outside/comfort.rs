@@ -1,7 +1,7 @@
 //! Levels and comfort, as teachers use them: practice, no source.
 
 use crate::{trumpet, written};
-use leadpipe::brass::{Band, Level, Valves, comfort, partials};
+use leadpipe::brass::{Band, Level, Tube, comfort, partials};
 use leadpipe::presets::choose::{Player, choose};
 
 /// Levels go by the highest comfortable open partial (practice).
@@ -16,7 +16,10 @@ const LEVELS: [(u8, u8, &str); 5] = [
 #[test]
 fn levels_go_by_the_open_partials() {
     for (level, (number, partial, top)) in Level::all().zip(LEVELS) {
-        assert_eq!((level.number(), level.partial()), (number, partial));
+        assert_eq!(
+            (level.number(), level.partial(trumpet())),
+            (number, partial)
+        );
         assert_eq!(level.open_top(trumpet()), written(top));
         assert_eq!(Level::of_top(trumpet(), written(top)), Some(level));
     }
@@ -24,10 +27,10 @@ fn levels_go_by_the_open_partials() {
     assert_eq!(Level::of_top(trumpet(), written("B3")), None);
 }
 
-fn band(top: &str, reach: Option<&str>, valves: &str, partial: u8) -> Band {
-    let valves = Valves::parse(valves).unwrap();
-    let pitch = partials::written(trumpet(), valves, partial);
-    let tube = Some((valves, partial));
+fn band(top: &str, reach: Option<&str>, tube: &str, partial: u8) -> Band {
+    let tube = Tube::parse(tube).unwrap();
+    let pitch = partials::written(trumpet(), tube, partial);
+    let tube = Some((tube, partial));
     comfort::band(trumpet(), written(top), reach.map(written), pitch, tube)
 }
 
@@ -35,12 +38,12 @@ fn band(top: &str, reach: Option<&str>, valves: &str, partial: u8) -> Band {
 /// speak (practice). The rest of the way to C4 and G4 is a stretch.
 #[test]
 fn the_next_partial_is_comfortable_on_one_and_two_and_longer_only() {
-    for valves in ["1-2", "3", "2-3", "1-3", "1-2-3"] {
-        assert_eq!(band("C4", None, valves, 3), Band::Comfortable, "{valves}");
+    for tube in ["1-2", "3", "2-3", "1-3", "1-2-3"] {
+        assert_eq!(band("C4", None, tube, 3), Band::Comfortable, "{tube}");
     }
-    for valves in ["0", "2", "1"] {
-        assert_eq!(band("C4", None, valves, 3), Band::Beyond, "{valves}");
-        assert_eq!(band("C4", Some("G4"), valves, 3), Band::Reach, "{valves}");
+    for tube in ["0", "2", "1"] {
+        assert_eq!(band("C4", None, tube, 3), Band::Beyond, "{tube}");
+        assert_eq!(band("C4", Some("G4"), tube, 3), Band::Reach, "{tube}");
     }
     // Two partials up is too far on any tube whose note lies above the top.
     assert_eq!(band("C4", None, "1-2", 4), Band::Beyond);

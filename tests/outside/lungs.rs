@@ -1,6 +1,6 @@
 //! How long a breath lasts.
 
-use crate::near;
+use crate::{near, trumpet};
 use leadpipe::brass::AgeBand;
 use leadpipe::brass::breath::{COMFORTABLE_PART, flow_litres_a_second, vital_capacity_litres};
 use leadpipe::music::Dynamic;
@@ -46,10 +46,11 @@ fn the_curve_that_is_used_is_the_lower_one() {
 /// V. Fréour et al. (2010), trumpet: mean flows of 0.18 to 0.63 L/s, a peak of 0.95 (seen).
 #[test]
 fn flows_stay_within_what_was_measured() {
-    let flows = Dynamic::ALL.map(|d| flow_litres_a_second(d.level_db(), None));
+    let flows = Dynamic::ALL.map(|d| flow_litres_a_second(trumpet(), d.level_db(), None));
     assert_eq!((flows[0], flows[5]), (0.18, 0.63));
     assert!(flows.windows(2).all(|pair| pair[0] < pair[1]));
     let low_and_loud = flow_litres_a_second(
+        trumpet(),
         Dynamic::Ff.level_db(),
         leadpipe::music::WrittenPitch::parse("F#3"),
     );

@@ -6,6 +6,7 @@
 
 mod combinations;
 mod comfort;
+mod family;
 mod fingering_chart;
 mod just_intervals;
 mod keys;

@@ -33,14 +33,15 @@ fn beyond<'s>(score: &'s Score<'_>) -> Vec<(usize, i32, &'s ScoreNote)> {
     all.filter_map(|(line, note)| {
         let Played::Pitch {
             written,
-            valves: Some(valves),
+            tube: Some(tube),
             partial,
             ..
         } = note.played
         else {
             return None;
         };
-        let eased = trumpet().tube_half_steps(valves) >= 3 && partial == Some(level.next_partial());
+        let eased =
+            trumpet().tube_half_steps(tube) >= 3 && partial == Some(level.next_partial(trumpet()));
         (written.number() > top && !eased).then_some((line, written.number(), note))
     })
     .collect()

@@ -59,7 +59,7 @@ fn hold(before: &mut Tune, after: &mut Tune, bar: Whole) -> bool {
         joined: false,
         style: None,
         breath: false,
-        valves: None,
+        tube: None,
         ..first.clone()
     };
     if let Some(next) = after.events.get_mut(1) {

@@ -122,13 +122,13 @@ fn word(event: &TuneEvent, atom: &Atom, style: Writing<'_>) -> Token {
         TuneEventKind::Note(pitch) => pitch,
     };
     let mut marks = String::new();
-    let usual = fingering::standard(style.instrument, pitch).map(|f| f.valves);
-    if let Some(valves) = event.valves
+    let usual = fingering::standard(style.instrument, pitch).map(|f| f.tube);
+    if let Some(tube) = event.tube
         && style.fingerings
         && !event.bend
-        && usual != Some(valves)
+        && usual != Some(tube)
     {
-        marks.push_str(&format!("[{valves}]"));
+        marks.push_str(&format!("[{tube}]"));
     }
     if event.bend {
         marks.push_str("(bend)");

@@ -2,7 +2,7 @@
 
 use super::loudness::{LoudnessStep, Word};
 use super::tune::{Tune, TuneEvent, TuneEventKind};
-use crate::brass::{Instrument, Valves, fingering, partials};
+use crate::brass::{Instrument, Tube, fingering, partials};
 use crate::music::{Dynamic, Whole};
 use crate::routine::Articulation;
 use crate::routine::bounds::{FURTHEST_MOVE, MOST_STEPS, MOST_TIMES};
@@ -34,7 +34,7 @@ pub(super) enum PatternWalk {
     /// Half steps from the first pass.
     HalfSteps(Vec<i32>),
     /// Tubes.
-    Tubes(Vec<Valves>),
+    Tubes(Vec<Tube>),
 }
 
 /// A stretch of music, timed from its own beginning.
@@ -282,30 +282,31 @@ impl Found<'_> {
                 let usual = event
                     .pitch()
                     .and_then(|p| fingering::standard(self.instrument, p));
-                !event.bend && event.valves.is_some() && event.valves != usual.map(|f| f.valves)
+                !event.bend && event.tube.is_some() && event.tube != usual.map(|f| f.tube)
             })
     }
 
     /// The tube of each group of units, if every note of a group is played on one tube, and the first group is
     /// notes of the open horn lowered by it.
-    fn tubes(&self, group: usize) -> Option<Vec<Valves>> {
+    fn tubes(&self, group: usize) -> Option<Vec<Tube>> {
         if !self.on_horn {
             return None;
         }
-        let all: Option<Vec<Valves>> = self.units.iter().map(|unit| self.tube(unit)).collect();
+        let all: Option<Vec<Tube>> = self.units.iter().map(|unit| self.tube(unit)).collect();
         let all = all?;
-        let tubes: Vec<Valves> = all.iter().step_by(group).copied().collect();
+        let tubes: Vec<Tube> = all.iter().step_by(group).copied().collect();
         let same = all.chunks(group).all(|c| c.iter().all(|v| *v == c[0]));
-        let of = |valves: Valves| self.instrument.tube_half_steps(valves);
-        let lowered =
-            self.units.iter().zip(&all).all(|(unit, valves)| {
-                moved(&self.units[0], unit) == Some(of(all[0]) - of(*valves))
-            });
+        let of = |tube: Tube| self.instrument.tube_half_steps(tube);
+        let lowered = self
+            .units
+            .iter()
+            .zip(&all)
+            .all(|(unit, tube)| moved(&self.units[0], unit) == Some(of(all[0]) - of(*tube)));
         let pitches = || self.units[0].events.iter().filter_map(TuneEvent::pitch);
         let open = |pitch: crate::music::WrittenPitch| {
             let up = pitch.moved(of(all[0]));
-            partials::on_tube(self.instrument, Valves::OPEN, up)
-                .is_some_and(|n| n != fingering::FLAT_PARTIAL)
+            let open = self.instrument.open();
+            partials::on_tube(self.instrument, open, up).is_some_and(|n| partials::in_tune(open, n))
         };
         let bends = self.units[0].events.iter().any(|e| e.bend);
         let several = pitches().any(|p| Some(p.number()) != pitches().next().map(|p| p.number()));
@@ -315,16 +316,14 @@ impl Found<'_> {
     }
 
     /// The one tube that all notes of a unit are played on.
-    fn tube(&self, unit: &PatternUnit) -> Option<Valves> {
+    fn tube(&self, unit: &PatternUnit) -> Option<Tube> {
         let mut of_notes = unit.events.iter().filter_map(|event| {
             let pitch = event.pitch()?;
-            let usual = fingering::standard(self.instrument, pitch).map(|f| f.valves);
-            Some(event.valves.or(usual))
+            let usual = fingering::standard(self.instrument, pitch).map(|f| f.tube);
+            Some(event.tube.or(usual))
         });
         let first = of_notes.next()??;
-        of_notes
-            .all(|valves| valves == Some(first))
-            .then_some(first)
+        of_notes.all(|tube| tube == Some(first)).then_some(first)
     }
 }
 

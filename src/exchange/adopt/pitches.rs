@@ -68,7 +68,7 @@ pub(super) fn set(
             event.kind = TuneEventKind::Note(fitting);
             if by != 0 || fitting.number() != moved.number() || octaves != 0 {
                 // The fingering was for another note.
-                event.valves = None;
+                event.tube = None;
             }
         }
     }
@@ -150,11 +150,11 @@ fn bends(events: &mut [TuneEvent], losses: &mut Losses) {
 /// Removes fingerings that do not sound their note: string fingerings are numbers too.
 fn fingerings(events: &mut [TuneEvent], instrument: &Instrument, losses: &mut Losses) {
     for event in events {
-        let (Some(valves), Some(pitch)) = (event.valves, event.pitch()) else {
+        let (Some(tube), Some(pitch)) = (event.tube, event.pitch()) else {
             continue;
         };
-        if !event.bend && partials::on_tube(instrument, valves, pitch).is_none() {
-            event.valves = None;
+        if !event.bend && partials::on_tube(instrument, tube, pitch).is_none() {
+            event.tube = None;
             let what = "fingerings that do not sound their note are left out";
             losses.lose(Some(event.measure), what);
         }

@@ -3,7 +3,7 @@
 
 use super::losses::Losses;
 use super::tune::{Tune, TuneEvent, TuneEventKind};
-use crate::brass::Valves;
+use crate::brass::Tube;
 use crate::exchange::piece::{ImportedPiece, MeasureSymbol, SymbolKind};
 use crate::music::Whole;
 
@@ -106,7 +106,7 @@ impl Walker {
                 attack: symbol.attack,
                 bend: symbol.bend,
                 breath: symbol.breath,
-                valves: None,
+                tube: None,
             });
             if let Some(text) = &symbol.fingering {
                 fingering(text, measure, tune, losses);
@@ -159,9 +159,9 @@ fn fingering(text: &str, measure: usize, tune: &mut Tune, losses: &mut Losses) {
     let plain = text
         .chars()
         .all(|c| c.is_ascii_digit() || " -–,/+".contains(c));
-    let valves = Valves::parse(&digits.join("-"));
-    match (valves, tune.events.last_mut()) {
-        (Some(valves), Some(event)) if plain => event.valves = Some(valves),
+    let tube = Tube::parse(&digits.join("-"));
+    match (tube, tune.events.last_mut()) {
+        (Some(tube), Some(event)) if plain => event.tube = Some(tube),
         _ => losses.lose(Some(measure), "fingerings that are no valves are left out"),
     }
 }

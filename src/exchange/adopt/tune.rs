@@ -1,7 +1,7 @@
 //! The music of a section: ties joined, slurs resolved to the notes they join, bar lines where the bars are
 //! full.
 
-use crate::brass::Valves;
+use crate::brass::Tube;
 use crate::music::{Dynamic, Key, Whole, WrittenPitch};
 use crate::routine::{Attack, Style};
 
@@ -21,7 +21,7 @@ pub(super) struct TuneEvent {
     pub bend: bool,
     pub breath: bool,
     /// Its fingering, if the file has one that sounds the note.
-    pub valves: Option<Valves>,
+    pub tube: Option<Tube>,
 }
 
 /// What an event is.

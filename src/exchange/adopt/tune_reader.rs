@@ -152,7 +152,7 @@ fn rest(measure: usize, at: Whole, length: Whole) -> TuneEvent {
         attack: Attack::Tongue,
         bend: false,
         breath: false,
-        valves: None,
+        tube: None,
     }
 }
 

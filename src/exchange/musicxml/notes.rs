@@ -319,16 +319,16 @@ fn technical(symbol: &WrittenSymbol, setting: &PassContext<'_>) -> Vec<Technical
     }
     if let Played::Pitch {
         written,
-        valves: Some(valves),
+        tube: Some(tube),
         ..
     } = note.played
     {
-        let usual = fingering::standard(setting.instrument, written).map(|f| f.valves);
-        let alternate = usual != Some(valves);
+        let usual = fingering::standard(setting.instrument, written).map(|f| f.tube);
+        let alternate = usual != Some(tube);
         // The first note shows which tube a pass is played on.
         let names_tube = setting.pass.tube.is_some() && head.index == 0;
         if alternate || names_tube || setting.fingerings == FingeredNotes::All {
-            signs.push(Technical::Fingering(valves.to_string(), alternate));
+            signs.push(Technical::Fingering(tube.to_string(), alternate));
         }
     }
     if note.joined == Joined::Bent {

@@ -6,7 +6,7 @@
 use super::directions::{self, Loudness, LoudnessMark};
 use super::element::Xml;
 use super::notes::{self, FingeredNotes, PassContext};
-use crate::brass::Instrument;
+use crate::brass::{Clef, Instrument};
 use crate::exchange::piece::words;
 use crate::music::{Decimal, Key, Meter, Seconds, Whole};
 use crate::notation::accidentals;
@@ -95,24 +95,15 @@ fn head(xml: &mut Xml, score: &Score<'_>) {
     xml.leaf("part-name", &[], name);
     xml.open("score-instrument", &[("id", "P1-I1")]);
     xml.leaf("instrument-name", &[], name);
-    xml.leaf("instrument-sound", &[], sound(routine.instrument));
+    xml.leaf("instrument-sound", &[], routine.instrument.sound);
     xml.close();
     xml.open("midi-instrument", &[("id", "P1-I1")]);
     xml.leaf("midi-channel", &[], "1");
-    // Counted from 1: the trumpet of General MIDI.
-    xml.leaf("midi-program", &[], "57");
+    let program = routine.instrument.midi_program;
+    xml.leaf("midi-program", &[], &program.to_string());
     xml.close();
     xml.close();
     xml.close();
-}
-
-/// The instrument in MusicXML's list of standard sounds.
-fn sound(instrument: &Instrument) -> &'static str {
-    match instrument.name {
-        "cornet" => "brass.cornet",
-        "flugelhorn" => "brass.flugelhorn",
-        _ => "brass.trumpet",
-    }
 }
 
 /// A line with its passes in bars.
@@ -135,9 +126,10 @@ struct Silence {
 impl<'s> WrittenLine<'s> {
     fn of(score: &'s Score<'_>, of: &'s ScoreLine) -> Self {
         let line = &score.routine.lines[of.index];
+        let clef = score.instrument().clef;
         let passes = of.passes.iter().enumerate();
         let mut passes: Vec<WrittenPass> = passes
-            .map(|(index, pass)| written::pass(line, pass, index, of.meter))
+            .map(|(index, pass)| written::pass(line, pass, index, of.meter, clef))
             .collect();
         accidentals::set(&mut passes);
         let rest = of.rest.map(|rest| rest.asked.unwrap_or(rest.seconds));
@@ -332,8 +324,12 @@ impl Part<'_> {
         }
         if begins {
             self.xml.open("clef", &[]);
-            self.xml.leaf("sign", &[], "G");
-            self.xml.leaf("line", &[], "2");
+            let (sign, line) = match self.instrument.clef {
+                Clef::Treble => ("G", "2"),
+                Clef::Bass => ("F", "4"),
+            };
+            self.xml.leaf("sign", &[], sign);
+            self.xml.leaf("line", &[], line);
             self.xml.close();
             self.transpose();
         }
@@ -358,11 +354,16 @@ impl Part<'_> {
         if half_steps == 0 {
             return;
         }
-        // Steps of the staff: an instrument in B-flat is written a whole step higher than it sounds.
-        let steps = (half_steps * 7).div_euclid(12) + i32::from((half_steps * 7) % 12 != 0);
+        // Whole octaves are said apart; the rest in half steps and in steps of the staff.
+        const STEPS: [i32; 12] = [0, 1, 1, 2, 2, 3, 3, 4, 5, 5, 6, 6];
+        let (octaves, half_steps) = (half_steps / 12, half_steps % 12);
+        let steps = half_steps.signum() * STEPS[half_steps.unsigned_abs() as usize];
         self.xml.open("transpose", &[]);
         self.xml.leaf("diatonic", &[], &steps.to_string());
         self.xml.leaf("chromatic", &[], &half_steps.to_string());
+        if octaves != 0 {
+            self.xml.leaf("octave-change", &[], &octaves.to_string());
+        }
         self.xml.close();
     }
 

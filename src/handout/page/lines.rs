@@ -62,7 +62,7 @@ impl KeyStrips {
                 .collect();
             let places = pages
                 .iter()
-                .map(|page| inline::places(page, line))
+                .map(|page| inline::places(page, line, score.instrument()))
                 .collect();
             lines[line.index] = Some(Strip { pages, places });
         }

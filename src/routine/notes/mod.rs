@@ -11,7 +11,7 @@ pub mod unknown;
 
 use super::fault::Span;
 use super::melody::{Attack, Style};
-use crate::brass::Valves;
+use crate::brass::Tube;
 use crate::music::{Dynamic, NoteValue, WrittenPitch};
 
 pub use parser::{NoteContext, parse};
@@ -71,7 +71,7 @@ pub struct NoteItem {
     /// Written value.
     pub value: NoteValue,
     /// `[1-2]`
-    pub valves: Option<Valves>,
+    pub tube: Option<Tube>,
     /// `(bend)`
     pub bend: bool,
     /// `(staccato)`, `(legato)`, `(accent)`

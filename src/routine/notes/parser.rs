@@ -2,7 +2,7 @@
 
 use super::lexer::{Token, TokenKind, tokens};
 use super::{Item, ItemKind, NoteItem, Phrase};
-use crate::brass::Valves;
+use crate::brass::{Instrument, Tube};
 use crate::music::{Dynamic, NoteValue, WrittenPitch};
 use crate::routine::broken_row::is_unseen;
 use crate::routine::fault::{Fault, Span};
@@ -19,6 +19,8 @@ pub struct NoteContext {
     pub each: Option<NoteValue>,
     /// What the line is played on.
     pub on: On,
+    /// The instrument.
+    pub instrument: &'static Instrument,
     /// True for `open`, where the tubes decide the fingerings.
     pub on_tubes: bool,
 }
@@ -263,7 +265,7 @@ impl Parser<'_> {
                 }
                 pitch
             }
-            None => match slips::pitch(head, &mut self.many, span) {
+            None => match slips::pitch(head, Some(self.context.instrument), &mut self.many, span) {
                 // Kept, so that the bars still add up.
                 slips::Meant::Pitch(pitch) => {
                     self.names.german |= self.many.german.any();
@@ -290,7 +292,7 @@ impl Parser<'_> {
             ItemKind::Note(NoteItem {
                 pitch,
                 value,
-                valves: None,
+                tube: None,
                 bend: false,
                 style: None,
                 attack: Attack::Tongue,
@@ -360,13 +362,16 @@ impl Parser<'_> {
 
     fn fingering(&mut self, text: &str, span: Span) {
         let context = self.context;
-        let Some(valves) = Valves::parse(text.trim()) else {
-            return self.faults.push(slips::valves(text, span));
+        let instrument = context.instrument;
+        let own = Tube::parse(text.trim()).filter(|tube| instrument.has(*tube));
+        let Some(tube) = own else {
+            let fault = slips::fingering(text, span, Some(instrument));
+            return self.faults.push(fault);
         };
         let Some(note) = self.marked("a fingering", span) else {
             return;
         };
-        let twice = note.valves.replace(valves).is_some();
+        let twice = note.tube.replace(tube).is_some();
         if context.on == On::Mouthpiece {
             self.faults.push(
                 Fault::new(span, "a mouthpiece has no valves")

@@ -2,6 +2,7 @@
 
 use super::foreign;
 use super::occurrences::Occurrences;
+use crate::brass::{Clef, INSTRUMENTS, Instrument, Tube};
 use crate::music::{NoteValue, WrittenPitch, pitch::Letter};
 use crate::routine::fault::{Fault, Span};
 use crate::routine::suggest::nearest;
@@ -78,7 +79,8 @@ pub enum Meant {
 }
 
 /// Interprets a word that is not a valid pitch but may be meant as one.
-pub fn pitch(head: &str, many: &mut Many, span: Span) -> Meant {
+/// `instrument` decides which octaves are read, where it is known.
+pub fn pitch(head: &str, instrument: Option<&Instrument>, many: &mut Many, span: Span) -> Meant {
     if let Some(meant) = capitalised(head) {
         many.small.add_example(span, &meant.to_string());
         return Meant::Pitch(meant);
@@ -105,7 +107,7 @@ pub fn pitch(head: &str, many: &mut Many, span: Span) -> Meant {
             let name = format!("{letter}{rest}");
             return fault(
                 format!("{name} does not say in which octave"),
-                octaves(&name),
+                octaves(&name, instrument),
             );
         }
         _ => {}
@@ -151,12 +153,16 @@ pub fn pitch(head: &str, many: &mut Many, span: Span) -> Meant {
 }
 
 /// The octaves that a name without one may mean, each with its place on the staff.
-fn octaves(name: &str) -> String {
-    let written = (3..=6).filter_map(|octave| WrittenPitch::parse(&format!("{name}{octave}")));
+fn octaves(name: &str, instrument: Option<&Instrument>) -> String {
+    let clef = instrument.map_or(Clef::Treble, |i| i.clef);
+    let read = instrument.map_or(LOWEST_READ..=HIGHEST_READ, |i| {
+        i.lowest.number()..=i.highest.number()
+    });
+    let written = (1..=6).filter_map(|octave| WrittenPitch::parse(&format!("{name}{octave}")));
     let places: Vec<String> = written
-        .filter(|pitch| (LOWEST_READ..=HIGHEST_READ).contains(&pitch.number()))
+        .filter(|pitch| read.contains(&pitch.number()))
         .map(|pitch| {
-            let said = words::pitch::on_staff(pitch);
+            let said = words::pitch::on_staff(pitch, clef);
             let (pitch, place) = said.split_once(", ").unwrap_or((&said, ""));
             // "second-line G", but "first ledger line below" without its letter.
             let place = place.split_once(',').map_or(place, |(place, _)| place);
@@ -271,18 +277,32 @@ fn run_together(text: &str) -> Option<(&str, &str)> {
     (is_note || rest.is_empty()).then_some((first, rest))
 }
 
-/// An invalid fingering.
-pub fn valves(text: &str, span: Span) -> Fault {
-    let fault = Fault::new(span, format!("[{text}] is no fingering"));
-    let mut numbers: Vec<char> = text.chars().filter(|c| ('1'..='3').contains(c)).collect();
+/// A fingering or position that the instrument does not have; `None` where the instrument is not known.
+pub fn fingering(text: &str, span: Span, instrument: Option<&Instrument>) -> Fault {
+    let slide = instrument.is_some_and(Instrument::has_slide);
+    let what = if slide { "position" } else { "fingering" };
+    let fault = Fault::new(span, format!("[{text}] is no {what}"));
+    let mut numbers: Vec<char> = text.chars().filter(char::is_ascii_digit).collect();
+    numbers.retain(|c| *c != '0');
     numbers.sort_unstable();
     numbers.dedup();
     let only_signs = text
         .chars()
-        .all(|c| matches!(c, '0'..='3' | '-' | '+' | ',' | ' ' | '&'));
-    if only_signs && !numbers.is_empty() {
-        let joined: Vec<String> = numbers.iter().map(char::to_string).collect();
-        return fault.hint(format!("write [{}]", joined.join("-")));
+        .all(|c| c.is_ascii_digit() || matches!(c, '-' | '+' | ',' | ' ' | '&'));
+    let numbers: Vec<String> = numbers.iter().map(char::to_string).collect();
+    let meant = numbers.join("-");
+    let has = |tube: Tube| match instrument {
+        Some(instrument) => instrument.has(tube),
+        None => INSTRUMENTS.iter().any(|i| !i.has_slide() && i.has(tube)),
+    };
+    if only_signs && Tube::parse(&meant).is_some_and(has) {
+        return fault.hint(format!("write [{meant}]"));
     }
-    fault.hint("valves are numbered 1, 2, 3 and joined by hyphens: [1-3]; the open horn is [0]")
+    match instrument {
+        Some(instrument) => fault.hint(instrument.writing()),
+        None => fault.hint(
+            "valves are numbered and joined by hyphens: [1-3]; the open horn is [0]; positions of a slide are \
+             numbered 1 to 7",
+        ),
+    }
 }
