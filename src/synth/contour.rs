@@ -146,7 +146,7 @@ impl Contour {
             Onset::Air => AIR_STRETCH,
         };
         let family = HornTone::of(tone.family);
-        let seconds = ATTACK_SECONDS * family.attack_factor;
+        let seconds = ATTACK_SECONDS * tone.family.attack_factor();
         let ramp = ATTACK_RAMP * (seconds + ATTACK_PERIODS / hz) * sample_rate;
         let attack = (stretch * ramp).min(0.5 * length);
         let release = (tone.release as f64).clamp(1.0, (length - attack).max(1.0));

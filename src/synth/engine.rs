@@ -64,8 +64,8 @@ impl Engine {
             life,
             horns: of_all(Timbre::Horn),
             mouthpieces: of_all(Timbre::Mouthpiece),
-            // From E2 to E6.
-            drone: Bank::new(Timbre::Drone, 40, 25, &[1.0], |f0, a| {
+            // From E1, the lowest pitch that a routine can name, to E6.
+            drone: Bank::new(Timbre::Drone, 28, 31, &[1.0], |f0, a| {
                 spectrum::from_db(levels::DRONE_LUFS - levels::tone_lufs(f0, a))
             }),
             breath: Breath::new(rate),

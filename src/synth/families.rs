@@ -42,8 +42,6 @@ pub struct HornTone {
     /// Level against the trumpet's in dB, so that all families are equally loud (K-weighted) at mf. At fortissimo it
     /// saturates as loudness does, which leaves the headroom as it is.
     pub level_db: f64,
-    /// How many times as long as a trumpet an attack takes, apart from its periods.
-    pub attack_factor: f64,
     /// Noise against the trumpet's, dB.
     pub noise_db: f64,
     /// Between what frequencies a tone's noise lies, Hz: it has the shape of the formant.
@@ -103,7 +101,6 @@ static TRUMPET: HornTone = HornTone {
     darkening_less_hz: 900.0,
     mouthpiece_hz: 850.0,
     level_db: 0.0,
-    attack_factor: 1.0,
     noise_db: 0.0,
     noise_band_hz: (1_000.0, 3_500.0),
     phases: &HIGH_PHASES,
@@ -124,7 +121,6 @@ static CORNET: HornTone = HornTone {
     darkening_less_hz: 780.0,
     mouthpiece_hz: 800.0,
     level_db: 0.4,
-    attack_factor: 1.1,
     noise_db: 0.0,
     noise_band_hz: (800.0, 2_900.0),
     phases: &HIGH_PHASES,
@@ -145,7 +141,6 @@ static FLUGELHORN: HornTone = HornTone {
     darkening_less_hz: 630.0,
     mouthpiece_hz: 720.0,
     level_db: 1.1,
-    attack_factor: 1.3,
     noise_db: 0.0,
     noise_band_hz: (550.0, 2_200.0),
     phases: &HIGH_PHASES,
@@ -166,7 +161,6 @@ static HORN: HornTone = HornTone {
     darkening_less_hz: 400.0,
     mouthpiece_hz: 620.0,
     level_db: 1.7,
-    attack_factor: 1.7,
     noise_db: -4.0,
     noise_band_hz: (360.0, 1_500.0),
     phases: &LOW_PHASES,
@@ -187,7 +181,6 @@ static TENOR_HORN: HornTone = HornTone {
     darkening_less_hz: 440.0,
     mouthpiece_hz: 600.0,
     level_db: 1.6,
-    attack_factor: 1.4,
     noise_db: 0.0,
     noise_band_hz: (310.0, 1_400.0),
     phases: &LOW_PHASES,
@@ -208,7 +201,6 @@ static EUPHONIUM: HornTone = HornTone {
     darkening_less_hz: 385.0,
     mouthpiece_hz: 500.0,
     level_db: 1.8,
-    attack_factor: 1.7,
     noise_db: 1.0,
     noise_band_hz: (200.0, 1_000.0),
     phases: &LOW_PHASES,
@@ -229,7 +221,6 @@ static TROMBONE: HornTone = HornTone {
     darkening_less_hz: 500.0,
     mouthpiece_hz: 520.0,
     level_db: 1.4,
-    attack_factor: 1.2,
     noise_db: 0.0,
     noise_band_hz: (460.0, 2_000.0),
     phases: &LOW_PHASES,
@@ -250,7 +241,6 @@ static TUBA: HornTone = HornTone {
     darkening_less_hz: 300.0,
     mouthpiece_hz: 350.0,
     level_db: 2.0,
-    attack_factor: 1.3,
     noise_db: 2.0,
     noise_band_hz: (120.0, 700.0),
     phases: &LOW_PHASES,

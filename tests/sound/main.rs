@@ -8,6 +8,7 @@ mod balance;
 mod bits;
 mod by_hand;
 mod company;
+mod families;
 mod heard_through;
 mod joins;
 mod life;
