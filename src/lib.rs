@@ -38,6 +38,7 @@
 #![warn(missing_docs)]
 
 pub mod brass;
+pub mod carry;
 pub mod check;
 pub mod class;
 pub mod edition;

@@ -65,6 +65,13 @@ impl Level {
         }
     }
 
+    /// How its highest comfortable note is played, in a sentence: "on the open horn", "in position 1", "on 1-2".
+    pub fn way(self, instrument: &Instrument) -> String {
+        let top = self.open_top(instrument);
+        let tube = super::fingering::standard(instrument, top).map(|f| f.tube);
+        instrument.on_tube(tube.unwrap_or(instrument.open()))
+    }
+
     /// The partial above the open top that long tubes make comfortable, never one that is out of tune.
     pub fn next_partial(self, instrument: &Instrument) -> u8 {
         partials::next_in_tune(self.partial(instrument))
@@ -81,9 +88,14 @@ impl Level {
     }
 
     /// How many partials a slur on one tube may skip: none at levels 1 and 2, then one more for each level.
-    /// A choice that follows what teachers ask for.
-    pub fn slur_skip(self) -> u8 {
-        self.number.saturating_sub(2)
+    /// A choice that follows what teachers ask for. A horn is played an octave higher in its series, where the same
+    /// interval skips twice as many partials and one more.
+    pub fn slur_skip(self, instrument: &Instrument) -> u8 {
+        let skip = self.number.saturating_sub(2);
+        match instrument.ladder {
+            Some(_) => 2 * skip + 1,
+            None => skip,
+        }
     }
 }
 

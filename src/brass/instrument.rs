@@ -4,7 +4,7 @@ use super::{clef::Clef, family::Family, instruments::INSTRUMENTS, tube::Tube, tu
 use crate::music::{SoundingPitch, WrittenPitch};
 
 /// A brass instrument with the part that is read on it.
-#[derive(Debug, PartialEq)]
+#[derive(Debug)]
 pub struct Instrument {
     /// Its name in a routine file.
     pub name: &'static str,
@@ -191,5 +191,20 @@ impl Instrument {
     /// True for a slide instead of valves.
     pub fn has_slide(&self) -> bool {
         matches!(self.mechanism, Mechanism::Slide { .. })
+    }
+}
+
+/// Instruments are told apart by their names, which no two share.
+impl PartialEq for Instrument {
+    fn eq(&self, other: &Self) -> bool {
+        self.name == other.name
+    }
+}
+
+impl Eq for Instrument {}
+
+impl std::hash::Hash for Instrument {
+    fn hash<H: std::hash::Hasher>(&self, state: &mut H) {
+        self.name.hash(state);
     }
 }

@@ -10,6 +10,7 @@ pub mod fingering;
 pub mod instrument;
 pub mod instruments;
 pub mod partials;
+pub mod slide;
 pub mod tube;
 pub mod tubes;
 

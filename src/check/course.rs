@@ -180,9 +180,14 @@ impl<'s> PlacedNote<'s> {
         self.note.joined == Joined::Bent || self.turn.written.melody.events[self.note.event].bend
     }
 
-    /// The tube and partial it is played on. A bend stays on those of the note it is bent from.
+    /// The tube and partial it is played on. With valves a bend stays on those of the note it is
+    /// bent from.
     pub fn slot(&self) -> Option<(Tube, u8)> {
-        let from = self.bent_from().unwrap_or(*self);
+        let from = match self.turn.instrument.has_slide() {
+            // A slide bends by moving.
+            true => *self,
+            false => self.bent_from().unwrap_or(*self),
+        };
         from.fingered().zip(from.partial())
     }
 

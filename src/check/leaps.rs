@@ -12,7 +12,7 @@ use crate::words::count;
 pub fn check(course: &Course<'_>) -> Vec<Finding> {
     let routine = course.score.routine;
     let level = Level::of_top(routine.instrument, course.comfortable_top);
-    let most = level.map_or(0, Level::slur_skip);
+    let most = level.map_or(0, |level| level.slur_skip(routine.instrument));
     let wide = course
         .horn_notes()
         .filter(|n| skipped(n).is_some_and(|skipped| skipped > most));

@@ -21,6 +21,7 @@ mod options;
 mod place;
 mod rests;
 mod shape;
+mod slide;
 
 pub mod finding;
 pub mod pencilled;
@@ -72,6 +73,7 @@ pub fn check(score: &Score<'_>, options: &Options) -> Report {
     findings.extend(breath::check(&course, options));
     findings.extend(rests::check(&course));
     findings.extend(shape::check(&course));
+    findings.extend(slide::check(&course, options));
     findings.sort_by_key(|f| (f.span.start, std::cmp::Reverse(f.severity), f.rule));
     Report {
         findings,

@@ -1,6 +1,7 @@
 //! A class list.
 
-use crate::brass::AgeBand;
+use crate::brass::{AgeBand, Instrument};
+use crate::carry::CarryRule;
 use crate::music::WrittenPitch;
 use crate::routine::{Guide, Span};
 use crate::score::TakeTempo;
@@ -54,6 +55,10 @@ pub struct Player {
     pub routine: Named,
     /// The path of a pencil file.
     pub pencil: Option<Named>,
+    /// The instrument the routine is carried to; its own where nothing is said.
+    pub instrument: Option<&'static Instrument>,
+    /// How it is carried.
+    pub carry: CarryRule,
     /// Tempos, at least one.
     pub tempos: Vec<TakeTempo>,
     /// Keys, at least one.

@@ -2,20 +2,26 @@
 
 use super::bounds::{FARTHEST_KEY, MOST_OF_EACH, MOST_PLAYERS};
 use super::list::{ClassList, Listed, Named, NotUnderstood, Player};
-use crate::brass::AgeBand;
+use crate::brass::{AgeBand, Instrument};
+use crate::carry::CarryRule;
 use crate::music::{Decimal, Tempo};
 use crate::routine::broken_row::Dialect;
 use crate::routine::fields::{Entry, Fields, whole_number};
+use crate::routine::reader::unknown_instrument;
 use crate::routine::{Fault, Guide, Span, document};
 use crate::score::TakeTempo;
 use toml::de::DeValue;
 
-const HEAD_KEYS: [&str; 6] = ["format", "title", "tempo", "key", "guide", "player"];
+const HEAD_KEYS: [&str; 7] = [
+    "format", "title", "tempo", "key", "guide", "carry", "player",
+];
 
-const PLAYER_KEYS: [&str; 8] = [
+const PLAYER_KEYS: [&str; 10] = [
     "name",
     "routine",
     "pencil",
+    "instrument",
+    "carry",
     "tempo",
     "key",
     "guide",
@@ -50,6 +56,7 @@ struct Takes {
     tempos: Vec<TakeTempo>,
     keys: Vec<i32>,
     guides: Vec<Guide>,
+    carry: CarryRule,
 }
 
 fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> Option<ClassList> {
@@ -71,6 +78,7 @@ fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> 
         tempos: vec![TakeTempo::AS_WRITTEN],
         keys: vec![0],
         guides: vec![Guide::Together],
+        carry: CarryRule::Partials,
     };
     let of_all = read_takes(&mut head, &defaults);
     let players = read_players(&mut head, &of_all);
@@ -166,6 +174,7 @@ fn read_player(
         );
     }
     let pencil = fields.text("pencil", "anna.pencil.toml");
+    let instrument = read_instrument(&mut fields);
     let takes = read_takes(&mut fields, of_all);
     let age = read_age(&mut fields);
     let top = fields
@@ -179,6 +188,8 @@ fn read_player(
             span,
             routine: named(routine),
             pencil: pencil.map(named),
+            instrument,
+            carry: takes.carry,
             tempos: takes.tempos,
             keys: takes.keys,
             guides: takes.guides,
@@ -224,6 +235,9 @@ fn read_takes(fields: &mut Fields<'_, '_>, defaults: &Takes) -> Takes {
         tempos: tempos.unwrap_or_else(|| defaults.tempos.clone()),
         keys: keys.unwrap_or_else(|| defaults.keys.clone()),
         guides: guides.unwrap_or_else(|| defaults.guides.clone()),
+        carry: fields
+            .choice("carry", &CarryRule::WORDS)
+            .unwrap_or(defaults.carry),
     }
 }
 
@@ -285,6 +299,15 @@ fn tempo(source: &str, entry: Entry<'_, '_>) -> Result<TakeTempo, (String, Strin
         },
         _ => Err(wrong(())),
     }
+}
+
+fn read_instrument(fields: &mut Fields<'_, '_>) -> Option<&'static Instrument> {
+    let (placed, span) = fields.placed("instrument", "trombone")?;
+    let found = Instrument::named(&placed.text);
+    if found.is_none() {
+        fields.faults.push(unknown_instrument(&placed.text, span));
+    }
+    found
 }
 
 fn read_age(fields: &mut Fields<'_, '_>) -> Option<AgeBand> {

@@ -1,10 +1,10 @@
 //! `leadpipe adopt`: a routine from a notation program's file.
 
+use super::carried::instrument;
 use super::console::Console;
 use super::music::{self, Wanted};
 use super::source::SourceText;
 use super::{Exit, Failure, Outcome, findings, new, show};
-use crate::brass::INSTRUMENTS;
 use crate::brass::Instrument;
 use crate::check::{self, Options, Report};
 use crate::edition::unrolled;
@@ -52,13 +52,6 @@ pub struct Adopt {
     /// Write the routine even if there is such a file; what is in it is lost
     #[arg(long)]
     force: bool,
-}
-
-fn instrument(name: &str) -> Result<&'static Instrument, String> {
-    Instrument::named(name).ok_or_else(|| {
-        let names: Vec<&str> = INSTRUMENTS.iter().map(|i| i.name).collect();
-        format!("the instruments are {}", names.join(", "))
-    })
 }
 
 impl Adopt {
@@ -114,6 +107,7 @@ impl Checked {
     fn of(console: &mut Console, path: &Path, text: &str) -> Result<Option<Self>, Failure> {
         let shown = path.display().to_string();
         let source = SourceText {
+            carried: None,
             name: shown.clone(),
             argument: shown,
             text: text.to_owned(),

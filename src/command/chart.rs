@@ -1,10 +1,11 @@
 //! `leadpipe chart`: the routine's shape, pitch against time.
 
+use super::carried::CarryOptions;
 use super::console::Console;
 use super::edition::read_routine;
 use super::source::SourceText;
 use super::{Exit, Outcome, takes};
-use crate::edition::{name, unrolled};
+use crate::edition::unrolled;
 use crate::render::files::{self, Replace};
 use crate::routine::Guide;
 use crate::score::Take;
@@ -29,6 +30,9 @@ pub struct Chart {
     routine: OsString,
 
     #[command(flatten)]
+    carry: CarryOptions,
+
+    #[command(flatten)]
     take: takes::OneTake,
 
     /// Guide mode: together, echo or off
@@ -48,6 +52,7 @@ impl Chart {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
         let source = SourceText::find(&self.routine)?;
+        let source = self.carry.source(console, source)?;
         let Some(routine) = read_routine(console, &source) else {
             return Ok(Exit::Errors);
         };
@@ -61,7 +66,7 @@ impl Chart {
         }
         let page = outlined(shape::page(&score, SIZE.0, SIZE.1));
         let drawing = svg::page_in(&page, routine.language.as_deref());
-        let name = format!("{} chart.svg", name::slug(&routine.title));
+        let name = format!("{} chart.svg", source.stem(&routine.title));
         files::prepare(&self.out)?;
         let replace = Replace::forced(self.force);
         files::put(&self.out, &name, drawing.as_bytes(), replace)?;

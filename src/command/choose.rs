@@ -1,5 +1,6 @@
 //! `leadpipe choose`: which built-in routine suits a player.
 
+use super::carried::instrument;
 use super::console::Console;
 use super::text::wrapped;
 use super::{Exit, Failure, Outcome};
@@ -14,9 +15,10 @@ use clap::Args;
 Examples:
   leadpipe choose G4                           the highest open note that speaks with ease is G4, second-line G
   leadpipe choose c5 --age 8-10                with phrases for a short breath
+  leadpipe choose Bb2 --instrument trombone    for another instrument than a trumpet
   leadpipe choose --lowest G4 --highest G4     stuck on one note: a way to a second one")]
 pub struct Choose {
-    /// The highest note without valves that is played with ease, as written
+    /// The highest open note that is played with ease, as written
     #[arg(required_unless_present = "highest", conflicts_with = "highest")]
     note: Option<String>,
     /// The same
@@ -25,6 +27,9 @@ pub struct Choose {
     /// The lowest note that is played with ease
     #[arg(long, value_name = "NOTE")]
     lowest: Option<String>,
+    /// What the player plays: trombone, "horn in F"; leadpipe list --instruments names all
+    #[arg(long, value_name = "NAME", value_parser = instrument, default_value = "trumpet in B-flat")]
+    instrument: &'static Instrument,
     /// How old the player is: 8-10, 11-13, 14-16 or adult
     #[arg(long, value_parser = super::check::age)]
     age: Option<AgeBand>,
@@ -42,14 +47,12 @@ impl Choose {
             return Err(Failure::usage(format!("{lowest} lies above {highest}"))
                 .hint("--lowest is the lowest note that is easy, --highest the highest"));
         }
-        let trumpet = Instrument::named("trumpet in B-flat")
-            .expect("the first instrument a teacher thinks of is among them");
         let player = Player {
             highest,
             lowest,
             age: self.age,
         };
-        console.data(&answer(&choose::choose(trumpet, player)))?;
+        console.data(&answer(&choose::choose(self.instrument, player)))?;
         Ok(Exit::Done)
     }
 }

@@ -138,7 +138,7 @@ impl LoadedEdition {
 
     /// The stem of file names: the routine's title and the owner of the marks.
     pub fn stem(&self) -> String {
-        let title = name::slug(&self.edition.played().title);
+        let title = self.routine.stem(&self.edition.played().title);
         match self.whose() {
             Some(player) => format!("{title} {}", name::player_slug(&player)),
             None => title,
@@ -255,7 +255,9 @@ impl LoadedEdition {
             Some(pencil) => format!(" --pencil {}", pencil.argument),
             None => String::new(),
         };
-        format!("leadpipe check {}{with}", self.routine.argument)
+        let carried = self.routine.carried.as_ref();
+        let carried = carried.map_or(String::new(), super::source::CarriedTo::options);
+        format!("leadpipe check {}{carried}{with}", self.routine.argument)
     }
 
     /// Says that the routine has warnings as written, and which command shows them.

@@ -1,5 +1,6 @@
 //! `leadpipe export`: the routine for other programs.
 
+use super::carried::CarryOptions;
 use super::console::Console;
 use super::edition::{self, LoadedEdition};
 use super::output;
@@ -32,6 +33,9 @@ pub struct Export {
 
     #[command(flatten)]
     take: takes::OneTake,
+
+    #[command(flatten)]
+    carry: CarryOptions,
 
     /// With a player's marks
     #[arg(long, value_name = "FILE")]
@@ -91,6 +95,7 @@ impl Export {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
         let source = SourceText::find(&self.routine)?;
+        let source = self.carry.source(console, source)?;
         let pencil = edition::find_pencil_option(self.pencil.as_ref())?;
         let Some(opened) = LoadedEdition::read(console, source, pencil, self.keep_going) else {
             return Ok(Exit::Errors);

@@ -1,5 +1,6 @@
 //! `leadpipe handout`: a folder for one pupil.
 
+use super::carried::CarryOptions;
 use super::console::Console;
 use super::edition::{self, LoadedEdition};
 use super::render::stop_on_ctrl_c;
@@ -57,6 +58,9 @@ pub struct Handout {
         default_value = "together")]
     guide: Vec<Guide>,
 
+    #[command(flatten)]
+    carry: CarryOptions,
+
     /// The pupil's pencil to lay over the routine
     #[arg(long, value_name = "FILE")]
     pencil: Option<OsString>,
@@ -82,6 +86,7 @@ impl Handout {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
         let source = SourceText::find(&self.routine)?;
+        let source = self.carry.source(console, source)?;
         let pencil = edition::find_pencil_option(self.pencil.as_ref())?;
         let opened = LoadedEdition::read(console, source, pencil, self.keep_going);
         let plan = match &opened {

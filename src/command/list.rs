@@ -1,12 +1,13 @@
 //! `leadpipe list`: the built-in routines.
 
+use super::carried::instrument;
 use super::check::age;
 use super::console::Console;
 use super::table::Table;
-use super::{Exit, Outcome};
-use crate::brass::AgeBand;
-use crate::presets::facts::Facts;
-use crate::presets::{self, is_starter};
+use super::{Exit, Outcome, instruments};
+use crate::brass::{AgeBand, Instrument};
+use crate::presets::facts::{Facts, for_instrument};
+use crate::presets::is_starter;
 use crate::routine::Skill;
 use crate::words::{duration, list};
 use clap::Args;
@@ -19,6 +20,8 @@ Examples:
   leadpipe list
   leadpipe list --level 2 --age 8-10
   leadpipe list --skill \"double tonguing\"
+  leadpipe list --instrument trombone
+  leadpipe list --instruments
   leadpipe list --json")]
 pub struct List {
     /// Only those of a level, 1 to 5
@@ -30,6 +33,13 @@ pub struct List {
     /// Only those for players of this age: 8-10, 11-13, 14-16 or adult
     #[arg(long, value_name = "BAND", value_parser = age)]
     age: Option<AgeBand>,
+    /// Those that can be carried to this instrument, as they are there
+    #[arg(long, value_name = "NAME", value_parser = instrument, default_value = "trumpet in B-flat",
+        hide_default_value = true)]
+    instrument: &'static Instrument,
+    /// Show the instruments instead
+    #[arg(long, conflicts_with_all = ["level", "skill", "age", "instrument"])]
+    instruments: bool,
     /// Write the list as JSON
     #[arg(long)]
     json: bool,
@@ -49,8 +59,16 @@ fn skill(text: &str) -> Result<Skill, String> {
 impl List {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
-        let all = presets::facts().iter();
-        let mut all: Vec<&Facts> = all.filter(|f| self.wants(f)).collect();
+        if self.instruments {
+            console.data(&if self.json {
+                instruments::as_json()
+            } else {
+                instruments::as_table()
+            })?;
+            return Ok(Exit::Done);
+        }
+        let all = for_instrument(self.instrument);
+        let mut all: Vec<&Facts> = all.iter().filter(|f| self.wants(f)).collect();
         all.sort_by_key(|f| (level(f), (f.seconds * 1000.0) as u64));
         console.data(&if self.json {
             as_json(&all)

@@ -6,6 +6,7 @@
 pub mod absent;
 #[cfg(feature = "exchange")]
 pub mod adopt;
+pub mod carried;
 pub mod chart;
 pub mod check;
 pub mod choose;
@@ -19,6 +20,7 @@ pub mod failure;
 pub mod findings;
 pub mod formats;
 pub mod handout;
+pub mod instruments;
 pub mod list;
 #[cfg(feature = "exchange")]
 mod music;

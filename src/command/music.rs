@@ -76,6 +76,7 @@ pub(super) fn source(
     tell(console, &made);
     let shown = argument.to_string_lossy().into_owned();
     Ok(Some(SourceText {
+        carried: None,
         name: shown.clone(),
         argument: shown,
         text: made.adopted.text,

@@ -250,6 +250,7 @@ impl Text {
     fn source(&self, path: &Path, text: &str) -> SourceText {
         let shown = path.display().to_string();
         SourceText {
+            carried: None,
             name: shown.clone(),
             argument: shown,
             text: text.to_owned(),

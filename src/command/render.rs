@@ -1,5 +1,6 @@
 //! `leadpipe render`: tracks to play along with.
 
+use super::carried::CarryOptions;
 use super::console::Console;
 use super::edition::{self, LoadedEdition};
 pub(super) use super::signals::stop_on_ctrl_c;
@@ -96,6 +97,9 @@ pub struct Render {
     /// Bits a sample: 16 or 24
     #[arg(long, value_name = "BITS", value_parser = bits, default_value = "16")]
     bits: Bits,
+
+    #[command(flatten)]
+    carry: CarryOptions,
 
     /// A player's pencil to lay over the routine
     #[arg(long, value_name = "FILE")]
@@ -211,7 +215,7 @@ impl Render {
         };
         let sources = named
             .iter()
-            .map(|argument| SourceText::find(argument))
+            .map(|argument| self.carry.source(console, SourceText::find(argument)?))
             .collect::<Result<Vec<_>, _>>()?;
         if self.pencil.is_some() && sources.len() > 1 {
             return Err(

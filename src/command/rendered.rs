@@ -27,7 +27,7 @@ pub fn tracks<'p>(
     let origin = opened.routine.origin(folder);
     let mut tracks = planned::tracks(plan, whose.as_deref(), Some(&origin), settings);
     if let (Some(_), Some(folder)) = (whose, teachers) {
-        let stem = name::slug(&opened.edition.teacher().title);
+        let stem = opened.routine.stem(&opened.edition.teacher().title);
         for (track, planned) in tracks.iter_mut().zip(&plan.takes) {
             let like = name::of(&stem, planned.tempo, &planned.take);
             track.like = vec![(folder.to_owned(), like)];

@@ -1,5 +1,6 @@
 //! `leadpipe sheet`: the routine on paper.
 
+use super::carried::CarryOptions;
 use super::console::Console;
 use super::edition::{self, LoadedEdition};
 #[cfg(feature = "exchange")]
@@ -9,7 +10,6 @@ use super::source::SourceText;
 use super::{Exit, Failure, Outcome, takes};
 #[cfg(feature = "exchange")]
 use crate::brass::INSTRUMENTS;
-use crate::edition::name;
 use crate::render::files::Replace;
 use crate::routine::Routine;
 use crate::sheet::{
@@ -76,6 +76,9 @@ pub struct SheetCommand {
     /// down to 6 mm
     #[arg(long, value_name = "NUMBER", value_parser = clap::value_parser!(u16).range(1..))]
     pages: Option<u16>,
+
+    #[command(flatten)]
+    carry: CarryOptions,
 
     /// A player's pencil to draw over it; what is printed stays as it is
     #[arg(long, value_name = "FILE")]
@@ -166,7 +169,7 @@ impl SheetCommand {
                 .map_err(|TooLong { pages }| too_long(pages, self.size, options.passes))?,
         };
         warn_of_letters(console, edition.teacher());
-        let name = format!("{} sheet", name::slug(&edition.teacher().title));
+        let name = format!("{} sheet", opened.routine.stem(&edition.teacher().title));
         let mut files: Vec<(String, Vec<u8>)> = vec![];
         let mut done: Vec<SheetFormat> = vec![];
         for format in &self.format {
@@ -187,7 +190,7 @@ impl SheetCommand {
     fn source(&self, console: &mut Console) -> Result<SourceText, Failure> {
         let wanted = Wanted {
             part: self.part.as_deref(),
-            instrument: &INSTRUMENTS[0],
+            instrument: self.carry.instrument.unwrap_or(&INSTRUMENTS[0]),
             concert: false,
             done: "be printed",
         };
@@ -196,15 +199,15 @@ impl SheetCommand {
             None if self.part.is_some() => Err(Failure::usage(
                 "--part is for a file of music, and a routine has one part",
             )),
-            None => SourceText::find(&self.routine),
+            None => self.carry.source(console, SourceText::find(&self.routine)?),
         }
     }
 }
 
 #[cfg(not(feature = "exchange"))]
 impl SheetCommand {
-    fn source(&self, _: &mut Console) -> Result<SourceText, Failure> {
-        SourceText::find(&self.routine)
+    fn source(&self, console: &mut Console) -> Result<SourceText, Failure> {
+        self.carry.source(console, SourceText::find(&self.routine)?)
     }
 }
 

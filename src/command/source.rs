@@ -1,6 +1,9 @@
 //! The texts that the command line names: a file, a built-in routine or standard input.
 
 use super::Failure;
+use crate::brass::Instrument;
+use crate::carry::CarryRule;
+use crate::edition::name;
 use crate::presets;
 use crate::render::failure::system_words;
 use crate::render::reading::{self, Unread};
@@ -38,6 +41,32 @@ pub struct SourceText {
     pub argument: String,
     /// Its text.
     pub text: String,
+    /// The instrument it was carried to, if it was.
+    pub carried: Option<CarriedTo>,
+}
+
+/// Where a routine was carried.
+#[derive(Clone, Copy, Debug)]
+pub struct CarriedTo {
+    /// The instrument.
+    pub instrument: &'static Instrument,
+    /// What its notes kept, if that was said.
+    pub rule: Option<CarryRule>,
+}
+
+impl CarriedTo {
+    /// The options that carry a routine so.
+    pub fn options(&self) -> String {
+        let rule = CarryRule::WORDS
+            .iter()
+            .find(|(_, rule)| Some(*rule) == self.rule);
+        let rule = rule.map_or(String::new(), |(word, _)| format!(" --carry {word}"));
+        let name = self.instrument.name;
+        match name.contains(' ') {
+            true => format!(" --instrument \"{name}\"{rule}"),
+            false => format!(" --instrument {name}{rule}"),
+        }
+    }
 }
 
 impl SourceText {
@@ -67,6 +96,7 @@ impl SourceText {
                 name: format!("{} (built in)", preset.name),
                 argument: shown,
                 text: preset.text.to_owned(),
+                carried: None,
             };
             return Ok((preset, FileForm::PLAIN));
         }
@@ -92,8 +122,17 @@ impl SourceText {
             name,
             argument,
             text,
+            carried: None,
         };
         Ok((source, form))
+    }
+
+    /// The stem of the names of its files: its title, and the instrument it was carried to.
+    pub fn stem(&self, title: &str) -> String {
+        match self.carried {
+            Some(to) => format!("{} {}", name::slug(title), name::slug(to.instrument.name)),
+            None => name::slug(title),
+        }
     }
 
     /// Reads the routine.

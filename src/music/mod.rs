@@ -13,6 +13,7 @@ pub mod pitch;
 pub mod spelling;
 pub mod temperament;
 pub mod tempo;
+pub mod transposed;
 pub mod value;
 
 pub use decimal::Decimal;

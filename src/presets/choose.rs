@@ -52,10 +52,11 @@ pub struct RoutineChoice {
 }
 
 /// Chooses for a player.
-pub fn choose(instrument: &Instrument, player: Player) -> RoutineChoice {
+pub fn choose(instrument: &'static Instrument, player: Player) -> RoutineChoice {
     let top = player.highest;
     let level = Level::of_top(instrument, top);
-    let facts = suited(level, player.age);
+    let all = facts::for_instrument(instrument);
+    let facts = suited(&all, level, player.age);
     let mut why = match level {
         Some(level) => format!("{}{}", start(instrument, level, top), why_level(facts)),
         None => why_starter(instrument, facts, top),
@@ -75,8 +76,8 @@ pub fn choose(instrument: &Instrument, player: Player) -> RoutineChoice {
         level,
         routine: facts.preset.name,
         why,
-        next: next(instrument, level, player.age, facts.preset.name),
-        easier: level.map(|l| easier(instrument, l, player.age, facts)),
+        next: next(instrument, &all, level, player.age, facts.preset.name),
+        easier: level.map(|l| easier(instrument, &all, l, player.age, facts)),
         ask: (level.is_none() || one_note.is_some()).then(|| ASK.to_owned()),
         one_note,
     }
@@ -86,20 +87,20 @@ const ASK: &str = "Before you start, have a word with a teacher: an hour with so
     and sees you play does more at this point than any routine.";
 
 /// The whole warm-up of a level, or of the highest one below it that has one for this age.
-fn suited(level: Option<Level>, age: Option<AgeBand>) -> &'static Facts {
+fn suited(all: &[Facts], level: Option<Level>, age: Option<AgeBand>) -> &Facts {
     let fits = |facts: &Facts| match (age, facts.routine.age) {
         (Some(age), Some(of_routine)) => of_routine <= age,
         _ => true,
     };
     let mut level = level;
     loop {
-        let mut all: Vec<&Facts> = facts::whole(level).filter(|f| fits(f)).collect();
+        let mut of_level: Vec<&Facts> = facts::whole(all, level).filter(|f| fits(f)).collect();
         // The one for the oldest players that are not older, and of those the first.
-        all.sort_by_key(|f| std::cmp::Reverse(age.and(f.routine.age)));
-        match (all.into_iter().next(), level) {
+        of_level.sort_by_key(|f| std::cmp::Reverse(age.and(f.routine.age)));
+        match (of_level.into_iter().next(), level) {
             (Some(found), _) => return found,
             (None, Some(above)) => level = above.easier(),
-            (None, None) => return facts::starter(),
+            (None, None) => return facts::starter(all),
         }
     }
 }
@@ -130,7 +131,8 @@ fn why_level(facts: &Facts) -> String {
     });
     let condition = match facts.long_tube {
         Some((note, tube)) if level.easier().is_none() => {
-            format!(" It fits if {note} on {tube} speaks easily too.")
+            let on = facts.routine.instrument.with(tube);
+            format!(" It fits if {note} {on} speaks easily too.")
         }
         _ => String::new(),
     };
@@ -154,12 +156,13 @@ fn why_starter(instrument: &Instrument, facts: &Facts, top: WrittenPitch) -> Str
     };
     let (note, tube) = facts.first;
     let second = facts.long_tube.map_or(String::new(), |(note, tube)| {
-        format!(", finds {note} on {tube}")
+        format!(", finds {note} {}", instrument.with(tube))
     });
     format!(
-        "{below}, so the sound itself comes first: {} begins with {note} on {tube}{second}, and shortens \
+        "{below}, so the sound itself comes first: {} begins with {note} {}{second}, and shortens \
          the tube step by step. {}",
         facts.preset.name,
+        instrument.with(tube),
         facts.beyond()
     )
 }
@@ -210,6 +213,7 @@ fn below(facts: &Facts, lowest: WrittenPitch) -> String {
 
 fn next(
     instrument: &Instrument,
+    all: &[Facts],
     level: Option<Level>,
     age: Option<AgeBand>,
     now: &str,
@@ -219,24 +223,26 @@ fn next(
         None => first_level(),
     };
     let top = next.open_top(instrument);
-    let routine = suited(Some(next), age).preset.name;
+    let routine = suited(all, Some(next), age).preset.name;
     (routine != now).then(|| OtherRoutine {
         routine,
         when: format!(
-            "when {top} on the open horn comes without effort on most days, which takes weeks to \
-             months; nothing is gained by hurrying"
+            "when {top} {} comes without effort on most days, which takes weeks to \
+             months; nothing is gained by hurrying",
+            next.way(instrument)
         ),
     })
 }
 
 fn easier(
     instrument: &Instrument,
+    all: &[Facts],
     level: Level,
     age: Option<AgeBand>,
     facts: &Facts,
 ) -> OtherRoutine {
     let below = facts.level().min(level).easier();
-    let easier = suited(below, age);
+    let easier = suited(all, below, age);
     let when = match below {
         Some(below) => format!(
             "when in doubt, on a tired day or after a break: what is easy at {} will soon be \

@@ -2,12 +2,14 @@
 
 use super::levels::STARTER;
 use super::list::{ALL, Preset, is_starter};
-use crate::brass::{Band, Level, Tube, comfort};
+use crate::brass::{Band, Instrument, Level, Tube, comfort};
+use crate::carry::{CarryRule, carry};
 use crate::check::summary::summarise;
 use crate::music::{Dynamic, WrittenPitch};
 use crate::routine::{self, On, Routine};
 use crate::score::{Played, Score, ScoreLine, ScoreNote, Take, unroll};
 use crate::words;
+use std::borrow::Cow;
 use std::sync::OnceLock;
 
 /// Levels that differ by less than this, in dB, count as equally loud.
@@ -53,7 +55,19 @@ impl Facts {
     /// # Panics
     /// Where such a routine cannot be read or unrolled, which a test rules out.
     pub fn of(preset: &Preset) -> Self {
-        let routine = routine::read(preset.text).expect("a test reads every built-in routine");
+        Self::of_text(preset, preset.text)
+    }
+
+    /// Those of the same routine for another instrument; `None` if it cannot be carried there.
+    pub fn carried(preset: &Preset, to: &'static Instrument) -> Option<Self> {
+        let carried = carry(preset.text, to, CarryRule::Partials).ok()?;
+        let has_notes = routine::read(&carried.text)
+            .is_ok_and(|routine| routine.lines.iter().any(|line| line.on == On::Horn));
+        has_notes.then(|| Self::of_text(preset, &carried.text))
+    }
+
+    fn of_text(preset: &Preset, text: &str) -> Self {
+        let routine = routine::read(text).expect("a test reads every built-in routine");
         let score =
             unroll(&routine, &Take::default()).expect("a test unrolls every built-in routine");
         let notes = || horn_notes(&score);
@@ -220,9 +234,21 @@ pub fn facts() -> &'static [Facts] {
     ALL_FACTS.get_or_init(|| ALL.iter().map(Facts::of).collect())
 }
 
+/// The facts of all built-in routines that can be carried to an instrument.
+pub fn for_instrument(instrument: &'static Instrument) -> Cow<'static, [Facts]> {
+    let own = facts();
+    if own[0].routine.instrument.name == instrument.name {
+        return Cow::Borrowed(own);
+    }
+    let carried = ALL
+        .iter()
+        .filter_map(|preset| Facts::carried(preset, instrument));
+    Cow::Owned(carried.collect())
+}
+
 /// The whole warm-ups of a level, `None` being before level 1.
-pub(super) fn whole(level: Option<Level>) -> impl Iterator<Item = &'static Facts> {
-    facts().iter().filter(move |facts| {
+pub(super) fn whole(all: &[Facts], level: Option<Level>) -> impl Iterator<Item = &Facts> {
+    all.iter().filter(move |facts| {
         let starts = is_starter(&facts.preset);
         let of_level = if starts { None } else { Some(facts.level()) };
         facts.is_whole() && of_level == level
@@ -230,8 +256,9 @@ pub(super) fn whole(level: Option<Level>) -> impl Iterator<Item = &'static Facts
 }
 
 /// The routine for players who have not reached level 1 yet.
-pub(super) fn starter() -> &'static Facts {
-    let mut all = facts().iter();
-    all.find(|facts| facts.preset.name == STARTER)
-        .expect("a test names it")
+pub(super) fn starter(all: &[Facts]) -> &Facts {
+    let starter = all.iter().find(|facts| facts.preset.name == STARTER);
+    starter
+        .or(all.first())
+        .expect("a test carries it to every instrument")
 }

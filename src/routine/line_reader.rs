@@ -6,7 +6,9 @@ use super::bounds::{
 use super::fault::{Fault, Span};
 use super::fields::{Entry, Fields, choose, no_choice, whole_number, written_pitch};
 use super::melody::Melody;
-use super::model::{Articulation, ClickMode, Drone, Guide, Line, On, RestLength, Walk};
+use super::model::{
+    Articulation, ClickMode, Drone, Guide, Line, On, RestLength, SlideLegato, Walk,
+};
 use super::notes::foreign::Names;
 use super::notes::{self, Phrase};
 use super::resolve::{self, PhraseContext};
@@ -14,7 +16,7 @@ use crate::brass::{Instrument, Tube};
 use crate::music::{Decimal, Key, Meter, NoteValue, Tempo, WrittenPitch};
 
 /// Every key of a line.
-pub const LINE_KEYS: [&str; 21] = [
+pub const LINE_KEYS: [&str; 22] = [
     "name",
     "purpose",
     "say",
@@ -36,6 +38,7 @@ pub const LINE_KEYS: [&str; 21] = [
     "drone",
     "tonic",
     "articulation",
+    "legato",
 ];
 
 /// Reads a line. `number` counts from 1; `meter` is the routine's; `head_keys` are only valid in the head. What its
@@ -88,6 +91,7 @@ pub fn read_line(
         tempos: read_tempos(&mut fields),
         meter: own_meter,
         key: read_key(&mut fields, on),
+        legato: fields.choice("legato", &SlideLegato::WORDS),
         count_in: fields.whole("count_in", 1, MOST_COUNT_IN).map(|n| n as u32),
         click: fields.choice("click", &CLICK).unwrap_or(ClickMode::All),
         guide: fields.choice("guide", &Guide::WORDS),

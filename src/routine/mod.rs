@@ -34,6 +34,8 @@ mod toml_text;
 
 pub use fault::{Fault, Span};
 pub use melody::{Attack, Event, EventKind, Melody, Style};
-pub use model::{Articulation, ClickMode, Drone, Guide, Line, On, RestLength, Routine, Walk};
+pub use model::{
+    Articulation, ClickMode, Drone, Guide, Line, On, RestLength, Routine, SlideLegato, Walk,
+};
 pub use reader::read;
 pub use skill::Skill;

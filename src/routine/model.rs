@@ -33,6 +33,8 @@ pub struct Routine {
     pub meter: Meter,
     /// Key of lines without their own, as written.
     pub key: Option<Key>,
+    /// How slurs are played on a slide in lines without their own word.
+    pub legato: SlideLegato,
     /// The lines, at least one.
     pub lines: Vec<Line>,
     /// The player's own words for the sheet; only a pencil has some.
@@ -86,6 +88,8 @@ pub struct Line {
     pub meter: Option<Meter>,
     /// Own key, as written.
     pub key: Option<Key>,
+    /// Own way of slurring on a slide.
+    pub legato: Option<SlideLegato>,
     /// Bars of count-in.
     pub count_in: Option<u32>,
     /// Where the click is heard.
@@ -122,6 +126,11 @@ impl Line {
         }
     }
 
+    /// How it is slurred on a slide in its routine.
+    pub fn legato_in(&self, routine: &Routine) -> SlideLegato {
+        self.legato.unwrap_or(routine.legato)
+    }
+
     /// Its tempos in its routine, at least one.
     pub fn tempos_in(&self, routine: &Routine) -> Vec<Tempo> {
         if self.tempos.is_empty() {
@@ -135,6 +144,24 @@ impl Line {
     pub fn has_fingerings(&self) -> bool {
         self.melody.events.iter().any(|e| e.tube.is_some())
     }
+}
+
+/// Where a slur on a slide is tongued. It means nothing on valves.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default)]
+pub enum SlideLegato {
+    /// Only where it would smear.
+    #[default]
+    Natural,
+    /// At every note but those on the lips alone.
+    Always,
+}
+
+impl SlideLegato {
+    /// The words in a routine file.
+    pub const WORDS: [(&'static str, SlideLegato); 2] = [
+        ("natural", SlideLegato::Natural),
+        ("always", SlideLegato::Always),
+    ];
 }
 
 /// What a line is played on.

@@ -6,15 +6,16 @@ use super::document;
 use super::fault::{Fault, Span};
 use super::fields::{Fields, choose, no_choice};
 use super::line_reader::{LINE_KEYS, read_line};
-use super::model::{HeadSpans, Line, Routine};
+use super::model::{HeadSpans, Line, Routine, SlideLegato};
 use super::notes::foreign::Names;
 use super::skill::Skill;
+use super::suggest::nearest;
 use crate::brass::{AgeBand, INSTRUMENTS, Instrument, Level};
 use crate::music::{Meter, WrittenPitch};
 use crate::words::list;
 use toml::de::DeValue;
 
-pub(super) const HEAD_KEYS: [&str; 13] = [
+pub(super) const HEAD_KEYS: [&str; 14] = [
     "format",
     "title",
     "purpose",
@@ -27,6 +28,7 @@ pub(super) const HEAD_KEYS: [&str; 13] = [
     "tempo",
     "meter",
     "key",
+    "legato",
     "line",
 ];
 
@@ -93,6 +95,7 @@ fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> 
     let known_instrument = instrument.unwrap_or(&INSTRUMENTS[0]);
     let age = head.choice("age", &AgeBand::WORDS);
     let skills = read_skills(&mut head);
+    let legato = head.choice("legato", &SlideLegato::WORDS);
     let comfort = read_comfort(&mut head, known_instrument);
     let lines = read_lines(&mut head, known_instrument, meter.unwrap_or(four_four));
     let (head_key, reach_span) = (head.key("key"), head.get("reach").map(|e| e.span));
@@ -111,6 +114,7 @@ fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> 
         tempo,
         meter: meter?,
         key: head_key,
+        legato: legato.unwrap_or_default(),
         lines,
         words: None,
         spans: HeadSpans {
@@ -145,7 +149,6 @@ fn read_language(head: &mut Fields<'_, '_>) -> Option<String> {
 }
 
 fn read_instrument(head: &mut Fields<'_, '_>) -> Option<&'static Instrument> {
-    let names: Vec<&str> = INSTRUMENTS.iter().map(|i| i.name).collect();
     let Some((placed, span)) = head.placed("instrument", "trumpet in B-flat") else {
         if head.get("instrument").is_none() {
             head.missing(
@@ -158,15 +161,24 @@ fn read_instrument(head: &mut Fields<'_, '_>) -> Option<&'static Instrument> {
     };
     let found = Instrument::named(&placed.text);
     if found.is_none() {
-        head.faults.push(
-            Fault::new(
-                span,
-                format!("{} is no instrument leadpipe knows", placed.text),
-            )
-            .hint(format!("it knows {}", list::and(&names))),
-        );
+        head.faults.push(unknown_instrument(&placed.text, span));
     }
     found
+}
+
+/// An instrument of another name than those that are known.
+pub fn unknown_instrument(name: &str, span: Span) -> Fault {
+    let names: Vec<&str> = INSTRUMENTS.iter().map(|i| i.name).collect();
+    let fault = Fault::new(span, format!("{name} is no instrument leadpipe knows"));
+    let all = INSTRUMENTS
+        .iter()
+        .flat_map(|i| i.also.iter().chain([&i.name]));
+    match nearest(name, all.copied()) {
+        Some(meant) => fault.hint(format!(
+            "write instrument = \"{meant}\"; leadpipe list --instruments names all of them"
+        )),
+        None => fault.hint(format!("it knows {}", list::and(&names))),
+    }
 }
 
 /// What the routine says it trains, each once.
@@ -197,14 +209,18 @@ fn read_comfort(
     let open_notes: Vec<WrittenPitch> = Level::all()
         .map(|level| level.open_top(instrument))
         .collect();
+    // The second level is the example.
+    let second = open_notes[1];
     if head.get("comfortable_top").is_none() {
         head.missing(
             "comfortable_top",
             "this routine does not say for whom it is comfortable",
-            "write comfortable_top = \"G4\" at its head: the highest open note played with ease",
+            &format!(
+                "write comfortable_top = \"{second}\" at its head: the highest open note played with ease"
+            ),
         );
     }
-    let top = head.pitch("comfortable_top", "G4");
+    let top = head.pitch("comfortable_top", &second.to_string());
     if let Some((pitch, span)) = top
         && !open_notes.iter().any(|p| p.number() == pitch.number())
     {

@@ -59,6 +59,23 @@ pub fn resolve(
     resolver.finish(at)
 }
 
+/// What lies below the lowest note of an instrument, as a hint.
+fn pedals(instrument: &Instrument) -> String {
+    let low = instrument.lowest;
+    match instrument.pedals {
+        0 => format!("its lowest note is {low}; pedal tones are not dealt with"),
+        1 => {
+            let open = instrument.second_partial.by_octaves(-1);
+            format!("its lowest note is {low}, and below that the pedal tone {open}")
+        }
+        count => {
+            let open = instrument.second_partial.by_octaves(-1);
+            let last = open.moved(1 - count);
+            format!("its lowest note is {low}, and below that the pedal tones {open} to {last}")
+        }
+    }
+}
+
 fn has_bar(items: &[Item]) -> bool {
     items.iter().any(|i| match &i.kind {
         ItemKind::Bar => true,
@@ -175,10 +192,12 @@ impl Resolver<'_> {
                 );
             }
             if note.tube.is_some() {
-                self.faults.push(
-                    Fault::new(span, "a bend keeps the valves of the note before it")
-                        .hint("leave its fingering out"),
-                );
+                let what = match self.setting.instrument.has_slide() {
+                    true => "a bend has the next position to that of the note before it",
+                    false => "a bend keeps the valves of the note before it",
+                };
+                self.faults
+                    .push(Fault::new(span, what).hint("leave its fingering out"));
             }
         }
         let (style, attack) = (note.style, note.attack);
@@ -222,9 +241,7 @@ impl Resolver<'_> {
                         instrument.name
                     ),
                 )
-                .hint(format!(
-                    "its lowest note is {low}; pedal tones are not dealt with"
-                ))
+                .hint(pedals(instrument))
             } else {
                 Fault::new(span, format!("{pitch} lies above the {}", instrument.name))
                     .hint(format!("notes from {low} to {high} are dealt with"))

@@ -132,9 +132,16 @@ fn played(
     };
     let sounding = instrument.sounding(written);
     let on_tube = |tube: Tube| (Some(tube), partials::on_tube(instrument, tube, written));
-    let (tube, partial) = match (line.on, before.map(|b| b.played)) {
-        (On::Horn, Some(Played::Pitch { tube, partial, .. })) if event.bend => (tube, partial),
-        (On::Horn, _) => match place.tube.or(event.tube) {
+    let bent_from = match before.map(|b| b.played) {
+        Some(Played::Pitch { tube, partial, .. }) if event.bend => Some((tube, partial)),
+        _ => None,
+    };
+    let (tube, partial) = match (line.on, bent_from) {
+        (On::Horn, Some((tube, partial))) if instrument.has_slide() => {
+            further_out(instrument, tube, partial, written)
+        }
+        (On::Horn, Some(held)) => held,
+        (On::Horn, None) => match place.tube.or(event.tube) {
             Some(tube) => on_tube(tube),
             None => match fingering::standard(instrument, written) {
                 Some(f) => (Some(f.tube), Some(f.partial)),
@@ -149,6 +156,27 @@ fn played(
         tube,
         partial,
     })
+}
+
+/// A bend on a slide: the same partial in a longer position, if the slide reaches it.
+fn further_out(
+    instrument: &Instrument,
+    tube: Option<Tube>,
+    partial: Option<u8>,
+    written: WrittenPitch,
+) -> (Option<Tube>, Option<u8>) {
+    let (Some(from), Some(n)) = (tube, partial) else {
+        return (tube, partial);
+    };
+    let reached = instrument.tubes().find(|to| {
+        to.has_thumb() == from.has_thumb()
+            && to.is_raised() == from.is_raised()
+            && partials::written(instrument, *to, n).number() == written.number()
+    });
+    match reached {
+        Some(to) => (Some(to), partial),
+        None => (tube, None),
+    }
 }
 
 /// A breath takes one beat, no less than half a second and no more than one, and never more than half

@@ -37,7 +37,8 @@ impl Hertz {
         // The lips alone make a bend, and every note on the mouthpiece, and the ear leads them.
         let on_tube = tube.zip(partial).filter(|_| note.joined != Joined::Bent);
         Some(match (self.tuning.temperament(), on_tube) {
-            (Temperament::Horn, Some((tube, partial))) => {
+            // A slide puts every note where the player hears it.
+            (Temperament::Horn, Some((tube, partial))) if !self.instrument.has_slide() => {
                 let cents =
                     partials::cents(partial) + partials::combination_cents(self.instrument, tube);
                 self.tuning.hz(sounding) * libm::exp2(cents / 1200.0)

@@ -7,8 +7,9 @@ use super::frames::nearest;
 use super::hertz::Hertz;
 use super::model::{Approach, LevelPoint, Onset, Source, Step, Tone};
 use crate::brass::partials;
+use crate::brass::slide::{self, SlideSlur};
 use crate::music::{Seconds, Whole};
-use crate::routine::{Attack, Line, On, Style};
+use crate::routine::{Attack, Line, On, SlideLegato, Style};
 use crate::score::{Joined, Pass, Played, Score, ScoreLine, ScoreNote};
 use num_rational::Ratio;
 
@@ -29,6 +30,10 @@ const VALVE_DIP_DB: f64 = 2.5;
 /// No change of pitch is quicker than this many periods of the lower note: lips that swing slowly settle slowly.
 const VALVE_PERIODS: f64 = 1.5;
 const LIP_PERIODS: f64 = 3.0;
+/// A soft tongue inside a slur on a slide, under which the slide moves: no gap, but a dip that hides what would smear.
+/// Deeper than a valve's and shallower than the 20 dB of a tongued note; a choice.
+const SOFT_TONGUE_MS: i128 = 16;
+const SOFT_TONGUE_DIP_DB: f64 = 9.0;
 /// A lipped bend, each way.
 const BEND_MS: (i128, i128) = (150, 300);
 
@@ -239,11 +244,19 @@ fn approach(context: &Context<'_, '_>, before: &ScoreNote, note: &ScoreNote) -> 
         context.periods(count, lower)
     };
     let bent = note.joined == Joined::Bent;
-    if bent || before.joined == Joined::Bent && from_tube == to_tube {
+    let slide = slide_slur(context, before, note);
+    let back = from_tube == to_tube || slide == Some(SlideSlur::SoftTongue);
+    if bent || before.joined == Joined::Bent && back {
         let (least, most) = (context.frames(BEND_MS.0), context.frames(BEND_MS.1));
         return Approach::Bend {
             glide: (shorter / 2).clamp(least, most).min(shorter),
             cents_off: cents_off_slot(context, note),
+        };
+    }
+    if slide == Some(SlideSlur::SoftTongue) {
+        return Approach::Valves {
+            glide: context.frames(SOFT_TONGUE_MS).min(shorter / 2).max(1),
+            dip_db: SOFT_TONGUE_DIP_DB,
         };
     }
     if from_tube == to_tube || from_tube.is_none() {
@@ -267,6 +280,28 @@ fn approach(context: &Context<'_, '_>, before: &ScoreNote, note: &ScoreNote) -> 
             .max(1),
         dip_db: VALVE_DIP_DB,
     }
+}
+
+/// How a slur is played on a slide; `None` on valves.
+fn slide_slur(
+    context: &Context<'_, '_>,
+    before: &ScoreNote,
+    note: &ScoreNote,
+) -> Option<SlideSlur> {
+    let instrument = context.score.instrument();
+    let slot = |note: &ScoreNote| match note.played {
+        Played::Pitch { tube, partial, .. } => tube.zip(partial),
+        Played::In | Played::Out => None,
+    };
+    let (from, to) = slot(before).zip(slot(note))?;
+    if !instrument.has_slide() {
+        return None;
+    }
+    let always = context.written.legato_in(context.score.routine) == SlideLegato::Always;
+    Some(match slide::slur(instrument, from, to) {
+        SlideSlur::Natural if always => SlideSlur::SoftTongue,
+        other => other,
+    })
 }
 
 /// Cents from a note to the partial it is lipped from.

@@ -8,6 +8,7 @@ mod fingering;
 mod report;
 mod rests;
 mod shape;
+mod slide;
 
 use leadpipe::check::{Finding, Options, Report, Severity, check};
 use leadpipe::routine::read;

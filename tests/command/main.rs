@@ -8,6 +8,7 @@ use tempfile::TempDir;
 mod measure;
 
 mod broken_files;
+mod carrying;
 mod checking;
 mod choosing;
 mod class;

@@ -4,6 +4,7 @@ mod figures;
 mod json;
 mod said;
 
+use super::carried::CarryOptions;
 use super::console::Console;
 use super::edition::{self, LoadedEdition};
 use super::source::SourceText;
@@ -52,6 +53,9 @@ pub struct Check {
     #[arg(long, value_name = "BAND", value_parser = age)]
     age: Option<AgeBand>,
 
+    #[command(flatten)]
+    carry: CarryOptions,
+
     /// A player's pencil to lay over it
     #[arg(long, value_name = "FILE")]
     pencil: Option<OsString>,
@@ -77,6 +81,7 @@ impl Check {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
         let source = SourceText::find(&self.routine)?;
+        let source = self.carry.source(console, source)?;
         let teacher = match source.read() {
             Ok(routine) => routine,
             Err(faults) => {

@@ -4,11 +4,12 @@ use super::folders;
 use crate::check::Options;
 use crate::class::advice::{self, Advice};
 use crate::class::{ClassList, Listed, Named, Player};
+use crate::command::carried::CarryOptions;
 use crate::command::console::Console;
 use crate::command::edition::{self, LoadedEdition};
 use crate::command::source::SourceText;
 use crate::command::{Failure, pencil, show};
-use crate::edition::name::{self, Names};
+use crate::edition::name::Names;
 use crate::edition::{Edition, Judge, Plan, Unplayable, Wanted};
 use crate::presets;
 use crate::problem::{Problem, Severity, Text};
@@ -145,7 +146,7 @@ impl<'l> Entrants<'l> {
         for (index, (listed, folder)) in list.players.iter().zip(folders).enumerate() {
             let (name, found) = match (listed, folder) {
                 (Listed::Player(player), Some(folder)) => {
-                    let found = library.version(console, &player.routine, player.pencil.as_ref());
+                    let found = library.version(console, &Wish::of(player));
                     let found = found.map(|opened| {
                         entrants.readable.push(Entrant {
                             index,
@@ -160,7 +161,12 @@ impl<'l> Entrants<'l> {
                 (Listed::NotUnderstood(player), _) => {
                     // All problems are shown at once.
                     if let Some(routine) = &player.routine {
-                        let _ = library.version(console, routine, player.pencil.as_ref());
+                        let wish = Wish {
+                            routine,
+                            pencil: player.pencil.as_ref(),
+                            carry: CarryOptions::default(),
+                        };
+                        let _ = library.version(console, &wish);
                     }
                     let name = player.name.clone();
                     let name = name.unwrap_or_else(|| format!("player {}", index + 1));
@@ -284,13 +290,33 @@ fn leave_out(console: &mut Console, all: &mut Vec<LeftOut>, left_out: LeftOut) {
 /// What a player plays, or in a few words why it cannot be read.
 type Found<T> = Result<T, &'static str>;
 
+/// A routine with its text.
+type ReadRoutine = (SourceText, Arc<Routine>);
+
 /// The files read so far, shared between players.
 struct Library<'l> {
     list: &'l SourceText,
     folder: &'l Path,
     keep_going: bool,
-    routines: HashMap<String, Found<(SourceText, Arc<Routine>)>>,
-    versions: HashMap<(String, Option<String>), Found<Arc<LoadedEdition>>>,
+    routines: HashMap<(String, CarryOptions), Found<ReadRoutine>>,
+    versions: HashMap<(String, Option<String>, CarryOptions), Found<Arc<LoadedEdition>>>,
+}
+
+/// What a player is to play.
+struct Wish<'l> {
+    routine: &'l Named,
+    pencil: Option<&'l Named>,
+    carry: CarryOptions,
+}
+
+impl<'l> Wish<'l> {
+    fn of(player: &'l Player) -> Self {
+        Self {
+            routine: &player.routine,
+            pencil: player.pencil.as_ref(),
+            carry: CarryOptions::to(player.instrument, player.carry),
+        }
+    }
 }
 
 impl<'l> Library<'l> {
@@ -306,29 +332,21 @@ impl<'l> Library<'l> {
     }
 
     /// The player's version of the routine, if it can be read.
-    fn version(
-        &mut self,
-        console: &mut Console,
-        routine: &Named,
-        pencil: Option<&Named>,
-    ) -> Found<Arc<LoadedEdition>> {
-        let key = (routine.name.clone(), pencil.map(|p| p.name.clone()));
+    fn version(&mut self, console: &mut Console, wish: &Wish<'_>) -> Found<Arc<LoadedEdition>> {
+        let pencil = wish.pencil.map(|pencil| pencil.name.clone());
+        let key = (wish.routine.name.clone(), pencil, wish.carry);
         if let Some(found) = self.versions.get(&key) {
             return found.clone();
         }
-        let version = self.read(console, routine, pencil).map(Arc::new);
+        let version = self.read(console, wish).map(Arc::new);
         self.versions.insert(key, version.clone());
         version
     }
 
-    fn read(
-        &mut self,
-        console: &mut Console,
-        routine: &Named,
-        pencil: Option<&Named>,
-    ) -> Found<LoadedEdition> {
-        let routine = self.routine(console, routine);
-        let pencil = pencil.map(|named| self.pencil(console, named)).transpose();
+    fn read(&mut self, console: &mut Console, wish: &Wish<'_>) -> Found<LoadedEdition> {
+        let routine = self.routine(console, wish.routine, wish.carry);
+        let pencil = wish.pencil.map(|named| self.pencil(console, named));
+        let pencil = pencil.transpose();
         let (source, teacher) = routine?;
         let pencil = pencil?;
         let opened = LoadedEdition::lay(console, source, teacher, pencil, self.keep_going);
@@ -347,15 +365,18 @@ impl<'l> Library<'l> {
         &mut self,
         console: &mut Console,
         named: &Named,
-    ) -> Found<(SourceText, Arc<Routine>)> {
-        if let Some(found) = self.routines.get(&named.name) {
+        carry: CarryOptions,
+    ) -> Found<ReadRoutine> {
+        let key = (named.name.clone(), carry);
+        if let Some(found) = self.routines.get(&key) {
             return found.clone();
         }
         let path = match presets::named(&named.name) {
             Some(_) => PathBuf::from(&named.name),
             None => self.beside_list(&named.name),
         };
-        let found = match SourceText::find(path.as_os_str()) {
+        let found = SourceText::find(path.as_os_str());
+        let found = match found.and_then(|source| carry.source(console, source)) {
             Ok(source) => edition::read_routine(console, &source)
                 .map(|read| (source, read))
                 .ok_or("faults in the routine"),
@@ -364,7 +385,7 @@ impl<'l> Library<'l> {
                 Err("the routine cannot be read")
             }
         };
-        self.routines.insert(named.name.clone(), found.clone());
+        self.routines.insert(key, found.clone());
         found
     }
 
@@ -440,7 +461,8 @@ fn ready<'e>(
         let errors = errors.map(|error| error.in_text(Text::Routine));
         return Err(Refusal::Errors(errors.collect()));
     }
-    let stem = format!("{} {}", name::slug(&edition.played().title), entrant.folder);
+    let title = entrant.opened.routine.stem(&edition.played().title);
+    let stem = format!("{title} {}", entrant.folder);
     // No track replaces one of another routine with the same title.
     let folder = asked.out.join(&entrant.folder);
     let origin = entrant.opened.routine.origin(&folder);

@@ -18,8 +18,7 @@ const OF_AIR: u8 = 2;
 /// General MIDI's percussion channel.
 const OF_CLICK: u8 = 9;
 
-/// General MIDI programs, from 0: trumpet, drawbar organ, breath noise.
-const TRUMPET: u8 = 56;
+/// General MIDI programs, from 0: drawbar organ, breath noise.
 const ORGAN: u8 = 16;
 const BREATH: u8 = 121;
 
@@ -180,11 +179,13 @@ fn lines<'s>(
 }
 
 fn guide(score: &Score<'_>, moments: &Moments) -> Vec<At<'static>> {
+    // The standard counts from 1, a file from 0.
+    let horn = score.instrument().midi_program - 1;
     let breathes = score.lines.iter().any(|line| line.on == On::Air);
     let sounds: &[(u8, u8)] = if breathes {
-        &[(OF_GUIDE, TRUMPET), (OF_AIR, BREATH)]
+        &[(OF_GUIDE, horn), (OF_AIR, BREATH)]
     } else {
-        &[(OF_GUIDE, TRUMPET)]
+        &[(OF_GUIDE, horn)]
     };
     let mut events = opening(GUIDE, sounds);
     for (line, written, place) in lines(score, moments) {

@@ -1,0 +1,282 @@
+//! Routines carried to other instruments.
+
+use leadpipe::brass::{INSTRUMENTS, Instrument, Level};
+use leadpipe::carry::{Carried, CarryError, CarryRule, carry};
+use leadpipe::check::{self, Options, Severity};
+use leadpipe::presets;
+use leadpipe::routine::{self, Routine};
+use leadpipe::score::{Played, Score, Take, unroll};
+
+const HEAD: &str = "format = 1\ntitle = \"T\"\ninstrument = \"trumpet in B-flat\"\ncomfortable_top = \"G4\"\n\
+    reach = \"C5\"\ntempo = 72\n";
+
+fn named(name: &str) -> &'static Instrument {
+    Instrument::named(name).unwrap_or_else(|| panic!("{name} is an instrument"))
+}
+
+fn carried(text: &str, to: &str, rule: CarryRule) -> Carried {
+    carry(text, named(to), rule).unwrap_or_else(|why| panic!("to the {to}: {why:?}"))
+}
+
+fn line(rows: &str) -> String {
+    format!("{HEAD}\n[[line]]\nname = \"One\"\n{rows}\n")
+}
+
+/// Sounding pitch, half steps of the tube and partial of every note with a pitch, line by line.
+fn played(routine: &Routine) -> Vec<Vec<(i32, i32, u8)>> {
+    let score: Score<'_> = unroll(routine, &Take::default()).unwrap();
+    let instrument = routine.instrument;
+    let of_line = |line: &leadpipe::score::ScoreLine| {
+        let notes = line.passes.iter().flat_map(|pass| &pass.notes);
+        let pitches = notes.filter_map(|note| match note.played {
+            Played::Pitch {
+                sounding,
+                tube,
+                partial,
+                ..
+            } => Some((
+                sounding.number(),
+                tube.map_or(0, |tube| instrument.tube_half_steps(tube)),
+                partial.unwrap_or(0),
+            )),
+            Played::In | Played::Out => None,
+        });
+        pitches.collect()
+    };
+    score.lines.iter().map(of_line).collect()
+}
+
+#[test]
+fn only_what_depends_on_the_instrument_is_replaced() {
+    let text = format!(
+        "{HEAD}key = \"C major\"\n\n# Over the line.\n[[line]]\nname = \"C4 in a name\"   # C4 here\nsay = \"From C4 up.\"\n\
+         notes = \"\"\"\n  slur( C4:half G4:half [1-3] ) |\n  C4:whole (accent)\"\"\"\ntonic = \"C4\"\n\n[[line]]\nname = \"Tubes\"\n\
+         open = \"slur( C4:half G4:half )\"\ntubes = [\"0\", \"2\", '1-2-3']\ndrone = \"Bb2\"\n"
+    );
+    let found = carried(&text, "trombone", CarryRule::Partials);
+    assert_eq!(found.left_out, []);
+    let want = text
+        .replace("trumpet in B-flat", "trombone")
+        .replace("comfortable_top = \"G4\"", "comfortable_top = \"F3\"")
+        .replace("reach = \"C5\"", "reach = \"Bb3\"")
+        .replace("C major", "B-flat major")
+        .replace(
+            "slur( C4:half G4:half [1-3] )",
+            "slur( Bb2:half F3:half [6] )",
+        )
+        .replace("C4:whole", "Bb2:whole")
+        .replace("tonic = \"C4\"", "tonic = \"Bb2\"")
+        .replace("slur( C4:half G4:half )", "slur( Bb2:half F3:half )")
+        .replace("[\"0\", \"2\", '1-2-3']", "[\"1\", \"2\", \"7\"]");
+    assert_eq!(found.text, want);
+}
+
+#[test]
+fn to_treble_clef_nothing_changes_but_the_head() {
+    for preset in presets::ALL {
+        let found = carried(preset.text, "euphonium in treble clef", CarryRule::Partials);
+        assert_eq!(found.left_out, [], "{}", preset.name);
+        let want = preset
+            .text
+            .replace("\"trumpet in B-flat\"", "\"euphonium in treble clef\"");
+        assert_eq!(found.text, want, "{}", preset.name);
+    }
+}
+
+#[test]
+fn by_partials_every_note_keeps_its_tube_and_its_partial() {
+    for to in [
+        "trombone",
+        "tuba in B-flat",
+        "tuba in E-flat",
+        "tenor horn",
+        "horn in F",
+    ] {
+        let doubled = if to == "horn in F" { 2 } else { 1 };
+        for preset in presets::ALL {
+            let Ok(found) = carry(preset.text, named(to), CarryRule::Partials) else {
+                continue;
+            };
+            let (before, after) = (
+                routine::read(preset.text).unwrap(),
+                routine::read(&found.text).unwrap(),
+            );
+            let gone: Vec<usize> = found.left_out.iter().map(|line| line.number - 1).collect();
+            let mut before = played(&before);
+            let mut index = 0;
+            before.retain(|_| {
+                index += 1;
+                !gone.contains(&(index - 1))
+            });
+            // A line at several tempos is several lines of a score, and its name is one.
+            if before.len() != played(&after).len() {
+                continue;
+            }
+            for (was, is) in before.iter().zip(played(&after)) {
+                for (was, is) in was.iter().zip(is) {
+                    let (_, tube, partial) = is;
+                    // A bend of a slide moves it; usual fingerings above the eighth partial are a horn's own.
+                    if to == "trombone" || to == "horn in F" {
+                        continue;
+                    }
+                    assert_eq!(
+                        (was.1, was.2 * doubled),
+                        (tube, partial),
+                        "{} on the {to}",
+                        preset.name
+                    );
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn in_concert_every_note_keeps_its_pitch_class_and_stays_within_the_level() {
+    let mut checked = 0;
+    for instrument in INSTRUMENTS {
+        for preset in presets::usual() {
+            let before = routine::read(preset.text).unwrap();
+            let Ok(found) = carry(preset.text, instrument, CarryRule::Concert) else {
+                continue;
+            };
+            let after = routine::read(&found.text).unwrap();
+            let gone: Vec<usize> = found.left_out.iter().map(|line| line.number - 1).collect();
+            let mut was = played(&before);
+            let mut index = 0;
+            was.retain(|_| {
+                index += 1;
+                !gone.contains(&(index - 1))
+            });
+            for (line, (was, is)) in was.iter().zip(played(&after)).enumerate() {
+                assert_eq!(was.len(), is.len());
+                for (was, is) in was.iter().zip(is) {
+                    assert_eq!(
+                        (was.0 - is.0) % 12,
+                        0,
+                        "{} line {line} on the {}",
+                        preset.name,
+                        instrument.name
+                    );
+                    checked += 1;
+                }
+            }
+            let level =
+                |routine: &Routine| Level::of_top(routine.instrument, routine.comfortable_top);
+            assert_eq!(
+                level(&before),
+                level(&after),
+                "{} on the {}",
+                preset.name,
+                instrument.name
+            );
+        }
+    }
+    assert!(checked > 10_000, "{checked}");
+}
+
+#[test]
+fn every_built_in_routine_carries_to_every_instrument_or_says_why_a_line_stays_out() {
+    let mut whole = 0;
+    for instrument in INSTRUMENTS {
+        for preset in presets::ALL {
+            let found = match carry(preset.text, instrument, CarryRule::Partials) {
+                Ok(found) => found,
+                Err(CarryError::NothingLeft(lines)) => {
+                    assert!(!lines.is_empty());
+                    continue;
+                }
+                Err(why) => panic!("{} to the {}: {why:?}", preset.name, instrument.name),
+            };
+            let routine = routine::read(&found.text).unwrap_or_else(|why| {
+                panic!("{} to the {}: {why:?}", preset.name, instrument.name)
+            });
+            assert_eq!(routine.instrument.name, instrument.name);
+            let score = unroll(&routine, &Take::default()).unwrap();
+            let report = check::check(&score, &Options::default());
+            let serious: Vec<_> = report
+                .findings
+                .iter()
+                .filter(|finding| finding.severity > Severity::Advice && finding.line.is_some())
+                .collect();
+            assert!(
+                serious.is_empty(),
+                "{} on the {}: {serious:?}",
+                preset.name,
+                instrument.name
+            );
+            for line in &found.left_out {
+                assert!(!line.problem.message.is_empty());
+            }
+            whole += usize::from(found.left_out.is_empty());
+        }
+    }
+    let all = INSTRUMENTS.len() * presets::ALL.len();
+    assert!(whole * 10 > all * 6, "{whole} of {all} carry whole");
+}
+
+#[test]
+fn what_has_no_counterpart_is_said_line_by_line() {
+    let text = format!(
+        "{HEAD}\n[[line]]\nname = \"Stays\"\nnotes = \"F4:whole\"\n\n[[line]]\nname = \"Tubes\"\nopen = \"C4:whole\"\n\
+         tubes = [\"0\"]\n"
+    );
+    let found = carried(&text, "horn in F", CarryRule::Concert);
+    assert_eq!(found.left_out.len(), 1);
+    let line = &found.left_out[0];
+    assert_eq!((line.number, line.name.as_str()), (2, "Tubes"));
+    assert!(
+        line.problem.message.contains("concert B-flat"),
+        "{}",
+        line.problem
+    );
+    assert!(
+        line.problem.message.contains("concert F"),
+        "{}",
+        line.problem
+    );
+    assert!(line.problem.hint.as_ref().unwrap().contains("partials"));
+    assert!(!found.text.contains("Tubes"), "{}", found.text);
+    assert!(found.text.contains("Stays"));
+}
+
+#[test]
+fn a_fingering_goes_where_its_note_is_another_one() {
+    let text = line("notes = \"C5:half [1-3] A4:half [1-2]\"\nrest = \"none\"")
+        .replace("\"G4\"", "\"C5\"");
+    let found = carried(
+        &text.replace("reach = \"C5\"\n", ""),
+        "tenor horn",
+        CarryRule::Concert,
+    );
+    assert!(found.left_out.is_empty(), "{:?}", found.left_out);
+    assert!(!found.text.contains("[1-"), "{}", found.text);
+}
+
+#[test]
+fn a_routine_for_the_instrument_itself_stays_as_it_is() {
+    let text = line("notes = \"C4:whole\"");
+    for name in ["trumpet", "trumpet in Bb"] {
+        assert_eq!(carried(&text, name, CarryRule::Partials).text, text);
+    }
+    assert!(matches!(
+        carry("format = 1", named("trombone"), CarryRule::Partials),
+        Err(CarryError::Unreadable(_))
+    ));
+}
+
+#[test]
+fn there_and_back_the_text_is_the_same() {
+    for preset in presets::ALL {
+        let there = carried(preset.text, "trombone", CarryRule::Partials);
+        if !there.left_out.is_empty() {
+            continue;
+        }
+        let back = carried(&there.text, "trumpet in B-flat", CarryRule::Partials);
+        let (one, other) = (
+            routine::read(preset.text).unwrap(),
+            routine::read(&back.text).unwrap(),
+        );
+        assert_eq!(played(&one), played(&other), "{}", preset.name);
+    }
+}
