@@ -193,13 +193,9 @@ fn every_partial_grows_with_loudness_and_the_tone_brightens() {
             for pair in profiles.windows(2) {
                 let brighter = centroid(&pair[1]) / centroid(&pair[0]);
                 assert!(brighter > 1.004, "{family:?} {midi}: {brighter:.3}");
-                for k in 0..3 {
-                    let growth = db(pair[1][k] / pair[0][k]);
-                    assert!(
-                        growth > 0.0,
-                        "{family:?} {midi} partial {}: {growth:.2}",
-                        k + 1
-                    );
+                for (k, (louder, softer)) in (1..=3).zip(pair[1].iter().zip(&pair[0])) {
+                    let growth = db(louder / softer);
+                    assert!(growth > 0.0, "{family:?} {midi} partial {k}: {growth:.2}");
                 }
             }
         }
