@@ -2,6 +2,7 @@
 
 use std::{hint::black_box, time::Instant};
 
+use leadpipe::brass::Family;
 use leadpipe::synth::{Block, Engine};
 use leadpipe::timeline::{
     Approach, Click, Content, Held, LevelPoint, LineSound, Onset, RestSound, Source, Step, Swell,
@@ -77,6 +78,28 @@ fn main() {
             },
         ),
     ];
+    let families = Family::ALL.map(|family| {
+        // As far below the trumpet's F4 as the family lies.
+        let hz = match family {
+            Family::Trumpet | Family::Cornet | Family::Flugelhorn => 349.228,
+            Family::Horn | Family::TenorHorn => 233.082,
+            Family::Euphonium | Family::Trombone => 174.614,
+            Family::Tuba => 58.27,
+        };
+        let mut tones = eighths();
+        for tone in &mut tones {
+            tone.family = family;
+            tone.steps[0].hz = hz;
+        }
+        (
+            format!("guide, tongued eighths, {family:?}"),
+            unit(guide(tones)),
+        )
+    });
+    let cases: Vec<_> = (cases.into_iter())
+        .map(|(name, unit)| (name.to_owned(), unit))
+        .chain(families)
+        .collect();
     for (name, unit) in &cases {
         let best = (0..7)
             .map(|_| seconds(&engine, unit))
@@ -124,6 +147,7 @@ fn tone(frame: u64, end: u64, seed: u64) -> Tone {
         accented: false,
         release: 3_000,
         source: Source::Horn,
+        family: Family::Trumpet,
         steps: vec![Step {
             frame,
             hz: 349.228,

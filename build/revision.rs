@@ -17,7 +17,7 @@ pub struct Revision {
 /// the timeline alone, of which a record holds a hash; so it may change without a track being rendered again.
 pub const SOUND: Revision = Revision {
     name: "SOUND",
-    sources: &["src/synth"],
+    sources: &["src/synth", "src/brass/family.rs"],
     crates: &["fundsp", "libm"],
 };
 

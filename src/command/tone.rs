@@ -6,6 +6,7 @@ use super::render::{bits, rate, stop_on_ctrl_c};
 use super::table::Table;
 use super::takes;
 use super::{Exit, Failure, Outcome};
+use crate::brass::{Family, INSTRUMENTS, Instrument};
 use crate::music::{Decimal, Dynamic, SoundingPitch, Temperament, Tuning};
 use crate::render::files::Replace;
 use crate::render::{Bits, Channels, RenderFailure, SampleFormat, single};
@@ -14,7 +15,7 @@ use crate::words::{duration, size};
 use clap::Args;
 use std::path::PathBuf;
 
-/// The range of the guide: concert E3 to C6, the compass of a trumpet in B-flat.
+/// Without an instrument, the trumpet's tone from concert E3 to C6.
 const LOWEST: SoundingPitch = SoundingPitch::from_number(52);
 const HIGHEST: SoundingPitch = SoundingPitch::from_number(84);
 /// How long a note can be held, in seconds.
@@ -32,9 +33,13 @@ Examples:
 Pitches are as they sound: a trumpet in B-flat reads its tuning note Bb4 as C5. Each note goes to a
 file of one channel that is named after it (tone-Bb4.wav).")]
 pub struct ToneCommand {
-    /// Sounding pitches, E3 to C6
+    /// Sounding pitches: E3 to C6, or from the lowest to the highest note of the instrument
     #[arg(value_name = "PITCH", required = true)]
     pitches: Vec<String>,
+
+    /// Whose tone: an instrument as in a routine file [default: a trumpet]
+    #[arg(long, value_name = "NAME", value_parser = instrument)]
+    instrument: Option<&'static Instrument>,
 
     /// How loud: pp, p, mp, mf, f, ff
     #[arg(long, value_name = "MARK", value_parser = dynamic, default_value = "mf")]
@@ -65,18 +70,29 @@ pub struct ToneCommand {
     bits: Bits,
 }
 
-/// Reads a sounding pitch.
-fn sounding(text: &str) -> Result<SoundingPitch, Failure> {
+/// Reads a sounding pitch that the instrument has.
+fn sounding(text: &str, instrument: Option<&Instrument>) -> Result<SoundingPitch, Failure> {
     let named = choose::pitch(text)?;
     let pitch = named.sounding(0);
-    if (LOWEST..=HIGHEST).contains(&pitch) {
+    let (lowest, highest) = instrument.map_or((LOWEST, HIGHEST), |instrument| {
+        let sounding = |written| instrument.sounding(written);
+        (sounding(instrument.lowest), sounding(instrument.highest))
+    });
+    if (lowest..=highest).contains(&pitch) {
         Ok(pitch)
     } else {
         let failure = Failure::usage(format!("{named} is out of the guide's reach"));
         Err(failure.hint(format!(
-            "it sounds from {LOWEST} to {HIGHEST}, concert pitch"
+            "it sounds from {lowest} to {highest}, concert pitch"
         )))
     }
+}
+
+fn instrument(text: &str) -> Result<&'static Instrument, String> {
+    Instrument::named(text).ok_or_else(|| {
+        let names: Vec<&str> = INSTRUMENTS.iter().map(|i| i.name).collect();
+        format!("the instruments are {}", names.join(", "))
+    })
 }
 
 fn dynamic(text: &str) -> Result<Dynamic, String> {
@@ -107,15 +123,16 @@ impl ToneCommand {
         let tuning = Tuning::new(self.a4, Temperament::Equal)
             .expect("the value parser of --a4 keeps it within bounds");
         let mut pitches = (self.pitches.iter())
-            .map(|text| sounding(text))
+            .map(|text| sounding(text, self.instrument))
             .collect::<Result<Vec<_>, _>>()?;
         pitches.sort_unstable();
         pitches.dedup();
+        let family = (self.instrument).map_or(Family::Trumpet, |instrument| instrument.family);
         let units: Vec<(String, Unit)> = pitches
             .iter()
             .map(|pitch| {
                 let seconds = self.seconds.ratio();
-                let unit = held_note(*pitch, tuning, self.dynamic, seconds, self.rate);
+                let unit = held_note(family, *pitch, tuning, self.dynamic, seconds, self.rate);
                 (format!("tone-{pitch}.wav"), unit)
             })
             .collect();

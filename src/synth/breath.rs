@@ -6,8 +6,11 @@ use fundsp::prelude64::{
 };
 
 use super::block::BLOCK;
+use super::families::HornTone;
 use super::{graph, levels};
+use crate::brass::Family;
 use crate::timeline::Swell;
+use std::sync::OnceLock;
 
 /// White noise through two filters of second order.
 type Band = Pipe<Pipe<Noise, FixedSvf<f64, HighpassMode<f64>>>, FixedSvf<f64, LowpassMode<f64>>>;
@@ -17,8 +20,6 @@ const BUTTERWORTH: f32 = std::f32::consts::FRAC_1_SQRT_2;
 /// Seconds of the stretch of noise that tones draw from, each from a place of its own.
 const LOOP_FRAMES: usize = 1 << 17;
 const CONSONANT_FRAMES: usize = 1 << 14;
-/// A tone's noise has the shape of its formant, Hz.
-const TONE_BAND_HZ: (f32, f32) = (1_000.0, 3_500.0);
 /// A consonant's noise, Hz.
 const CONSONANT_BAND_HZ: (f32, f32) = (2_000.0, 7_000.0);
 
@@ -29,7 +30,9 @@ fn band(seed: u64, (low, high): (f32, f32)) -> An<Band> {
 /// Noise made once a batch. Its RMS is 1.
 #[derive(Debug)]
 pub struct Breath {
-    tone: Vec<f32>,
+    sample_rate: f64,
+    /// Each family's, in the order of [`Family::ALL`], made when it is asked for.
+    tones: [OnceLock<Vec<f32>>; Family::ALL.len()],
     consonant: Vec<f32>,
 }
 
@@ -37,14 +40,23 @@ impl Breath {
     /// Plays the noise out.
     pub fn new(sample_rate: f64) -> Self {
         Self {
-            tone: endless(band(11, TONE_BAND_HZ), sample_rate, LOOP_FRAMES),
+            sample_rate,
+            tones: Default::default(),
             consonant: endless(band(12, CONSONANT_BAND_HZ), sample_rate, CONSONANT_FRAMES),
         }
     }
 
-    /// Adds a tone's noise from place `at` on, with a gain that moves evenly from `from` to `to`.
-    pub fn add(&self, out: &mut [f32], at: u32, from: f32, to: f32) {
-        add(&self.tone, out, at, from, to);
+    /// Adds the noise of a family's tone from place `at` on, with a gain that moves evenly from `from` to `to`.
+    pub fn add(&self, family: Family, out: &mut [f32], at: u32, from: f32, to: f32) {
+        add(self.tone(family), out, at, from, to);
+    }
+
+    fn tone(&self, family: Family) -> &[f32] {
+        self.tones[family as usize].get_or_init(|| {
+            let (low, high) = HornTone::of(family).noise_band_hz;
+            let band = band(11, (low as f32, high as f32));
+            endless(band, self.sample_rate, LOOP_FRAMES)
+        })
     }
 
     /// Adds a consonant's noise likewise.
@@ -251,7 +263,7 @@ mod tests {
     #[test]
     fn noise_is_of_unit_rms_and_joins_its_own_end() {
         let breath = Breath::new(48_000.0);
-        let noise = &breath.tone;
+        let noise = breath.tone(Family::Trumpet);
         let power: f64 = noise.iter().map(|&x| f64::from(x) * f64::from(x)).sum();
         assert!((power / noise.len() as f64 - 1.0).abs() < 1e-5);
         let largest = noise
@@ -262,9 +274,9 @@ mod tests {
         // A stretch over the join is the same as its two parts.
         let (mut whole, mut parts) = ([0.0; 64], [0.0; 64]);
         let at = LOOP_FRAMES as u32 - 20;
-        breath.add(&mut whole, at, 1.0, 1.0);
-        breath.add(&mut parts[..20], at, 1.0, 1.0);
-        breath.add(&mut parts[20..], 0, 1.0, 1.0);
+        breath.add(Family::Trumpet, &mut whole, at, 1.0, 1.0);
+        breath.add(Family::Trumpet, &mut parts[..20], at, 1.0, 1.0);
+        breath.add(Family::Trumpet, &mut parts[20..], 0, 1.0, 1.0);
         assert_eq!(whole, parts);
     }
 }

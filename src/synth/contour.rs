@@ -7,6 +7,7 @@ use std::f64::consts::{FRAC_PI_2, LN_10};
 use super::block::CONTROL_FRAMES;
 use super::drift::{Drift, Drifting, Seeds};
 use super::engine::Life;
+use super::families::HornTone;
 use super::levels::{self, saturated_db};
 use super::spectrum::from_db;
 use super::starting::{Starting, falling};
@@ -114,6 +115,8 @@ pub struct Contour {
     release: f64,
     accented: bool,
     level_db: f64,
+    /// What makes its family as loud as the others.
+    family_db: f64,
     noise_db: f64,
     joins: Vec<Join>,
     /// Joins that are over, and what they led to.
@@ -131,6 +134,7 @@ impl Contour {
         let (start, end) = (tone.frame as f64, tone.end as f64);
         let hz = tone.steps[0].hz;
         let length = end - start;
+        let family = HornTone::of(tone.family);
         let attack = (tone.rise as f64).min(0.5 * length);
         let release = (tone.release as f64).clamp(1.0, (length - attack).max(1.0));
         let drift = match life {
@@ -153,7 +157,11 @@ impl Contour {
             release,
             accented: tone.accented,
             level_db,
-            noise_db: NOISE_DB + NOISE_FALL_DB * ((midi - 60.0) / 7.0).clamp(0.0, 1.0) + breathier,
+            family_db: family.level_db,
+            noise_db: NOISE_DB
+                + NOISE_FALL_DB * ((midi - 60.0) / 7.0).clamp(0.0, 1.0)
+                + breathier
+                + family.noise_db,
             joins,
             done: 0,
             hold,
@@ -208,7 +216,7 @@ impl Contour {
         let overshoot_db = self.starting.overshoot_db(since);
         let (rise, fall) = (self.rise(t), self.fall(t));
         let envelope = rise * fall;
-        let db = saturated_db(held_db + accent_db + overshoot_db) + dip_db;
+        let db = saturated_db(held_db + accent_db + overshoot_db + self.family_db) + dip_db;
         let inside_db = accent_db + dip_db;
         // Powers of the level inside the note; most of it is neither fading nor changing.
         let (brighter, noisier) = if fall <= 0.0 {

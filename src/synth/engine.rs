@@ -2,12 +2,18 @@
 
 use super::breath::Breath;
 use super::click::Clicks;
+use super::families::HornTone;
 use super::levels;
 use super::spectrum::{self, Timbre};
-use super::tables::{Bank, rms};
+use super::tables::{ANCHOR_STEP, Bank, rms};
+use crate::brass::Family;
+use crate::timeline::{Source, Tone};
 
 /// Time constant with which brightness follows, seconds.
 const BRIGHTNESS_SECONDS: f64 = 0.002;
+
+/// The guide's tables reach up to F-sharp 6, above the highest note of a piccolo trumpet.
+const HIGHEST_MIDI: u8 = 92;
 
 /// Whether the guide lives: drift, noise and consonants. Without them it is bare and exactly periodic,
 /// which is for measuring.
@@ -24,8 +30,9 @@ pub enum Life {
 pub struct Engine {
     sample_rate: u32,
     pub(super) life: Life,
-    pub(super) horn: Bank,
-    pub(super) mouthpiece: Bank,
+    /// One for each family, in the order of [`Family::ALL`].
+    horns: Vec<Bank>,
+    mouthpieces: Vec<Bank>,
     pub(super) drone: Bank,
     pub(super) breath: Breath,
     pub(super) clicks: Clicks,
@@ -44,15 +51,21 @@ impl Engine {
         let rate = f64::from(sample_rate);
         // Darker than any held dynamic, for attacks and releases, and brighter, for accents.
         let layers: Vec<f64> = (-2..8).map(|i| Bank::LAYER_STEP * f64::from(i)).collect();
-        // From D3, a whole tone below the lowest guide note, to D6.
-        let guide = |timbre| Bank::new(timbre, 50, 19, &layers, |_, a| 1.0 / rms(a));
+        let guide = |timbre: fn(Family) -> Timbre, family| {
+            let lowest = HornTone::of(family).lowest_midi;
+            let anchors = usize::from(HIGHEST_MIDI - lowest) / ANCHOR_STEP as usize + 1;
+            Bank::new(timbre(family), lowest, anchors, &layers, |_, a| {
+                1.0 / rms(a)
+            })
+        };
+        let of_all = |timbre| Family::ALL.map(|family| guide(timbre, family)).into();
         Self {
             sample_rate,
             life,
-            horn: guide(Timbre::Horn),
-            mouthpiece: guide(Timbre::Mouthpiece),
-            // From E2 to E6.
-            drone: Bank::new(Timbre::Drone, 40, 25, &[1.0], |f0, a| {
+            horns: of_all(Timbre::Horn),
+            mouthpieces: of_all(Timbre::Mouthpiece),
+            // From E1, the lowest pitch that a routine can name, to E6.
+            drone: Bank::new(Timbre::Drone, 28, 31, &[1.0], |f0, a| {
                 spectrum::from_db(levels::DRONE_LUFS - levels::tone_lufs(f0, a))
             }),
             breath: Breath::new(rate),
@@ -68,7 +81,21 @@ impl Engine {
 
     /// Bytes of the tables that have been built.
     pub fn table_bytes(&self) -> usize {
-        self.horn.bytes() + self.mouthpiece.bytes() + self.drone.bytes()
+        let guides = self.horns.iter().chain(&self.mouthpieces);
+        guides.map(Bank::bytes).sum::<usize>() + self.drone.bytes()
+    }
+
+    /// The tables of what produces `tone`.
+    pub(super) fn bank(&self, tone: &Tone) -> &Bank {
+        match tone.source {
+            Source::Horn => self.horn(tone.family),
+            Source::Mouthpiece => &self.mouthpieces[tone.family as usize],
+        }
+    }
+
+    /// The tables of a family.
+    pub(super) fn horn(&self, family: Family) -> &Bank {
+        &self.horns[family as usize]
     }
 
     pub(super) fn rate(&self) -> f64 {

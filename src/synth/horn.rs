@@ -9,7 +9,8 @@ use super::engine::{Engine, Life};
 use super::levels;
 use super::spectrum::from_db;
 use super::tables::{AT_ONCE, Bank, Cycle, POINTS, increment, read, read_all};
-use crate::timeline::{Onset, Source, Tone};
+use crate::brass::Family;
+use crate::timeline::{Onset, Tone};
 
 /// Frames from one point of a tone's course to the next while something quick happens.
 const QUICK_FRAMES: u64 = 16;
@@ -113,6 +114,7 @@ impl AudioNode for Horn<'_> {
 #[derive(Clone)]
 struct Voice<'a> {
     engine: &'a Engine,
+    family: Family,
     bank: &'a Bank,
     contour: Contour,
     start: u64,
@@ -130,10 +132,7 @@ struct Voice<'a> {
 
 impl<'a> Voice<'a> {
     fn new(engine: &'a Engine, tone: &Tone, at: u64) -> Self {
-        let bank = match tone.source {
-            Source::Horn => &engine.horn,
-            Source::Mouthpiece => &engine.mouthpiece,
-        };
+        let bank = engine.bank(tone);
         let mut seeds = Seeds::new(tone.seed);
         let noise_at = seeds.bits() as u32;
         let mut contour = Contour::new(tone, engine.rate(), engine.life, &mut seeds);
@@ -146,6 +145,7 @@ impl<'a> Voice<'a> {
         let level_db = tone.levels.first().map_or(0.0, |l| l.db);
         Self {
             engine,
+            family: tone.family,
             bank,
             contour,
             start: tone.frame,
@@ -225,9 +225,8 @@ impl<'a> Voice<'a> {
 
         if there.noise > 0.0 || self.here.noise > 0.0 {
             let at = self.noise_at.wrapping_add((from - self.start) as u32);
-            self.engine
-                .breath
-                .add(out, at, self.here.noise as f32, there.noise as f32);
+            let (from, to) = (self.here.noise as f32, there.noise as f32);
+            self.engine.breath.add(self.family, out, at, from, to);
         }
         self.consonant(out, from, to);
         self.here = there;
@@ -416,11 +415,12 @@ mod tests {
     #[test]
     fn a_blend_is_what_a_glide_would_read() {
         let engine = Engine::new(48_000);
+        let bank = engine.horn(Family::Trumpet);
         let mut blend = Blend::new();
         for layer in [0, 1, 2, 1, 0, 5] {
-            let (low, high) = blend.cycles(&engine.horn, 3, 0.25, layer);
+            let (low, high) = blend.cycles(bank, 3, 0.25, layer);
             for (cycle, l) in [(low, layer), (high, layer + 1)] {
-                let (a, b) = (engine.horn.cycle(3, l)[77], engine.horn.cycle(4, l)[77]);
+                let (a, b) = (bank.cycle(3, l)[77], bank.cycle(4, l)[77]);
                 assert_eq!(cycle[77], a + 0.25 * (b - a));
             }
         }

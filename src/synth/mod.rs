@@ -37,6 +37,7 @@ mod contour;
 mod drift;
 pub mod drone;
 pub mod engine;
+pub mod families;
 mod graph;
 pub mod horn;
 pub mod levels;

@@ -1,6 +1,6 @@
 //! Single cycles of sound, over pitch and brightness, to be read at any speed.
 
-use super::spectrum::{self, Timbre};
+use super::spectrum::Timbre;
 use std::sync::OnceLock;
 
 /// Points of a cycle; read with a straight line between them, 2048 keep what is not a partial below
@@ -12,6 +12,9 @@ pub const SHIFT: u32 = 32 - POINTS.ilog2();
 const FRACTION: f32 = 1.0 / (1u32 << SHIFT) as f32;
 /// No partial in any table passes this, Hz, so that nothing folds back at 44.1 kHz.
 const HIGHEST_PARTIAL_HZ: f64 = 16_000.0;
+/// Nor are there more partials than this: those of a tuba's lowest notes that lie beyond are 80 dB and more below its
+/// strongest, and straight lines between points draw them badly.
+const MOST_PARTIALS: usize = 320;
 /// Half steps from one anchor pitch to the next.
 pub const ANCHOR_STEP: f64 = 2.0;
 
@@ -103,6 +106,7 @@ impl Bank {
         let f0 = midi_hz(midi);
         // A table is used up to the next anchor, and bent a little beyond.
         let count = (HIGHEST_PARTIAL_HZ / midi_hz(midi + ANCHOR_STEP)) as usize;
+        let count = count.min(MOST_PARTIALS);
         let layers: Vec<Vec<f64>> = self
             .brightness
             .iter()
@@ -113,7 +117,7 @@ impl Bank {
                 amplitudes
             })
             .collect();
-        Circle::get().sum(&layers)
+        Circle::get().sum(self.timbre, &layers)
     }
 
     /// Where `brightness` lies among the layers: 0 at the darkest, held within them.
@@ -177,11 +181,11 @@ impl Circle {
     }
 
     /// One cycle for each list of amplitudes.
-    fn sum(&self, layers: &[Vec<f64>]) -> Vec<Cycle> {
+    fn sum(&self, timbre: Timbre, layers: &[Vec<f64>]) -> Vec<Cycle> {
         let mut sums = vec![[0.0f64; POINTS]; layers.len()];
         let mut partial = [0.0f64; POINTS];
         for k in 1..=layers.iter().map(Vec::len).max().unwrap_or(0) {
-            let (sin, cos) = libm::sincos(spectrum::phase(k));
+            let (sin, cos) = libm::sincos(timbre.phase(k));
             for (n, value) in partial.iter_mut().enumerate() {
                 let i = (k * n) % POINTS;
                 *value = cos * self.cos[i] - sin * self.sin[i];
@@ -208,10 +212,17 @@ impl Circle {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::brass::Family;
 
     #[test]
     fn anchors_lie_where_their_pitch_is() {
-        let bank = Bank::new(Timbre::Horn, 50, 19, &[0.0, 0.2], |_, a| 1.0 / rms(a));
+        let bank = Bank::new(
+            Timbre::Horn(Family::Trumpet),
+            50,
+            19,
+            &[0.0, 0.2],
+            |_, a| 1.0 / rms(a),
+        );
         assert!((bank.place(libm::log2(440.0)) - 9.5).abs() < 1e-9);
         assert_eq!(bank.place(libm::log2(20.0)), 0.0);
         assert_eq!(bank.place(libm::log2(9000.0)), 18.0);
@@ -224,7 +235,13 @@ mod tests {
 
     #[test]
     fn every_cycle_has_the_same_rms_and_closes() {
-        let bank = Bank::new(Timbre::Horn, 50, 19, &[0.0, 0.6, 1.4], |_, a| 1.0 / rms(a));
+        let bank = Bank::new(
+            Timbre::Horn(Family::Trumpet),
+            50,
+            19,
+            &[0.0, 0.6, 1.4],
+            |_, a| 1.0 / rms(a),
+        );
         for anchor in 0..19 {
             for layer in 0..3 {
                 let cycle = bank.cycle(anchor, layer);

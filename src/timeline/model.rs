@@ -3,6 +3,8 @@
 //! Frames inside a unit count from the unit's first frame, so that a unit sounds the same wherever it
 //! stands: nothing in it knows its place in the track.
 
+use crate::brass::Family;
+
 /// A whole track.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Timeline {
@@ -115,6 +117,8 @@ pub struct Tone {
     pub release: u64,
     /// What produces it.
     pub source: Source,
+    /// Whose tone it has.
+    pub family: Family,
     /// The notes in order.
     pub steps: Vec<Step>,
     /// Loudness in dB against forte at points in order, linear between them, held beyond them.

@@ -2,6 +2,7 @@
 //! that the middle of its rise is on the beat.
 
 use super::model::Onset;
+use crate::brass::Family;
 
 /// From nothing to full height: so many seconds and so many periods, shorter the higher the note.
 const RISE_SECONDS: f64 = 0.0162;
@@ -17,14 +18,15 @@ const HALVED_BY_DB: f64 = 55.0;
 const MIDDLE: f64 = 0.45;
 const AIR_MIDDLE: f64 = 0.5;
 
-/// Seconds of the rise of a note of `hz`, `db` against forte.
-pub fn rise_seconds(hz: f64, db: f64, onset: Onset) -> f64 {
+/// Seconds of the rise of a note of `hz` on an instrument of this family, `db` against forte.
+pub fn rise_seconds(family: Family, hz: f64, db: f64, onset: Onset) -> f64 {
+    let seconds = RISE_SECONDS * family.attack_factor();
     let stretch = match onset {
         Onset::Tongue => 1.0,
         Onset::Ku => KU_STRETCH,
         Onset::Air => AIR_STRETCH,
     };
-    stretch * (RISE_SECONDS + RISE_PERIODS / hz) * libm::exp2((MF_DB - db) / HALVED_BY_DB)
+    stretch * (seconds + RISE_PERIODS / hz) * libm::exp2((MF_DB - db) / HALVED_BY_DB)
 }
 
 /// How many frames of a rise lie before the beat.
@@ -42,9 +44,9 @@ mod tests {
 
     #[test]
     fn higher_and_louder_notes_rise_sooner() {
-        let tongued = |hz, db| rise_seconds(hz, db, Onset::Tongue);
+        let tongued = |hz, db| rise_seconds(Family::Trumpet, hz, db, Onset::Tongue);
         assert!(tongued(1_046.5, -5.0) < tongued(164.8, -5.0));
         assert!(tongued(466.2, 4.0) < tongued(466.2, -18.0));
-        assert!(rise_seconds(466.2, -5.0, Onset::Air) > tongued(466.2, -5.0));
+        assert!(rise_seconds(Family::Trumpet, 466.2, -5.0, Onset::Air) > tongued(466.2, -5.0));
     }
 }

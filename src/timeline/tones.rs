@@ -19,6 +19,8 @@ use num_rational::Ratio;
 const GAP_MS: (i128, i128) = (22, 40);
 /// The same for notes marked legato: the lightest touch of the tongue.
 const LEGATO_GAP_MS: (i128, i128) = (18, 24);
+/// Either is at least so many periods of the note long, or a low note would not be heard to stop.
+const GAP_PERIODS: f64 = 2.0;
 /// Release where the air itself ends, at a rest or a breath.
 pub(super) const PHRASE_RELEASE_MS: i128 = 70;
 /// Release of a staccato note.
@@ -26,6 +28,9 @@ const STACCATO_RELEASE_MS: i128 = 35;
 /// A stroke of the valves, from the old pitch to the new.
 const VALVE_GLIDE_MS: i128 = 12;
 const VALVE_DIP_DB: f64 = 2.5;
+/// No change of pitch is quicker than this many periods of the lower note: lips that swing slowly settle slowly.
+const VALVE_PERIODS: f64 = 1.5;
+const LIP_PERIODS: f64 = 3.0;
 /// A soft tongue inside a slur on a slide, under which the slide moves: no gap, but a dip that hides what would smear.
 /// Deeper than a valve's and shallower than the 20 dB of a tongued note; a choice.
 const SOFT_TONGUE_MS: i128 = 16;
@@ -70,6 +75,17 @@ impl Context<'_, '_> {
 
     fn frames(&self, ms: i128) -> u64 {
         nearest(Seconds::new(ms, 1000), self.rate)
+    }
+
+    /// So many periods of a note in frames.
+    fn periods(&self, count: f64, note: &ScoreNote) -> u64 {
+        match note.played {
+            Played::Pitch { sounding, .. } => {
+                let hz = 440.0 * libm::exp2(f64::from(sounding.number() - 69) / 12.0);
+                (count * f64::from(self.rate) / hz) as u64
+            }
+            Played::In | Played::Out => 0,
+        }
     }
 
     /// Seed of noise and drift: from what the line says, the pass and the note, so that a line sounds
@@ -128,7 +144,8 @@ fn start(context: &Context<'_, '_>, note: &ScoreNote) -> (Onset, u64) {
         return (onset, 0);
     };
     let db = context.written.melody.level_db(note.start);
-    let rise = rise_seconds(hz, db, onset) * f64::from(context.rate);
+    let rise =
+        rise_seconds(context.score.instrument().family, hz, db, onset) * f64::from(context.rate);
     (onset, rise as u64)
 }
 
@@ -159,6 +176,7 @@ fn tone(context: &Context<'_, '_>, first: usize, last: usize) -> Option<Tone> {
             On::Mouthpiece => Source::Mouthpiece,
             _ => Source::Horn,
         },
+        family: context.score.instrument().family,
         steps: Vec::with_capacity(notes.len()),
         levels: Vec::new(),
         seed: context.seed(opening.event),
@@ -220,8 +238,10 @@ fn ending(context: &Context<'_, '_>, last: usize) -> (u64, u64) {
             Some(Style::Legato) => LEGATO_GAP_MS,
             _ => GAP_MS,
         };
+        let slowest = context.periods(GAP_PERIODS, note);
         let gap = (length / 4)
             .clamp(context.frames(least), context.frames(most))
+            .max(slowest)
             .min(length / 2);
         // Half of it the air dies away, half of it there is silence, until the next tone begins to rise.
         let end = first_frame(context, next).max(start + gap);
@@ -250,6 +270,10 @@ fn approach(context: &Context<'_, '_>, before: &ScoreNote, note: &ScoreNote) -> 
     let shorter = context.frame(before.start + before.length) - context.frame(before.start);
     let shorter = shorter.min(context.frame(note.start + note.length) - context.frame(note.start));
     let half_steps = to.number() - from.number();
+    let slow = |count| {
+        let lower = if half_steps < 0 { note } else { before };
+        context.periods(count, lower)
+    };
     let bent = note.joined == Joined::Bent;
     let slide = slide_slur(context, before, note);
     let back = from_tube == to_tube || slide == Some(SlideSlur::SoftTongue);
@@ -277,12 +301,14 @@ fn approach(context: &Context<'_, '_>, before: &ScoreNote, note: &ScoreNote) -> 
         };
         let glide = nearest(Seconds::new(micros, 1_000_000), context.rate);
         return Approach::Lips {
-            glide: glide.min(shorter / 2).max(1),
+            glide: glide.max(slow(LIP_PERIODS)).min(shorter / 2).max(1),
             dip_db: (2.0 + 0.5 * f64::from(leap)).min(8.0),
         };
     }
     Approach::Valves {
-        glide: context.frames(VALVE_GLIDE_MS).min(shorter / 2).max(1),
+        glide: (context.frames(VALVE_GLIDE_MS).max(slow(VALVE_PERIODS)))
+            .min(shorter / 2)
+            .max(1),
         dip_db: VALVE_DIP_DB,
     }
 }

@@ -14,6 +14,7 @@ mod lungs;
 mod meter;
 mod partials;
 mod pitch;
+mod tone;
 
 use leadpipe::brass::Instrument;
 use leadpipe::music::WrittenPitch;

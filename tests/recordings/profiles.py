@@ -15,12 +15,12 @@ def window(n: int) -> np.ndarray:
     return 0.35875 - 0.48829 * np.cos(t) + 0.14128 * np.cos(2 * t) - 0.01168 * np.cos(3 * t)
 
 
-def pitch(x: np.ndarray, rate: float) -> float:
+def pitch(x: np.ndarray, rate: float, lowest: float = 140) -> float:
     """Of the first shortest lag at which the sound is nearly what it was."""
     y = x[:16384] - x[:16384].mean()
     n = len(y)
     likeness = np.fft.irfft(abs(np.fft.rfft(y, 2 * n)) ** 2)[:n] / (n - np.arange(n))
-    first, last = int(rate / 1300), min(int(rate / 140), n // 2)
+    first, last = int(rate / 1300), min(int(rate / lowest), n // 2)
     most = likeness[first:last].max()
     for i in range(first + 1, last - 1):
         before, here, after = likeness[i - 1 : i + 2]
@@ -29,9 +29,9 @@ def pitch(x: np.ndarray, rate: float) -> float:
     raise ValueError("no pitch")
 
 
-def profile(x: np.ndarray, rate: float, partials: int = 30) -> tuple[float, np.ndarray]:
+def profile(x: np.ndarray, rate: float, partials: int = 30, lowest: float = 140) -> tuple[float, np.ndarray]:
     """Pitch, and the levels in dB of its partials: power averaged over windows of 14 periods."""
-    guess = pitch(x, rate)
+    guess = pitch(x, rate, lowest)
     n = min(int(14 * rate / guess), len(x))
     shape, size = window(n), 8 * n
     rows, pitches = [], []

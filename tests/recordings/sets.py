@@ -58,12 +58,12 @@ def held(x: np.ndarray, rate: float) -> np.ndarray:
     return x[on + int(0.15 * rate) : max(on + int(0.3 * rate), min(off, on + int(1.6 * rate)))]
 
 
-def recorded(sample: soundfont.Sample, rate: float) -> np.ndarray:
-    """What was played after the attack, up to the end of the loop: the last 28 periods at least, from the loop
+def recorded(sample: soundfont.Sample, rate: float, periods: int = 28, lowest: float = 140) -> np.ndarray:
+    """What was played after the attack, up to the end of the loop: the last 28 periods (or so many) at least, from the loop
     turned round only where even these are not there. A loop of one period, turned over and over, is the chance
     spectrum of a moment, and the seam of a longer one weakens what does not meet in phase."""
     first, last = sample.loop
-    wanted = int(28 * rate / profiles.pitch(sample.frames[:last][-8192:], rate)) + 1
+    wanted = int(periods * rate / profiles.pitch(sample.frames[:last][-8192:], rate, lowest)) + 1
     start = max(min(int(0.12 * rate), last - wanted), int(0.06 * rate))
     turns = max(0, -(-(wanted - (last - start)) // (last - first)))
     return np.concatenate([sample.frames[start:last]] + turns * [sample.frames[first:last]])

@@ -1,5 +1,6 @@
 //! The batch: the same files whatever the threads, only what changed, and nothing broken left behind.
 
+use leadpipe::brass::Family;
 use leadpipe::render::{Bits, Finished, Labels, RenderSettings, Track, TrackOutcome, batch};
 use leadpipe::timeline::{
     Approach, Click, Content, Cue, Held, LevelPoint, LineSound, Onset, RestSound, Sign, Source,
@@ -43,6 +44,7 @@ fn line(hz: f64, seconds: u64) -> Content {
             accented: false,
             release: 2000,
             source: Source::Horn,
+            family: Family::Trumpet,
             steps: vec![Step {
                 frame: 20_000,
                 hz,

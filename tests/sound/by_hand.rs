@@ -1,5 +1,6 @@
 //! Units of the timeline built by hand, and what the voices make of them.
 
+use leadpipe::brass::Family;
 use leadpipe::synth::{Block, Engine};
 use leadpipe::timeline::{
     Approach, Content, LevelPoint, LineSound, Onset, Source, Step, Tone, Unit, rise_seconds,
@@ -87,6 +88,7 @@ pub fn tone(frame: u64, end: u64, hz: f64, db: f64) -> Tone {
         accented: false,
         release: 3_000,
         source: Source::Horn,
+        family: Family::Trumpet,
         steps: vec![Step {
             frame,
             hz,
@@ -99,7 +101,7 @@ pub fn tone(frame: u64, end: u64, hz: f64, db: f64) -> Tone {
 
 /// Frames of a rise at the faster of the two rates.
 fn rise(hz: f64, db: f64, onset: Onset) -> u64 {
-    (48_000.0 * rise_seconds(hz, db, onset)) as u64
+    (48_000.0 * rise_seconds(leadpipe::brass::Family::Trumpet, hz, db, onset)) as u64
 }
 
 /// The same note started in another way.

@@ -9,6 +9,7 @@ mod beats;
 mod bits;
 mod by_hand;
 mod company;
+mod families;
 mod heard_through;
 mod joins;
 mod life;

@@ -112,6 +112,7 @@ fn a_better_sentence_renders_nothing_again() {
         ("src/command/render.rs", &[]),
         ("src/render/batch.rs", &[]),
         ("src/render/formats/cover.rs", &["ENCODER"]),
+        ("src/brass/family.rs", &["SOUND", "CORE"]),
         ("src/synth/levels.rs", &["SOUND", "CORE"]),
         ("src/synth/steps.rs", &["SOUND", "CORE"]),
     ] {

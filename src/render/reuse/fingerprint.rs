@@ -157,6 +157,7 @@ impl To {
             accented,
             release,
             source,
+            family,
             steps,
             levels,
             seed,
@@ -175,6 +176,7 @@ impl To {
             Source::Horn => 0,
             Source::Mouthpiece => 1,
         });
+        self.number(*family as u64);
         self.list(steps, |to, step| {
             let Step {
                 frame,
