@@ -142,6 +142,7 @@ fn tone(frame: u64, end: u64, seed: u64) -> Tone {
     Tone {
         frame,
         end,
+        rise: 1_100,
         onset: Onset::Tongue,
         accented: false,
         release: 3_000,

@@ -28,6 +28,7 @@
 
 pub mod abc;
 pub mod adopt;
+mod clefs;
 pub mod file;
 pub mod midi;
 pub mod musicxml;

@@ -168,16 +168,17 @@ fn read_instrument(head: &mut Fields<'_, '_>) -> Option<&'static Instrument> {
 
 /// An instrument of another name than those that are known.
 pub fn unknown_instrument(name: &str, span: Span) -> Fault {
-    let names: Vec<&str> = INSTRUMENTS.iter().map(|i| i.name).collect();
     let fault = Fault::new(span, format!("{name} is no instrument leadpipe knows"));
-    let all = INSTRUMENTS
-        .iter()
-        .flat_map(|i| i.also.iter().chain([&i.name]));
-    match nearest(name, all.copied()) {
+    // Its own name before the others.
+    let names = INSTRUMENTS.iter().map(|i| i.name);
+    let others = INSTRUMENTS.iter().flat_map(|i| i.also.iter().copied());
+    match nearest(name, names.chain(others)) {
         Some(meant) => fault.hint(format!(
             "write instrument = \"{meant}\"; leadpipe list --instruments names all of them"
         )),
-        None => fault.hint(format!("it knows {}", list::and(&names))),
+        None => fault.hint(
+            "leadpipe list --instruments names those it knows: trumpets, cornets, horns, trombones, euphoniums, tubas",
+        ),
     }
 }
 

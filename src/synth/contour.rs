@@ -10,21 +10,14 @@ use super::engine::Life;
 use super::families::HornTone;
 use super::levels::{self, saturated_db};
 use super::spectrum::from_db;
-use crate::timeline::{Approach, LevelPoint, Onset, Source, Tone};
+use super::starting::{Starting, falling};
+use crate::timeline::{Approach, LevelPoint, Source, Tone};
 
-/// Attack from 10 to 90 %: so many seconds and so many periods, shorter the higher the note.
-const ATTACK_SECONDS: f64 = 0.009;
-const ATTACK_PERIODS: f64 = 2.8;
-/// How much longer the ramp is than that.
-const ATTACK_RAMP: f64 = 1.5;
-/// What makes it slower: the softer consonant, the air alone. An accent is quicker by what it adds at first.
-const KU_STRETCH: f64 = 1.25;
-const AIR_STRETCH: f64 = 1.95;
-/// A note opens: it starts darker by so much and comes to its brightness in this share of the ramp of a
-/// tongued attack. So each partial reaches half its height 0.5 to 2 ms after the one below, whatever the
-/// pitch and the dynamic (recorded: 0.5 to 1.9).
+/// A note opens: it starts darker by so much and comes to its brightness in so many seconds and periods. So each partial
+/// reaches half its height 0.5 to 2 ms after the one below, whatever the pitch and the dynamic (recorded: 0.5 to 1.9).
 const OPENING: f64 = 0.37;
-const OPENING_SHARE: f64 = 0.9;
+const OPENING_SECONDS: f64 = 0.0122;
+const OPENING_PERIODS: f64 = 3.8;
 /// An accent's extra loudness in dB, and how long it lasts, seconds.
 const ACCENT_DB: f64 = 2.0;
 const ACCENT_SECONDS: f64 = 0.08;
@@ -118,6 +111,7 @@ pub struct Contour {
     attack: f64,
     /// Time constant in frames with which it opens.
     opening: f64,
+    starting: Starting,
     release: f64,
     accented: bool,
     level_db: f64,
@@ -140,15 +134,8 @@ impl Contour {
         let (start, end) = (tone.frame as f64, tone.end as f64);
         let hz = tone.steps[0].hz;
         let length = end - start;
-        let stretch = match tone.onset {
-            Onset::Tongue => 1.0,
-            Onset::Ku => KU_STRETCH,
-            Onset::Air => AIR_STRETCH,
-        };
         let family = HornTone::of(tone.family);
-        let seconds = ATTACK_SECONDS * tone.family.attack_factor();
-        let ramp = ATTACK_RAMP * (seconds + ATTACK_PERIODS / hz) * sample_rate;
-        let attack = (stretch * ramp).min(0.5 * length);
+        let attack = (tone.rise as f64).min(0.5 * length);
         let release = (tone.release as f64).clamp(1.0, (length - attack).max(1.0));
         let drift = match life {
             Life::On => Some(Drifting::new(seeds, sample_rate, CONTROL_FRAMES)),
@@ -165,7 +152,8 @@ impl Contour {
             end,
             frames_per_second: sample_rate,
             attack,
-            opening: OPENING_SHARE * ramp,
+            opening: (OPENING_SECONDS + OPENING_PERIODS / hz) * sample_rate,
+            starting: Starting::new(tone, midi, attack, sample_rate, seeds),
             release,
             accented: tone.accented,
             level_db,
@@ -218,17 +206,17 @@ impl Contour {
             Some(drift) => drift.at(frame - self.start),
             None => Drift::default(),
         };
-        let seconds = (t - self.start as f64) / self.frames_per_second;
+        let since = t - self.start as f64;
         let held_db = self.level(t) + drift.db * hold.wander;
-        let accent_db = if self.accented && seconds < ACCENT_SECONDS {
-            let cos = libm::cos(FRAC_PI_2 * seconds / ACCENT_SECONDS);
-            ACCENT_DB * cos * cos
+        let accent_db = if self.accented {
+            ACCENT_DB * falling(since, ACCENT_SECONDS * self.frames_per_second)
         } else {
             0.0
         };
+        let overshoot_db = self.starting.overshoot_db(since);
         let (rise, fall) = (self.rise(t), self.fall(t));
         let envelope = rise * fall;
-        let db = saturated_db(held_db + accent_db + self.family_db) + dip_db;
+        let db = saturated_db(held_db + accent_db + overshoot_db + self.family_db) + dip_db;
         let inside_db = accent_db + dip_db;
         // Powers of the level inside the note; most of it is neither fading nor changing.
         let (brighter, noisier) = if fall <= 0.0 {
@@ -242,9 +230,8 @@ impl Contour {
                 libm::exp(NOISE_POWER * ln),
             )
         };
-        let since = (t - self.start as f64) / self.opening;
-        let closed = if since < 10.0 {
-            OPENING * libm::exp(-since)
+        let closed = if since < 10.0 * self.opening {
+            OPENING * libm::exp(-since / self.opening)
         } else {
             0.0
         };
@@ -252,16 +239,24 @@ impl Contour {
         let swing = held_brightness.max(LEAST_SWING);
         let inside = brighter * (1.0 - (BEND_DARKENING * lipped).min(1.0));
         let forte = levels::FORTE_RMS;
+        // A breath comes before the tone: in the attack noise rises as its root.
+        let breath = rise.sqrt();
+        let (scoop, burst, height) = match self.drift {
+            Some(_) => (
+                self.starting.scoop_cents(since),
+                self.starting.burst(since) * from_db(held_db),
+                self.starting.height(since),
+            ),
+            None => (0.0, 0.0, 1.0),
+        };
         Point {
             log2_hz: hold.log2_hz,
-            cents: hold.centre_cents + hold.wander * drift.cents,
-            gain: forte * from_db(db + self.level_db) * envelope,
+            cents: hold.centre_cents + hold.wander * drift.cents - scoop,
+            gain: forte * from_db(db + self.level_db) * envelope * height,
             brightness: held_brightness + swing * (inside - 1.0) - closed,
             noise: if self.drift.is_some() {
-                forte * from_db(NOISE_POWER * db + noise_db + self.level_db)
-                    // A breath comes before the tone: in the attack noise rises as its root.
-                    * rise.sqrt()
-                    * noisier
+                forte * from_db(NOISE_POWER * db + noise_db + self.level_db) * breath * noisier
+                    + forte * burst * breath * fall
             } else {
                 0.0
             },

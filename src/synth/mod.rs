@@ -45,6 +45,7 @@ pub mod mix;
 pub mod performance;
 pub mod signs;
 pub mod spectrum;
+mod starting;
 pub mod steps;
 pub mod tables;
 

@@ -22,7 +22,7 @@ impl Timbre {
         match self {
             Timbre::Horn(family) => horn_db(HornTone::of(family), f, f0, brightness),
             Timbre::Mouthpiece(family) => mouthpiece_db(HornTone::of(family), f, brightness),
-            Timbre::Drone => drone_db(f),
+            Timbre::Drone => drone_db(f, f0),
         }
     }
 
@@ -72,10 +72,18 @@ fn mouthpiece_db(tone: &HornTone, f: f64, brightness: f64) -> f64 {
         - 4.0 * (1.0 - brightness) * libm::log2(1.0 + square(f / 600.0))
 }
 
-/// The drone: soft above 1 kHz so as not to cover the player, and level between 300 Hz and there, for a
-/// phone's speaker gives back little below 400 Hz.
-fn drone_db(f: f64) -> f64 {
-    -10.0 * libm::log10(1.0 + square(280.0 / f)) - 3.5 * libm::log2(1.0 + square(square(f / 950.0)))
+/// The drone: soft as a whole, and strong where a horn's own strongest partials lie, so that what is out of tune is heard
+/// as beats of these. Of a low drone the even partials are stronger there: a horn plays an octave or two above it.
+fn drone_db(f: f64, f0: f64) -> f64 {
+    let formant = 20.0 * libm::exp(-0.5 * square(libm::log2(f / 1_250.0) / 0.4));
+    let odd = libm::round(f / f0) % 2.0 == 1.0;
+    let share = if odd {
+        1.0 - 0.15 / (1.0 + square(square(f0 / 330.0)))
+    } else {
+        1.0
+    };
+    -10.0 * libm::log10(1.0 + square(280.0 / f)) - 3.5 * libm::log2(1.0 + square(square(f / 800.0)))
+        + share * formant
 }
 
 /// The linear gain of `db`.

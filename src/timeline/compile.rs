@@ -168,6 +168,7 @@ fn line_sound(
             sound.tones.extend(tones::of_pass(&context));
             sound.swells.extend(swells(&context));
         }
+        tones::part(&mut sound.tones);
     }
     sound
 }

@@ -2,6 +2,7 @@
 
 use super::frames::nearest;
 use super::model::{Approach, Content, LevelPoint, LineSound, Onset, Source, Step, Tone, Unit};
+use super::rise::rise_seconds;
 use super::tones::PHRASE_RELEASE_MS;
 use crate::brass::Family;
 use crate::music::{Dynamic, Seconds, SoundingPitch, Tuning};
@@ -18,9 +19,12 @@ pub fn held_note(
 ) -> Unit {
     let frames = nearest(seconds, sample_rate).max(1);
     let release = nearest(Seconds::new(PHRASE_RELEASE_MS, 1000), sample_rate);
+    let (hz, db) = (tuning.hz(pitch), dynamic.level_db());
+    let rise = rise_seconds(family, hz, db, Onset::Tongue) * f64::from(sample_rate);
     let tone = Tone {
         frame: 0,
         end: frames,
+        rise: rise as u64,
         onset: Onset::Tongue,
         accented: false,
         release: release.min(frames / 3),
@@ -28,13 +32,10 @@ pub fn held_note(
         family,
         steps: vec![Step {
             frame: 0,
-            hz: tuning.hz(pitch),
+            hz,
             approach: Approach::Start,
         }],
-        levels: vec![LevelPoint {
-            frame: 0,
-            db: dynamic.level_db(),
-        }],
+        levels: vec![LevelPoint { frame: 0, db }],
         seed: pitch.number().unsigned_abs().into(),
     };
     Unit {

@@ -16,6 +16,7 @@ pub(crate) mod frames;
 pub mod held;
 mod hertz;
 pub mod model;
+mod rise;
 mod tones;
 
 pub use compile::{Settings, compile};
@@ -24,3 +25,4 @@ pub use model::{
     Approach, Click, Content, Cue, Held, LevelPoint, LineSound, Onset, RestSound, Sign, Source,
     Step, Swell, Timeline, Tone, Unit,
 };
+pub use rise::rise_seconds;

@@ -103,10 +103,12 @@ pub struct Held {
 /// One unbroken sound of the guide: a tongued note, or several notes slurred and bent.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Tone {
-    /// First frame.
+    /// First frame, before the beat: the middle of its rise is on it.
     pub frame: u64,
     /// One past the last frame that sounds, release included.
     pub end: u64,
+    /// Frames from nothing to full height.
+    pub rise: u64,
     /// How it starts.
     pub onset: Onset,
     /// True for an accented start.
@@ -117,7 +119,7 @@ pub struct Tone {
     pub source: Source,
     /// Whose tone it has.
     pub family: Family,
-    /// The notes in order; the first starts at `frame`.
+    /// The notes in order.
     pub steps: Vec<Step>,
     /// Loudness in dB against forte at points in order, linear between them, held beyond them.
     /// Two points at one frame are a step.

@@ -6,6 +6,7 @@
 use super::frames::nearest;
 use super::hertz::Hertz;
 use super::model::{Approach, LevelPoint, Onset, Source, Step, Tone};
+use super::rise::{before_the_beat, rise_seconds};
 use crate::brass::partials;
 use crate::brass::slide::{self, SlideSlur};
 use crate::music::{Seconds, Whole};
@@ -123,6 +124,37 @@ pub fn of_pass(context: &Context<'_, '_>) -> Vec<Tone> {
     tones
 }
 
+/// Ends each tone where the next begins: the first of a pass rises before its beat, up to which the last of the pass
+/// before may sound.
+pub fn part(tones: &mut [Tone]) {
+    for i in 1..tones.len() {
+        let next = tones[i].frame;
+        tones[i - 1].end = tones[i - 1].end.min(next).max(tones[i - 1].frame + 1);
+    }
+}
+
+/// How a tone that begins with `note` starts, and the frames of its rise.
+fn start(context: &Context<'_, '_>, note: &ScoreNote) -> (Onset, u64) {
+    let onset = match note.joined {
+        Joined::Fresh(Attack::Air) => Onset::Air,
+        Joined::Fresh(Attack::Ku) => Onset::Ku,
+        _ => Onset::Tongue,
+    };
+    let Some(hz) = Hertz::of(context.score, context.pass).note(note) else {
+        return (onset, 0);
+    };
+    let db = context.written.melody.level_db(note.start);
+    let family = context.score.instrument().family;
+    let rise = rise_seconds(family, hz, db, onset) * f64::from(context.rate);
+    (onset, rise as u64)
+}
+
+/// The first frame of a tone that begins with `note`: the middle of its rise is on the beat.
+fn first_frame(context: &Context<'_, '_>, note: &ScoreNote) -> u64 {
+    let (onset, rise) = start(context, note);
+    (context.frame(note.start)).saturating_sub(before_the_beat(rise, onset))
+}
+
 /// The tone of notes `first..=last`; `None` for breathing actions.
 fn tone(context: &Context<'_, '_>, first: usize, last: usize) -> Option<Tone> {
     let notes = &context.pass.notes[first..=last];
@@ -130,16 +162,14 @@ fn tone(context: &Context<'_, '_>, first: usize, last: usize) -> Option<Tone> {
     let Played::Pitch { .. } = opening.played else {
         return None;
     };
-    let frame = context.frame(opening.start);
+    let frame = first_frame(context, opening);
+    let (onset, rise) = start(context, opening);
     let (end, release) = ending(context, last);
     let mut tone = Tone {
         frame,
         end: end.max(frame + 1),
-        onset: match opening.joined {
-            Joined::Fresh(Attack::Air) => Onset::Air,
-            Joined::Fresh(Attack::Ku) => Onset::Ku,
-            _ => Onset::Tongue,
-        },
+        rise,
+        onset,
         accented: opening.style == Some(Style::Accent),
         release,
         source: match context.line.on {
@@ -203,7 +233,7 @@ fn ending(context: &Context<'_, '_>, last: usize) -> (u64, u64) {
         );
     }
     let next = context.pass.notes.get(last + 1);
-    if next.is_some_and(|n| n.start == note.start + note.length) {
+    if let Some(next) = next.filter(|n| n.start == note.start + note.length) {
         let (least, most) = match note.style {
             Some(Style::Legato) => LEGATO_GAP_MS,
             _ => GAP_MS,
@@ -213,7 +243,8 @@ fn ending(context: &Context<'_, '_>, last: usize) -> (u64, u64) {
             .clamp(context.frames(least), context.frames(most))
             .max(slowest)
             .min(length / 2);
-        // Half of it the air dies away, half of it there is silence.
+        // Half of it the air dies away, half of it there is silence, until the next tone begins to rise.
+        let end = first_frame(context, next).max(start + gap);
         return (end - gap / 2, gap - gap / 2);
     }
     (end, context.frames(PHRASE_RELEASE_MS).min(length / 3))

@@ -208,7 +208,7 @@ fn signs_that_are_not_kept_are_told() {
     let clef = "<attributes><clef><sign>F</sign><line>4</line></clef></attributes>";
     assert_eq!(
         lost(clef),
-        ["the clef is not kept: a routine is written in the treble clef"]
+        ["the bass clef is not kept: the part of this instrument is written in treble clef"]
     );
     let swing = "<sound><swing><first>2</first><second>1</second></swing></sound>";
     assert_eq!(lost(swing), ["swing is not kept: the notes are even"]);
@@ -351,4 +351,52 @@ fn a_rest_that_is_not_printed_is_time() {
         ["notes = \"mf C4:whole | D4:half. rest:quarter | E4:whole\""]
     );
     assert_eq!(losses, NONE);
+}
+
+/// Five sixteenths in the time of four.
+fn group_of_five() -> String {
+    let one = |duration: u32| {
+        format!(
+            "<note><pitch><step>D</step><octave>4</octave></pitch><duration>{duration}</duration><voice>1</voice>\
+             <type>16th</type><time-modification><actual-notes>5</actual-notes><normal-notes>4</normal-notes>\
+             </time-modification></note>"
+        )
+    };
+    [2, 3, 2, 3, 2].map(one).concat()
+}
+
+#[test]
+fn every_bar_whose_notes_are_moved_is_named() {
+    let (_, losses) = read(&bars(&[
+        note("C4 whole"),
+        note("C4 half.") + &group_of_five(),
+        note("C4 whole"),
+        group_of_five() + &note("C4 half."),
+    ]));
+    assert_eq!(
+        losses,
+        [
+            "line 1 “Bars 1 to 4”, bar 1: notes shorter than a sixteenth: all of it is written twice as long, and played \
+             twice as fast",
+            "line 1 “Bars 1 to 4”, bars 2 and 4: uneven groups of notes are moved to the nearest sixteenths"
+        ]
+    );
+}
+
+#[test]
+fn notes_that_are_too_short_are_named() {
+    // Of a whole note one part in 512.
+    let short = "<note><pitch><step>D</step><octave>4</octave></pitch><duration>0.094</duration><voice>1</voice></note>";
+    let shorter = "<note><pitch><step>E</step><octave>4</octave></pitch><duration>11.906</duration><voice>1</voice></note>";
+    let (_, losses) = read(&bars(&[
+        note("C4 whole"),
+        short.to_owned() + shorter + &note("C4 half."),
+    ]));
+    assert_eq!(
+        losses,
+        [
+            "line 1 “Bars 1 to 2”, bar 2: uneven groups of notes are moved to the nearest sixteenths",
+            "line 1 “Bars 1 to 2”, bar 2: notes too short for a sixteenth are left out",
+        ]
+    );
 }

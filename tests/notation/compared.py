@@ -15,7 +15,7 @@ OCTAVE = re.compile(r"lies (above|below) the")
 OF_NOTES = re.compile(
     r"uneven groups|only the highest|is a rest|are rests|half step below|comes again|"
     r"tie|jump|jumps|repeat|ending|not played|too short|another instrument|percussion|shorter than|moved to|"
-    r"mode of the key|overlap|without a length"
+    r"mode of the key|overlap|without a length|small notes"
 )
 
 
@@ -24,6 +24,8 @@ class Difference:
     bar: str
     what: str
     octave: bool = False
+    # The bar of the note before it, if the two do not lie as far apart as they should: either may have been moved.
+    before: str | None = None
 
 
 def ours(path):
@@ -112,7 +114,8 @@ def differences(found, wanted):
                 a[1] - before[0][1], (b.start - before[1].start) * ratio
             ):
                 gap = (a[1] - before[0][1]) / ratio
-                told.append(Difference(bar, f"begins {gap} after the one before, not {b.start - before[1].start}"))
+                what = f"begins {gap} after the one before, not {b.start - before[1].start}"
+                told.append(Difference(bar, what, before=before[1].bar))
         before = (a, b) if a and b else None
     return told
 
@@ -148,7 +151,8 @@ def unlisted(told, listed, numbered=True):
     def is_listed(difference):
         pattern = OCTAVE if difference.octave else OF_NOTES
         return any(
-            pattern.search(what) and (bars is None or not numbered or difference.bar in bars) for bars, what in taken
+            pattern.search(what) and (bars is None or not numbered or bars & {difference.bar, difference.before})
+            for bars, what in taken
         )
 
     return [one for one in told if not is_listed(one)]

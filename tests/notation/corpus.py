@@ -2,8 +2,8 @@
 ABC are adopted, and held against the notes that music21 finds: a difference that is not listed fails, and so does a
 share of exact ones below the goal. Files cut short or changed must do no harm.
 
-Run as `python corpus.py LEADPIPE [EVERY]`: of the scores only every so manieth; tunes are quick, and all of them are taken. Of all scores some
-more are read otherwise by music21 (first and second endings), and have not been looked at by hand yet.
+Run as `python corpus.py LEADPIPE [EVERY]`: of the scores only every so manieth, and those in which something was once silent; tunes
+are quick, and all of them are taken.
 """
 
 import collections
@@ -13,6 +13,7 @@ import subprocess
 import sys
 import tempfile
 import time
+import zipfile
 from concurrent.futures import ProcessPoolExecutor, as_completed
 from pathlib import Path
 
@@ -36,12 +37,30 @@ UNREAD = 0.05
 # Players and tunes that music21 reads otherwise than the file has it, each looked at by hand.
 MISREAD = {
     ("ryansMammoth/LafricansJig.abc", 1): "music21 leaves a bar that is too long out the first time",
-    ("schumann_robert/dichterliebe_no2.xml", 4): "music21 takes small notes of another voice for its own",
+    ("beethoven/opus59no2/movement3.mxl", 1): "music21 plays its first ending twice",
+    ("beethoven/opus59no2/movement3.mxl", 2): "music21 plays its first ending twice",
+    ("beethoven/opus59no2/movement3.mxl", 3): "music21 plays its first ending twice",
     ("beethoven/opus59no2/movement3.mxl", 4): "music21 plays its first ending twice",
+    ("schumann_robert/opus41no1/movement1.mxl", 4): "17 divisions a quarter hold no eighth: music21 takes them for exact",
+    ("haydn/opus1no1/movement3.mxl", 1): "music21 makes a repeated bar longer by hidden notes of another voice",
+    ("haydn/opus1no1/movement3.mxl", 2): "music21 makes a repeated bar longer by hidden notes of another voice",
+    ("haydn/opus1no1/movement4.mxl", 1): "music21 makes a repeated bar longer by hidden notes of another voice",
+    ("haydn/opus1no1/movement5.mxl", 1): "music21 makes a repeated bar longer by hidden notes of another voice",
+    ("joplin/maple_leaf_rag.mxl", 1): "music21 does not repeat bars whose second ending has no bracket",
+    ("joplin/maple_leaf_rag.mxl", 3): "music21 does not repeat bars whose second ending has no bracket",
+    ("liliuokalani/aloha_oe.mxl", 7): "music21 takes a chord over two staves for one of the lower staff",
 }
-# Differences that leadpipe does not list well enough yet: still printed, and known.
-KNOWN = {
-    ("schumann_robert/opus41no1/movement4.mxl", 1): "lengths outside of every grid are told at the first bar of their line alone",
+# Scores in which differences were once not listed: they are taken whatever share of the others is.
+ONCE_SILENT = {
+    "beethoven/opus18no1/movement4.mxl",
+    "beethoven/opus59no1/movement2.mxl",
+    "beethoven/opus59no1/movement4.mxl",
+    "beethoven/opus59no3/movement1.mxl",
+    "beethoven/opus59no3/movement2.mxl",
+    "cpebach/h186.mxl",
+    "schumann_robert/opus41no1/movement1.mxl",
+    "schumann_robert/opus41no1/movement4.mxl",
+    "weber/concertino_clarinet.mxl",
 }
 # Every so manieth file is spoilt.
 SPOILT = 10
@@ -50,7 +69,15 @@ SPOILT = 10
 def scores():
     """Files in MusicXML, the longest first, so that no process is left with one at the end."""
     found = [path for ending in ("*.mxl", "*.xml", "*.musicxml") for path in CORPUS.rglob(ending)]
-    return sorted(found, key=lambda path: (-path.stat().st_size, path))
+    return sorted(found, key=lambda path: (-unpacked(path), path))
+
+
+def unpacked(path):
+    """Bytes of a file that is no longer packed."""
+    if path.suffix != ".mxl":
+        return path.stat().st_size
+    with zipfile.ZipFile(path) as archive:
+        return sum(entry.file_size for entry in archive.infolist())
 
 
 def tunes():
@@ -155,7 +182,12 @@ def work(task):
 
 def main():
     leadpipe, every = sys.argv[1], int(sys.argv[2]) if len(sys.argv) > 2 else 1
-    tasks = [(path,) for path in scores()][::every] + list(tunes())
+    taken = [
+        path
+        for place, path in enumerate(scores())
+        if place % every == 0 or path.relative_to(CORPUS).as_posix() in ONCE_SILENT
+    ]
+    tasks = [(path,) for path in taken] + list(tunes())
     tasks = [(leadpipe, place, *task) for place, task in enumerate(tasks)]
     counts = collections.defaultdict(collections.Counter)
     reasons = collections.Counter()
@@ -166,21 +198,18 @@ def main():
             seconds[kind] += took
             counts[kind].update(word for word, _ in found)
             for player, (word, said) in enumerate(found, 1):
-                if word == "silent" and (name, player) in KNOWN:
-                    counts[kind]["silent"] -= 1
-                    counts[kind]["known"] += 1
                 if word in ("silent", "refused", "listed"):
                     print(f"  {word}: {name}, {player}: {said}", flush=True)
                 elif word == "not read":
                     reasons.update(said)
     failed = False
     for kind, of in counts.items():
-        judged_ = sum(of[word] for word in ("exact", "octaves", "listed", "silent", "known", "refused"))
+        judged_ = sum(of[word] for word in ("exact", "octaves", "listed", "silent", "refused"))
         exact = of["exact"] + of["octaves"]
         read = judged_ / max(1, judged_ + of["not read"])
         print(
             f"{kind}: {judged_} players or tunes, {exact / judged_:.1%} exact ({of['octaves']} of them but for listed octaves), "
-            f"{of['listed']} differ as listed, {of['silent']} in silence ({of['known']} more known), {of['refused']} refused; {of['percussion']} percussion "
+            f"{of['listed']} differ as listed, {of['silent']} in silence, {of['refused']} refused; {of['percussion']} percussion "
             f"parts, {of['not read']} not read by music21; {seconds[kind]:.0f} s of one process"
         )
         failed |= exact < GOAL * judged_ or of["silent"] > 0 or read < 1 - UNREAD

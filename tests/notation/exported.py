@@ -4,10 +4,13 @@ music21. Then one thing after another is spoilt in a file, and each must be foun
 Run as `python exported.py LEADPIPE FOLDER`.
 """
 
+import functools
 import re
 import subprocess
 import sys
+from concurrent.futures import ProcessPoolExecutor
 from fractions import Fraction
+from itertools import repeat
 from pathlib import Path
 
 import mido
@@ -22,6 +25,7 @@ ROOT = HERE.parent.parent
 VALUES = {"staccato": "staccato", "legato": "tenuto", "accent": "accent"}
 
 
+@functools.cache
 def schema():
     carried = Path(musicxml.__file__).parent / "generate_classes"
     local = {
@@ -127,14 +131,14 @@ def xml(path, written, lines, all_fingerings):
         same(f"{at}, tempo", [round(t.getQuarterBPM(), 3) for t in here][:1], [round(float(quarter), 3)])
         if number + 1 < len(lines):
             rest = ends[number] - starts[number] - line.length * 4
-            same(f"{at}, rest", rest, rest_after(written["line"][number], line) * 4)
+            same(f"{at}, rest", rest, rest_after(line) * 4)
 
 
-def rest_after(written, line):
+def rest_after(line):
     """Whole bars after a line, in whole notes; no line here passes a rest on."""
     passes = line.passes
-    owed = passes[-1].length if written.get("between") != "none" else sum(p.length for p in passes)
-    return routine.rest_length(written.get("rest", "same"), owed, line.meter, line.tempo)
+    owed = passes[-1].length if line.between != "none" else sum(p.length for p in passes)
+    return routine.rest_length(line.after, owed, line.meter, line.tempo)
 
 
 def seconds(line, wholes):
@@ -147,21 +151,20 @@ def count_in(line):
     return -(-4 // clicks) * routine.bar_of(line.meter)
 
 
-def starts_of(written, lines):
+def starts_of(lines):
     """Seconds from the track's beginning to each line's first beat."""
     found, now = [], 0.5 + seconds(lines[0], count_in(lines[0]))
     for index, line in enumerate(lines):
         found.append(now)
         if index + 1 == len(lines):
             break
-        text = written["line"][index].get("rest", "same")
-        unit = re.match(r"([\d.]+)\s*(\w+)", text)
+        unit = re.match(r"([\d.]+)\s*(\w+)", line.after)
         if unit and unit.group(2) == "s":
             rest = float(unit.group(1))
         elif unit and unit.group(2).startswith("beat"):
             rest = seconds(line, Fraction(unit.group(1)) * routine.click_of(line.meter))
         else:
-            rest = seconds(line, rest_after(written["line"][index], line))
+            rest = seconds(line, rest_after(line))
         least = seconds(lines[index + 1], count_in(lines[index + 1])) + 0.5
         now += seconds(line, line.length) + max(rest, least)
     return found
@@ -199,7 +202,7 @@ def midi(path, written, lines):
                 struck.append((now, message.note))
     half_steps = routine.TRANSPOSITIONS[written["instrument"]]
     wanted = []
-    for line, start in zip(lines, starts_of(written, lines)):
+    for line, start in zip(lines, starts_of(lines)):
         for note, _ in expected(line):
             if note.pitch is not None:
                 wanted.append((start + seconds(line, note.start), note.pitch + half_steps))
@@ -260,30 +263,35 @@ def spoil(path, written, lines, folder):
             raise SystemExit(f"{what} was spoilt and nobody noticed")
 
 
+def of_source(leadpipe, folder, source):
+    """Exports a routine in both ways, and says what was found in it."""
+    written, lines = routine.read(source)
+    for fingerings in ("all", "unusual"):
+        out = folder / f"{source.parent.name}-{source.stem}-{fingerings}"
+        notation, played = export(leadpipe, source, out, "--fingerings", fingerings)
+        schema().validate(str(notation))
+        try:
+            xml(notation, written, lines, fingerings == "all")
+            if fingerings == "all":
+                midi(played, written, lines)
+        except Different as found:
+            raise SystemExit(f"{source.name}: {found}")
+    count = sum(len(expected(line)) for line in lines)
+    return f"{source.parent.name}/{source.name}: {len(lines)} lines, {count} notes, valid and the same"
+
+
 def main():
     leadpipe, folder = sys.argv[1], Path(sys.argv[2])
     folder.mkdir(parents=True, exist_ok=True)
-    valid = schema()
-    # The usual routine of each level: `routine.py` does not read lines at several tempos, nor lengths that carry over.
-    usual = ["first-sounds", "first-steps", "second-steps", "third-steps", "fourth-steps", "fifth-steps"]
-    sources = [ROOT / f"presets/{name}.toml" for name in usual] + [HERE / "routine.toml", ROOT / "tests/engraver/routine.toml"]
-    for source in sources:
-        written, lines = routine.read(source)
-        for fingerings in ("all", "unusual"):
-            out = folder / f"{source.parent.name}-{source.stem}-{fingerings}"
-            paths = export(leadpipe, source, out, "--fingerings", fingerings)
-            notation, played = paths
-            valid.validate(str(notation))
-            try:
-                xml(notation, written, lines, fingerings == "all")
-                if fingerings == "all":
-                    midi(played, written, lines)
-            except Different as found:
-                raise SystemExit(f"{source.name}: {found}")
-        count = sum(len(expected(line)) for line in lines)
-        print(f"{source.parent.name}/{source.name}: {len(lines)} lines, {count} notes, valid and the same")
-        if source.parent == HERE:
-            spoil(notation.parent.parent / f"{source.parent.name}-{source.stem}-all" / notation.name, written, lines, folder)
+    spoilt = HERE / "routine.toml"
+    built_in = sorted((ROOT / "presets").glob("*.toml"))
+    sources = [*built_in, ROOT / "tests/engraver/routine.toml", spoilt]
+    with ProcessPoolExecutor(2) as pool:
+        for said in pool.map(of_source, repeat(leadpipe), repeat(folder), sources):
+            print(said, flush=True)
+    notation = next((folder / f"{HERE.name}-{spoilt.stem}-all").glob("*.musicxml"))
+    spoil(notation, *routine.read(spoilt), folder)
 
 
-main()
+if __name__ == "__main__":
+    main()

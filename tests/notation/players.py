@@ -1,6 +1,7 @@
 """Who plays what in a MusicXML file: its parts, their staves, and voices that sound at once. Read with Python's own XML
 reader, so that nothing of leadpipe's code and nothing of music21's decides whom the two are asked for."""
 
+import functools
 import xml.etree.ElementTree as ElementTree
 import zipfile
 from collections import defaultdict
@@ -21,6 +22,7 @@ class Player:
     has_cues: bool = False
 
 
+@functools.lru_cache(maxsize=1)
 def root_of(path):
     if path.suffix != ".mxl":
         return ElementTree.parse(path).getroot()

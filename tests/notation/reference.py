@@ -72,6 +72,16 @@ def begin_repeats(found, part, double):
             ended = ended or not is_open
 
 
+def bound_signs(measure):
+    """A sign that is said to stand after the end of its bar (`<offset>`) stands at its end: where repeats are written out,
+    music21 would begin the next bar after the sign."""
+    streams = [measure, *measure.voices]
+    end = max((exact(n.offset) + exact(n.quarterLength) for s in streams for n in s.notesAndRests), default=None)
+    for sign in list(measure.getElementsNotOfClass((music21.note.GeneralNote, music21.stream.Stream))):
+        if end is not None and exact(sign.offset) > end:
+            measure.setElementOffset(sign, end)
+
+
 def measures(part, double):
     """Each measure as it is played, with its place in the part."""
     found = list(part.getElementsByClass(music21.stream.Measure))
@@ -81,6 +91,8 @@ def measures(part, double):
     for place, measure in enumerate(found):
         measure.editorial.place = place
     if has_repeats(part):
+        for measure in found:
+            bound_signs(measure)
         found = list(part.expandRepeats().getElementsByClass(music21.stream.Measure))
     return [(m.editorial.get("place"), m) for m in found]
 

@@ -51,6 +51,8 @@ def notes(text, each):
     found, spans, slur, slurs = [], [], None, 0
     now = Fraction(0)
     slur_of_last = None
+    # Without a length a note or rest has that of the line, or else of the one before it; a tie names its own.
+    carried = None
     for word in TOKEN.findall(text):
         if word in ("slur(", "triplet("):
             spans.append(word)
@@ -68,7 +70,9 @@ def notes(text, each):
         if word in "| cresc dim pp p mp mf f ff".split():
             continue
         head = re.match(r"([A-G][#b]?\d|rest|tie|in|out|hold)(?::([a-z]+\.?))?", word)
-        name, value = head.group(1), head.group(2) or each
+        name, value = head.group(1), head.group(2) or each or carried
+        if name != "tie":
+            carried = value
         length = length_of(value) * (Fraction(2, 3) if "triplet(" in spans else 1)
         if name == "tie":
             found[-1].length += length
@@ -102,11 +106,15 @@ class Pass:
 
 @dataclass
 class Line:
+    """A line at one tempo, with the words for the rests between its passes and after it."""
+
     name: str
     meter: tuple
     tempo: Fraction
     passes: list
     length: Fraction
+    between: str
+    after: str
 
 
 def bar_of(meter):
@@ -205,7 +213,12 @@ def read(path):
     lines = []
     for line in routine["line"]:
         beats, unit = (int(n) for n in line.get("meter", routine.get("meter", "4/4")).split("/"))
-        tempo = Fraction(line.get("tempo", routine["tempo"]))
-        all_passes, end = passes(line, (beats, unit), tempo)
-        lines.append(Line(line["name"], (beats, unit), tempo, all_passes, end))
+        tempos = line.get("tempo", routine["tempo"])
+        tempos = tempos if isinstance(tempos, list) else [tempos]
+        between, rest = line.get("between", "same"), line.get("rest", "same")
+        # At several tempos it is played once at each, with the rest between its passes from one to the next.
+        for place, tempo in enumerate(map(Fraction, tempos), 1):
+            all_passes, end = passes(line, (beats, unit), tempo)
+            after = rest if place == len(tempos) else between
+            lines.append(Line(line["name"], (beats, unit), tempo, all_passes, end, between, after))
     return routine, lines

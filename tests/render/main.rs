@@ -39,6 +39,7 @@ fn line(hz: f64, seconds: u64) -> Content {
         tones: vec![Tone {
             frame: 20_000,
             end: end - 20_000,
+            rise: 1_100,
             onset: Onset::Tongue,
             accented: false,
             release: 2000,

@@ -164,7 +164,7 @@ fn the_head_is_told_what_it_lacks() {
         told[0].starts_with("\"A4\": A4 is not among the open notes"),
         "{told:#?}"
     );
-    let told = faults_of(&with_line("notes = \"G4:half\"").replace("B-flat", "E-flat"));
+    let told = faults_of(&with_line("notes = \"G4:half\"").replace("B-flat", "H"));
     assert!(
         told[0].contains("is no instrument leadpipe knows"),
         "{told:#?}"

@@ -179,6 +179,33 @@ fn slurs_over_valves_cross_quickly_and_on_one_tube_glide() {
     }
 }
 
+/// A listener places a note where its sound has half its height: within 5 ms of the beat, whatever its pitch, loudness and
+/// start.
+#[test]
+fn the_middle_of_the_rise_is_on_the_beat() {
+    let (mut least, mut most) = (f64::MAX, f64::MIN);
+    for mark in ["pp", "p", "mp", "mf", "f", "ff"] {
+        for note in ["G3", "C4", "G4", "C5", "E5", "G5", "C6"] {
+            for start in ["", "(ku)", "(air)", "(accent)"] {
+                let notes = format!("{mark} C4:half {note}:half{start}");
+                let (line, x) = line(Life::On, 60, &notes);
+                let step = &line.tones[1].steps[0];
+                let (beat, period) = (step.frame as usize, (RATE as f64 / step.hz) as usize);
+                let steady = rms(&x[beat + 12_000..beat + 24_000]);
+                let course = levels(&x[beat - 3_000..beat + 6_000], 2 * period, 12);
+                let (at, _) = course
+                    .iter()
+                    .find(|(at, level)| *at > 2_000 && *level > 0.5 * steady)
+                    .expect("it rises");
+                let ms = (*at as f64 - 3_000.0) / 48.0;
+                (least, most) = (least.min(ms), most.max(ms));
+                assert!(ms.abs() < 5.0, "{mark} {note}{start}: {ms:+.1} ms");
+            }
+        }
+    }
+    println!("the middle of a rise is {least:+.1} to {most:+.1} ms from its beat");
+}
+
 /// An accent is louder and brighter at first, and the same note after.
 #[test]
 fn an_accent_is_louder_and_brighter_at_first() {

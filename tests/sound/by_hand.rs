@@ -3,7 +3,7 @@
 use leadpipe::brass::Family;
 use leadpipe::synth::{Block, Engine};
 use leadpipe::timeline::{
-    Approach, Content, LevelPoint, LineSound, Onset, Source, Step, Tone, Unit,
+    Approach, Content, LevelPoint, LineSound, Onset, Source, Step, Tone, Unit, rise_seconds,
 };
 
 pub const RATES: [u32; 2] = [44_100, 48_000];
@@ -83,6 +83,7 @@ pub fn tone(frame: u64, end: u64, hz: f64, db: f64) -> Tone {
     Tone {
         frame,
         end,
+        rise: rise(hz, db, Onset::Tongue),
         onset: Onset::Tongue,
         accented: false,
         release: 3_000,
@@ -96,6 +97,18 @@ pub fn tone(frame: u64, end: u64, hz: f64, db: f64) -> Tone {
         levels: vec![LevelPoint { frame, db }],
         seed: frame ^ 0x5eed,
     }
+}
+
+/// Frames of a rise at the faster of the two rates.
+fn rise(hz: f64, db: f64, onset: Onset) -> u64 {
+    (48_000.0 * rise_seconds(Family::Trumpet, hz, db, onset)) as u64
+}
+
+/// The same note started in another way.
+pub fn started(mut tone: Tone, onset: Onset) -> Tone {
+    tone.onset = onset;
+    tone.rise = rise(tone.steps[0].hz, tone.levels[0].db, onset);
+    tone
 }
 
 pub fn then(mut tone: Tone, frame: u64, hz: f64, approach: Approach) -> Tone {

@@ -83,7 +83,7 @@ fn attacks_are_quick_and_low_partials_come_first() {
                 (passes(&level, 0.9 * level[14_000]) - passes(&level, 0.1 * level[14_000])) / 48.0;
             assert!((8.0..30.0).contains(&ms), "MIDI {midi} {mark}: {ms:.1} ms");
             assert!(
-                lower.is_none_or(|lower| ms < lower + 0.2),
+                lower.is_none_or(|lower| ms < lower + 0.4),
                 "MIDI {midi} {mark}: {ms:.1} ms after {lower:?}"
             );
             lower = Some(ms);
@@ -107,7 +107,7 @@ fn attacks_are_quick_and_low_partials_come_first() {
                 let later = pair[1] - pair[0];
                 (least, most) = (least.min(later), most.max(later));
                 assert!(
-                    (0.4..2.1).contains(&later),
+                    (0.3..2.2).contains(&later),
                     "MIDI {midi} {mark}: {later:.2} ms in {halves:.1?}"
                 );
             }
@@ -130,8 +130,9 @@ fn air_starts_slowest_and_an_accent_quickest() {
         let (hz, period) = whole_period(midi);
         let rise = |onset, accented| {
             let mut one = tone(0, 60_000, hz, -5.0);
-            (one.onset, one.accented) = (onset, accented);
-            let level = rms_course(&guide(&engine, vec![one])[..30_000], 2 * period);
+            one.accented = accented;
+            let x = guide(&engine, vec![started(one, onset)]);
+            let level = rms_course(&x[..30_000], 2 * period);
             (passes(&level, 0.9 * level[28_000]) - passes(&level, 0.1 * level[28_000])) / 48.0
         };
         let order = [
@@ -180,8 +181,8 @@ fn a_breath_comes_first_and_consonants_differ() {
         let mut sum = 0.0;
         for seed in 0..12 {
             let mut one = tone(0, 48_000, 349.228, -18.0);
-            (one.onset, one.seed) = (onset, seed);
-            let x = guide(&engine, vec![one]);
+            one.seed = seed;
+            let x = guide(&engine, vec![started(one, onset)]);
             let early = share_between(&x[..480], RATE, 5_000.0, 12_000.0);
             let steady = share_between(&x[24_000..24_480], RATE, 5_000.0, 12_000.0);
             assert!(

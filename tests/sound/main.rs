@@ -5,6 +5,7 @@ mod measure;
 
 mod articulation;
 mod balance;
+mod beats;
 mod bits;
 mod by_hand;
 mod company;
@@ -12,5 +13,6 @@ mod families;
 mod heard_through;
 mod joins;
 mod life;
+mod starts;
 mod tone;
 mod tuning;

@@ -1,6 +1,7 @@
 //! Keys: which letters are raised or lowered.
 
 use super::lengths::number;
+use crate::exchange::clefs;
 use crate::exchange::piece::KeySign;
 use crate::music;
 use crate::music::key::Mode;
@@ -22,8 +23,8 @@ pub(super) struct Key {
     pub transpose: Option<i32>,
     /// Octaves by which all is to be read higher.
     pub octave: Option<i32>,
-    /// True if another clef than the treble clef is wanted.
-    pub other_clef: bool,
+    /// What is said of another clef than the treble clef.
+    pub other_clef: Option<&'static str>,
     /// The key as a routine has it.
     pub sign: Option<KeySign>,
     /// What a routine's key does not say of it.
@@ -67,7 +68,7 @@ pub(super) fn read(text: &str, before: Key) -> Key {
     let mut key = Key {
         transpose: None,
         octave: None,
-        other_clef: false,
+        other_clef: None,
         lost: None,
         ..before
     };
@@ -186,7 +187,12 @@ fn more(word: &str, key: &mut Key) {
         "transpose" => key.transpose = signed().filter(|n| (-48..=48).contains(n)),
         "octave" => key.octave = signed().filter(|n| (-4..=4).contains(n)),
         "clef" => {
-            key.other_clef = !value.trim_matches('"').starts_with("treble") && value != "none";
+            key.other_clef = match value.trim_matches('"') {
+                "none" => None,
+                clef if clef.starts_with("treble") => None,
+                "bass" => Some(clefs::BASS),
+                _ => Some(clefs::OTHER),
+            };
         }
         _ => {}
     }
@@ -248,7 +254,7 @@ mod tests {
             assert_eq!(signs(text), wanted, "{text}");
         }
         assert_eq!(read("C transpose=-2", Key::default()).transpose, Some(-2));
-        assert!(read("D bass", Key::default()).other_clef);
+        assert!(read("D bass", Key::default()).other_clef.is_some());
         let unknown = read("Bn", Key::default());
         assert!(unknown.lost.is_some() && unknown.signature == read("B", Key::default()).signature);
     }

@@ -179,8 +179,8 @@ impl Reader {
         if let Some(lost) = key.lost {
             self.lose(lost);
         }
-        if key.other_clef {
-            self.lose("the clef is not kept: a routine is written in the treble clef");
+        if let Some(lost) = key.other_clef {
+            self.lose(lost);
         }
         if let Some(half_steps) = key.transpose {
             self.piece.pitches = Pitches::For(half_steps);

@@ -5,6 +5,7 @@ use super::course::{self, PlayedMeasure};
 use super::losses::Losses;
 use super::sections::Section;
 use super::symbols::Walker;
+use super::timing::Timed;
 use super::tune::{Tune, TuneEvent, TuneEventKind};
 use crate::exchange::musicxml::{self, FingeredNotes};
 use crate::exchange::piece::ImportedPiece;
@@ -21,7 +22,7 @@ const MOST: usize = 5_000;
 pub(super) enum Compared {
     /// All of them, but for what is listed.
     Same,
-    /// There are too many to be compared.
+    /// There are too many to be compared, or some are not there.
     NotAsked,
 }
 
@@ -31,6 +32,7 @@ pub(super) fn compare(
     piece: &ImportedPiece,
     places: &[PlayedMeasure],
     sections: &[Section],
+    timings: &[Timed],
     text: &str,
     losses: &mut Losses,
 ) -> Compared {
@@ -43,15 +45,12 @@ pub(super) fn compare(
     };
     let measure = |note: &TuneEvent| Some(places[note.measure].measure);
     if found.len() != wanted.len() {
-        if !losses.any() {
-            let what = format!(
-                "of {} notes {} are in the routine",
-                wanted.len(),
-                found.len()
-            );
-            losses.lose(None, what);
+        // Which of them are missing cannot be told from their number.
+        if found.len() + losses.notes_left_out() != wanted.len() {
+            let (of, are) = (wanted.len(), found.len());
+            losses.lose(None, format!("of {of} notes {are} are in the routine"));
         }
-        return Compared::Same;
+        return Compared::NotAsked;
     }
     let mut section_of = vec![0; places.len()];
     for (index, section) in sections.iter().enumerate() {
@@ -59,20 +58,20 @@ pub(super) fn compare(
     }
     let by = interval(&wanted, &found);
     let mut before: Option<(&TuneEvent, &TuneEvent)> = None;
-    // The first lengths of a line: all of it may be written longer.
-    let mut ratio = (Whole::from_integer(1), Whole::from_integer(1));
     for (want, have) in wanted.iter().zip(&found) {
         let line = section_of[want.measure];
+        // All of a line may be written longer.
+        let factor = Whole::from_integer(timings[line].factor);
         let within = before.filter(|(w, _)| section_of[w.measure] == line);
-        if within.is_none() {
-            ratio = (length(have), length(want));
-        }
         let gap = within.map(|(w, h)| (want.start() - w.start(), have.start() - h.start()));
+        let mut told = losses.any_of(measure(want));
         let differs = if !same_kind(want, have, by) {
             Some("a note has another pitch here than in the file")
-        } else if !in_ratio(length(have), length(want), ratio) {
+        } else if length(have) != length(want) * factor {
             Some("a note has another length here than in the file")
-        } else if gap.is_some_and(|(w, h)| !in_ratio(h, w, ratio)) {
+        } else if gap.is_some_and(|(w, h)| h != w * factor) {
+            // It may be the one before that was moved.
+            told |= within.is_some_and(|(w, _)| losses.any_of(measure(w)));
             Some("a note begins at another moment here than in the file")
         } else if !same_signs(want, have) {
             Some("a slur or a sign at a note is not the same here as in the file")
@@ -80,7 +79,7 @@ pub(super) fn compare(
             None
         };
         if let Some(what) = differs
-            && !losses.any_of(measure(want))
+            && !told
         {
             losses.lose(measure(want), what);
         }
@@ -124,18 +123,6 @@ fn notes(piece: &ImportedPiece, places: &[PlayedMeasure]) -> Vec<TuneEvent> {
 
 fn length(note: &TuneEvent) -> Whole {
     note.end() - note.start()
-}
-
-/// True if two lengths are as the others are. Products may be larger than 64 bits hold.
-fn in_ratio(have: Whole, want: Whole, (a, b): (Whole, Whole)) -> bool {
-    let product = |over: [Whole; 2], under: [Whole; 2]| {
-        let over = over.map(|length| i128::from(*length.numer()));
-        let under = under.map(|length| i128::from(*length.denom()));
-        let over = over[0].checked_mul(over[1])?;
-        over.checked_mul(under[0])?.checked_mul(under[1])
-    };
-    let (left, right) = (product([have, b], [want, a]), product([want, a], [have, b]));
-    left.is_some() && left == right
 }
 
 /// The half steps that most notes are moved by.

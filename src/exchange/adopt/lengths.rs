@@ -177,46 +177,58 @@ fn between(moments: &[Whole], from: Whole, to: Whole) -> &[Whole] {
 }
 
 /// How the lengths of a line were converted to values.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Brought {
-    /// They are values already.
-    AsTheyAre,
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Brought {
     /// All are written so many times as long, and played so many times as fast.
-    Longer(i64),
-    /// Lengths without a value are moved to the nearest sixteenth.
-    Rounded(i64),
+    pub factor: i64,
+    /// What could not be written, and was moved to the nearest sixteenth.
+    pub moved: Moved,
+}
+
+/// The measures of notes whose lengths have no value.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(super) struct Moved {
+    /// Of those that begin or end at another moment.
+    pub notes: Vec<usize>,
+    /// Of those that are too short to be written at all.
+    pub lost: Vec<usize>,
 }
 
 /// Converts the lengths of a tune to values, multiplied or rounded if necessary.
 pub(super) fn bring(tune: &mut Tune, meter: Meter) -> Brought {
     let can_be = |tune: &Tune| atoms(&tune.events, &[], &bar_lines(tune)).is_some();
+    let exactly = |factor| {
+        let moved = Moved::default();
+        Brought { factor, moved }
+    };
     if can_be(tune) {
-        return Brought::AsTheyAre;
+        return exactly(1);
     }
     for factor in [2, 4] {
         let mut longer = tune.clone();
         lengthen(&mut longer, factor);
         if longer_meter(meter, factor).is_some() && can_be(&longer) {
             *tune = longer;
-            return Brought::Longer(factor);
+            return exactly(factor);
         }
     }
     // So that as few notes as possible are lost.
-    let mut best: Option<(usize, i64, Tune)> = None;
+    let mut best: Option<(Brought, Tune)> = None;
     for factor in [1, 2, 4] {
         let mut rounded = tune.clone();
         lengthen(&mut rounded, factor);
         if factor > 1 && longer_meter(meter, factor).is_none() {
             continue;
         }
-        let lost = round(&mut rounded);
-        if best.as_ref().is_none_or(|(least, _, _)| lost < *least) {
-            best = Some((lost, factor, rounded));
+        let moved = round(&mut rounded);
+        let least = best.as_ref().map(|(best, _)| best.moved.lost.len());
+        if least.is_none_or(|least| moved.lost.len() < least) {
+            best = Some((Brought { factor, moved }, rounded));
         }
     }
-    let (_, factor, rounded) = best.expect("one way is always there");
+    let (brought, rounded) = best.expect("one way is always there");
     *tune = rounded;
-    Brought::Rounded(factor)
+    brought
 }
 
 /// Moments at which bar lines are written.
@@ -256,13 +268,12 @@ fn lengthen(tune: &mut Tune, factor: i64) {
     }
 }
 
-/// Moves what cannot be written to the nearest sixteenth, and returns how many notes are lost. Beats that can
-/// be written stay.
-fn round(tune: &mut Tune) -> usize {
+/// Moves what cannot be written to the nearest sixteenth. Beats that can be written stay.
+fn round(tune: &mut Tune) -> Moved {
     let bars = bar_lines(tune);
     let sixteenth = Whole::new(1, 16);
     let nearest = |moment: Whole| (moment / sixteenth).round() * sixteenth;
-    let mut lost = 0;
+    let mut moved = Moved::default();
     let events = std::mem::take(&mut tune.events);
     let mut kept: Vec<TuneEvent> = vec![];
     let mut index = 0;
@@ -281,11 +292,15 @@ fn round(tune: &mut Tune) -> usize {
                 let mut event = event.clone();
                 let from = nearest(event.start());
                 let to = nearest(event.end());
+                let stays = (from, to) == (event.start(), event.end());
+                if !event.is_rest() && to <= from {
+                    moved.lost.push(event.measure);
+                } else if !event.is_rest() && !stays {
+                    moved.notes.push(event.measure);
+                }
                 if to > from {
                     event.heads = vec![(from, to - from)];
                     kept.push(event);
-                } else if !event.is_rest() {
-                    lost += 1;
                 }
             }
         }
@@ -297,7 +312,7 @@ fn round(tune: &mut Tune) -> usize {
         bar.length = end - bar.start;
     }
     tune.events = kept;
-    lost
+    moved
 }
 
 #[cfg(test)]

@@ -11,6 +11,8 @@ pub(super) struct Losses {
     all: Vec<Loss>,
     /// The measures that something is said of.
     bars: HashSet<Option<usize>>,
+    /// How many notes are said not to be there.
+    left_out: usize,
 }
 
 impl Losses {
@@ -20,9 +22,15 @@ impl Losses {
         self.all.push(Loss { measure, what });
     }
 
-    /// True if anything is not kept.
-    pub(super) fn any(&self) -> bool {
-        !self.all.is_empty()
+    /// Reports a note that is not there.
+    pub(super) fn lose_note(&mut self, measure: usize, what: &'static str) {
+        self.left_out += 1;
+        self.lose(Some(measure), what);
+    }
+
+    /// How many notes are said not to be there.
+    pub(super) fn notes_left_out(&self) -> usize {
+        self.left_out
     }
 
     /// True if something is not kept in a measure, or in no measure alone.

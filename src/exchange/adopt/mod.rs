@@ -33,6 +33,8 @@ mod tune;
 mod tune_reader;
 
 use super::piece::ImportedPiece;
+use crate::brass::Clef;
+use crate::exchange::clefs;
 use crate::problem::Problem;
 use crate::routine::bounds::LARGEST_FILE;
 use course::PlayedMeasure;
@@ -67,7 +69,10 @@ pub struct Adopted {
 /// If it has no notes, or more than a routine may hold.
 pub fn adopt(piece: &ImportedPiece, choice: &AdoptOptions) -> Result<Adopted, Problem> {
     let mut losses = Losses::default();
-    losses.take(piece.losses.iter().cloned());
+    let kept = choice.instrument.clef == Clef::Bass;
+    let told = piece.losses.iter();
+    let told = told.filter(|loss| !(kept && loss.what == clefs::BASS));
+    losses.take(told.cloned());
     let course = course::of(piece, &mut losses)?;
     if course.iter().all(|p| p.silent) {
         return Err(Problem::error("there is no note in it"));
@@ -121,7 +126,7 @@ pub fn adopt(piece: &ImportedPiece, choice: &AdoptOptions) -> Result<Adopted, Pr
         ))
         .hint("export a part of it"));
     }
-    let compared = heard::compare(piece, &course, &sections, &text, &mut losses);
+    let compared = heard::compare(piece, &course, &sections, &timings, &text, &mut losses);
     Ok(Adopted {
         text,
         lines: lines.len(),
@@ -172,7 +177,7 @@ fn without_breathing(tune: &mut Tune, losses: &mut Losses) {
             TuneEventKind::In | TuneEventKind::Out | TuneEventKind::Hold
         ) {
             event.kind = TuneEventKind::Rest;
-            losses.lose(Some(event.measure), "breathing among notes is a rest");
+            losses.lose_note(event.measure, "breathing among notes is a rest");
         }
     }
 }

@@ -1,7 +1,7 @@
 //! Meter and tempo of each line.
 
 use super::course::{self, PlayedMeasure};
-use super::lengths::{self, Brought};
+use super::lengths;
 use super::losses::Losses;
 use super::maker::Maker;
 use super::sections::Section;
@@ -17,6 +17,8 @@ const DEFAULT_TEMPO: i64 = 72;
 pub(super) struct Timed {
     pub meter: Meter,
     pub clicks: Decimal,
+    /// It is written so many times as long as in the file, and played so many times as fast.
+    pub factor: i64,
     /// False if no tempo was written.
     pub said: bool,
 }
@@ -29,23 +31,21 @@ impl Maker<'_> {
         let written = first.meter.meter();
         let brought = lengths::bring(tune, written);
         let at = Some(first.measure);
-        let factor = match brought {
-            Brought::AsTheyAre => 1,
-            Brought::Longer(factor) => {
-                let what = format!(
-                    "notes shorter than a sixteenth: all of it is written {} as long, and played {} as fast",
-                    times_word(factor),
-                    times_word(factor)
-                );
-                losses.lose(at, what);
-                factor
-            }
-            Brought::Rounded(factor) => {
-                let what = "uneven groups of notes are moved to the nearest sixteenths";
-                losses.lose(at, what);
-                factor
-            }
-        };
+        let factor = brought.factor;
+        if factor > 1 {
+            let times = times_word(factor);
+            let what = format!(
+                "notes shorter than a sixteenth: all of it is written {times} as long, and played {times} as fast"
+            );
+            losses.lose(at, what);
+        }
+        for measure in brought.moved.notes {
+            let what = "uneven groups of notes are moved to the nearest sixteenths";
+            losses.lose(Some(measure), what);
+        }
+        for measure in brought.moved.lost {
+            losses.lose_note(measure, "notes too short for a sixteenth are left out");
+        }
         let meter = match factor {
             1 => written,
             factor => lengths::longer_meter(written, factor).unwrap_or(written),
@@ -69,6 +69,7 @@ impl Maker<'_> {
         Timed {
             meter,
             clicks,
+            factor,
             said: first.tempo.is_some(),
         }
     }

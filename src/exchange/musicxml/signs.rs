@@ -2,6 +2,7 @@
 
 use super::nodes::{child_text, has, text_of};
 use super::reading::Reading;
+use crate::exchange::clefs;
 use crate::exchange::piece::{KeySign, MeterSign};
 use crate::music::Key;
 use crate::music::key::Mode;
@@ -47,9 +48,11 @@ fn not_kept(node: Node<'_, '_>, staff: u32, reading: &mut Reading<'_>) {
     for clef in clefs.filter(of_staff) {
         let name = child_text(clef, "sign").map(str::trim);
         let octave = child_text(clef, "clef-octave-change").map(str::trim);
-        let known = matches!(name, Some("G" | "percussion" | "none"));
-        if !known || octave.is_some_and(|octave| octave != "0") {
-            reading.lose("the clef is not kept: a routine is written in the treble clef");
+        let octaves = octave.is_some_and(|octave| octave != "0");
+        match name {
+            Some("G" | "percussion" | "none") if !octaves => {}
+            Some("F") if !octaves => reading.lose(clefs::BASS),
+            _ => reading.lose(clefs::OTHER),
         }
     }
 }

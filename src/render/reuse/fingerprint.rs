@@ -152,6 +152,7 @@ impl To {
         let Tone {
             frame,
             end,
+            rise,
             onset,
             accented,
             release,
@@ -163,6 +164,7 @@ impl To {
         } = tone;
         self.number(*frame);
         self.number(*end);
+        self.number(*rise);
         self.number(match onset {
             Onset::Tongue => 0,
             Onset::Ku => 1,

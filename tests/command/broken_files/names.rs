@@ -162,14 +162,14 @@ a.toml: 2 faults.
     );
     told(
         "\"trumpet in B-flat\"",
-        "\"tuba\"",
-        r#"error: tuba is no instrument leadpipe knows
+        "\"kazoo\"",
+        r#"error: kazoo is no instrument leadpipe knows
  --> a.toml:4:14
   |
-4 | instrument = "tuba"
-  |              ^^^^^^
+4 | instrument = "kazoo"
+  |              ^^^^^^^
   |
-  = help: it knows trumpet in B-flat, trumpet in C, cornet and flugelhorn
+  = help: leadpipe list --instruments names those it knows: trumpets, cornets, horns, trombones, euphoniums, tubas
 
 a.toml: 1 fault.
 "#,

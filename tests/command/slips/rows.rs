@@ -139,9 +139,9 @@ pub const SLIPS: &[Slip] = &[
     ),
     (
         "instrument = \"trumpet in B-flat\"",
-        "instrument = \"trombone\"",
+        "instrument = \"saxophone\"",
         &[
-            "\"trombone\": trombone is no instrument leadpipe knows / it knows trumpet in B-flat, trumpet in C, cornet and flugelhorn",
+            "\"saxophone\": saxophone is no instrument leadpipe knows / leadpipe list --instruments names those it knows: trumpets, cornets, horns, trombones, euphoniums, tubas",
         ],
     ),
     (
