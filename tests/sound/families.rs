@@ -4,7 +4,7 @@ use leadpipe::brass::{Family, INSTRUMENTS};
 use leadpipe::score::{Take, unroll};
 use leadpipe::synth::spectrum::Timbre;
 use leadpipe::synth::{Engine, Life};
-use leadpipe::timeline::{Approach, Held, LineSound, Tone};
+use leadpipe::timeline::{Approach, Held, LineSound, Onset, Tone, rise_seconds};
 
 use crate::by_hand::*;
 use crate::measure::*;
@@ -23,6 +23,7 @@ fn compass(family: Family) -> std::ops::RangeInclusive<u8> {
 fn note(family: Family, midi: f64, end: u64, db: f64) -> Tone {
     Tone {
         family,
+        rise: (RATE * rise_seconds(family, midi_hz(midi), db, Onset::Tongue)) as u64,
         seed: (midi * 100.0) as u64,
         ..tone(0, end, midi_hz(midi), db)
     }
