@@ -20,6 +20,8 @@
 //!
 //! `engine` (feature `engine`) runs the core in the pupil's page, as WebAssembly, with the same lines and the same frames.
 //!
+//! [`carry`] turns the text of a routine into that of one for another instrument.
+//!
 //! [`presets`] are the routines that come with the program, and say which of them suits a player.
 //!
 //! [`class`] reads a teacher's list of players, each with a routine and perhaps a pencil.

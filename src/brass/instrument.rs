@@ -1,7 +1,7 @@
 //! What an instrument is: its tubes, its compass, its part, its air.
 
-use super::{clef::Clef, family::Family, instruments::INSTRUMENTS, tube::Tube, tubes::TubeLength};
-use crate::music::{SoundingPitch, WrittenPitch};
+use super::{family::Family, tube::Tube, tubes::TubeLength};
+use crate::music::{Clef, SoundingPitch, WrittenPitch};
 
 /// A brass instrument with the part that is read on it.
 #[derive(Debug)]
@@ -62,16 +62,6 @@ pub enum Mechanism {
 }
 
 impl Instrument {
-    /// The instrument with this name, ignoring case.
-    pub fn named(text: &str) -> Option<&'static Instrument> {
-        let plain = |name: &str| name.to_lowercase().replace('♭', "b");
-        let wanted = plain(text.trim());
-        let same = |name: &&str| plain(name) == wanted;
-        INSTRUMENTS
-            .iter()
-            .find(|i| same(&i.name) || i.also.iter().any(same))
-    }
-
     /// The open horn, or the slide's first position.
     pub fn open(&self) -> Tube {
         self.tubes[0].0

@@ -5,14 +5,13 @@
 //! horns and trombones. Air: estimates from lesson practice, without a source.
 
 use super::{
-    clef::Clef,
     family::Family,
     instrument::{Instrument, Mechanism},
     tube::Tube,
     tubes::{COMPENSATING, DOUBLE_HORN, FOUR_VALVES, SLIDE, SLIDE_WITH_ATTACHMENT, THREE_VALVES},
 };
 use crate::music::{
-    WrittenPitch,
+    Clef, WrittenPitch,
     pitch::Letter::{self, A, B, C, D, E, F, G},
 };
 
@@ -485,3 +484,15 @@ pub const INSTRUMENTS: &[Instrument] = &[
         ..four_valves(TUBA)
     },
 ];
+
+impl Instrument {
+    /// The instrument with this name, ignoring case.
+    pub fn named(text: &str) -> Option<&'static Instrument> {
+        let plain = |name: &str| name.to_lowercase().replace('♭', "b");
+        let wanted = plain(text.trim());
+        let same = |name: &&str| plain(name) == wanted;
+        INSTRUMENTS
+            .iter()
+            .find(|i| same(&i.name) || i.also.iter().any(same))
+    }
+}

@@ -3,7 +3,6 @@
 
 pub mod breath;
 pub mod caution;
-pub mod clef;
 pub mod comfort;
 pub mod family;
 pub mod fingering;
@@ -15,7 +14,6 @@ pub mod tube;
 pub mod tubes;
 
 pub use breath::AgeBand;
-pub use clef::Clef;
 pub use comfort::{Band, Level};
 pub use family::Family;
 pub use fingering::Fingering;

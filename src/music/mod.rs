@@ -3,6 +3,7 @@
 //!
 //! Nothing here depends on brass instruments, files or sound.
 
+pub mod clef;
 pub mod decimal;
 pub mod dynamic;
 pub mod interval;
@@ -16,6 +17,7 @@ pub mod tempo;
 pub mod transposed;
 pub mod value;
 
+pub use clef::Clef;
 pub use decimal::Decimal;
 pub use dynamic::Dynamic;
 pub use key::Key;

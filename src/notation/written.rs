@@ -1,7 +1,7 @@
 //! Writes the passes of a line as bars of notes and rests: divided at bar lines, tied, and in values that can be drawn.
 
 use super::value::{self, Value};
-use crate::brass::Clef;
+use crate::music::Clef;
 use crate::music::{Key, Meter, Whole, WrittenPitch};
 use crate::routine::notes::{Item, ItemKind, Phrase};
 use crate::routine::{EventKind, Line};

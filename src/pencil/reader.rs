@@ -7,9 +7,8 @@ use crate::music::{Decimal, Tempo, tempo};
 use crate::routine::bounds::{FURTHEST_MOVE, MOST_LINES, MOST_TIMES};
 use crate::routine::broken_row::Dialect;
 use crate::routine::fields::{Entry, Fields, whole_number};
-use crate::routine::line_reader::{
-    measured, read_articulations, read_drone, read_half_steps, read_tubes,
-};
+use crate::routine::line_reader::{measured, read_articulations, read_drone};
+use crate::routine::walk_reader::{read_half_steps, read_tubes};
 use crate::routine::{Articulation, Fault, Guide, On, RestLength, Span, Walk, document};
 use toml::de::DeValue;
 

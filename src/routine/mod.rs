@@ -31,6 +31,7 @@ pub mod skill;
 pub mod source;
 pub mod suggest;
 mod toml_text;
+pub mod walk_reader;
 
 pub use fault::{Fault, Span};
 pub use melody::{Attack, Event, EventKind, Melody, Style};

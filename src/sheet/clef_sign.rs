@@ -2,7 +2,7 @@
 
 use super::glyph::Glyph;
 use super::page::{DrawnKind, DrawnMark};
-use crate::brass::Clef;
+use crate::music::Clef;
 
 /// Its glyph, and how far below the top line the line that it names lies, in staff spaces.
 fn glyph(clef: Clef) -> (Glyph, f64) {

@@ -9,7 +9,8 @@ use super::pages::{Follows, Group};
 use super::paragraph::paragraph;
 use super::shape;
 use super::sizes::Sizes;
-use crate::brass::{Clef, Tube, caution};
+use crate::brass::{Tube, caution};
+use crate::music::Clef;
 use crate::music::WrittenPitch;
 use crate::score::{Joined, Played, Score};
 

@@ -4,7 +4,7 @@ use super::canvas::Canvas;
 use super::glyph::Glyph;
 use super::notes::{accidental_glyph, height};
 use super::page::{DrawnKind, DrawnMark};
-use crate::brass::Clef;
+use crate::music::Clef;
 use crate::music::Key;
 
 /// Staff steps above the bottom line in treble clef, in the order of the sharps, F C G D A E B, and of the flats. In bass

@@ -16,7 +16,7 @@ use super::signature::Signature;
 use super::slots::Slot;
 use super::spacing;
 use super::{clef_sign, spoken};
-use crate::brass::Clef;
+use crate::music::Clef;
 use crate::music::Meter;
 use crate::notation::written::WrittenKind;
 

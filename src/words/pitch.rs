@@ -1,7 +1,7 @@
 //! Names of written pitches.
 
 use super::ordinal;
-use crate::brass::Clef;
+use crate::music::Clef;
 use crate::music::WrittenPitch;
 
 /// As one says it aloud: "F sharp 4".

@@ -6,7 +6,8 @@
 //! from A4 = 440 Hz in equal temperament.
 
 use super::{near, written};
-use leadpipe::brass::{Clef, INSTRUMENTS, Instrument, Level, fingering, partials};
+use leadpipe::brass::{INSTRUMENTS, Instrument, Level, fingering, partials};
+use leadpipe::music::Clef;
 use leadpipe::music::WrittenPitch;
 
 fn named(name: &str) -> &'static Instrument {

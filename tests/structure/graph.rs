@@ -7,10 +7,10 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 
 /// The modules, each of which uses only those before it.
-const LAYERS: [&str; 23] = [
-    "problem", "music", "words", "brass", "routine", "pencil", "score", "check", "presets",
-    "edition", "notation", "class", "timeline", "synth", "volume", "sheet", "engine", "render",
-    "print", "exchange", "handout", "command", "lib",
+const LAYERS: [&str; 24] = [
+    "problem", "music", "words", "brass", "routine", "pencil", "score", "check", "carry",
+    "presets", "edition", "notation", "class", "timeline", "synth", "volume", "sheet", "engine",
+    "render", "print", "exchange", "handout", "command", "lib",
 ];
 
 type Graph = BTreeMap<String, BTreeSet<String>>;

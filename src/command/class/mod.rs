@@ -4,6 +4,7 @@
 
 mod closing;
 mod folders;
+mod library;
 mod report;
 mod roster;
 

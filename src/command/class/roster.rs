@@ -1,29 +1,27 @@
 //! The players of a class, read and checked before anything is rendered.
 
 use super::folders;
+use super::library::{Library, Wish};
 use crate::check::Options;
 use crate::class::advice::{self, Advice};
-use crate::class::{ClassList, Listed, Named, Player};
+use crate::class::{ClassList, Listed, Player};
 use crate::command::carried::CarryOptions;
 use crate::command::console::Console;
-use crate::command::edition::{self, LoadedEdition};
+use crate::command::edition::LoadedEdition;
+use crate::command::pencil;
 use crate::command::source::SourceText;
-use crate::command::{Failure, pencil, show};
 use crate::edition::name::Names;
 use crate::edition::{Edition, Judge, Plan, Unplayable, Wanted};
-use crate::presets;
 use crate::problem::{Problem, Severity, Text};
 use crate::render::RenderFailure;
 use crate::render::reuse::origin;
 use crate::render::threads;
 use crate::render::together::Sound;
-use crate::routine::Routine;
 use crate::score::Take;
 use crate::timeline::compile::{self, compile};
 use crate::words::count;
 use rayon::iter::{IntoParallelRefIterator, ParallelIterator};
 use std::collections::HashMap;
-use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, OnceLock};
 
@@ -285,130 +283,6 @@ fn leave_out(console: &mut Console, all: &mut Vec<LeftOut>, left_out: LeftOut) {
     let LeftOut { name, why, .. } = &left_out;
     console.complain(&format!("{name} gets no tracks: {why}"), None);
     all.push(left_out);
-}
-
-/// What a player plays, or in a few words why it cannot be read.
-type Found<T> = Result<T, &'static str>;
-
-/// A routine with its text.
-type ReadRoutine = (SourceText, Arc<Routine>);
-
-/// The files read so far, shared between players.
-struct Library<'l> {
-    list: &'l SourceText,
-    folder: &'l Path,
-    keep_going: bool,
-    routines: HashMap<(String, CarryOptions), Found<ReadRoutine>>,
-    versions: HashMap<(String, Option<String>, CarryOptions), Found<Arc<LoadedEdition>>>,
-}
-
-/// What a player is to play.
-struct Wish<'l> {
-    routine: &'l Named,
-    pencil: Option<&'l Named>,
-    carry: CarryOptions,
-}
-
-impl<'l> Wish<'l> {
-    fn of(player: &'l Player) -> Self {
-        Self {
-            routine: &player.routine,
-            pencil: player.pencil.as_ref(),
-            carry: CarryOptions::to(player.instrument, player.carry),
-        }
-    }
-}
-
-impl<'l> Library<'l> {
-    fn beside(list: &'l SourceText, keep_going: bool) -> Self {
-        let folder = Path::new(&list.argument).parent();
-        Self {
-            list,
-            folder: folder.unwrap_or(Path::new("")),
-            keep_going,
-            routines: HashMap::new(),
-            versions: HashMap::new(),
-        }
-    }
-
-    /// The player's version of the routine, if it can be read.
-    fn version(&mut self, console: &mut Console, wish: &Wish<'_>) -> Found<Arc<LoadedEdition>> {
-        let pencil = wish.pencil.map(|pencil| pencil.name.clone());
-        let key = (wish.routine.name.clone(), pencil, wish.carry);
-        if let Some(found) = self.versions.get(&key) {
-            return found.clone();
-        }
-        let version = self.read(console, wish).map(Arc::new);
-        self.versions.insert(key, version.clone());
-        version
-    }
-
-    fn read(&mut self, console: &mut Console, wish: &Wish<'_>) -> Found<LoadedEdition> {
-        let routine = self.routine(console, wish.routine, wish.carry);
-        let pencil = wish.pencil.map(|named| self.pencil(console, named));
-        let pencil = pencil.transpose();
-        let (source, teacher) = routine?;
-        let pencil = pencil?;
-        let opened = LoadedEdition::lay(console, source, teacher, pencil, self.keep_going);
-        opened.ok_or("the pencil does not fit")
-    }
-
-    fn pencil(&self, console: &mut Console, named: &Named) -> Found<SourceText> {
-        let path = self.beside_list(&named.name);
-        edition::find_pencil(path.as_os_str()).map_err(|failure| {
-            self.missing(console, named, failure);
-            "the pencil cannot be read"
-        })
-    }
-
-    fn routine(
-        &mut self,
-        console: &mut Console,
-        named: &Named,
-        carry: CarryOptions,
-    ) -> Found<ReadRoutine> {
-        let key = (named.name.clone(), carry);
-        if let Some(found) = self.routines.get(&key) {
-            return found.clone();
-        }
-        let path = match presets::named(&named.name) {
-            Some(_) => PathBuf::from(&named.name),
-            None => self.beside_list(&named.name),
-        };
-        let found = SourceText::find(path.as_os_str());
-        let found = match found.and_then(|source| carry.source(console, source)) {
-            Ok(source) => edition::read_routine(console, &source)
-                .map(|read| (source, read))
-                .ok_or("faults in the routine"),
-            Err(failure) => {
-                self.missing(console, named, failure);
-                Err("the routine cannot be read")
-            }
-        };
-        self.routines.insert(key, found.clone());
-        found
-    }
-
-    /// The path of a file that the list names, from the working directory.
-    fn beside_list(&self, name: &str) -> PathBuf {
-        let path = self.folder.join(name);
-        // `-` would be read as standard input.
-        if path.as_os_str() == OsStr::new("-") {
-            return Path::new(".").join(path);
-        }
-        path
-    }
-
-    /// Reports a missing file at its place in the list.
-    fn missing(&self, console: &mut Console, named: &Named, failure: Failure) {
-        match failure {
-            Failure::Refused { problem, .. } => {
-                let problem = problem.at(Text::ClassList, named.span);
-                show::problems(console, self.list, &[problem]);
-            }
-            other @ Failure::Output(_) => console.fail(&other),
-        }
-    }
 }
 
 /// The sound of each version at a take, computed once by the first player who needs it.

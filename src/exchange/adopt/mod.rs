@@ -33,8 +33,8 @@ mod tune;
 mod tune_reader;
 
 use super::piece::ImportedPiece;
-use crate::brass::Clef;
 use crate::exchange::clefs;
+use crate::music::Clef;
 use crate::problem::Problem;
 use crate::routine::bounds::LARGEST_FILE;
 use course::PlayedMeasure;

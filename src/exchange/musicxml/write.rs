@@ -6,8 +6,9 @@
 use super::directions::{self, Loudness, LoudnessMark};
 use super::element::Xml;
 use super::notes::{self, FingeredNotes, PassContext};
-use crate::brass::{Clef, Instrument};
+use crate::brass::Instrument;
 use crate::exchange::piece::words;
+use crate::music::Clef;
 use crate::music::{Decimal, Key, Meter, Seconds, Whole};
 use crate::notation::accidentals;
 use crate::notation::written::{self, WrittenBar, WrittenPass};

@@ -302,13 +302,8 @@ impl Parser<'_> {
 
     /// The note right before a mark or fingering at `span`, if there is one.
     fn marked(&mut self, what: &str, span: Span) -> Option<&mut NoteItem> {
-        if !matches!(
-            self.top().items.last(),
-            Some(Item {
-                kind: ItemKind::Note(_),
-                ..
-            })
-        ) {
+        let last = self.top().items.last().map(|item| &item.kind);
+        if !matches!(last, Some(ItemKind::Note(_))) {
             self.faults.push(
                 Fault::new(span, format!("{what} stands after no note"))
                     .hint("marks and fingerings follow the note they belong to: F#4:half (bend)"),
@@ -363,20 +358,20 @@ impl Parser<'_> {
     fn fingering(&mut self, text: &str, span: Span) {
         let context = self.context;
         let instrument = context.instrument;
-        let own = Tube::parse(text.trim()).filter(|tube| instrument.has(*tube));
-        let Some(tube) = own else {
-            let fault = slips::fingering(text, span, Some(instrument));
-            return self.faults.push(fault);
+        let tube = Tube::parse(text.trim());
+        let Some(tube) = tube.filter(|tube| instrument.has(*tube)) else {
+            return self
+                .faults
+                .push(slips::fingering(text, span, Some(instrument)));
         };
         let Some(note) = self.marked("a fingering", span) else {
             return;
         };
         let twice = note.tube.replace(tube).is_some();
         if context.on == On::Mouthpiece {
-            self.faults.push(
-                Fault::new(span, "a mouthpiece has no valves")
-                    .hint("leave the fingering out, or play the line on the horn"),
-            );
+            let fault = Fault::new(span, "a mouthpiece has no valves");
+            let hint = "leave the fingering out, or play the line on the horn";
+            self.faults.push(fault.hint(hint));
         } else if context.on_tubes {
             self.faults.push(
                 Fault::new(span, "a line on tubes takes its fingerings from tubes")

@@ -2,7 +2,8 @@
 
 use super::foreign;
 use super::occurrences::Occurrences;
-use crate::brass::{Clef, INSTRUMENTS, Instrument, Tube};
+use crate::brass::{INSTRUMENTS, Instrument, Tube};
+use crate::music::Clef;
 use crate::music::{NoteValue, WrittenPitch, pitch::Letter};
 use crate::routine::fault::{Fault, Span};
 use crate::routine::suggest::nearest;

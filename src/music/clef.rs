@@ -1,6 +1,6 @@
 //! Clefs: where a note stands on the staff.
 
-use crate::music::WrittenPitch;
+use super::pitch::WrittenPitch;
 
 /// The clef an instrument's part is read in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
