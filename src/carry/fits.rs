@@ -1,7 +1,7 @@
 //! What the other instrument's player cannot play, or not with ease, is left out.
 
 use super::edits::Edits;
-use super::{CarryError, LeftOutLine};
+use super::model::{CarryError, LeftOutLine};
 use crate::brass::Instrument;
 use crate::check::{self, Finding, Options, Severity};
 use crate::problem::Problem;

@@ -1,6 +1,6 @@
 //! By which interval a routine or a line is carried.
 
-use super::CarryRule;
+use super::model::CarryRule;
 use crate::brass::{Instrument, Level};
 use crate::music::WrittenPitch;
 use crate::music::transposed::WrittenInterval;
@@ -23,7 +23,8 @@ pub fn of_partials(routine: &Routine, to: &Instrument) -> WrittenInterval {
     let level = level(from, routine.comfortable_top);
     let wanted = level.open_top(to).number();
     let plain = WrittenInterval::between(from.second_partial, to.second_partial);
-    let octaves = (-1..=1).min_by_key(|octaves| {
+    // Of two that are as near, the higher one: low partials of a horn are weak.
+    let octaves = (-1..=1).rev().min_by_key(|octaves| {
         let by = plain.with_octaves(*octaves);
         let above = routine.comfortable_top.number() + by.half_steps - wanted;
         if above > 0 { 2 * above } else { -above }

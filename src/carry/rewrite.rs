@@ -2,7 +2,7 @@
 
 use super::edits::Edits;
 use super::interval::{self, of_line_in_concert};
-use super::{CarryError, CarryRule, LeftOutLine};
+use super::model::{CarryError, CarryRule, LeftOutLine};
 use crate::brass::{Instrument, Tube};
 use crate::music::WrittenPitch;
 use crate::music::transposed::WrittenInterval;

@@ -1,12 +1,13 @@
 //! `leadpipe tone`: single held notes of the guide.
 
+use super::carried::instrument;
 use super::choose;
 use super::console::Console;
 use super::render::{bits, rate, stop_on_ctrl_c};
 use super::table::Table;
 use super::takes;
 use super::{Exit, Failure, Outcome};
-use crate::brass::{Family, INSTRUMENTS, Instrument};
+use crate::brass::{Family, Instrument};
 use crate::music::{Decimal, Dynamic, SoundingPitch, Temperament, Tuning};
 use crate::render::files::Replace;
 use crate::render::{Bits, Channels, RenderFailure, SampleFormat, single};
@@ -86,13 +87,6 @@ fn sounding(text: &str, instrument: Option<&Instrument>) -> Result<SoundingPitch
             "it sounds from {lowest} to {highest}, concert pitch"
         )))
     }
-}
-
-fn instrument(text: &str) -> Result<&'static Instrument, String> {
-    Instrument::named(text).ok_or_else(|| {
-        let names: Vec<&str> = INSTRUMENTS.iter().map(|i| i.name).collect();
-        format!("the instruments are {}", names.join(", "))
-    })
 }
 
 fn dynamic(text: &str) -> Result<Dynamic, String> {

@@ -7,7 +7,7 @@
 //! module opens no files: it takes and returns text and bytes.
 //!
 //! ```
-//! use leadpipe::brass::instrument::INSTRUMENTS;
+//! use leadpipe::brass::INSTRUMENTS;
 //! use leadpipe::exchange::{AdoptOptions, adopt, musicxml};
 //!
 //! # const TEXT: &str = include_str!(concat!(env!("CARGO_MANIFEST_DIR"), "/presets/second-steps.toml"));

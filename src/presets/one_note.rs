@@ -104,30 +104,8 @@ pub fn way(instrument: &Instrument, note: WrittenPitch) -> Option<(Vec<String>, 
         ),
     ];
     let names: Vec<String> = shorter.iter().map(Tube::to_string).collect();
-    let fingered: Vec<String> = shorter
-        .iter()
-        .skip(1)
-        .map(|tube| match tube.is_open() {
-            true => "open".to_owned(),
-            false => tube.to_string(),
-        })
-        .collect();
-    let unit = match instrument.has_slide() {
-        true => "position",
-        false => "valve",
-    };
-    if !fingered.is_empty() {
-        steps.push(format!(
-            "Then shorten the tube, {} by {} ({}), as far as both notes come by themselves: {} they are {} \
-             and {}. Stop there for today.",
-            unit,
-            unit,
-            list::and(&fingered),
-            instrument.on_tube(*last),
-            of(*last, pair.partial),
-            of(*last, upper),
-        ));
-    }
+    let ends = (of(*last, pair.partial), of(*last, upper));
+    steps.extend(shortened(instrument, &shorter[1..], ends));
     let line = line(
         *pair,
         (
@@ -137,6 +115,30 @@ pub fn way(instrument: &Instrument, note: WrittenPitch) -> Option<(Vec<String>, 
         &names,
     );
     Some((steps, line))
+}
+
+/// The step through these shorter tubes, on the last of which the two notes are `ends`; `None` if there are none.
+fn shortened(
+    instrument: &Instrument,
+    tubes: &[Tube],
+    (low, high): (WrittenPitch, WrittenPitch),
+) -> Option<String> {
+    let last = tubes.last()?;
+    let named = |tube: &Tube| match tube.is_open() {
+        true => "open".to_owned(),
+        false => tube.to_string(),
+    };
+    let fingered: Vec<String> = tubes.iter().map(named).collect();
+    let unit = match instrument.has_slide() {
+        true => "position",
+        false => "valve",
+    };
+    Some(format!(
+        "Then shorten the tube, {unit} by {unit} ({}), as far as both notes come by themselves: {} they are {low} \
+         and {high}. Stop there for today.",
+        list::and(&fingered),
+        instrument.on_tube(*last),
+    ))
 }
 
 /// A line of a routine that goes the way: `low` and `high` are the pair's partials on the open horn.

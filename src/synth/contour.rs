@@ -117,6 +117,8 @@ pub struct Contour {
     level_db: f64,
     /// What makes its family as loud as the others.
     family_db: f64,
+    /// What its saturation is lower by.
+    crest_db: f64,
     noise_db: f64,
     joins: Vec<Join>,
     /// Joins that are over, and what they led to.
@@ -157,7 +159,8 @@ impl Contour {
             release,
             accented: tone.accented,
             level_db,
-            family_db: family.level_db,
+            family_db: family.level_db + family.crest_db,
+            crest_db: family.crest_db,
             noise_db: NOISE_DB
                 + NOISE_FALL_DB * ((midi - 60.0) / 7.0).clamp(0.0, 1.0)
                 + breathier
@@ -216,7 +219,8 @@ impl Contour {
         let overshoot_db = self.starting.overshoot_db(since);
         let (rise, fall) = (self.rise(t), self.fall(t));
         let envelope = rise * fall;
-        let db = saturated_db(held_db + accent_db + overshoot_db + self.family_db) + dip_db;
+        let asked_db = held_db + accent_db + overshoot_db + self.family_db;
+        let db = saturated_db(asked_db) - self.crest_db + dip_db;
         let inside_db = accent_db + dip_db;
         // Powers of the level inside the note; most of it is neither fading nor changing.
         let (brighter, noisier) = if fall <= 0.0 {

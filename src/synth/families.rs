@@ -42,6 +42,8 @@ pub struct HornTone {
     /// Level against the trumpet's in dB, so that all families are equally loud (K-weighted) at mf. At fortissimo it
     /// saturates as loudness does, which leaves the headroom as it is.
     pub level_db: f64,
+    /// How much higher the peaks of its cycles are than there is room for, dB: what saturates is so much lower.
+    pub crest_db: f64,
     /// Noise against the trumpet's, dB.
     pub noise_db: f64,
     /// Between what frequencies a tone's noise lies, Hz: it has the shape of the formant.
@@ -102,6 +104,7 @@ static TRUMPET: HornTone = HornTone {
     darkening_less_hz: 900.0,
     mouthpiece_hz: 850.0,
     level_db: 0.0,
+    crest_db: 0.0,
     noise_db: 0.0,
     noise_band_hz: (1_000.0, 3_500.0),
     phases: &HIGH_PHASES,
@@ -122,6 +125,7 @@ static CORNET: HornTone = HornTone {
     darkening_less_hz: 780.0,
     mouthpiece_hz: 800.0,
     level_db: 0.4,
+    crest_db: 0.0,
     noise_db: 0.0,
     noise_band_hz: (800.0, 2_900.0),
     phases: &HIGH_PHASES,
@@ -142,6 +146,7 @@ static FLUGELHORN: HornTone = HornTone {
     darkening_less_hz: 630.0,
     mouthpiece_hz: 720.0,
     level_db: 1.1,
+    crest_db: 0.0,
     noise_db: 0.0,
     noise_band_hz: (550.0, 2_200.0),
     phases: &HIGH_PHASES,
@@ -162,6 +167,7 @@ static HORN: HornTone = HornTone {
     darkening_less_hz: 400.0,
     mouthpiece_hz: 620.0,
     level_db: 1.7,
+    crest_db: 0.2,
     noise_db: -4.0,
     noise_band_hz: (360.0, 1_500.0),
     phases: &LOW_PHASES,
@@ -182,6 +188,7 @@ static TENOR_HORN: HornTone = HornTone {
     darkening_less_hz: 440.0,
     mouthpiece_hz: 600.0,
     level_db: 1.6,
+    crest_db: 0.0,
     noise_db: 0.0,
     noise_band_hz: (310.0, 1_400.0),
     phases: &LOW_PHASES,
@@ -202,6 +209,7 @@ static EUPHONIUM: HornTone = HornTone {
     darkening_less_hz: 385.0,
     mouthpiece_hz: 500.0,
     level_db: 1.8,
+    crest_db: 0.0,
     noise_db: 1.0,
     noise_band_hz: (200.0, 1_000.0),
     phases: &LOW_PHASES,
@@ -222,6 +230,7 @@ static TROMBONE: HornTone = HornTone {
     darkening_less_hz: 500.0,
     mouthpiece_hz: 520.0,
     level_db: 1.4,
+    crest_db: 0.0,
     noise_db: 0.0,
     noise_band_hz: (460.0, 2_000.0),
     phases: &LOW_PHASES,
@@ -242,6 +251,7 @@ static TUBA: HornTone = HornTone {
     darkening_less_hz: 300.0,
     mouthpiece_hz: 350.0,
     level_db: 2.0,
+    crest_db: 0.0,
     noise_db: 2.0,
     noise_band_hz: (120.0, 700.0),
     phases: &LOW_PHASES,

@@ -133,7 +133,7 @@ a.toml: 1 fault.
 11 | line = 1
    | ^^^^
    |
-   = help: known are name, purpose, say, on, notes, open, each, tubes, half_steps, times, between, tempo, meter, key, rest, count_in, click, guide, drone, tonic and articulation
+   = help: known are name, purpose, say, on, notes, open, each, tubes, half_steps, times, between, tempo, meter, key, rest, count_in, click, guide, drone, tonic, articulation and legato
 
 a.toml: 1 fault.
 "#,
