@@ -15,10 +15,19 @@ const EARLY: usize = RATE as usize * 25 / 1000;
 
 /// Frames of the silence (below −80 dBFS) that the note at `at` ends: the last one before the middle of its rise.
 fn silence_before(sound: &[f32], at: usize) -> usize {
-    let silent = |x: &&f32| f64::from(x.abs()) < SILENCE;
-    let before = || sound[..at].iter().rev();
-    let rise = before().take(EARLY).take_while(|x| !silent(x)).count();
-    before().skip(rise).take_while(silent).count()
+    // A wave that crosses zero is silent for less than this.
+    let shortest = RATE as usize / 1000;
+    let silent = |x: &f32| f64::from(x.abs()) < SILENCE;
+    let mut run = 0;
+    for (back, x) in sound[..at].iter().rev().enumerate() {
+        match silent(x) {
+            true => run += 1,
+            false if run >= shortest => break,
+            false if back > EARLY => return 0,
+            false => run = 0,
+        }
+    }
+    if run < shortest { 0 } else { run }
 }
 
 /// The lowest level around `at` against the mean one before and after it, dB, over windows of 15 ms: two
