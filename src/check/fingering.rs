@@ -136,8 +136,11 @@ fn bends_of_wrong_size(course: &Course<'_>) -> Vec<Finding> {
 }
 
 /// Bends to a neighbour note that has not been fingered before: the ear must know the note before the lip
-/// looks for it.
+/// looks for it. A slide bends by moving, and needs no such preparation.
 fn bends_not_fingered_first(course: &Course<'_>) -> Vec<Finding> {
+    if course.score.instrument().has_slide() {
+        return vec![];
+    }
     let mut fingered = BTreeSet::new();
     let mut early = vec![];
     for note in course.horn_notes() {

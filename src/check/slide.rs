@@ -49,7 +49,10 @@ fn soft_tongues(course: &Course<'_>) -> Vec<Finding> {
     let smears = course.horn_notes().filter(|n| {
         let natural = n.turn.written.legato_in(routine) == SlideLegato::Natural;
         let slots = n.before().and_then(|before| before.slot()).zip(n.slot());
+        // Back from a bend the slide glides as it went.
+        let back = n.before().is_some_and(|before| before.is_bend());
         natural
+            && !back
             && n.note.joined == Joined::Slurred
             && slots.is_some_and(|(from, to)| slur(instrument, from, to) == SlideSlur::SoftTongue)
     });

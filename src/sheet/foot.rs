@@ -9,8 +9,7 @@ use super::pages::{Follows, Group};
 use super::paragraph::paragraph;
 use super::shape;
 use super::sizes::Sizes;
-use crate::brass::{Tube, caution};
-use crate::music::Clef;
+use crate::brass::{Instrument, Tube, caution};
 use crate::music::WrittenPitch;
 use crate::score::{Joined, Played, Score};
 
@@ -32,14 +31,18 @@ pub fn groups(score: &Score<'_>, width: f64, sizes: &Sizes) -> Vec<Group> {
     let heading = |text| heading(text, sizes.said);
     let used = notes_used(score);
     if !used.is_empty() {
-        let mut chart = vec![(0.0, heading("Fingerings of the notes used"))];
+        let title = match score.instrument().has_slide() {
+            true => "Positions of the notes used",
+            false => "Fingerings of the notes used",
+        };
+        let mut chart = vec![(0.0, heading(title))];
         let per_row = ((width / sizes.small_space.1 - 4.0) / NOTE)
             .floor()
             .max(1.0) as usize;
         // Rows are as even as possible, so that the last row does not hold one note.
         let rows = used.len().div_ceil(per_row);
         for row in used.chunks(used.len().div_ceil(rows)) {
-            chart.push((4.0, chart_row(row, score.instrument().clef, sizes)));
+            chart.push((4.0, chart_row(row, score.instrument(), sizes)));
         }
         put(chart, Follows::Freely);
     }
@@ -63,6 +66,14 @@ pub fn groups(score: &Score<'_>, width: f64, sizes: &Sizes) -> Vec<Group> {
     }
     put(words, Follows::NotAlone);
     groups
+}
+
+/// What the tubes of its notes are called.
+fn words(instrument: &Instrument) -> &'static str {
+    match instrument.has_slide() {
+        true => "Positions",
+        false => "Fingerings",
+    }
 }
 
 fn heading(text: &str, size: f64) -> SheetBlock {
@@ -103,23 +114,27 @@ fn notes_used(score: &Score<'_>) -> Vec<(WrittenPitch, Tube)> {
     used
 }
 
-fn chart_row(notes: &[(WrittenPitch, Tube)], clef: Clef, sizes: &Sizes) -> SheetBlock {
+fn chart_row(notes: &[(WrittenPitch, Tube)], instrument: &Instrument, sizes: &Sizes) -> SheetBlock {
     let (space, size) = (sizes.small_space.1, sizes.at_notes);
     let width = 3.6 + NOTE * notes.len() as f64;
     let mut marks = small_staff(width);
-    marks.push(clef_sign::at(clef, 0.4));
+    marks.push(clef_sign::at(instrument.clef, 0.4));
     let mut low: f64 = 5.6;
     let mut high: f64 = -1.6;
     for (index, (pitch, _)) in notes.iter().enumerate() {
         let x = 3.6 + NOTE * index as f64 + (NOTE - Glyph::NoteheadWhole.width()) / 2.0;
-        for mark in whole_note(clef.step(*pitch), pitch.alter(), x) {
+        for mark in whole_note(instrument.clef.step(*pitch), pitch.alter(), x) {
             low = low.max(mark.bounds().bottom);
             high = high.min(mark.bounds().top);
             marks.push(mark);
         }
     }
     let said: Vec<String> = notes.iter().map(|(p, v)| format!("{p} {v}")).collect();
-    let mut block = SheetBlock::new(Role::Figure(format!("Fingerings: {}", said.join(", "))));
+    let mut block = SheetBlock::new(Role::Figure(format!(
+        "{}: {}",
+        words(instrument),
+        said.join(", ")
+    )));
     block.marks = marks
         .into_iter()
         .map(|mark| mark.moved(space, 0.0, -high * space))

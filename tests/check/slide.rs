@@ -122,6 +122,15 @@ fn a_bend_is_a_movement_of_the_slide() {
 }
 
 #[test]
+fn a_bend_of_the_slide_is_neither_prepared_nor_tongued() {
+    let rows = "notes = \"slur( F3:half E3:half(bend) | F3:whole )\"";
+    let report = report(&text("trombone", "Bb3", "", rows), None);
+    for rule in ["bend-first", "soft-tongue"] {
+        assert!(of_rule(&report, rule).is_empty(), "{:#?}", report.findings);
+    }
+}
+
+#[test]
 fn a_bend_past_the_end_of_the_slide_is_an_error() {
     let rows = "notes = \"E3:half[7] Eb3:half(bend) | E3:whole[7]\"";
     let report = report(&text("trombone", "Bb3", "", rows), None);

@@ -29,6 +29,8 @@ COARSE_CENTS = 10.0
 DRONE_CENTS = 1.0
 # Rise and fall of a note, left out where its pitch is measured.
 EDGE_SECONDS = 0.060
+# The middle of a note's rise is on its beat, so that it starts a little before.
+EARLY_SECONDS = 0.03
 # The drone takes longer to move to another pitch.
 DRONE_EDGE_SECONDS = 0.15
 # A tongued note begins from silence, a slurred one with a dip of a few dB (the deepest, over partials, is
@@ -194,9 +196,10 @@ def joins(track, sound):
 def silence(track, sound):
     """The guide is utterly silent wherever nothing is written."""
     silent = sound.parts["guide"] == 0
+    early = int(EARLY_SECONDS * sound.rate)
     for line in track.lines:
         for thing in line.notes + line.breaths:
-            silent[line.frame(thing.start, sound.rate) : line.frame(thing.end, sound.rate)] = True
+            silent[line.frame(thing.start, sound.rate) - early : line.frame(thing.end, sound.rate)] = True
     if not silent.all():
         yield f"the guide sounds at {np.argmin(silent) / sound.rate:.3f} s, where nothing is written"
 
