@@ -9,6 +9,7 @@ use super::notes::{self, FingeredNotes, PassContext};
 use crate::brass::Instrument;
 use crate::exchange::piece::words;
 use crate::music::Clef;
+use crate::music::transposed::WrittenInterval;
 use crate::music::{Decimal, Key, Meter, Seconds, Whole};
 use crate::notation::accidentals;
 use crate::notation::written::{self, WrittenBar, WrittenPass};
@@ -356,9 +357,8 @@ impl Part<'_> {
             return;
         }
         // Whole octaves are said apart; the rest in half steps and in steps of the staff.
-        const STEPS: [i32; 12] = [0, 1, 1, 2, 2, 3, 3, 4, 5, 5, 6, 6];
         let (octaves, half_steps) = (half_steps / 12, half_steps % 12);
-        let steps = half_steps.signum() * STEPS[half_steps.unsigned_abs() as usize];
+        let steps = WrittenInterval::of_half_steps(half_steps).steps;
         self.xml.open("transpose", &[]);
         self.xml.leaf("diatonic", &[], &steps.to_string());
         self.xml.leaf("chromatic", &[], &half_steps.to_string());
