@@ -100,6 +100,7 @@ fn one_line(
             On::Horn => "horn",
             On::Mouthpiece => "mouthpiece",
             On::Air => "air",
+            On::Rest => "rest",
         },
         tempo: line.tempo.to_string(),
         clicks_a_bar: line.meter.clicks_per_bar(),
@@ -166,6 +167,7 @@ pub fn facts(line: &ScoreLine) -> String {
         On::Horn => vec![],
         On::Mouthpiece => vec!["On the mouthpiece.".to_owned()],
         On::Air => vec!["Breathing, without the horn.".to_owned()],
+        On::Rest => vec!["Count: the others play.".to_owned()],
     };
     facts.push(match line.passes.len() {
         1 => format!("Lasts {length}."),

@@ -73,6 +73,7 @@ function largeWord(line, now) {
   switch (now.phase) {
     case "count":
       if (now.left > 1) return String(now.beat);
+      if (line.on === "rest") return "count";
       return line.on === "air" ? "ready" : "breathe";
     case "between":
       return `rest ${Math.ceil(now.left)}`;
