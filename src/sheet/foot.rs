@@ -52,6 +52,13 @@ pub fn groups(score: &Score<'_>, width: f64, sizes: &Sizes) -> Vec<Group> {
         (3.0, picture),
     ];
     put(shape, Follows::Freely);
+    groups.push(caution(width, sizes));
+    groups
+}
+
+/// What every player reads before playing.
+pub fn caution(width: f64, sizes: &Sizes) -> Group {
+    let heading = |text| heading(text, sizes.said);
     let mut words = vec![(0.0, heading("Before you play"))];
     let paragraphs = match sizes.tight {
         true => vec![caution::LONG.join(" ")],
@@ -64,8 +71,11 @@ pub fn groups(score: &Score<'_>, width: f64, sizes: &Sizes) -> Vec<Group> {
         let block = paragraph(text, Face::Regular, sizes.small, width);
         words.extend(block.map(|block| (2.0, block)));
     }
-    put(words, Follows::NotAlone);
-    groups
+    Group {
+        gap: GAP,
+        blocks: words,
+        follows: Follows::NotAlone,
+    }
 }
 
 /// What the tubes of its notes are called.

@@ -18,8 +18,8 @@ use super::words;
 use crate::pencil::Pencil;
 use crate::score::Score;
 
-const BETWEEN_LINES: f64 = 15.0;
-const BETWEEN_SYSTEMS: f64 = 9.0;
+pub(super) const BETWEEN_LINES: f64 = 15.0;
+pub(super) const BETWEEN_SYSTEMS: f64 = 9.0;
 
 /// A sheet that needs more pages than were asked for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -157,6 +157,7 @@ fn systems(part: &LinePart<'_>, width: f64) -> Vec<SheetBlock> {
             first: from == 0,
             last: from + count == slots.len(),
             width: across,
+            front: None,
         };
         let drawn = system::draw(part, &slots[from..from + count], place);
         blocks.push(drawn.moved(space, 0.0, 0.0));
@@ -213,7 +214,7 @@ fn of_line(part: &LinePart<'_>, width: f64, highest: usize) -> Vec<Group> {
     groups
 }
 
-fn number_pages(pages: &mut [Page], title: &str, sizes: Sizes) {
+pub(super) fn number_pages(pages: &mut [Page], title: &str, sizes: Sizes) {
     let size = sizes.small + 0.5;
     let count = pages.len();
     for (index, page) in pages.iter_mut().enumerate() {
