@@ -107,7 +107,7 @@ impl<'s> Staves<'s> {
         sizes: Sizes,
     ) -> Option<Self> {
         let plays = |score: &&Score<'_>| score.lines[index].on != On::Rest;
-        let leads = scores.iter().position(|score| plays(score)).unwrap_or(0);
+        let leads = scores.iter().position(&plays).unwrap_or(0);
         let leader = scores[leads];
         let written = chosen(
             leader,
