@@ -296,25 +296,7 @@ fn read_player(
     names: &mut Vec<(String, Span)>,
 ) -> (Listed, Vec<Fault>) {
     fields.unknown((&HEAD_KEYS[..2], "to the head of the file"));
-    let name = fields.text("name", "Anna");
-    if fields.get("name").is_none() {
-        fields.missing(
-            "name",
-            "this player has no name",
-            "a nickname is enough: name = \"Anna\"",
-        );
-    }
-    if let Some((name, span)) = &name {
-        let small = name.to_lowercase();
-        if let Some((_, first)) = names.iter().find(|(other, _)| *other == small) {
-            fields.faults.push(
-                Fault::new(*span, format!("two players are called {name}"))
-                    .also(*first, "the first")
-                    .hint("tell them apart with a nickname: each has a folder of that name"),
-            );
-        }
-        names.push((small, *span));
-    }
+    let name = read_name(&mut fields, names);
     let group = group_of(&mut fields, groups);
     let of_group = group.map(|index| &groups[index]);
     if let Some(read) = of_group.filter(|read| read.group.together) {
@@ -361,6 +343,33 @@ fn read_player(
         }),
     };
     (listed, fields.faults)
+}
+
+/// The name of a player, which no other player has.
+fn read_name(
+    fields: &mut Fields<'_, '_>,
+    names: &mut Vec<(String, Span)>,
+) -> Option<(String, Span)> {
+    let name = fields.text("name", "Anna");
+    if fields.get("name").is_none() {
+        fields.missing(
+            "name",
+            "this player has no name",
+            "a nickname is enough: name = \"Anna\"",
+        );
+    }
+    if let Some((name, span)) = &name {
+        let small = name.to_lowercase();
+        if let Some((_, first)) = names.iter().find(|(other, _)| *other == small) {
+            fields.faults.push(
+                Fault::new(*span, format!("two players are called {name}"))
+                    .also(*first, "the first")
+                    .hint("tell them apart with a nickname: each has a folder of that name"),
+            );
+        }
+        names.push((small, *span));
+    }
+    name
 }
 
 fn read_takes(fields: &mut Fields<'_, '_>, defaults: &Takes) -> Takes {

@@ -156,6 +156,19 @@ impl Unroller<'_, '_> {
         Ok(())
     }
 
+    /// Says that a line stays in its key.
+    fn key_kept(&mut self, index: usize, line: &Line) {
+        self.notices.push(Notice {
+            line: index,
+            kind: NoticeKind::KeyKept,
+            span: line.span,
+            message: format!(
+                "“{}” stays in its key, because fingerings are written in it",
+                line.name
+            ),
+        });
+    }
+
     /// The entries of the walk that fit the instrument, and how each moves the line.
     fn places(&mut self, index: usize) -> Vec<Placement> {
         let line = &self.routine.lines[index];
@@ -163,15 +176,7 @@ impl Unroller<'_, '_> {
         let key = self.take.key;
         let stays = key != 0 && line.on == On::Horn && line.has_fingerings();
         if stays {
-            self.notices.push(Notice {
-                line: index,
-                kind: NoticeKind::KeyKept,
-                span: line.span,
-                message: format!(
-                    "“{}” stays in its key, because fingerings are written in it",
-                    line.name
-                ),
-            });
+            self.key_kept(index, line);
         }
         let shift = if stays || !line.on.has_pitches() {
             0

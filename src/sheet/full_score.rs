@@ -19,6 +19,7 @@ use crate::music::Whole;
 use crate::routine::{On, Walk};
 use crate::score::Score;
 use num_traits::ToPrimitive;
+use std::ops::Range;
 
 /// Between the staves of a system, in points.
 const BETWEEN_STAVES: f64 = 5.0;
@@ -237,21 +238,8 @@ fn systems(staves: &Staves<'_>, width: f64) -> Option<Vec<SheetBlock>> {
     let mut blocks = vec![];
     for count in breaks::systems(&widths, (room(true), room(false)), sizes) {
         let (first, last) = (from == 0, from + count == widths.len());
-        let bars = &staves.merged[from..from + count];
-        // The first bar of a system has its signature after the clef.
-        let unused = (staves.slots.iter()).map(|slots| slots[from].change.width());
-        let mut bars: Vec<Distances> = bars.to_vec();
-        let unused = unused.fold(0.0, f64::max);
-        bars[0].natural[0] -= unused;
-        bars[0].least[0] -= unused;
-        let all: Vec<&Distances> = bars.iter().collect();
-        let mut factor = spacing::stretch_to(&all, room(first));
-        if last {
-            factor = factor.min(MOST_STRETCH);
-        }
-        let gaps: Vec<Vec<f64>> = (bars.iter())
-            .map(|bar| spacing::stretched(bar, factor).collect())
-            .collect();
+        let most = if last { MOST_STRETCH } else { f64::INFINITY };
+        let gaps = gaps(staves, from..from + count, room(first), most);
         let music: f64 = gaps.iter().flatten().sum();
         let place = SystemPlace {
             first,
@@ -274,6 +262,21 @@ fn systems(staves: &Staves<'_>, width: f64) -> Option<Vec<SheetBlock>> {
         from += count;
     }
     Some(blocks)
+}
+
+/// The distances in the bars of a system that is `room` wide, stretched by `most` at most.
+fn gaps(staves: &Staves<'_>, system: Range<usize>, room: f64, most: f64) -> Vec<Vec<f64>> {
+    // The first bar of a system has its signature after the clef.
+    let unused = (staves.slots.iter()).map(|slots| slots[system.start].change.width());
+    let unused = unused.fold(0.0, f64::max);
+    let mut bars: Vec<Distances> = staves.merged[system].to_vec();
+    bars[0].natural[0] -= unused;
+    bars[0].least[0] -= unused;
+    let all: Vec<&Distances> = bars.iter().collect();
+    let factor = spacing::stretch_to(&all, room).min(most);
+    (bars.iter())
+        .map(|bar| spacing::stretched(bar, factor).collect())
+        .collect()
 }
 
 /// The bars of a part with the distances of the system.

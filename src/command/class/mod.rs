@@ -19,7 +19,9 @@ use crate::handout::folder::HandedOut;
 use crate::handout::{owner, practice};
 use crate::problem::{Problem, Text};
 use crate::render::files::{self, Replace};
-use crate::render::{self as rendering, Bits, End, FileKind, RenderSettings, planned, threads};
+use crate::render::{
+    self as rendering, Bits, End, FileKind, RenderFailure, RenderSettings, planned, threads,
+};
 use crate::sheet::Paper;
 use clap::Args;
 use rayon::prelude::*;
@@ -157,23 +159,13 @@ impl Class {
         let ready: Vec<&Ready<'_>> = roster.ready.iter().filter(part).collect();
         let begins = |room: &&Room<'_, '_>| ready.iter().any(|player| room.begins_with(player));
         let rooms: Vec<&Room<'_, '_>> = rooms.iter().filter(begins).collect();
-        let mut cleared = 0;
-        let folders = ready.iter().map(|player| (&player.folder, &player.name));
-        let folders = folders.chain(rooms.iter().map(|room| (&room.folder, &room.name)));
-        for (folder, name) in folders {
-            let prepared = files::prepare(folder).and_then(|files| {
-                owner::record(folder, name)?;
-                Ok(files)
-            });
-            match prepared {
-                Ok(files) => cleared += files,
-                Err(failure) => {
-                    console.complain(&failure.to_string(), failure.hint());
-                    return Ok(Exit::Errors);
-                }
+        match prepare(&ready, &rooms) {
+            Ok(cleared) => rendered::cleared(console, cleared),
+            Err(failure) => {
+                console.complain(&failure.to_string(), failure.hint());
+                return Ok(Exit::Errors);
             }
         }
-        rendered::cleared(console, cleared);
         let end = self.write((&ready, &rooms), asked, stop);
         let done = closing::by_player(&ready, &end);
         // One folder that cannot be written does not keep the others from getting their pages.
@@ -284,6 +276,18 @@ impl Class {
             asked => asked.to_vec(),
         }
     }
+}
+
+/// Makes the folders of players and rooms, and returns how many files of killed runs were cleared away.
+fn prepare(ready: &[&Ready<'_>], rooms: &[&Room<'_, '_>]) -> Result<usize, RenderFailure> {
+    let mut cleared = 0;
+    let folders = ready.iter().map(|player| (&player.folder, &player.name));
+    let folders = folders.chain(rooms.iter().map(|room| (&room.folder, &room.name)));
+    for (folder, name) in folders {
+        cleared += files::prepare(folder)?;
+        owner::record(folder, name)?;
+    }
+    Ok(cleared)
 }
 
 /// Writes page, list and text page into a player's folder once its tracks are rendered.
