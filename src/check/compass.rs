@@ -5,7 +5,7 @@ use crate::brass::Instrument;
 use crate::music::WrittenPitch;
 use crate::routine::{EventKind, Line, Routine, Walk};
 use crate::score;
-use crate::words::key;
+use crate::words::{Language, key};
 
 /// Finds passes that leave the instrument's compass as the routine is written, independent of the take's key.
 /// If a key moves a pass out of the compass, the score has a notice about it.
@@ -37,10 +37,18 @@ fn of_line(routine: &Routine, index: usize, line: &Line) -> Vec<Finding> {
     };
     let (low, high) = (lowest_note.number(), highest_note.number());
     let steps: Vec<(i32, String)> = match &line.walk {
-        Walk::HalfSteps(walk) => walk.iter().map(|&n| (n, key::moved(n))).collect(),
+        Walk::HalfSteps(walk) => walk
+            .iter()
+            .map(|&n| (n, key::moved(Language::En, n)))
+            .collect(),
         Walk::Tubes(tubes) => tubes
             .iter()
-            .map(|&v| (-instrument.tube_half_steps(v), instrument.with(v)))
+            .map(|&v| {
+                (
+                    -instrument.tube_half_steps(v),
+                    instrument.with(Language::En, v),
+                )
+            })
             .collect(),
     };
     let (lowest, highest) = (instrument.lowest.number(), instrument.highest.number());
@@ -50,10 +58,10 @@ fn of_line(routine: &Routine, index: usize, line: &Line) -> Vec<Finding> {
     for (at, (moved, pass)) in steps.into_iter().enumerate() {
         let (note, what, room) = if low + moved < lowest {
             let what = format!("below {}, the lowest note of", instrument.lowest);
-            (lowest_note, what, key::moved(-room_down))
+            (lowest_note, what, key::moved(Language::En, -room_down))
         } else if high + moved > highest {
             let what = format!("above {}, the highest note here for", instrument.highest);
-            (highest_note, what, key::moved(room_up))
+            (highest_note, what, key::moved(Language::En, room_up))
         } else {
             continue;
         };

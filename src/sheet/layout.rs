@@ -16,7 +16,9 @@ use super::system;
 use super::titles::{self, PENCIL, in_pencil};
 use super::words;
 use crate::pencil::Pencil;
+use crate::routine::Routine;
 use crate::score::Score;
+use crate::words::say;
 
 const BETWEEN_LINES: f64 = 15.0;
 const BETWEEN_SYSTEMS: f64 = 9.0;
@@ -104,7 +106,7 @@ pub fn engrave_sized(
     }
     groups.extend(foot::groups(score, inner, &sizes));
     let mut pages = paginate(groups, paper, &sizes);
-    number_pages(&mut pages, &score.routine.title, sizes);
+    number_pages(&mut pages, score.routine, sizes);
     Sheet {
         title: score.routine.title.clone(),
         language: score.routine.language.clone(),
@@ -170,7 +172,7 @@ fn of_line(part: &LinePart<'_>, width: f64, highest: usize) -> Vec<Group> {
     let indent = titles::indent(part, highest);
     let mut first = vec![(0.0, titles::heading(part, width, indent))];
     let say = part.line.say.as_deref().unwrap_or_default();
-    let mut rests = words::rests(part.rungs).unwrap_or_default();
+    let mut rests = words::rests(part.language, part.rungs).unwrap_or_default();
     let mut say = say.to_owned();
     if part.sizes.tight {
         // The rests need no row of their own.
@@ -213,13 +215,13 @@ fn of_line(part: &LinePart<'_>, width: f64, highest: usize) -> Vec<Group> {
     groups
 }
 
-fn number_pages(pages: &mut [Page], title: &str, sizes: Sizes) {
+fn number_pages(pages: &mut [Page], routine: &Routine, sizes: Sizes) {
     let size = sizes.small + 0.5;
     let count = pages.len();
     for (index, page) in pages.iter_mut().enumerate() {
-        let number = format!(" · page {} of {count}", index + 1);
+        let number = say::page_number(routine.words_in, index + 1, count);
         let room = page.width - 2.0 * sizes.margins.0 - Face::Regular.width(&number, size);
-        let rows = Face::Regular.wrapped(title, size, room);
+        let rows = Face::Regular.wrapped(&routine.title, size, room);
         let title = rows.first().map_or("", String::as_str);
         let text = format!("{title}{number}");
         let x = (page.width - Face::Regular.width(&text, size)) / 2.0;
