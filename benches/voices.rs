@@ -187,6 +187,8 @@ fn line() -> LineSound {
             .collect(),
         drone: vec![held(vec![116.54])],
         tones,
+        company: vec![],
+        softer_db: 0.0,
         swells: vec![],
     }
 }

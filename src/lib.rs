@@ -22,6 +22,8 @@
 //!
 //! [`carry`] turns the text of a routine into that of one for another instrument.
 //!
+//! [`group`] arranges a routine for players of different instruments who play together.
+//!
 //! [`presets`] are the routines that come with the program, and say which of them suits a player.
 //!
 //! [`class`] reads a teacher's list of players, each with a routine and perhaps a pencil.
@@ -44,6 +46,7 @@ pub mod carry;
 pub mod check;
 pub mod class;
 pub mod edition;
+pub mod group;
 pub mod music;
 pub mod notation;
 pub mod pencil;

@@ -129,7 +129,7 @@ fn remove(text: &str, count: usize, gone: &[usize]) -> Result<String, CarryError
 }
 
 /// Where each line stands in the text, from the comment over its header to that of the next one.
-fn lines(text: &str, count: usize) -> Result<Vec<Range<usize>>, CarryError> {
+pub fn lines(text: &str, count: usize) -> Result<Vec<Range<usize>>, CarryError> {
     let untouchable = || {
         let why = "its lines are not written as [[line]] tables, so none of them can be left out";
         CarryError::Untouchable(

@@ -34,32 +34,66 @@ pub use model::{Carried, CarryError, CarryRule, LeftOutLine};
 
 use crate::brass::Instrument;
 use crate::routine;
+use std::ops::Range;
 
 /// Carries the routine with this text to an instrument. A routine that is for this instrument stays as it is.
 ///
 /// # Errors
 /// If the text is no routine, or if no line of it can be carried.
 pub fn carry(text: &str, to: &'static Instrument, rule: CarryRule) -> Result<Carried, CarryError> {
+    let EveryLine { fit, left_out, .. } = carry_every(text, to, rule)?;
+    match fit {
+        Some(text) => Ok(Carried { text, left_out }),
+        None => Err(CarryError::NothingLeft(left_out)),
+    }
+}
+
+/// A routine for another instrument with every line still in its text.
+pub(crate) struct EveryLine {
+    /// The text with all lines; those left out stand in it as they could be carried, or unchanged.
+    pub text: String,
+    /// The text without the lines that are left out; `None` if that is all of them.
+    pub fit: Option<String>,
+    /// The lines that could not be carried, in order.
+    pub left_out: Vec<LeftOutLine>,
+}
+
+/// Carries the routine with this text to an instrument and keeps every line in the text.
+pub(crate) fn carry_every(
+    text: &str,
+    to: &'static Instrument,
+    rule: CarryRule,
+) -> Result<EveryLine, CarryError> {
     let routine = routine::read(text).map_err(CarryError::Unreadable)?;
     if std::ptr::eq(routine.instrument, to) || routine.instrument.name == to.name {
-        return Ok(Carried {
+        return Ok(EveryLine {
             text: text.to_owned(),
+            fit: Some(text.to_owned()),
             left_out: vec![],
         });
     }
-    let (mut carried, mut left_out) = rewrite::rewrite(text, &routine, to, rule)?;
+    let (carried, mut left_out) = rewrite::rewrite(text, &routine, to, rule)?;
     // A line that is left out can make another one wrong: a bend that was prepared in it.
     loop {
-        let (next, out) = fits::without_unfit(&routine, &carried, to, &left_out)?;
+        let (fit, out) = match fits::without_unfit(&routine, &carried, to, &left_out) {
+            Ok((fit, out)) => (Some(fit), out),
+            Err(CarryError::NothingLeft(_)) => (None, vec![]),
+            Err(error) => return Err(error),
+        };
         let done = out.is_empty();
         left_out.extend(out);
         left_out.sort_by_key(|line| line.number);
-        carried = next;
         if done {
-            return Ok(Carried {
+            return Ok(EveryLine {
                 text: carried,
+                fit,
                 left_out,
             });
         }
     }
+}
+
+/// Where each of the `count` lines of a routine stands in its text, from the comment over its header to that of the next one.
+pub(crate) fn places_of_lines(text: &str, count: usize) -> Result<Vec<Range<usize>>, CarryError> {
+    fits::lines(text, count)
 }

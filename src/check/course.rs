@@ -82,7 +82,9 @@ impl<'s> Course<'s> {
                     start: first_pass + as_f64(line.seconds(at)),
                     played_before: playing_seconds,
                 });
-                playing_seconds += as_f64(line.seconds(pass.length));
+                if line.on != On::Rest {
+                    playing_seconds += as_f64(line.seconds(pass.length));
+                }
             }
         }
         let top = options.comfortable_top;

@@ -96,6 +96,8 @@ fn line(score: &Score<'_>, line: &ScoreLine) -> LineSummary {
     };
     let listening = line.passes.iter().filter(|p| p.turn).map(|p| p.length);
     let between = line.passes.iter().map(|p| p.between);
+    let counting = line.passes.iter().filter(|_| line.on == On::Rest);
+    let counting = counting.map(|p| p.length);
     let rest = line.rest.map_or(0.0, |r| as_f64(r.seconds));
     LineSummary {
         line: line.index,
@@ -105,7 +107,7 @@ fn line(score: &Score<'_>, line: &ScoreLine) -> LineSummary {
         passes: line.passes.len(),
         seconds: as_f64(line.total_seconds()),
         playing_seconds: as_f64(line.played),
-        rest_seconds: rest + as_f64(line.seconds(listening.chain(between).sum())),
+        rest_seconds: rest + as_f64(line.seconds(listening.chain(between).chain(counting).sum())),
         lowest: pitches().min_by_key(|p| p.number()),
         highest: pitches().max_by_key(|p| p.number()),
         breaths: notes().filter(|n| n.breath.is_some()).count(),
@@ -117,8 +119,11 @@ fn final_seconds(score: &Score<'_>) -> f64 {
     let mut seconds = 0.0;
     for line in &score.lines {
         for pass in &line.passes {
-            if pass.turn {
+            if pass.turn || line.on == On::Rest {
                 seconds = 0.0;
+            }
+            if line.on == On::Rest {
+                continue;
             }
             seconds += as_f64(line.seconds(pass.length));
             if !pass.between.is_zero() {

@@ -5,14 +5,30 @@ use crate::carry::CarryRule;
 use crate::music::WrittenPitch;
 use crate::routine::{Guide, Span};
 use crate::score::TakeTempo;
+use crate::words::Language;
 
 /// A class.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ClassList {
     /// Its name.
     pub title: Option<String>,
+    /// Its groups in order; no two have the same name.
+    pub groups: Vec<Group>,
     /// The players in order.
     pub players: Vec<Listed>,
+}
+
+/// Players who have something in common.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Group {
+    /// Its name.
+    pub name: String,
+    /// Its place.
+    pub span: Span,
+    /// The routine of players without their own.
+    pub routine: Option<Named>,
+    /// Whether its players play their routine together: at one concert pitch and with one clock.
+    pub together: bool,
 }
 
 /// An entry of the list.
@@ -51,6 +67,8 @@ pub struct Player {
     pub name: String,
     /// Its place.
     pub span: Span,
+    /// The group the player belongs to, as an index of the list's groups.
+    pub group: Option<usize>,
     /// A built-in routine or a file.
     pub routine: Named,
     /// The path of a pencil file.
@@ -65,6 +83,8 @@ pub struct Player {
     pub keys: Vec<i32>,
     /// Guide modes, at least one.
     pub guides: Vec<Guide>,
+    /// The language of the words for the player; that of the routine where nothing is said.
+    pub language: Option<Language>,
     /// The breath to check for.
     pub age: Option<AgeBand>,
     /// The highest open note played with ease.

@@ -18,6 +18,6 @@ pub mod list;
 pub mod reader;
 pub mod shard;
 
-pub use list::{ClassList, Listed, Named, NotUnderstood, Player};
+pub use list::{ClassList, Group, Listed, Named, NotUnderstood, Player};
 pub use reader::{ClassRead, read};
 pub use shard::Shard;

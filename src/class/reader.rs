@@ -1,7 +1,7 @@
 //! Reads a class list.
 
 use super::bounds::{FARTHEST_KEY, MOST_OF_EACH, MOST_PLAYERS};
-use super::list::{ClassList, Listed, Named, NotUnderstood, Player};
+use super::list::{ClassList, Group, Listed, Named, NotUnderstood, Player};
 use crate::brass::{AgeBand, Instrument};
 use crate::carry::CarryRule;
 use crate::music::{Decimal, Tempo};
@@ -10,14 +10,20 @@ use crate::routine::fields::{Entry, Fields, whole_number};
 use crate::routine::reader::unknown_instrument;
 use crate::routine::{Fault, Guide, Span, document};
 use crate::score::TakeTempo;
+use crate::words::{Language, list};
 use toml::de::DeValue;
 
-const HEAD_KEYS: [&str; 7] = [
-    "format", "title", "tempo", "key", "guide", "carry", "player",
+const HEAD_KEYS: [&str; 9] = [
+    "format", "title", "tempo", "key", "guide", "carry", "language", "group", "player",
 ];
 
-const PLAYER_KEYS: [&str; 10] = [
+const GROUP_KEYS: [&str; 8] = [
+    "name", "routine", "together", "tempo", "key", "guide", "carry", "language",
+];
+
+const PLAYER_KEYS: [&str; 12] = [
     "name",
+    "group",
     "routine",
     "pencil",
     "instrument",
@@ -25,6 +31,7 @@ const PLAYER_KEYS: [&str; 10] = [
     "tempo",
     "key",
     "guide",
+    "language",
     "age",
     "comfortable_top",
 ];
@@ -52,11 +59,13 @@ pub fn read(text: &str) -> ClassRead {
 }
 
 /// The takes of players without their own.
+#[derive(Clone)]
 struct Takes {
     tempos: Vec<TakeTempo>,
     keys: Vec<i32>,
     guides: Vec<Guide>,
     carry: CarryRule,
+    language: Option<Language>,
 }
 
 fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> Option<ClassList> {
@@ -79,14 +88,158 @@ fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> 
         keys: vec![0],
         guides: vec![Guide::Together],
         carry: CarryRule::Partials,
+        language: None,
     };
     let of_all = read_takes(&mut head, &defaults);
-    let players = read_players(&mut head, &of_all);
+    let groups = read_groups(&mut head, &of_all);
+    let players = read_players(&mut head, &of_all, &groups);
     faults.append(&mut head.faults);
-    (format == Some(1)).then_some(ClassList { title, players })
+    let groups = groups.into_iter().map(|read| read.group).collect();
+    (format == Some(1)).then_some(ClassList {
+        title,
+        groups,
+        players,
+    })
 }
 
-fn read_players(head: &mut Fields<'_, '_>, of_all: &Takes) -> Vec<Listed> {
+/// A group, and the takes of its players.
+struct ReadGroup {
+    group: Group,
+    takes: Takes,
+}
+
+fn read_groups(head: &mut Fields<'_, '_>, of_all: &Takes) -> Vec<ReadGroup> {
+    let mut groups: Vec<ReadGroup> = vec![];
+    let Some(entry) = head.get("group") else {
+        return groups;
+    };
+    let DeValue::Array(array) = entry.value else {
+        head.wrong(
+            entry,
+            "a group is opened by [[group]], with two brackets on each side".to_owned(),
+            "write [[group]] in a row of its own; players name it: group = \"Tuesday brass\"",
+        );
+        return groups;
+    };
+    for item in array.iter() {
+        let span = Span::from(item.span());
+        let DeValue::Table(table) = item.get_ref() else {
+            head.faults.push(
+                Fault::new(span, "a group is opened by [[group]]")
+                    .hint("write [[group]] in a row of its own"),
+            );
+            continue;
+        };
+        let mut fields = Fields {
+            source: head.source,
+            table,
+            at: span,
+            known: &GROUP_KEYS,
+            broken: head.broken,
+            faults: Vec::new(),
+        };
+        let read = read_group(&mut fields, of_all, &groups);
+        head.faults.append(&mut fields.faults);
+        groups.extend(read);
+    }
+    groups
+}
+
+fn read_group(
+    fields: &mut Fields<'_, '_>,
+    of_all: &Takes,
+    others: &[ReadGroup],
+) -> Option<ReadGroup> {
+    fields.unknown((&PLAYER_KEYS, "to a player: put it under a [[player]]"));
+    let name = fields.text("name", "Tuesday brass");
+    if fields.get("name").is_none() {
+        fields.missing(
+            "name",
+            "this group has no name",
+            "its players name it: name = \"Tuesday brass\"",
+        );
+    }
+    let routine = fields.text("routine", "second-steps");
+    let together = match fields.get("together") {
+        None => false,
+        Some(entry) => match entry.value {
+            DeValue::Boolean(together) => *together,
+            _ => {
+                let message = "together is true or false".to_owned();
+                fields.wrong(
+                    entry,
+                    message,
+                    "write together = true, without quotation marks",
+                );
+                false
+            }
+        },
+    };
+    let takes = read_takes(fields, of_all);
+    let (name, span) = name?;
+    if let Some(other) = (others.iter()).find(|read| same_name(&read.group.name, &name)) {
+        fields.faults.push(
+            Fault::new(span, format!("two groups are called {name}"))
+                .also(other.group.span, "the first")
+                .hint("give one of them another name"),
+        );
+        return None;
+    }
+    let group = Group {
+        name,
+        span,
+        routine: routine.map(|(name, span)| Named { name, span }),
+        together,
+    };
+    Some(ReadGroup { group, takes })
+}
+
+fn same_name(a: &str, b: &str) -> bool {
+    a.to_lowercase() == b.to_lowercase()
+}
+
+/// The group that a player names, as an index.
+fn group_of(fields: &mut Fields<'_, '_>, groups: &[ReadGroup]) -> Option<usize> {
+    let (name, span) = fields.text("group", "Tuesday brass")?;
+    let found = groups
+        .iter()
+        .position(|read| same_name(&read.group.name, &name));
+    if found.is_none() {
+        let names: Vec<&str> = groups.iter().map(|read| read.group.name.as_str()).collect();
+        let hint = match names.as_slice() {
+            [] => format!("write [[group]] above the players, and under it name = \"{name}\""),
+            names => format!("the groups of this list are {}", list::and(names)),
+        };
+        fields
+            .faults
+            .push(Fault::new(span, format!("there is no group called {name}")).hint(hint));
+    }
+    found
+}
+
+/// What a player may not have of their own who plays together with others.
+fn play_together(fields: &mut Fields<'_, '_>, group: &Group) {
+    for key in ["routine", "pencil", "tempo", "key", "guide", "carry"] {
+        let Some(at) = fields.key_span(key) else {
+            continue;
+        };
+        let message = format!(
+            "players of {} play together, so {key} is the same for all",
+            group.name
+        );
+        fields.faults.push(
+            Fault::new(at, message)
+                .also(group.span, "the group")
+                .hint(match key {
+                    "pencil" => "leave pencil out, or write the marks into the routine".to_owned(),
+                    "carry" => "leave carry out: they play at one concert pitch".to_owned(),
+                    key => format!("leave {key} out here, and write it under the [[group]]"),
+                }),
+        );
+    }
+}
+
+fn read_players(head: &mut Fields<'_, '_>, of_all: &Takes, groups: &[ReadGroup]) -> Vec<Listed> {
     let mut players: Vec<Listed> = Vec::new();
     let Some(entry) = head.get("player") else {
         head.missing(
@@ -133,7 +286,7 @@ fn read_players(head: &mut Fields<'_, '_>, of_all: &Takes) -> Vec<Listed> {
             broken: head.broken,
             faults: Vec::new(),
         };
-        let (player, mut faults) = read_player(fields, of_all, &mut names);
+        let (player, mut faults) = read_player(fields, (of_all, groups), &mut names);
         head.faults.append(&mut faults);
         players.push(player);
     }
@@ -142,7 +295,7 @@ fn read_players(head: &mut Fields<'_, '_>, of_all: &Takes) -> Vec<Listed> {
 
 fn read_player(
     mut fields: Fields<'_, '_>,
-    of_all: &Takes,
+    (of_all, groups): (&Takes, &[ReadGroup]),
     names: &mut Vec<(String, Span)>,
 ) -> (Listed, Vec<Fault>) {
     fields.unknown((&HEAD_KEYS[..2], "to the head of the file"));
@@ -165,8 +318,14 @@ fn read_player(
         }
         names.push((small, *span));
     }
+    let group = group_of(&mut fields, groups);
+    let of_group = group.map(|index| &groups[index]);
+    if let Some(read) = of_group.filter(|read| read.group.together) {
+        play_together(&mut fields, &read.group);
+    }
     let routine = fields.text("routine", "second-steps");
-    if fields.get("routine").is_none() {
+    let of_the_group = of_group.and_then(|read| read.group.routine.clone());
+    if fields.get("routine").is_none() && of_the_group.is_none() {
         fields.missing(
             "routine",
             "this player has no routine",
@@ -175,30 +334,33 @@ fn read_player(
     }
     let pencil = fields.text("pencil", "anna.pencil.toml");
     let instrument = read_instrument(&mut fields);
-    let takes = read_takes(&mut fields, of_all);
+    let takes = read_takes(&mut fields, of_group.map_or(of_all, |read| &read.takes));
     let age = read_age(&mut fields);
     let top = fields
         .pitch("comfortable_top", "G4")
         .map(|(pitch, _)| pitch);
     let whole = fields.faults.is_empty();
     let named = |(name, span): (String, Span)| Named { name, span };
+    let routine = routine.map(named).or(of_the_group);
     let listed = match (name, routine) {
         (Some((name, span)), Some(routine)) if whole => Listed::Player(Player {
             name,
             span,
-            routine: named(routine),
+            group,
+            routine,
             pencil: pencil.map(named),
             instrument,
             carry: takes.carry,
             tempos: takes.tempos,
             keys: takes.keys,
             guides: takes.guides,
+            language: takes.language,
             age,
             comfortable_top: top,
         }),
         (name, routine) => Listed::NotUnderstood(NotUnderstood {
             name: name.map(|(name, _)| name),
-            routine: routine.map(named),
+            routine,
             pencil: pencil.map(named),
         }),
     };
@@ -238,7 +400,22 @@ fn read_takes(fields: &mut Fields<'_, '_>, defaults: &Takes) -> Takes {
         carry: fields
             .choice("carry", &CarryRule::WORDS)
             .unwrap_or(defaults.carry),
+        language: read_language(fields).or(defaults.language),
     }
+}
+
+/// The language of the words for a player.
+fn read_language(fields: &mut Fields<'_, '_>) -> Option<Language> {
+    let (tag, span) = fields.text("language", "de")?;
+    let language = Language::of(&tag);
+    if language.is_none() {
+        let all = Language::ALL.map(|one| format!("\"{}\" for {}", one.tag(), one.name()));
+        let fault = Fault::new(span, format!("leadpipe does not speak “{tag}”"));
+        fields
+            .faults
+            .push(fault.hint(format!("write {}", list::or(&all))));
+    }
+    language
 }
 
 /// Reads every entry of a list with `one`, which returns message and hint for an invalid one.

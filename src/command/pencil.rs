@@ -251,6 +251,7 @@ impl Text {
         let shown = path.display().to_string();
         SourceText {
             carried: None,
+            language: None,
             name: shown.clone(),
             argument: shown,
             text: text.to_owned(),

@@ -9,6 +9,7 @@ use crate::render::failure::system_words;
 use crate::render::reading::{self, Unread};
 use crate::render::reuse::origin;
 use crate::routine::{self, Fault, Routine};
+use crate::words::Language;
 use std::ffi::OsStr;
 use std::io;
 use std::path::Path;
@@ -43,6 +44,8 @@ pub struct SourceText {
     pub text: String,
     /// The instrument it was carried to, if it was.
     pub carried: Option<CarriedTo>,
+    /// The language of the words for the player, if it was asked for.
+    pub language: Option<Language>,
 }
 
 /// Where a routine was carried.
@@ -70,6 +73,12 @@ impl CarriedTo {
 }
 
 impl SourceText {
+    /// The same with the words for the player in a language, if one is asked for.
+    #[must_use]
+    pub fn in_language(self, language: Option<Language>) -> Self {
+        Self { language, ..self }
+    }
+
     /// Finds what `argument` names: `-` is standard input, a built-in routine's name that routine,
     /// anything else a file.
     ///
@@ -97,6 +106,7 @@ impl SourceText {
                 argument: shown,
                 text: preset.text.to_owned(),
                 carried: None,
+                language: None,
             };
             return Ok((preset, FileForm::PLAIN));
         }
@@ -123,6 +133,7 @@ impl SourceText {
             argument,
             text,
             carried: None,
+            language: None,
         };
         Ok((source, form))
     }
@@ -140,7 +151,9 @@ impl SourceText {
     /// # Errors
     /// Every fault in it.
     pub fn read(&self) -> Result<Routine, Vec<Fault>> {
-        routine::read(&self.text)
+        let mut read = routine::read(&self.text)?;
+        read.words_in = self.language.unwrap_or(read.words_in);
+        Ok(read)
     }
 
     /// How the routine is named in the records of tracks in `folder`.

@@ -36,6 +36,12 @@ impl NoteValue {
             .map(|&(_, division)| Self { division, dotted })
     }
 
+    /// The name of a value of which so many make a whole note: `half` for 2; empty if there is none.
+    pub fn named(division: u8) -> &'static str {
+        let named = NAMES.iter().find(|(_, d)| *d == division);
+        named.map_or("", |(name, _)| name)
+    }
+
     /// Its length in whole notes.
     pub fn length(self) -> Whole {
         let plain = Whole::new(1, i64::from(self.division));
@@ -59,10 +65,7 @@ impl NoteValue {
 
 impl fmt::Display for NoteValue {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let name = NAMES
-            .iter()
-            .find(|(_, d)| *d == self.division)
-            .map_or("", |(n, _)| n);
+        let name = Self::named(self.division);
         write!(f, "{name}{}", if self.dotted { "." } else { "" })
     }
 }

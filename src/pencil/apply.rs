@@ -129,7 +129,7 @@ fn passes(line: &Line) -> usize {
 }
 
 fn needs_notes(line: &Line, why: &str) -> Result<(), Problem> {
-    if line.on == On::Air {
+    if !line.on.has_pitches() {
         return Err(unfit(why, "mark a line that has notes"));
     }
     Ok(())
@@ -238,9 +238,9 @@ fn half_steps(line: &mut Line, moves: &[i32]) -> Result<(), Problem> {
             "it goes through tubes",
             "name tubes: tubes = [\"0\", \"2\", \"1\"]",
         ))
-    } else if line.on == On::Air {
+    } else if !line.on.has_pitches() {
         Some((
-            "a breathing line has no pitch to move",
+            "there is no pitch to move in it",
             "mark a line that has notes",
         ))
     } else if line.has_fingerings() {

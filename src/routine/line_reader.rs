@@ -116,12 +116,12 @@ pub fn read_line(
 
 fn read_key(fields: &mut Fields<'_, '_>, on: On) -> Option<Key> {
     let key = fields.key("key")?;
-    if on == On::Air
+    if !on.has_pitches()
         && let Some(entry) = fields.get("key")
     {
         fields.wrong(
             entry,
-            "a breathing line has no key".to_owned(),
+            format!("{} has no key", on.line_in_words()),
             "leave key out",
         );
     }
@@ -148,12 +148,12 @@ fn read_tempos(fields: &mut Fields<'_, '_>) -> Vec<Tempo> {
 
 fn read_tonic(fields: &mut Fields<'_, '_>, on: On) -> Option<WrittenPitch> {
     let (tonic, _) = fields.pitch("tonic", "C4")?;
-    if on == On::Air
+    if !on.has_pitches()
         && let Some(entry) = fields.get("tonic")
     {
         fields.wrong(
             entry,
-            "a breathing line has no key note".to_owned(),
+            format!("{} has no key note", on.line_in_words()),
             "leave tonic out",
         );
     }
@@ -188,18 +188,11 @@ fn either_key(
         ),
         _ => {}
     }
-    if let (Some(at), On::Mouthpiece | On::Air) = (open_key, on) {
-        let what = if on == On::Air {
-            "breathing"
-        } else {
-            "mouthpiece"
-        };
+    if let (Some(at), On::Mouthpiece | On::Air | On::Rest) = (open_key, on) {
+        let what = on.line_in_words();
         fields.faults.push(
-            Fault::new(
-                at,
-                format!("a {what} line has no tubes, so it cannot be open"),
-            )
-            .hint("write it as notes = \"…\""),
+            Fault::new(at, format!("{what} has no tubes, so it cannot be open"))
+                .hint("write it as notes = \"…\""),
         );
     }
 }
@@ -233,6 +226,7 @@ fn read_notes(
     let key = if on_tubes { "open" } else { "notes" };
     let example = match (on, on_tubes) {
         (On::Air, _) => "in:whole out:whole",
+        (On::Rest, _) => "rest:whole",
         (_, true) => "slur( C4:half G4:half | C4:whole )",
         _ => "G4:half F#4:half | G4:whole",
     };
@@ -285,10 +279,10 @@ pub(crate) fn read_drone(fields: &mut Fields<'_, '_>, on: On) -> Drone {
         ("off", Drone::Off),
     ];
     let Some((placed, span)) = fields.placed("drone", "tonic") else {
-        return if on == On::Air {
-            Drone::Off
-        } else {
+        return if on.has_pitches() {
             Drone::Tonic
+        } else {
+            Drone::Off
         };
     };
     let text = placed.text.trim();
@@ -320,10 +314,11 @@ pub(crate) fn read_drone(fields: &mut Fields<'_, '_>, on: On) -> Drone {
             Drone::Tonic
         }
     };
-    if on == On::Air && drone != Drone::Off {
+    if !on.has_pitches() && drone != Drone::Off {
+        let what = format!("{} has no drone", on.line_in_words());
         fields
             .faults
-            .push(Fault::new(span, "a breathing line has no drone").hint("leave drone out"));
+            .push(Fault::new(span, what).hint("leave drone out"));
     }
     drone
 }
@@ -333,11 +328,11 @@ pub(crate) fn read_articulations(fields: &mut Fields<'_, '_>, on: On) -> Vec<Art
     let Some((entries, span)) = fields.list("articulation") else {
         return vec![Articulation::AsWritten];
     };
-    if on == On::Air {
-        fields.faults.push(
-            Fault::new(span, "a breathing line is neither slurred nor tongued")
-                .hint("leave articulation out"),
-        );
+    if !on.has_pitches() {
+        let what = format!("{} is neither slurred nor tongued", on.line_in_words());
+        fields
+            .faults
+            .push(Fault::new(span, what).hint("leave articulation out"));
     }
     if entries.is_empty() || entries.len() > 10 {
         fields.faults.push(

@@ -122,12 +122,10 @@ impl Line {
         self.meter.unwrap_or(routine.meter)
     }
 
-    /// The key of this line in its routine. Breathing has none.
+    /// The key of this line in its routine. Breathing and resting have none.
     pub fn key_in(&self, routine: &Routine) -> Option<Key> {
-        match self.on {
-            On::Air => None,
-            On::Horn | On::Mouthpiece => self.key.or(routine.key),
-        }
+        let key = self.key.or(routine.key);
+        key.filter(|_| self.on.has_pitches())
     }
 
     /// How it is slurred on a slide in its routine.
@@ -177,14 +175,17 @@ pub enum On {
     Mouthpiece,
     /// Breathing in and out, without the instrument.
     Air,
+    /// Nothing: the player rests and counts while others play.
+    Rest,
 }
 
 impl On {
     /// The words in a routine file.
-    pub const WORDS: [(&'static str, On); 3] = [
+    pub const WORDS: [(&'static str, On); 4] = [
         ("horn", On::Horn),
         ("mouthpiece", On::Mouthpiece),
         ("air", On::Air),
+        ("rest", On::Rest),
     ];
 
     /// Its word.
@@ -193,6 +194,22 @@ impl On {
             On::Horn => "horn",
             On::Mouthpiece => "mouthpiece",
             On::Air => "air",
+            On::Rest => "rest",
+        }
+    }
+
+    /// Whether its lines have notes with pitches.
+    pub fn has_pitches(self) -> bool {
+        matches!(self, On::Horn | On::Mouthpiece)
+    }
+
+    /// What a line of this kind is called.
+    pub(crate) fn line_in_words(self) -> &'static str {
+        match self {
+            On::Horn => "a line on the horn",
+            On::Mouthpiece => "a mouthpiece line",
+            On::Air => "a breathing line",
+            On::Rest => "a line of rest",
         }
     }
 }

@@ -467,12 +467,14 @@ impl Resolver<'_> {
             let end = self.melody.events.last().map_or(at, |e| e.span);
             self.bar_fault(held, end);
         }
-        let sounds = self.melody.events.iter().any(|e| e.kind.sounds());
-        if !sounds {
-            let what = if self.setting.on == On::Air {
-                "breath"
-            } else {
-                "note"
+        let sounding = self.melody.events.iter().find(|e| e.kind.sounds());
+        if let (On::Rest, Some(event)) = (self.setting.on, sounding) {
+            let fault = Fault::new(event.span, "a line of rest has no notes");
+            self.tell(fault.hint("write rest:whole, or say on = \"horn\""));
+        } else if self.setting.on != On::Rest && sounding.is_none() {
+            let what = match self.setting.on {
+                On::Air => "breath",
+                _ => "note",
             };
             self.tell(
                 Fault::new(at, format!("there is no {what} in this line"))

@@ -33,6 +33,8 @@ pub fn read_walk(
             Some("a line with fingerings cannot be moved by half_steps")
         } else if on == On::Air {
             Some("a breathing line has no pitch to move by half_steps")
+        } else if on == On::Rest {
+            Some("a line of rest has no pitch to move by half_steps")
         } else {
             None
         };

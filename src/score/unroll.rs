@@ -174,7 +174,11 @@ impl Unroller<'_, '_> {
                 ),
             });
         }
-        let shift = if stays || line.on == On::Air { 0 } else { key };
+        let shift = if stays || !line.on.has_pitches() {
+            0
+        } else {
+            key
+        };
         let mut fitting = Vec::new();
         let mut left_out = Vec::new();
         for (walk_index, mut place) in moved(&line.walk, shift).into_iter().enumerate() {
@@ -292,7 +296,9 @@ impl Unroller<'_, '_> {
                         drone: self.drone(line, tonic),
                     };
                     self.owed += &pass_seconds;
-                    to.played += to.seconds(length);
+                    if line.on != On::Rest {
+                        to.played += to.seconds(length);
+                    }
                     if to.passes.len() + 1 < count {
                         let between = length_of(line.between, to.tempo, to.meter, &self.owed)
                             * narrow(part(line.between_part));
@@ -321,7 +327,7 @@ impl Unroller<'_, '_> {
 
     /// The key note of a pass, as written.
     fn tonic(&self, line: &Line, place: Placement) -> Option<WrittenPitch> {
-        if line.on == On::Air {
+        if !line.on.has_pitches() {
             return None;
         }
         let first = || {

@@ -96,6 +96,7 @@ fn one_line(line: &ScoreLine, score: &Score<'_>, sample_rate: u32, of: usize) ->
             On::Horn => "horn",
             On::Mouthpiece => "mouthpiece",
             On::Air => "air",
+            On::Rest => "rest",
         },
         tempo: line.tempo.to_string(),
         clicks_a_bar: line.meter.clicks_per_bar(),
@@ -160,6 +161,7 @@ pub fn facts(language: Language, line: &ScoreLine) -> String {
         On::Horn => vec![],
         On::Mouthpiece => vec![say::on_the_mouthpiece(language).to_owned()],
         On::Air => vec![say::without_the_horn(language).to_owned()],
+        On::Rest => vec![say::the_others_play(language).to_owned()],
     };
     facts.push(match line.passes.len() {
         1 => say::lasts(language, length),

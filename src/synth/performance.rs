@@ -6,6 +6,7 @@ use super::click::Clicking;
 use super::drone::DroneVoice;
 use super::engine::Engine;
 use super::horn::Horn;
+use super::spectrum::from_db;
 use crate::timeline::{Content, Unit};
 use fundsp::prelude64::{AudioNode, BufferArray, BufferRef, U1};
 use std::fmt;
@@ -22,10 +23,16 @@ impl Engine {
             Content::Line(line) => (&line.tones[..], &line.drone[..], &line.swells[..]),
             Content::Rest(_) => (&[][..], &[][..], &[][..]),
         };
+        let (company, softer_db) = match &unit.content {
+            Content::Line(line) => (&line.company[..], line.softer_db),
+            Content::Rest(_) => (&[][..], 0.0),
+        };
         Performance {
             unit,
             frame: 0,
             horn: Horn::new(self, tones),
+            company: company.iter().map(|tones| Horn::new(self, tones)).collect(),
+            share: from_db(-softer_db) as f32,
             breathing: Breathing::new(swells, self.rate()),
             drone: DroneVoice::new(self, held),
             clicking: Clicking::new(&self.clicks, unit),
@@ -40,6 +47,10 @@ pub struct Performance<'a> {
     unit: &'a Unit,
     frame: u64,
     horn: Horn<'a>,
+    /// The other guides of a group's track.
+    company: Vec<Horn<'a>>,
+    /// The gain of each guide of a group's track.
+    share: f32,
     breathing: Breathing<'a>,
     drone: DroneVoice<'a>,
     clicking: Clicking<'a>,
@@ -72,6 +83,9 @@ impl Performance<'_> {
         } else {
             self.horn.skip_to(end);
         }
+        if !self.company.is_empty() {
+            block.sounding |= self.with_company(&mut block.guide[..n], end);
+        }
         if sounds(self.breathing.next_sound()) {
             let mut air = [0.0; BLOCK];
             play(&mut self.breathing, &mut self.buffer, &mut air[..n]);
@@ -96,6 +110,25 @@ impl Performance<'_> {
         n
     }
 
+    /// Makes the guide as soft as one of several, and adds the others up to frame `end`. Whether one of them sounds.
+    fn with_company(&mut self, guide: &mut [f32], end: u64) -> bool {
+        let mut sounding = false;
+        guide.iter_mut().for_each(|frame| *frame *= self.share);
+        for horn in &mut self.company {
+            if !horn.next_sound().is_some_and(|frame| frame < end) {
+                horn.skip_to(end);
+                continue;
+            }
+            let mut other = [0.0; BLOCK];
+            let other = &mut other[..guide.len()];
+            play(horn, &mut self.buffer, other);
+            let frames = guide.iter_mut().zip(other);
+            frames.for_each(|(frame, other)| *frame += *other * self.share);
+            sounding = true;
+        }
+        sounding
+    }
+
     /// Passes over the silence ahead, whole blocks of it or all up to the unit's end, and returns its
     /// frames: 0 where the next block sounds. The blocks after it are the same as if it had been asked for.
     pub fn skip_silence(&mut self) -> u64 {
@@ -105,14 +138,16 @@ impl Performance<'_> {
             self.drone.next_sound(),
             self.clicking.next_sound(),
         ];
+        let company = self.company.iter().map(Horn::next_sound);
         let block = BLOCK as u64;
-        let to = match next.into_iter().flatten().min() {
+        let to = match next.into_iter().chain(company).flatten().min() {
             Some(frame) if frame < self.unit.frames => frame / block * block,
             _ => self.unit.frames,
         };
         let silent = to.saturating_sub(self.frame);
         if silent > 0 {
             self.horn.skip_to(to);
+            self.company.iter_mut().for_each(|horn| horn.skip_to(to));
             self.breathing.skip_to(to);
             self.drone.skip_to(to);
             self.clicking.skip_to(to);

@@ -17,6 +17,7 @@ pub mod held;
 mod hertz;
 pub mod model;
 mod rise;
+pub mod room;
 mod tones;
 
 pub use compile::{Settings, compile};

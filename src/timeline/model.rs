@@ -58,6 +58,10 @@ pub struct LineSound {
     pub drone: Vec<Held>,
     /// Tones of the guide; none overlaps the next.
     pub tones: Vec<Tone>,
+    /// Tones of the guides that sound with it in a group's track, each like `tones`.
+    pub company: Vec<Vec<Tone>>,
+    /// How much softer each guide of a group's track is, in dB; 0 for one alone.
+    pub softer_db: f64,
     /// Breathing of the guide on air lines; none overlaps the next.
     pub swells: Vec<Swell>,
 }

@@ -19,6 +19,11 @@ impl Language {
         all.find(|language| language.tag().eq_ignore_ascii_case(first))
     }
 
+    /// Its name in itself: “Deutsch”.
+    pub fn name(self) -> &'static str {
+        say::language_name(self)
+    }
+
     /// A number as it is written: with the language's own sign before decimals.
     pub fn number(self, number: impl std::fmt::Display) -> String {
         number.to_string().replace('.', say::decimal_sign(self))

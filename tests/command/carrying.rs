@@ -7,13 +7,11 @@ fn a_routine_is_checked_for_another_instrument() {
     let ran = Test::new(&["check", "a.toml", "--instrument", "trombone"])
         .file("a.toml", ROUTINE)
         .run();
-    assert!(
-        ran.stdout.contains("Bb2") || !ran.stdout.contains("C4"),
-        "{}",
-        ran.stdout
-    );
+    ran.says("a.toml, for the trombone: no problems found.");
+    assert!(!ran.stdout.contains("C4"), "{}", ran.stdout);
 }
 
+#[cfg(feature = "exchange")]
 #[test]
 fn files_are_named_for_the_instrument() {
     let ran = Test::new(&[
@@ -44,6 +42,7 @@ fn files_are_named_for_the_instrument() {
 }
 
 /// The values of the MusicXML 4.0 reference for each transposition: diatonic, chromatic, octaves (computed from it).
+#[cfg(feature = "exchange")]
 #[test]
 fn transpositions_are_written_as_the_standard_has_them() {
     for (instrument, want) in [

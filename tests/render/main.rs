@@ -56,6 +56,8 @@ fn line(hz: f64, seconds: u64) -> Content {
             }],
             seed: 7,
         }],
+        company: vec![],
+        softer_db: 0.0,
         swells: vec![],
     })
 }

@@ -18,7 +18,7 @@ use std::sync::Arc;
 pub type Found<T> = Result<T, &'static str>;
 
 /// A routine with its text.
-type ReadRoutine = (SourceText, Arc<Routine>);
+pub type ReadRoutine = (SourceText, Arc<Routine>);
 
 /// The files read so far, shared between players.
 pub struct Library<'l> {
@@ -68,6 +68,15 @@ impl<'l> Library<'l> {
         let version = self.read(console, wish).map(Arc::new);
         self.versions.insert(key, version.clone());
         version
+    }
+
+    /// A routine that the list names, as it is written.
+    pub fn routine_as_written(
+        &mut self,
+        console: &mut Console,
+        named: &Named,
+    ) -> Found<ReadRoutine> {
+        self.routine(console, named, CarryOptions::default())
     }
 
     fn read(&mut self, console: &mut Console, wish: &Wish<'_>) -> Found<LoadedEdition> {

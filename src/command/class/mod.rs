@@ -6,7 +6,9 @@ mod closing;
 mod folders;
 mod library;
 mod report;
+mod room;
 mod roster;
+mod together;
 
 use super::console::Console;
 use super::source::SourceText;
@@ -16,10 +18,11 @@ use crate::handout::folder::HandedOut;
 use crate::handout::{owner, practice};
 use crate::problem::{Problem, Text};
 use crate::render::files::{self, Replace};
-use crate::render::{Bits, End, FileKind, RenderSettings, planned, threads, together};
+use crate::render::{self as rendering, Bits, End, FileKind, RenderSettings, planned, threads};
 use crate::sheet::Paper;
 use clap::Args;
 use rayon::prelude::*;
+use room::Room;
 use roster::{ClassOptions, Entrants, LeftOut, Ready, Roster};
 use std::ffi::OsString;
 use std::path::{Path, PathBuf};
@@ -129,7 +132,9 @@ impl Class {
         }
         let stop = render::stop_on_ctrl_c();
         let title = list.title.as_deref().unwrap_or(&source.name);
-        let exit = self.render(console, (title, &roster), &asked, stop)?;
+        let everybody: Vec<&Ready<'_>> = roster.ready.iter().collect();
+        let rooms = Room::all(console, &list, &everybody, &roster.folders, &asked)?;
+        let exit = self.render(console, (title, &roster, &rooms), &asked, stop)?;
         if broken {
             closing::left_out(console, &roster, !problems.is_empty());
         }
@@ -142,17 +147,21 @@ impl Class {
     fn render(
         &self,
         console: &mut Console,
-        (title, roster): (&str, &Roster<'_>),
+        (title, roster, rooms): (&str, &Roster<'_>, &[Room<'_, '_>]),
         asked: &ClassOptions<'_>,
         stop: &AtomicBool,
     ) -> Outcome {
         // All players were checked, so that every part of a class gets the same result; only the part is rendered.
         let part = |ready: &&Ready<'_>| self.shard.is_none_or(|shard| shard.holds(ready.index));
         let ready: Vec<&Ready<'_>> = roster.ready.iter().filter(part).collect();
+        let begins = |room: &&Room<'_, '_>| ready.iter().any(|player| room.begins_with(player));
+        let rooms: Vec<&Room<'_, '_>> = rooms.iter().filter(begins).collect();
         let mut cleared = 0;
-        for player in &ready {
-            let prepared = files::prepare(&player.folder).and_then(|files| {
-                owner::record(&player.folder, &player.name)?;
+        let folders = ready.iter().map(|player| (&player.folder, &player.name));
+        let folders = folders.chain(rooms.iter().map(|room| (&room.folder, &room.name)));
+        for (folder, name) in folders {
+            let prepared = files::prepare(folder).and_then(|files| {
+                owner::record(folder, name)?;
                 Ok(files)
             });
             match prepared {
@@ -164,7 +173,7 @@ impl Class {
             }
         }
         rendered::cleared(console, cleared);
-        let end = self.write(&ready, asked, stop);
+        let end = self.write((&ready, &rooms), asked, stop);
         let done = closing::by_player(&ready, &end);
         // One folder that cannot be written does not keep the others from getting their pages.
         let (kind, replace) = (self.kinds()[0], Replace::forced(self.force));
@@ -184,7 +193,13 @@ impl Class {
             let page = report::page(title, &ready, &done, &self.left_out(roster));
             report::write(console, file, &page, replace)?;
         }
-        closing::earlier_runs(console, &ready, &roster.folders, &self.out)?;
+        for room in &rooms {
+            console.say(&room.summary());
+        }
+        let of_rooms = rooms.iter().filter_map(|room| room.folder.file_name());
+        let of_rooms = of_rooms.map(|name| name.to_string_lossy().into_owned());
+        let known: Vec<String> = roster.folders.iter().cloned().chain(of_rooms).collect();
+        closing::earlier_runs(console, &ready, &known, &self.out)?;
         let exit = rendered::ended(
             console,
             end.failure.as_ref(),
@@ -197,7 +212,12 @@ impl Class {
     }
 
     /// Renders all players' tracks and shows the progress.
-    fn write(&self, ready: &[&Ready<'_>], asked: &ClassOptions<'_>, stop: &AtomicBool) -> End {
+    fn write(
+        &self,
+        (ready, rooms): (&[&Ready<'_>], &[&Room<'_, '_>]),
+        asked: &ClassOptions<'_>,
+        stop: &AtomicBool,
+    ) -> End {
         let mut parts = Vec::new();
         for player in ready {
             let tracks = planned::tracks(
@@ -207,15 +227,27 @@ impl Class {
                 &asked.compile(),
             );
             let with_sounds = tracks.into_iter().zip(&player.sounds);
-            parts.extend(with_sounds.map(|(track, sound)| together::SharedTrack {
-                folder: &player.folder,
-                track,
-                sound,
-            }));
+            parts.extend(
+                with_sounds.map(|(track, sound)| rendering::together::SharedTrack {
+                    folder: &player.folder,
+                    track,
+                    sound,
+                }),
+            );
+        }
+        for room in rooms {
+            let tracks = room.tracks(&asked.compile()).into_iter();
+            parts.extend(
+                tracks.map(|(track, sound)| rendering::together::SharedTrack {
+                    folder: &room.folder,
+                    track,
+                    sound,
+                }),
+            );
         }
         let tracks = parts.iter().map(|part| &part.track);
         let bars = progress::Bars::new(tracks.map(|t| (t.name.clone(), t.frames)));
-        let end = together::render(parts, &self.settings(), stop, &bars);
+        let end = rendering::together::render(parts, &self.settings(), stop, &bars);
         bars.clear();
         end
     }

@@ -2,6 +2,7 @@
 
 use super::folders;
 use super::library::{Library, Wish};
+use super::together::Parts;
 use crate::check::Options;
 use crate::class::advice::{self, Advice};
 use crate::class::{ClassList, Listed, Player};
@@ -136,6 +137,7 @@ impl<'l> Entrants<'l> {
     ) -> Result<Self, RenderFailure> {
         let mut library = Library::beside(source, asked.keep_going);
         let folders = folders::give(console, list, asked.out)?;
+        let parts = Parts::arrange(console, list, &mut library);
         let mut entrants = Self {
             readable: Vec::new(),
             left_out: Vec::new(),
@@ -144,8 +146,13 @@ impl<'l> Entrants<'l> {
         for (index, (listed, folder)) in list.players.iter().zip(folders).enumerate() {
             let (name, found) = match (listed, folder) {
                 (Listed::Player(player), Some(folder)) => {
-                    let found = library.version(console, &Wish::of(player));
+                    let part = parts.of(index);
+                    let found = part.unwrap_or_else(|| library.version(console, &Wish::of(player)));
                     let found = found.map(|opened| {
+                        let opened = match player.language {
+                            Some(language) => Arc::new(opened.in_language(language)),
+                            None => opened,
+                        };
                         entrants.readable.push(Entrant {
                             index,
                             player,

@@ -140,7 +140,7 @@ impl<'s> WrittenLine<'s> {
             score: of,
             passes,
             loudness: match of.on {
-                On::Air => vec![],
+                On::Air | On::Rest => vec![],
                 On::Horn | On::Mouthpiece => directions::loudness(&line.melody),
             },
             goes_on: rest.is_some_and(|seconds| seconds.is_zero()),
@@ -259,7 +259,7 @@ impl Part<'_> {
         let measures = measures(line);
         for (index, measure) in measures.iter().enumerate() {
             let key = match measure {
-                Measure::Bar { written, .. } if line.line.on != On::Air => written.key,
+                Measure::Bar { written, .. } if line.line.on.has_pitches() => written.key,
                 _ => self.key,
             };
             self.open_measure(line.score.meter, key, index == 0);

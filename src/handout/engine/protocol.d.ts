@@ -95,7 +95,7 @@ declare namespace Protocol {
     of: number;
     /** Which of the line's tempos it is played at, from 0; not there for the first. */
     rung?: number;
-    on: "horn" | "mouthpiece" | "air";
+    on: "horn" | "mouthpiece" | "air" | "rest";
     /** Clicks a minute. */
     tempo: string;
     clicksABar: number;

@@ -115,6 +115,8 @@ impl To {
             clicks,
             drone,
             tones,
+            company,
+            softer_db,
             swells,
         } = sound;
         self.list(clicks, |to, Click { frame, accented }| {
@@ -134,6 +136,8 @@ impl To {
             to.number(*fade);
         });
         self.list(tones, Self::tone);
+        self.list(company, |to, tones| to.list(tones, Self::tone));
+        self.real(*softer_db);
         self.list(swells, |to, swell| {
             let Swell {
                 frame,

@@ -71,6 +71,7 @@ function largeWord(line, now) {
   switch (now.phase) {
     case "count":
       if (now.left > 1) return String(now.beat);
+      if (line.on === "rest") return phrase("count");
       return line.on === "air" ? phrase("ready") : phrase("breathe");
     case "between":
       return phrase("rest-left", { seconds: Math.ceil(now.left) });

@@ -110,6 +110,7 @@ silent-engine = Der Ton verspätet sich: Dieses Handy ist beschäftigt. Vielleic
 silent-network = Die Aufnahme kommt nicht an. Ist das Handy noch verbunden? Dann tippe auf „Neuer Versuch“.
 which-time = { $n } von { $times }
 ready = bereit
+count = mitzählen
 breathe = atmen
 rest-left = Pause { $seconds }
 listen = hör zu

@@ -2,6 +2,7 @@
 
 on-the-mouthpiece = Auf dem Mundstück.
 without-the-horn = Atmen, ohne Instrument.
+the-others-play = Mitzählen: Die anderen spielen.
 lasts = Dauert { $length }.
 times-through = { $times } Durchgänge, { $length }.
 then-rest-for = Dann { $length } Pause.

@@ -1,5 +1,6 @@
 # Zahlen, Dauern, Tonarten und Töne, wie sie überall gesagt werden.
 
+language-name = Deutsch
 decimal-sign = ,
 list-and = { $most } und { $last }
 one-then-another = { $first }, dann { $second }

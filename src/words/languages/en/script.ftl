@@ -128,6 +128,7 @@ silent-engine = The sound is late: this phone is busy. It may come yet; if not, 
 silent-network = The track does not arrive. Is the phone still connected? Then touch Try again.
 which-time = { $n } of { $times }
 ready = ready
+count = count
 breathe = breathe
 rest-left = rest { $seconds }
 listen = listen

@@ -1,5 +1,6 @@
 # Numbers, lengths of time, keys and notes, as they are said everywhere.
 
+language-name = English
 # What stands before the decimals of a number.
 decimal-sign = .
 list-and = { $most } and { $last }

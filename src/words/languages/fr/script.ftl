@@ -110,6 +110,7 @@ silent-engine = Le son tarde : ce téléphone est occupé. Il viendra peut-être
 silent-network = La piste n’arrive pas. Le téléphone est-il encore connecté ? Alors touche Réessayer.
 which-time = { $n } sur { $times }
 ready = prêt
+count = compte
 breathe = respire
 rest-left = repos { $seconds }
 listen = écoute

@@ -1,5 +1,6 @@
 # Nombres, durées, tonalités et notes, comme on les dit partout.
 
+language-name = Français
 decimal-sign = ,
 list-and = { $most } et { $last }
 one-then-another = { $first }, puis { $second }
