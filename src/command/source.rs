@@ -73,10 +73,18 @@ impl CarriedTo {
 }
 
 impl SourceText {
-    /// The same with the words for the player in a language, if one is asked for.
+    /// The same with the words for the player in a language, if one is asked for. A built-in routine is in that language
+    /// as a whole, where it is translated.
     #[must_use]
     pub fn in_language(self, language: Option<Language>) -> Self {
-        Self { language, ..self }
+        let preset = presets::named(&self.argument).filter(|preset| preset.text == self.text);
+        let text = preset.zip(language);
+        let text = text.and_then(|(preset, language)| presets::translated(preset, language));
+        Self {
+            text: text.unwrap_or(self.text),
+            language,
+            ..self
+        }
     }
 
     /// Finds what `argument` names: `-` is standard input, a built-in routine's name that routine,

@@ -170,6 +170,7 @@ impl<'l> Entrants<'l> {
                             routine,
                             pencil: player.pencil.as_ref(),
                             carry: CarryOptions::default(),
+                            language: None,
                         };
                         let _ = library.version(console, &wish);
                     }
