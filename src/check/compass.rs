@@ -16,6 +16,19 @@ pub fn check(routine: &Routine) -> Vec<Finding> {
         .collect()
 }
 
+/// By how many half steps each pass of a line is moved, and how that is said.
+fn steps(line: &Line, instrument: &Instrument) -> Vec<(i32, String)> {
+    let by = |n: i32| (n, key::moved(Language::En, n));
+    match &line.walk {
+        Walk::HalfSteps(walk) => walk.iter().map(|&n| by(n)).collect(),
+        Walk::Tubes(tubes) => {
+            let lower = |v| -instrument.tube_half_steps(v);
+            let with = |v| instrument.with(Language::En, v);
+            tubes.iter().map(|&v| (lower(v), with(v))).collect()
+        }
+    }
+}
+
 fn of_line(routine: &Routine, index: usize, line: &Line) -> Vec<Finding> {
     let instrument: &Instrument = routine.instrument;
     let pitches: Vec<WrittenPitch> = line
@@ -36,21 +49,7 @@ fn of_line(routine: &Routine, index: usize, line: &Line) -> Vec<Finding> {
         return vec![];
     };
     let (low, high) = (lowest_note.number(), highest_note.number());
-    let steps: Vec<(i32, String)> = match &line.walk {
-        Walk::HalfSteps(walk) => walk
-            .iter()
-            .map(|&n| (n, key::moved(Language::En, n)))
-            .collect(),
-        Walk::Tubes(tubes) => tubes
-            .iter()
-            .map(|&v| {
-                (
-                    -instrument.tube_half_steps(v),
-                    instrument.with(Language::En, v),
-                )
-            })
-            .collect(),
-    };
+    let steps = steps(line, instrument);
     let (lowest, highest) = (instrument.lowest.number(), instrument.highest.number());
     let room_down = low - lowest;
     let room_up = highest - high;

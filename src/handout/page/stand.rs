@@ -4,6 +4,11 @@ use crate::words::{Language, say};
 
 /// The stand, hidden until the script shows it.
 pub fn html(language: Language) -> String {
+    playing(language) + &more(language)
+}
+
+/// What is in view.
+fn playing(language: Language) -> String {
     format!(
         r#"<section id="stand" aria-label="{stand_playing}" hidden>
 <div id="now">
@@ -22,7 +27,18 @@ pub fn html(language: Language) -> String {
 </div>
 <p id="said" role="status" class="unseen"></p>
 </section>
-<dialog id="more" aria-labelledby="more-title">
+"#,
+        stand_playing = say::stand_playing(language),
+        stand_more = say::stand_more(language),
+        stand_again = say::stand_again(language),
+        stand_pause = say::stand_pause(language),
+    )
+}
+
+/// What is behind the button More.
+fn more(language: Language) -> String {
+    format!(
+        r#"<dialog id="more" aria-labelledby="more-title">
 <h2 id="more-title"></h2>
 <div class="row">
 <button type="button" class="quiet" id="previous">{line_before}</button>
@@ -50,10 +66,6 @@ pub fn html(language: Language) -> String {
 <div class="row last"><button type="button" class="deed" id="back">{back_to_the_music}</button></div>
 </dialog>
 "#,
-        stand_playing = say::stand_playing(language),
-        stand_more = say::stand_more(language),
-        stand_again = say::stand_again(language),
-        stand_pause = say::stand_pause(language),
         line_before = say::line_before(language),
         next_line = say::next_line(language),
         stand_slower = say::stand_slower(language),
