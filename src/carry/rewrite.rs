@@ -3,7 +3,7 @@
 use super::edits::Edits;
 use super::interval::{self, of_line_in_concert};
 use super::model::{CarryError, CarryRule, LeftOutLine};
-use crate::brass::{Instrument, Tube};
+use crate::brass::{Instrument, Tube, partials};
 use crate::music::WrittenPitch;
 use crate::music::transposed::WrittenInterval;
 use crate::problem::Problem;
@@ -115,7 +115,10 @@ impl<'a> Carrying<'_, 'a> {
                 let by = by.ok_or_else(|| self.no_octave(tops.0))?;
                 let tubes_stay = (by.half_steps - by_partials.half_steps) % 12 == 0;
                 if on_tubes && !tubes_stay {
-                    return Err(self.other_horn());
+                    if !self.is_open_there(&self.line.phrase.items, by) {
+                        return Err(self.other_horn());
+                    }
+                    self.keep_tonic(by);
                 }
                 by
             }
@@ -125,6 +128,33 @@ impl<'a> Carrying<'_, 'a> {
         let found = self.everything(by, fingered)?;
         self.edits.append(found);
         Ok(())
+    }
+
+    /// True if notes of the open horn are such on the other horn, on other partials: concert F is the third partial of a horn in
+    /// B-flat and the fourth of one in F, and both go through tubes by half steps.
+    fn is_open_there(&self, items: &[Item], by: WrittenInterval) -> bool {
+        items.iter().all(|item| match &item.kind {
+            ItemKind::Note(note) => {
+                let there = note.pitch.transposed(by);
+                let tuned = partials::on_tube(self.to, self.to.open(), there);
+                note.bend || tuned.is_some()
+            }
+            ItemKind::Slur(inside) | ItemKind::Triplet(inside) => self.is_open_there(inside, by),
+            _ => true,
+        })
+    }
+
+    /// Writes the key note that a line on tubes has without a word: on the other horn it would be another one.
+    fn keep_tonic(&mut self, by: WrittenInterval) {
+        let open = self.table.and_then(|table| table.get_key_value("open"));
+        if let (None, Some((key, _))) = (self.line.tonic, open) {
+            let row = self.text[..key.span().start]
+                .rfind('\n')
+                .map_or(0, |at| at + 1);
+            let tonic = self.routine.instrument.second_partial.transposed(by);
+            self.edits
+                .replace(row..row, format!("tonic = \"{tonic}\"\n"));
+        }
     }
 
     /// All replacements in a line.

@@ -154,7 +154,8 @@ pub fn headings(
     let mut all = vec![];
     let x_of = |index: usize| {
         if index == 0 {
-            0.0
+            // In a score a line joins the staves there.
+            if place.front.is_some() { 0.6 } else { 0.0 }
         } else {
             bars[index].left + 0.5
         }

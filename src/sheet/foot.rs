@@ -12,7 +12,7 @@ use super::sizes::Sizes;
 use crate::brass::{Tube, caution};
 use crate::music::WrittenPitch;
 use crate::score::{Joined, Played, Score};
-use crate::words::say;
+use crate::words::{Language, say};
 
 /// Between the parts of the foot.
 const GAP: f64 = 14.0;
@@ -51,6 +51,13 @@ pub fn groups(score: &Score<'_>, width: f64, sizes: &Sizes) -> Vec<Group> {
     let picture = shape::block(score, width, sizes);
     let shape = vec![(0.0, heading(say::its_shape(language))), (3.0, picture)];
     put(shape, Follows::Freely);
+    groups.push(caution(language, width, sizes));
+    groups
+}
+
+/// What every player reads before playing.
+pub fn caution(language: Language, width: f64, sizes: &Sizes) -> Group {
+    let heading = |text| heading(text, sizes.said);
     let mut words = vec![(0.0, heading(say::before_you_play(language)))];
     let paragraphs = match sizes.tight {
         true => vec![caution::long(language).join(" ")],
@@ -60,8 +67,11 @@ pub fn groups(score: &Score<'_>, width: f64, sizes: &Sizes) -> Vec<Group> {
         let block = paragraph(text, Face::Regular, sizes.small, width);
         words.extend(block.map(|block| (2.0, block)));
     }
-    put(words, Follows::NotAlone);
-    groups
+    Group {
+        gap: GAP,
+        blocks: words,
+        follows: Follows::NotAlone,
+    }
 }
 
 fn heading(text: &str, size: f64) -> SheetBlock {

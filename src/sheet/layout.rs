@@ -16,12 +16,11 @@ use super::system;
 use super::titles::{self, PENCIL, in_pencil};
 use super::words;
 use crate::pencil::Pencil;
-use crate::routine::Routine;
 use crate::score::Score;
-use crate::words::say;
+use crate::words::{Language, say};
 
-const BETWEEN_LINES: f64 = 15.0;
-const BETWEEN_SYSTEMS: f64 = 9.0;
+pub(super) const BETWEEN_LINES: f64 = 15.0;
+pub(super) const BETWEEN_SYSTEMS: f64 = 9.0;
 
 /// A sheet that needs more pages than were asked for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -106,7 +105,12 @@ pub fn engrave_sized(
     }
     groups.extend(foot::groups(score, inner, &sizes));
     let mut pages = paginate(groups, paper, &sizes);
-    number_pages(&mut pages, score.routine, sizes);
+    number_pages(
+        &mut pages,
+        score.routine.words_in,
+        &score.routine.title,
+        sizes,
+    );
     Sheet {
         title: score.routine.title.clone(),
         language: score.routine.language.clone(),
@@ -159,6 +163,7 @@ fn systems(part: &LinePart<'_>, width: f64) -> Vec<SheetBlock> {
             first: from == 0,
             last: from + count == slots.len(),
             width: across,
+            front: None,
         };
         let drawn = system::draw(part, &slots[from..from + count], place);
         blocks.push(drawn.moved(space, 0.0, 0.0));
@@ -215,13 +220,13 @@ fn of_line(part: &LinePart<'_>, width: f64, highest: usize) -> Vec<Group> {
     groups
 }
 
-fn number_pages(pages: &mut [Page], routine: &Routine, sizes: Sizes) {
+pub(super) fn number_pages(pages: &mut [Page], language: Language, title: &str, sizes: Sizes) {
     let size = sizes.small + 0.5;
     let count = pages.len();
     for (index, page) in pages.iter_mut().enumerate() {
-        let number = say::page_number(routine.words_in, index + 1, count);
+        let number = say::page_number(language, index + 1, count);
         let room = page.width - 2.0 * sizes.margins.0 - Face::Regular.width(&number, size);
-        let rows = Face::Regular.wrapped(&routine.title, size, room);
+        let rows = Face::Regular.wrapped(title, size, room);
         let title = rows.first().map_or("", String::as_str);
         let text = format!("{title}{number}");
         let x = (page.width - Face::Regular.width(&text, size)) / 2.0;

@@ -25,6 +25,7 @@ mod curves;
 mod dynamics;
 mod fingered;
 mod foot;
+mod full_score;
 pub mod glyph;
 mod head;
 pub mod inline;
@@ -56,6 +57,7 @@ pub mod timetable;
 mod titles;
 mod words;
 
+pub use full_score::engrave_full_score;
 pub use layout::{
     TooLong, engrave, engrave_marked, engrave_pencilled, engrave_sized, engrave_within, strip,
 };

@@ -66,12 +66,31 @@ impl<'s> LinePart<'s> {
         options: &SheetOptions,
         pencil: Option<&Pencil>,
     ) -> Self {
+        let chosen = chosen(
+            score,
+            &score.lines[index],
+            options.passes,
+            options.fingerings,
+        );
+        let part = Self::of_passes(score, index, options, &chosen);
+        let pencil = pencil.map_or_else(OnLine::default, |pencil| {
+            pencil_words::on_line(pencil, score.routine, part.score_line.index)
+        });
+        Self { pencil, ..part }
+    }
+
+    /// Prepares these passes of line `index` of a score.
+    pub fn of_passes(
+        score: &'s Score<'s>,
+        index: usize,
+        options: &SheetOptions,
+        chosen: &[usize],
+    ) -> Self {
         let score_line = &score.lines[index];
         let line = &score.routine.lines[score_line.index];
         let instrument = score.instrument();
         let language = score.routine.words_in;
         let fingerings = fingered::resolved(options.fingerings, score);
-        let chosen = chosen(score, score_line, options.passes, fingerings);
         let mut written: Vec<WrittenPass> = chosen
             .iter()
             .map(|at| {
@@ -80,7 +99,7 @@ impl<'s> LinePart<'s> {
             })
             .collect();
         accidentals::set(&mut written);
-        let labels = words::labels(language, score.instrument(), line, score_line, &chosen);
+        let labels = words::labels(language, score.instrument(), line, score_line, chosen);
         let passes = written
             .into_iter()
             .zip(labels)
@@ -102,9 +121,7 @@ impl<'s> LinePart<'s> {
             rungs: score.rungs(index),
             number: score_line.index + 1,
             passes: passes.collect(),
-            pencil: pencil.map_or_else(OnLine::default, |pencil| {
-                pencil_words::on_line(pencil, score.routine, score_line.index)
-            }),
+            pencil: OnLine::default(),
             clef: instrument.clef,
             sizes: options.size.sizes(),
             shows_tempo: true,
@@ -131,12 +148,13 @@ fn walk(line: &ScoreLine) -> Vec<usize> {
 
 /// Indices of the passes that are written. Of a long walk these are the first, the last, and each with a fingering that
 /// stands at no note before it.
-fn chosen(
+pub fn chosen(
     score: &Score<'_>,
     line: &ScoreLine,
     passes: SheetPasses,
     fingerings: SheetFingerings,
 ) -> Vec<usize> {
+    let fingerings = fingered::resolved(fingerings, score);
     let all = walk(line);
     let in_full = match passes {
         SheetPasses::All => true,

@@ -13,6 +13,8 @@ pub struct SystemPlace {
     pub last: bool,
     /// Its width in staff spaces.
     pub width: f64,
+    /// Where the meter or the first bar stands; where clef and signature end, if `None`.
+    pub front: Option<f64>,
 }
 
 /// A bar where it stands.

@@ -13,6 +13,7 @@ use crate::notation::written::{WrittenBar, WrittenSymbol};
 use num_traits::Zero;
 
 /// A bar, or a part of one, in the order of the page.
+#[derive(Clone)]
 pub struct Slot {
     /// Index in the part's passes.
     pub pass: usize,

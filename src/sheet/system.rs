@@ -70,7 +70,8 @@ pub fn draw(part: &LinePart<'_>, slots: &[Slot], place: SystemPlace) -> SheetBlo
     let mut canvas = Canvas::new(part.staff_lines());
     let key = slots.first().and_then(|s| part.passes[s.pass].written.key);
     let signature = Signature::of(key, part.clef);
-    let start = clef_width(part) + signature.width() + meter_room(part, place.first);
+    let front_end = place.front.unwrap_or(clef_width(part) + signature.width());
+    let start = front_end + meter_room(part, place.first);
     // The first bar of a system has its signature after the clef.
     let unused = slots.first().map_or(0.0, |slot| slot.change.width());
     let room = place.width - start + unused;
@@ -82,7 +83,12 @@ pub fn draw(part: &LinePart<'_>, slots: &[Slot], place: SystemPlace) -> SheetBlo
     let bars = place_bars(&mut canvas, part, slots, (start, unused), factor);
     let end = bars.last().map_or(start, |bar| bar.right);
     staff(&mut canvas, end);
-    front(&mut canvas, part, &signature, place.first);
+    front(
+        &mut canvas,
+        part,
+        &signature,
+        place.first.then_some(front_end),
+    );
     for bar in &bars {
         if let Some(line) = bar.slot.bar_line {
             line.draw(&mut canvas, bar.right);
@@ -161,16 +167,16 @@ fn staff(canvas: &mut Canvas, end: f64) {
     }
 }
 
-fn front(canvas: &mut Canvas, part: &LinePart<'_>, signature: &Signature, first: bool) {
+fn front(canvas: &mut Canvas, part: &LinePart<'_>, signature: &Signature, meter_at: Option<f64>) {
     if let Some(clef) = clef(part) {
         canvas.put_clear(clef_sign::at(clef, 0.6));
     }
     signature.draw(canvas, clef_width(part));
-    if !first {
+    let Some(x) = meter_at else {
         return;
-    }
+    };
     let meter = part.score_line.meter;
-    let (x, width) = (clef_width(part) + signature.width(), meter_width(meter));
+    let width = meter_width(meter);
     for (number, y) in [(meter.beats(), 1.0), (meter.unit(), 3.0)] {
         let row = digits(number);
         let mut at = x + (width - row_width(&row)) / 2.0;

@@ -83,7 +83,8 @@ impl Performance<'_> {
         } else {
             self.horn.skip_to(end);
         }
-        if !self.company.is_empty() {
+        // A guide that is alone in a group's line is as soft as in the others.
+        if self.share < 1.0 || !self.company.is_empty() {
             block.sounding |= self.with_company(&mut block.guide[..n], end);
         }
         if sounds(self.breathing.next_sound()) {
@@ -115,7 +116,7 @@ impl Performance<'_> {
         let mut sounding = false;
         guide.iter_mut().for_each(|frame| *frame *= self.share);
         for horn in &mut self.company {
-            if !horn.next_sound().is_some_and(|frame| frame < end) {
+            if horn.next_sound().is_none_or(|frame| frame >= end) {
                 horn.skip_to(end);
                 continue;
             }

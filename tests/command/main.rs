@@ -16,6 +16,7 @@ mod class_folders;
 #[cfg(unix)]
 mod class_killed;
 mod class_report;
+mod class_together;
 mod class_with_faults;
 #[cfg(feature = "exchange")]
 mod exchanging;

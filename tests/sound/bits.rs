@@ -37,6 +37,8 @@ fn everything(s: u64) -> Unit {
                 then(tone(s + 5, 2 * s, 233.082, -5.0), s * 3 / 2, 220.0, valves),
                 tone(2 * s, 3 * s, 220.0, 0.0),
             ],
+            company: vec![],
+            softer_db: 0.0,
             swells: vec![Swell {
                 frame: 3 * s,
                 end: 4 * s,

@@ -8,6 +8,7 @@ mod library;
 mod report;
 mod room;
 mod roster;
+mod score;
 mod together;
 
 use super::console::Console;
@@ -187,7 +188,14 @@ impl Class {
         for failure in &failures {
             console.fail(failure);
         }
-        let without_page = !failures.is_empty();
+        let scores = rooms
+            .iter()
+            .map(|room| score::write(room, self.paper, replace));
+        let scores: Vec<Failure> = scores.filter_map(Result::err).collect();
+        for failure in &scores {
+            console.fail(failure);
+        }
+        let without_page = !failures.is_empty() || !scores.is_empty();
         closing::tell(console, &ready, &done, &self.left_out(roster), self.verbose)?;
         if let Some(file) = &self.report {
             let page = report::page(title, &ready, &done, &self.left_out(roster));

@@ -4,6 +4,7 @@ use super::roster::{ClassOptions, Ready};
 use super::together;
 use crate::class::ClassList;
 use crate::command::console::Console;
+use crate::edition::Edition;
 use crate::edition::name::{self, Names};
 use crate::render::reuse::origin;
 use crate::render::together::Sound;
@@ -184,6 +185,27 @@ impl<'r, 'e> Room<'r, 'e> {
             (rendered, &track.sound)
         };
         (1..).zip(&self.tracks).map(track).collect()
+    }
+
+    /// The keys of its takes, each once.
+    pub fn keys(&self) -> Vec<i32> {
+        let mut keys = vec![];
+        for planned in &self.parts[0].plan.takes {
+            if !keys.contains(&planned.take.key) {
+                keys.push(planned.take.key);
+            }
+        }
+        keys
+    }
+
+    /// What each part plays.
+    pub fn editions(&self) -> impl Iterator<Item = &Edition> {
+        self.parts.iter().map(|part| part.edition())
+    }
+
+    /// The title of its score.
+    pub fn title(&self) -> String {
+        format!("{}, {}", self.parts[0].edition().played().title, self.name)
     }
 
     /// What the teacher is told of it.

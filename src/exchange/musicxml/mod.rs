@@ -6,6 +6,7 @@ mod directions;
 mod document;
 mod element;
 mod filling;
+mod head;
 mod measures;
 mod nodes;
 mod note_reader;
@@ -18,4 +19,4 @@ pub mod write;
 
 pub use notes::FingeredNotes;
 pub use read::read;
-pub use write::write;
+pub use write::{write, write_parts};

@@ -5,6 +5,7 @@
 
 use super::directions::{self, Loudness, LoudnessMark};
 use super::element::Xml;
+use super::head;
 use super::notes::{self, FingeredNotes, PassContext};
 use crate::brass::Instrument;
 use crate::exchange::piece::words;
@@ -26,9 +27,26 @@ const HEAD: &str = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n\
 
 /// The text of a MusicXML file that holds the score as one part.
 pub fn write(score: &Score<'_>, fingerings: FingeredNotes) -> String {
+    write_parts(&[score], fingerings)
+}
+
+/// The text of a MusicXML file with a part for each score: the score of a group. The first one's head is written.
+pub fn write_parts(scores: &[&Score<'_>], fingerings: FingeredNotes) -> String {
     let mut xml = Xml::new(HEAD);
     xml.open("score-partwise", &[("version", "4.0")]);
-    head(&mut xml, score);
+    if let Some(first) = scores.first() {
+        head::work(&mut xml, first);
+    }
+    head::parts(&mut xml, scores);
+    for (number, score) in (1..).zip(scores) {
+        xml = part(xml, number, score, fingerings);
+    }
+    xml.close();
+    xml.finish()
+}
+
+/// Writes one part.
+fn part(xml: Xml, number: usize, score: &Score<'_>, fingerings: FingeredNotes) -> Xml {
     let lines: Vec<WrittenLine<'_>> = score
         .lines
         .iter()
@@ -43,69 +61,12 @@ pub fn write(score: &Score<'_>, fingerings: FingeredNotes) -> String {
         meter: None,
         key: None,
     };
-    part.xml.open("part", &[("id", "P1")]);
+    part.xml.open("part", &[("id", &head::id(number))]);
     for (index, line) in lines.iter().enumerate() {
         part.line(line, index + 1 == lines.len());
     }
     part.xml.close();
-    part.xml.close();
-    part.xml.finish()
-}
-
-fn head(xml: &mut Xml, score: &Score<'_>) {
-    let routine = score.routine;
-    let name = routine.instrument.name;
-    xml.open("work", &[]);
-    xml.leaf("work-title", &[], &routine.title);
-    xml.close();
-    xml.open("identification", &[]);
-    xml.open("encoding", &[]);
-    xml.leaf(
-        "software",
-        &[],
-        concat!("leadpipe ", env!("CARGO_PKG_VERSION")),
-    );
-    for element in ["accidental", "beam"] {
-        xml.empty("supports", &[("element", element), ("type", "yes")]);
-    }
-    xml.empty(
-        "supports",
-        &[
-            ("element", "print"),
-            ("attribute", "new-system"),
-            ("type", "yes"),
-            ("value", "yes"),
-        ],
-    );
-    xml.close();
-    xml.open("miscellaneous", &[]);
-    let top = routine.comfortable_top.to_string();
-    let field = |xml: &mut Xml, name: &str, value: &str| {
-        xml.leaf("miscellaneous-field", &[("name", name)], value);
-    };
-    field(xml, words::COMFORTABLE_TOP, &top);
-    if let Some(reach) = routine.reach {
-        field(xml, words::REACH, &reach.to_string());
-    }
-    if let Some(purpose) = &routine.purpose {
-        field(xml, words::PURPOSE, purpose);
-    }
-    xml.close();
-    xml.close();
-    xml.open("part-list", &[]);
-    xml.open("score-part", &[("id", "P1")]);
-    xml.leaf("part-name", &[], name);
-    xml.open("score-instrument", &[("id", "P1-I1")]);
-    xml.leaf("instrument-name", &[], name);
-    xml.leaf("instrument-sound", &[], routine.instrument.sound);
-    xml.close();
-    xml.open("midi-instrument", &[("id", "P1-I1")]);
-    xml.leaf("midi-channel", &[], "1");
-    let program = routine.instrument.midi_program;
-    xml.leaf("midi-program", &[], &program.to_string());
-    xml.close();
-    xml.close();
-    xml.close();
+    part.xml
 }
 
 /// A line with its passes in bars.

@@ -1,4 +1,7 @@
-//! Routines carried to other instruments.
+//! Routines carried to other instruments, and arranged for groups.
+
+mod group;
+mod room;
 
 use leadpipe::brass::{INSTRUMENTS, Instrument, Level};
 use leadpipe::carry::{Carried, CarryError, CarryRule, carry};
