@@ -1,19 +1,24 @@
 //! Puts revisions into the program: `LEADPIPE_SOUND_REVISION`, by which a record of rendered takes knows when it is out
 //! of date, and others; what decides each of them is said in `build/revision.rs`.
 //!
-//! Also picks what the printed sheet needs of two fonts: outlines of music glyphs and widths of letters.
+//! Also picks what the printed sheet needs of two fonts, outlines of music glyphs and widths of letters, and makes
+//! functions of the words of every language.
 
+#[path = "build/catalogue.rs"]
+mod catalogue;
 #[path = "build/letters.rs"]
 mod letters;
 #[path = "build/outlines.rs"]
 mod outlines;
+#[path = "build/pattern.rs"]
+mod pattern;
 #[path = "build/revision.rs"]
 mod revision;
 
 use std::{env, fs, path::Path};
 
 fn main() {
-    for source in ["Cargo.lock", "Cargo.toml"] {
+    for source in ["Cargo.lock", "Cargo.toml", catalogue::FOLDER] {
         println!("cargo:rerun-if-changed={source}");
     }
     for revision in revision::ALL {
@@ -26,16 +31,17 @@ fn main() {
             revision.hash(Path::new(""))
         );
     }
-    pick_glyphs_and_letters();
+    make_sources();
 }
 
-/// Writes `glyphs.rs`, `letters.rs` and the faces of the text font to where cargo wants made files.
-fn pick_glyphs_and_letters() {
+/// Writes `catalogue.rs`, `glyphs.rs`, `letters.rs` and the faces of the text font to where cargo wants made files.
+fn make_sources() {
     let folder = env::var_os("OUT_DIR").expect("cargo names a folder");
     let put = |name: &str, content: &[u8]| {
         fs::write(Path::new(&folder).join(name), content)
             .expect("cargo's folder can be written to");
     };
+    put("catalogue.rs", catalogue::source(Path::new("")).as_bytes());
     let fonts = verovioxide_data::resource_dir();
     let text_of = |path: &str| {
         let file = fonts

@@ -107,7 +107,7 @@ fn collect(root: &Path, name: &str, files: &mut Vec<String>) {
         return;
     }
     if !path.is_dir() {
-        if name.ends_with(".rs") {
+        if [".rs", ".ftl"].iter().any(|end| name.ends_with(end)) {
             files.push(name.to_owned());
         }
         return;

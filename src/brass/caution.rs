@@ -4,27 +4,24 @@
 //! Performing Arts Medicine and of NASM–PAMA. It promises nothing and leaves every judgement to the
 //! player's teacher, a doctor, a dentist or an audiologist.
 
+use crate::words::{Language, say};
+
 /// The short caution, for a phone or under a command's output. It has no line breaks.
-pub const SHORT: &str = "Stop at once for pain, numbness, dizziness, or a cut or swollen lip: that \
-    ends today's playing. If it comes back, tell your teacher and see a doctor. If a note needs \
-    pressing, play lower. Start at low volume. General information only: your teacher, your doctor \
-    and your dentist know better.";
+pub fn short(language: Language) -> &'static str {
+    say::caution_short(language)
+}
 
 /// The long caution, for a sheet: one entry for each paragraph.
-pub const LONG: &[&str] = &[
-    "Stop at once if anything hurts, goes numb, makes you dizzy, or if the lip is cut or swollen. \
-     Pain ends the playing for today. If it comes back, tell your teacher and see a doctor.",
-    "If a note only comes when you press the mouthpiece to the lip, it is too high for now: play \
-     lower. Rest at least as long as you play, and take a longer pause every half hour.",
-    "After an illness or a break, with new braces or after dental work, ask your teacher and your \
-     dentist first, and begin again one routine easier. Add playing time slowly.",
-    "Sit down for breathing exercises, and breathe as usual again as soon as you feel light-headed.",
-    "Start the track at low volume. Turn it so that you always hear your own horn, never so loud \
-     that it drowns it, in headphones above all. If your ears ring, stop, and turn it down next \
-     time; if the ringing stays, see a doctor or an audiologist.",
-    "This is general information. It is no diagnosis and no promise that anything is safe for you. \
-     What your teacher, your doctor, your dentist or your audiologist says comes first.",
-];
+pub fn long(language: Language) -> [&'static str; 6] {
+    [
+        say::caution_pain(language),
+        say::caution_pressing(language),
+        say::caution_break(language),
+        say::caution_breathing(language),
+        say::caution_volume(language),
+        say::caution_general(language),
+    ]
+}
 
 #[cfg(test)]
 mod tests {
@@ -32,8 +29,9 @@ mod tests {
 
     #[test]
     fn both_forms_say_when_to_stop_and_whom_to_ask() {
-        let long = LONG.join("\n");
-        for text in [SHORT, long.as_str()] {
+        let long = long(Language::En).join("\n");
+        let short = short(Language::En);
+        for text in [short, long.as_str()] {
             for word in [
                 "pain",
                 "numb",
@@ -61,6 +59,31 @@ mod tests {
         ] {
             assert!(long.contains(word), "{word}");
         }
-        assert!(!SHORT.contains('\n') && !SHORT.contains("  "));
+    }
+
+    #[test]
+    fn every_language_says_when_to_stop_and_whom_to_ask() {
+        let words = [
+            (
+                Language::De,
+                "auf,taub,schwindlig,geschwollen,drückst,tiefer,Lehrkraft,Arzt,Zahnarzt,Zahnspange,Krankheit,\
+                 Kopfhörern,Klingeln,Setz,leise,Hörberatung,allgemeine Hinweise,keine Diagnose",
+            ),
+            (
+                Language::Fr,
+                "Arrête,engourdi,vertige,enflée,appuyant,plus bas,professeur,médecin,dentiste,appareil dentaire,\
+                 maladie,casque,sifflent,Assieds,faible volume,audiologiste,information générale,diagnostic",
+            ),
+        ];
+        for (language, words) in words {
+            let long = long(language).join("\n");
+            for word in words.split(',') {
+                assert!(long.contains(word), "{word}");
+            }
+        }
+        for language in Language::ALL {
+            let short = short(language);
+            assert!(short.len() > 200 && !short.contains('\n') && !short.contains("  "));
+        }
     }
 }

@@ -2,6 +2,7 @@
 
 use super::{instrument::Instrument, partials, tube::Tube};
 use crate::music::WrittenPitch;
+use crate::words::Language;
 
 /// A player's level: the highest partial of the open horn that is comfortable.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -69,7 +70,7 @@ impl Level {
     pub fn way(self, instrument: &Instrument) -> String {
         let top = self.open_top(instrument);
         let tube = super::fingering::standard(instrument, top).map(|f| f.tube);
-        instrument.on_tube(tube.unwrap_or(instrument.open()))
+        instrument.on_tube(Language::En, tube.unwrap_or(instrument.open()))
     }
 
     /// The partial above the open top that long tubes make comfortable, never one that is out of tune.

@@ -2,6 +2,7 @@
 
 use super::{family::Family, tube::Tube, tubes::TubeLength};
 use crate::music::{Clef, SoundingPitch, WrittenPitch};
+use crate::words::{Language, say};
 
 /// A brass instrument with the part that is read on it.
 #[derive(Debug)]
@@ -90,19 +91,26 @@ impl Instrument {
             .map(|(tube, _)| *tube)
     }
 
+    /// Its name in a language.
+    pub fn name_in(&self, language: Language) -> String {
+        say::instrument(language, self.name, self.name.replace(' ', "-"))
+    }
+
     /// How one plays with this tube, in a sentence: "on 1-2", "on 0", "in position 4".
-    pub fn with(&self, tube: Tube) -> String {
+    pub fn with(&self, language: Language, tube: Tube) -> String {
         match self.mechanism {
-            Mechanism::Valves { .. } => format!("on {tube}"),
-            Mechanism::Slide { .. } => format!("in position {tube}"),
+            Mechanism::Valves { .. } => say::on_valves(language, tube.to_string()),
+            Mechanism::Slide { .. } => say::in_position(language, tube.to_string()),
         }
     }
 
     /// The same with the open horn by its name: "on the open horn", "in position 1".
-    pub fn on_tube(&self, tube: Tube) -> String {
+    pub fn on_tube(&self, language: Language, tube: Tube) -> String {
         match self.mechanism {
-            Mechanism::Valves { .. } if tube.is_open() => "on the open horn".to_owned(),
-            _ => self.with(tube),
+            Mechanism::Valves { .. } if tube.is_open() => {
+                say::on_the_open_horn(language).to_owned()
+            }
+            _ => self.with(language, tube),
         }
     }
 

@@ -9,6 +9,7 @@ use crate::music::transposed::WrittenInterval;
 use crate::problem::Problem;
 use crate::routine::notes::{Item, ItemKind, NoteItem};
 use crate::routine::{Drone, Line, Routine, Walk};
+use crate::words::Language;
 use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
@@ -261,7 +262,7 @@ impl<'a> Carrying<'_, 'a> {
         same.filter(|_| plain).ok_or_else(|| {
             Problem::error(format!(
                 "it is played {}, and the {} has no tube as long",
-                from.with(tube),
+                from.with(Language::En, tube),
                 self.to.name
             ))
             .hint("write this line for that instrument itself")

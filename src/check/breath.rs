@@ -10,7 +10,7 @@ use super::{Finding, Options, Severity};
 use crate::brass::{AgeBand, breath};
 use crate::score::Joined;
 use crate::words::tempo::clicks_a_minute;
-use crate::words::{count, ordinal};
+use crate::words::{Language, count, ordinal};
 use num_traits::ToPrimitive;
 
 /// A stretch of up to this many breaths is not reported, because the figures are estimates.
@@ -122,7 +122,7 @@ fn of_line(long: &[Stretch<'_>], age: AgeBand) -> Option<Finding> {
         .map_or(String::new(), |p| format!(", {p}"));
     let air = format!(
         "{seconds:.1} s at {}",
-        clicks_a_minute(first.turn.line.tempo)
+        clicks_a_minute(Language::En, first.turn.line.tempo)
     );
     let what = if stretch.notes.len() > 1 {
         format!(

@@ -5,7 +5,7 @@ use crate::brass::Instrument;
 use crate::music::WrittenPitch;
 use crate::routine::{EventKind, Line, Routine, Walk};
 use crate::score;
-use crate::words::key;
+use crate::words::{Language, key};
 
 /// Finds passes that leave the instrument's compass as the routine is written, independent of the take's key.
 /// If a key moves a pass out of the compass, the score has a notice about it.
@@ -14,6 +14,19 @@ pub fn check(routine: &Routine) -> Vec<Finding> {
     lines
         .flat_map(|(index, line)| of_line(routine, index, line))
         .collect()
+}
+
+/// By how many half steps each pass of a line is moved, and how that is said.
+fn steps(line: &Line, instrument: &Instrument) -> Vec<(i32, String)> {
+    let by = |n: i32| (n, key::moved(Language::En, n));
+    match &line.walk {
+        Walk::HalfSteps(walk) => walk.iter().map(|&n| by(n)).collect(),
+        Walk::Tubes(tubes) => {
+            let lower = |v| -instrument.tube_half_steps(v);
+            let with = |v| instrument.with(Language::En, v);
+            tubes.iter().map(|&v| (lower(v), with(v))).collect()
+        }
+    }
 }
 
 fn of_line(routine: &Routine, index: usize, line: &Line) -> Vec<Finding> {
@@ -36,13 +49,7 @@ fn of_line(routine: &Routine, index: usize, line: &Line) -> Vec<Finding> {
         return vec![];
     };
     let (low, high) = (lowest_note.number(), highest_note.number());
-    let steps: Vec<(i32, String)> = match &line.walk {
-        Walk::HalfSteps(walk) => walk.iter().map(|&n| (n, key::moved(n))).collect(),
-        Walk::Tubes(tubes) => tubes
-            .iter()
-            .map(|&v| (-instrument.tube_half_steps(v), instrument.with(v)))
-            .collect(),
-    };
+    let steps = steps(line, instrument);
     let (lowest, highest) = (instrument.lowest.number(), instrument.highest.number());
     let room_down = low - lowest;
     let room_up = highest - high;
@@ -50,10 +57,10 @@ fn of_line(routine: &Routine, index: usize, line: &Line) -> Vec<Finding> {
     for (at, (moved, pass)) in steps.into_iter().enumerate() {
         let (note, what, room) = if low + moved < lowest {
             let what = format!("below {}, the lowest note of", instrument.lowest);
-            (lowest_note, what, key::moved(-room_down))
+            (lowest_note, what, key::moved(Language::En, -room_down))
         } else if high + moved > highest {
             let what = format!("above {}, the highest note here for", instrument.highest);
-            (highest_note, what, key::moved(room_up))
+            (highest_note, what, key::moved(Language::En, room_up))
         } else {
             continue;
         };

@@ -6,7 +6,7 @@ use super::{Finding, Severity};
 use crate::brass::{Instrument, Tube, fingering, partials};
 use crate::music::WrittenPitch;
 use crate::routine::Walk;
-use crate::words::{interval, ordinal};
+use crate::words::{Language, interval, ordinal};
 use std::collections::BTreeSet;
 
 /// Finds notes whose fingering is wrong, and bends that cannot be played or were not prepared.
@@ -37,7 +37,7 @@ fn silent(course: &Course<'_>) -> Vec<Finding> {
         let tube = first.fingered().unwrap_or(instrument.open());
         let what = format!(
             "does not sound {}: that {} sounds {}",
-            instrument.with(tube),
+            instrument.with(Language::En, tube),
             instrument.tube_word(),
             listed(&usable(course, tube))
         );
@@ -194,7 +194,10 @@ fn sounds_on(course: &Course<'_>, pitch: WrittenPitch) -> String {
     let all = fingering::usable(instrument, pitch);
     match all.as_slice() {
         [] => format!("{pitch} lies outside the {}", instrument.name),
-        [only] => format!("{pitch} sounds {}", instrument.with(only.tube)),
+        [only] => format!(
+            "{pitch} sounds {}",
+            instrument.with(Language::En, only.tube)
+        ),
         [first, others @ ..] => {
             let others: Vec<String> = others.iter().map(|f| f.tube.to_string()).collect();
             let what = if instrument.has_slide() {
@@ -204,7 +207,7 @@ fn sounds_on(course: &Course<'_>, pitch: WrittenPitch) -> String {
             };
             format!(
                 "{pitch} sounds {}; other {what} for it: {}",
-                instrument.with(first.tube),
+                instrument.with(Language::En, first.tube),
                 others.join(", ")
             )
         }

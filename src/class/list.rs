@@ -5,6 +5,7 @@ use crate::carry::CarryRule;
 use crate::music::WrittenPitch;
 use crate::routine::{Guide, Span};
 use crate::score::TakeTempo;
+use crate::words::Language;
 
 /// A class.
 #[derive(Clone, Debug, PartialEq)]
@@ -82,6 +83,8 @@ pub struct Player {
     pub keys: Vec<i32>,
     /// Guide modes, at least one.
     pub guides: Vec<Guide>,
+    /// The language of the words for the player; that of the routine where nothing is said.
+    pub language: Option<Language>,
     /// The breath to check for.
     pub age: Option<AgeBand>,
     /// The highest open note played with ease.

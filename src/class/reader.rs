@@ -10,18 +10,18 @@ use crate::routine::fields::{Entry, Fields, whole_number};
 use crate::routine::reader::unknown_instrument;
 use crate::routine::{Fault, Guide, Span, document};
 use crate::score::TakeTempo;
-use crate::words::list;
+use crate::words::{Language, list};
 use toml::de::DeValue;
 
-const HEAD_KEYS: [&str; 8] = [
-    "format", "title", "tempo", "key", "guide", "carry", "group", "player",
+const HEAD_KEYS: [&str; 9] = [
+    "format", "title", "tempo", "key", "guide", "carry", "language", "group", "player",
 ];
 
-const GROUP_KEYS: [&str; 7] = [
-    "name", "routine", "together", "tempo", "key", "guide", "carry",
+const GROUP_KEYS: [&str; 8] = [
+    "name", "routine", "together", "tempo", "key", "guide", "carry", "language",
 ];
 
-const PLAYER_KEYS: [&str; 11] = [
+const PLAYER_KEYS: [&str; 12] = [
     "name",
     "group",
     "routine",
@@ -31,6 +31,7 @@ const PLAYER_KEYS: [&str; 11] = [
     "tempo",
     "key",
     "guide",
+    "language",
     "age",
     "comfortable_top",
 ];
@@ -64,6 +65,7 @@ struct Takes {
     keys: Vec<i32>,
     guides: Vec<Guide>,
     carry: CarryRule,
+    language: Option<Language>,
 }
 
 fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> Option<ClassList> {
@@ -86,6 +88,7 @@ fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> 
         keys: vec![0],
         guides: vec![Guide::Together],
         carry: CarryRule::Partials,
+        language: None,
     };
     let of_all = read_takes(&mut head, &defaults);
     let groups = read_groups(&mut head, &of_all);
@@ -333,6 +336,7 @@ fn read_player(
             tempos: takes.tempos,
             keys: takes.keys,
             guides: takes.guides,
+            language: takes.language,
             age,
             comfortable_top: top,
         }),
@@ -405,7 +409,22 @@ fn read_takes(fields: &mut Fields<'_, '_>, defaults: &Takes) -> Takes {
         carry: fields
             .choice("carry", &CarryRule::WORDS)
             .unwrap_or(defaults.carry),
+        language: read_language(fields).or(defaults.language),
     }
+}
+
+/// The language of the words for a player.
+fn read_language(fields: &mut Fields<'_, '_>) -> Option<Language> {
+    let (tag, span) = fields.text("language", "de")?;
+    let language = Language::of(&tag);
+    if language.is_none() {
+        let all = Language::ALL.map(|one| format!("\"{}\" for {}", one.tag(), one.name()));
+        let fault = Fault::new(span, format!("leadpipe does not speak “{tag}”"));
+        fields
+            .faults
+            .push(fault.hint(format!("write {}", list::or(&all))));
+    }
+    language
 }
 
 /// Reads every entry of a list with `one`, which returns message and hint for an invalid one.

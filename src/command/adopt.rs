@@ -108,6 +108,7 @@ impl Checked {
         let shown = path.display().to_string();
         let source = SourceText {
             carried: None,
+            language: None,
             name: shown.clone(),
             argument: shown,
             text: text.to_owned(),

@@ -7,6 +7,7 @@ use super::{Exit, Failure, Outcome};
 use crate::brass::{AgeBand, Instrument, caution};
 use crate::music::WrittenPitch;
 use crate::presets::choose::{self, Player, RoutineChoice};
+use crate::words::Language;
 use clap::Args;
 
 /// Say which built-in routine suits a player
@@ -87,7 +88,7 @@ fn answer(choice: &RoutineChoice) -> String {
     if let Some(ask) = &choice.ask {
         answer += &format!("\n{}", wrapped("", ask));
     }
-    answer + &format!("\n{}", wrapped("", caution::SHORT))
+    answer + &format!("\n{}", wrapped("", caution::short(Language::En)))
 }
 
 /// Reads a note; its letter may be lower case.

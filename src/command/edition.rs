@@ -7,6 +7,7 @@ use crate::edition::{Against, Edition, Judge, Plan, name};
 use crate::problem::{Problem, Severity, Text};
 use crate::routine::Routine;
 use crate::score::Take;
+use crate::words::Language;
 use crate::words::count::{self, count};
 use std::ffi::OsStr;
 use std::path::Path;
@@ -122,6 +123,15 @@ impl LoadedEdition {
             pencil: Some(pencil),
             edition,
         })
+    }
+
+    /// The same with the words for the player in another language.
+    #[must_use]
+    pub fn in_language(&self, language: Language) -> Self {
+        Self {
+            edition: self.edition.clone().in_language(language),
+            ..self.clone()
+        }
     }
 
     /// The owner of the marks: the player's name, or else the name of the pencil's file.

@@ -3,6 +3,7 @@
 use super::carried::CarryOptions;
 use super::console::Console;
 use super::edition::{self, LoadedEdition};
+use super::language::LanguageOption;
 use super::render::stop_on_ctrl_c;
 use super::source::SourceText;
 use super::{Exit, Failure, Outcome, formats, rendered, sheet, takes};
@@ -61,6 +62,9 @@ pub struct Handout {
     #[command(flatten)]
     carry: CarryOptions,
 
+    #[command(flatten)]
+    language: LanguageOption,
+
     /// The pupil's pencil to lay over the routine
     #[arg(long, value_name = "FILE")]
     pencil: Option<OsString>,
@@ -85,7 +89,7 @@ pub struct Handout {
 impl Handout {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
-        let source = SourceText::find(&self.routine)?;
+        let source = SourceText::find(&self.routine)?.in_language(self.language.asked);
         let source = self.carry.source(console, source)?;
         let pencil = edition::find_pencil_option(self.pencil.as_ref())?;
         let opened = LoadedEdition::read(console, source, pencil, self.keep_going);

@@ -21,6 +21,7 @@ pub mod findings;
 pub mod formats;
 pub mod handout;
 pub mod instruments;
+mod language;
 pub mod list;
 #[cfg(feature = "exchange")]
 mod music;

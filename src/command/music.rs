@@ -77,6 +77,7 @@ pub(super) fn source(
     let shown = argument.to_string_lossy().into_owned();
     Ok(Some(SourceText {
         carried: None,
+        language: None,
         name: shown.clone(),
         argument: shown,
         text: made.adopted.text,

@@ -1,6 +1,7 @@
 //! `leadpipe new`: a copy of a built-in routine to change.
 
 use super::console::Console;
+use super::language::LanguageOption;
 use super::{Exit, Failure, Outcome};
 use crate::presets;
 use crate::render::failure::system_words;
@@ -24,6 +25,9 @@ pub struct New {
     /// The built-in routine to copy; leadpipe list shows them
     #[arg(long, value_name = "ROUTINE", default_value = presets::DEFAULT)]
     from: String,
+
+    #[command(flatten)]
+    language: LanguageOption,
 }
 
 impl New {
@@ -41,7 +45,10 @@ impl New {
         })?;
         let path = path_of(&self.name)?;
         let title = title_of(&path);
-        write_new(&path, &retitled(preset.text, &title), "choose another name")?;
+        let language = self.language.asked;
+        let text = language.and_then(|language| presets::translated(preset, language));
+        let text = text.as_deref().unwrap_or(preset.text);
+        write_new(&path, &retitled(text, &title), "choose another name")?;
         let shown = path.display();
         console.say(&format!(
             "{shown} is a copy of {}, yours to change.",

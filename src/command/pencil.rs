@@ -10,7 +10,7 @@ use crate::pencil::{Mark, edit, words};
 use crate::presets;
 use crate::render::files::kept::{self, NotReplaced};
 use crate::routine::Routine;
-use crate::words::count;
+use crate::words::{Language, count};
 use clap::Args;
 use std::ffi::OsString;
 use std::fs;
@@ -147,10 +147,10 @@ impl PencilCommand {
             None => format!("“{}”", routine.title),
         };
         let mut out = format!("{whose}\n");
-        for (heading, marks) in by_line(&pencil.marks, routine) {
+        for (heading, marks) in by_line(Language::En, &pencil.marks, routine) {
             out += &format!("\n{heading}\n");
             for mark in marks {
-                out += &format!("  {}\n", words::mark(mark));
+                out += &format!("  {}\n", words::mark(Language::En, mark));
             }
         }
         if pencil.marks.is_empty() {
@@ -251,6 +251,7 @@ impl Text {
         let shown = path.display().to_string();
         SourceText {
             carried: None,
+            language: None,
             name: shown.clone(),
             argument: shown,
             text: text.to_owned(),

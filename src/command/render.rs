@@ -3,6 +3,7 @@
 use super::carried::CarryOptions;
 use super::console::Console;
 use super::edition::{self, LoadedEdition};
+use super::language::LanguageOption;
 pub(super) use super::signals::stop_on_ctrl_c;
 use super::source::SourceText;
 use super::{Exit, Failure, Outcome, formats, rendered, takes};
@@ -100,6 +101,9 @@ pub struct Render {
 
     #[command(flatten)]
     carry: CarryOptions,
+
+    #[command(flatten)]
+    language: LanguageOption,
 
     /// A player's pencil to lay over the routine
     #[arg(long, value_name = "FILE")]
@@ -215,7 +219,10 @@ impl Render {
         };
         let sources = named
             .iter()
-            .map(|argument| self.carry.source(console, SourceText::find(argument)?))
+            .map(|argument| {
+                let source = SourceText::find(argument)?.in_language(self.language.asked);
+                self.carry.source(console, source)
+            })
             .collect::<Result<Vec<_>, _>>()?;
         if self.pencil.is_some() && sources.len() > 1 {
             return Err(

@@ -3,6 +3,7 @@
 use super::carried::CarryOptions;
 use super::console::Console;
 use super::edition::{self, LoadedEdition};
+use super::language::LanguageOption;
 #[cfg(feature = "exchange")]
 use super::music::{self, Wanted};
 use super::output;
@@ -79,6 +80,9 @@ pub struct SheetCommand {
 
     #[command(flatten)]
     carry: CarryOptions,
+
+    #[command(flatten)]
+    language: LanguageOption,
 
     /// A player's pencil to draw over it; what is printed stays as it is
     #[arg(long, value_name = "FILE")]
@@ -184,6 +188,13 @@ impl SheetCommand {
     }
 }
 
+impl SheetCommand {
+    fn found(&self, console: &mut Console) -> Result<SourceText, Failure> {
+        let source = SourceText::find(&self.routine)?.in_language(self.language.asked);
+        self.carry.source(console, source)
+    }
+}
+
 #[cfg(feature = "exchange")]
 impl SheetCommand {
     /// The routine's text; that of a file of music is made of it.
@@ -195,11 +206,11 @@ impl SheetCommand {
             done: "be printed",
         };
         match music::source(console, &self.routine, &wanted)? {
-            Some(source) => Ok(source),
+            Some(source) => Ok(source.in_language(self.language.asked)),
             None if self.part.is_some() => Err(Failure::usage(
                 "--part is for a file of music, and a routine has one part",
             )),
-            None => self.carry.source(console, SourceText::find(&self.routine)?),
+            None => self.found(console),
         }
     }
 }
@@ -207,7 +218,7 @@ impl SheetCommand {
 #[cfg(not(feature = "exchange"))]
 impl SheetCommand {
     fn source(&self, console: &mut Console) -> Result<SourceText, Failure> {
-        self.carry.source(console, SourceText::find(&self.routine)?)
+        self.found(console)
     }
 }
 

@@ -9,6 +9,7 @@ use crate::render::failure::system_words;
 use crate::render::reading::{self, Unread};
 use crate::render::reuse::origin;
 use crate::routine::{self, Fault, Routine};
+use crate::words::Language;
 use std::ffi::OsStr;
 use std::io;
 use std::path::Path;
@@ -43,6 +44,8 @@ pub struct SourceText {
     pub text: String,
     /// The instrument it was carried to, if it was.
     pub carried: Option<CarriedTo>,
+    /// The language of the words for the player, if it was asked for.
+    pub language: Option<Language>,
 }
 
 /// Where a routine was carried.
@@ -70,6 +73,20 @@ impl CarriedTo {
 }
 
 impl SourceText {
+    /// The same with the words for the player in a language, if one is asked for. A built-in routine is in that language
+    /// as a whole, where it is translated.
+    #[must_use]
+    pub fn in_language(self, language: Option<Language>) -> Self {
+        let preset = presets::named(&self.argument).filter(|preset| preset.text == self.text);
+        let text = preset.zip(language);
+        let text = text.and_then(|(preset, language)| presets::translated(preset, language));
+        Self {
+            text: text.unwrap_or(self.text),
+            language,
+            ..self
+        }
+    }
+
     /// Finds what `argument` names: `-` is standard input, a built-in routine's name that routine,
     /// anything else a file.
     ///
@@ -97,6 +114,7 @@ impl SourceText {
                 argument: shown,
                 text: preset.text.to_owned(),
                 carried: None,
+                language: None,
             };
             return Ok((preset, FileForm::PLAIN));
         }
@@ -123,6 +141,7 @@ impl SourceText {
             argument,
             text,
             carried: None,
+            language: None,
         };
         Ok((source, form))
     }
@@ -140,7 +159,9 @@ impl SourceText {
     /// # Errors
     /// Every fault in it.
     pub fn read(&self) -> Result<Routine, Vec<Fault>> {
-        routine::read(&self.text)
+        let mut read = routine::read(&self.text)?;
+        read.words_in = self.language.unwrap_or(read.words_in);
+        Ok(read)
     }
 
     /// How the routine is named in the records of tracks in `folder`.

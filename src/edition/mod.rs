@@ -41,6 +41,7 @@ use crate::pencil::{self, Laid, LaidLine, Mark, Pencil};
 use crate::problem::{Problem, Text};
 use crate::routine::{self, Routine};
 use crate::score::{Score, Take};
+use crate::words::Language;
 use std::sync::Arc;
 
 /// A routine as one player plays it.
@@ -118,6 +119,16 @@ impl Edition {
             None => Ok(Self::as_written(Arc::new(teacher))),
             Some(pencil) => Self::pencilled(Arc::new(teacher), pencil),
         }
+    }
+
+    /// The same with the words that are added for the player in another language.
+    #[must_use]
+    pub fn in_language(mut self, language: Language) -> Self {
+        Arc::make_mut(&mut self.teacher).words_in = language;
+        if let Some(pencilled) = &mut self.pencilled {
+            pencilled.laid.routine.words_in = language;
+        }
+        self
     }
 
     /// The routine as the teacher wrote it.

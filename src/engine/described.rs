@@ -7,7 +7,7 @@ use crate::music::Tempo;
 use crate::score::{Score, ScoreLine};
 use crate::sheet::timetable::{self, TimetableLine, timetable};
 use crate::timeline::{Content, Timeline};
-use crate::words::key;
+use crate::words::{Language, key};
 use serde::Serialize;
 
 /// The response to `open`.
@@ -93,6 +93,7 @@ impl Described<'_> {
 
     fn lines(&self) -> Vec<LineAnswer> {
         let origins = self.edition.line_origins();
+        let language = self.score.routine.words_in;
         let of = |index: usize| origins[index];
         let timetable = timetable(self.score, self.timeline.sample_rate, of);
         let lines = timetable.into_iter().zip(&self.score.lines).enumerate();
@@ -101,8 +102,8 @@ impl Described<'_> {
                 timetable,
                 frames: self.timeline.units[2 * index + 1].frames,
                 signs: self.has_signs(2 * index + 2),
-                facts: timetable::facts(line),
-                stops: stops(line, self.score.take.key),
+                facts: timetable::facts(language, line),
+                stops: stops(language, line, self.score.take.key),
             })
             .collect()
     }
@@ -117,7 +118,7 @@ impl Described<'_> {
 }
 
 /// The half steps or tubes after which a line can end early: all but the last, each once.
-fn stops(line: &ScoreLine, key: i32) -> Vec<Stop> {
+fn stops(language: Language, line: &ScoreLine, key: i32) -> Vec<Stop> {
     let mut stops: Vec<Stop> = vec![];
     for pass in &line.passes {
         let (name, words) = match pass.tube {
@@ -125,7 +126,7 @@ fn stops(line: &ScoreLine, key: i32) -> Vec<Stop> {
             // As the line is written, not as the take moves it.
             None => {
                 let half_steps = pass.half_steps - key;
-                (half_steps.to_string(), key::moved(half_steps))
+                (half_steps.to_string(), key::moved(language, half_steps))
             }
         };
         let typed = format!("stop after {name}");

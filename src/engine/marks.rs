@@ -35,7 +35,7 @@ pub fn answer(pencil: &Pencil, teacher: &Routine) -> Vec<MarkAnswer> {
             Ok(None) => Of::Whole(()),
             Err(_) => Of::Nowhere("nowhere"),
         },
-        words: words::change(&mark.change),
+        words: words::change(teacher.words_in, &mark.change),
         kind: mark.change.kind(),
         typed: spoken::typed(&mark.change),
         note: match mark.change {

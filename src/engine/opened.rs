@@ -8,6 +8,7 @@ use crate::pencil::lay;
 use crate::problem::{Problem, Text};
 use crate::score::Take;
 use crate::timeline::{Settings, Timeline, compile};
+use crate::words::Language;
 
 /// An open routine.
 pub struct Open {
@@ -36,6 +37,11 @@ pub fn open(request: OpenRequest, id: u32) -> Result<(Open, Opened), Vec<Problem
         };
         problems.map(answer).collect::<Vec<_>>()
     })?;
+    let language = request.language.as_deref().and_then(Language::of);
+    let edition = match language {
+        Some(language) => edition.in_language(language),
+        None => edition,
+    };
     let (timeline, answer) = {
         let plan = edition.plan(&[take], &Judge::default()).map_err(refused)?;
         let planned = &plan.takes[0];

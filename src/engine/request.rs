@@ -38,6 +38,8 @@ pub struct StartRequest {
 pub struct OpenRequest {
     pub routine: String,
     pub pencil: Option<String>,
+    /// Tag of the language of its answers, if it is not that of the routine.
+    pub language: Option<String>,
     #[serde(default)]
     pub take: TakeRequest,
     pub sample_rate: Option<u32>,

@@ -62,7 +62,7 @@ pub fn draw(
                 of: line.index,
                 width: page.width,
                 svg: inline::strip(&page, "strip"),
-                places: inline::places(&page, line, score.instrument()),
+                places: inline::places(&page, line, score),
                 notes: first_notes(&page, line),
             };
             pages.push(page);

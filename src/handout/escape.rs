@@ -82,7 +82,7 @@ pub fn address(name: &str) -> String {
     out
 }
 
-/// The language of a routine's own texts as an attribute, if it is said; the page's words are English.
+/// The language of a routine's own texts as an attribute, if it is said; the page's words may be in another.
 pub fn language(tag: Option<&str>) -> String {
     tag.map_or(String::new(), |tag| format!(" lang=\"{}\"", html(tag)))
 }

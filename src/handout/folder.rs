@@ -11,7 +11,7 @@ use crate::render::reuse::record::Record;
 use crate::render::{FileKind, RenderFailure, TrackPart};
 use crate::score::Take;
 use crate::sheet::{self, Paper, Sheet, SheetOptions};
-use crate::words::key;
+use crate::words::{key, say};
 use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
@@ -115,12 +115,13 @@ impl HandedOut<'_> {
 
     /// A sheet for each key. It shows the teacher's routine with the pencil's marks.
     fn sheets(&self, takes: &[&PlannedTake<'_>]) -> Result<Vec<page::PageSheet>, Problem> {
+        let language = self.edition.teacher().words_in;
         let mut written: Vec<page::PageSheet> = vec![];
         for planned in takes.iter().filter(|_| cfg!(feature = "pdf")) {
             let (title, file) = match planned.take.key {
-                0 => ("The sheet".to_owned(), "sheet.pdf".to_owned()),
+                0 => (say::the_sheet(language).to_owned(), "sheet.pdf".to_owned()),
                 key => (
-                    format!("The sheet {}", key::moved(key)),
+                    say::the_sheet_in_a_key(language, key::moved(language, key)),
                     format!("sheet {}.pdf", name::key(key)),
                 ),
             };

@@ -7,7 +7,7 @@ use crate::pencil::words;
 use crate::render::{FileKind, TrackPart};
 use crate::routine::Guide;
 use crate::score::spoken;
-use crate::words::{count, duration, key};
+use crate::words::{Language, duration, key, say};
 
 /// Name of the page in the player's folder.
 pub const NAME: &str = "practice.md";
@@ -16,21 +16,25 @@ pub const NAME: &str = "practice.md";
 /// writes the same bytes.
 pub fn of(player: &str, edition: &Edition, plan: &Plan<'_>, kind: FileKind) -> String {
     let routine = edition.played();
+    let language = routine.words_in;
     let mut page = format!("# {}: {}\n", plain(player), plain(&routine.title));
     if let Some(purpose) = &routine.purpose {
         page += &format!("\n{}\n", plain(purpose));
     }
-    page += "\n## What to play\n\n";
+    page += &format!("\n## {}\n\n", say::practice_what(language));
+    let instrument = routine.instrument.name_in(language);
     page += &format!(
-        "{}, for the {}. Play it along with one of these tracks:\n\n",
-        count(routine.lines.len(), "line", "lines"),
-        routine.instrument.name
+        "{}\n\n| {} |\n|---|---|---|---|---|---|---|\n",
+        say::practice_lines(language, routine.lines.len(), instrument),
+        say::practice_columns(language)
     );
-    page += "| track | clicks a minute | key | guide | length | playing | rest |\n|---|---|---|---|---|---|---|\n";
     for take in &plan.takes {
-        page += &row(take, kind);
+        page += &row(language, take, kind);
     }
-    page += "\n| | line | at | times through | how |\n|---|---|---|---|---|\n";
+    page += &format!(
+        "\n| | {} |\n|---|---|---|---|---|\n",
+        say::practice_line_columns(language)
+    );
     if let Some(first) = plan.takes.first() {
         for line in &first.report.summary.lines {
             let written = &routine.lines[line.line];
@@ -42,46 +46,44 @@ pub fn of(player: &str, edition: &Edition, plan: &Plan<'_>, kind: FileKind) -> S
                 "| {} | {} | {} | {} | {} |\n",
                 line.line + 1,
                 plain(&line.name),
-                line.tempo,
+                language.number(line.tempo),
                 line.passes,
                 plain(&how)
             );
         }
     }
     page += &marks(edition);
-    page += "\n## How long\n\n";
+    page += &format!("\n## {}\n\n", say::practice_how_long(language));
     for take in &plan.takes {
         let summary = &take.report.summary;
-        page += &format!(
-            "- {}: {}, of it {} playing and {} rest\n",
-            spoken::in_words(&take.take, routine),
+        let said = say::practice_take(
+            language,
+            spoken::facts(language, &take.take, routine),
             duration(summary.seconds),
             duration(summary.playing_seconds),
-            duration(summary.rest_seconds)
+            duration(summary.rest_seconds),
         );
+        page += &format!("- {said}\n");
     }
-    page += "\n## Before you play\n";
-    for paragraph in caution::LONG {
+    page += &format!("\n## {}\n", say::before_you_play(language));
+    for paragraph in caution::long(language) {
         page += &format!("\n{paragraph}\n");
     }
     page
 }
 
-fn row(take: &PlannedTake<'_>, kind: FileKind) -> String {
-    let key = match take.take.key {
-        0 => "as written".to_owned(),
-        key => key::moved(key),
-    };
+fn row(language: Language, take: &PlannedTake<'_>, kind: FileKind) -> String {
+    let key = key::moved(language, take.take.key);
     let guide = match take.take.guide {
-        Guide::Together => "plays along",
-        Guide::Echo => "plays first",
-        Guide::Off => "silent",
+        Guide::Together => say::mark_guide_along(language),
+        Guide::Echo => say::mark_guide_first(language),
+        Guide::Off => say::choose_guide_silent(language),
     };
     let summary = &take.report.summary;
     format!(
         "| {} | {} | {key} | {guide} | {} | {} | {} |\n",
         plain(&TrackPart::Mix.file_name(&take.name, kind)),
-        take.tempo,
+        language.number(take.tempo),
         duration(summary.seconds),
         duration(summary.playing_seconds),
         duration(summary.rest_seconds)
@@ -94,9 +96,13 @@ fn marks(edition: &Edition) -> String {
     if marks.is_empty() {
         return String::new();
     }
-    let mut out = "\n## Your pencil\n\n".to_owned();
-    for (heading, marks) in by_line(marks, edition.teacher()) {
-        let said: Vec<String> = marks.iter().map(|mark| words::mark(mark)).collect();
+    let language = edition.played().words_in;
+    let mut out = format!("\n## {}\n\n", say::practice_pencil(language));
+    for (heading, marks) in by_line(language, marks, edition.teacher()) {
+        let said: Vec<String> = marks
+            .iter()
+            .map(|mark| words::mark(language, mark))
+            .collect();
         out += &format!("- {}: {}\n", plain(&heading), plain(&said.join("; ")));
     }
     out

@@ -6,6 +6,7 @@ use super::spoken::{self, Row};
 use super::{edit, reader, words};
 use crate::problem::{Problem, Text};
 use crate::routine::Routine;
+use crate::words::{Language, say};
 
 /// A pencil after one mark was added or removed.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -128,12 +129,12 @@ pub fn write(
 ) -> Result<Written, Refused> {
     understood(text)?;
     let new = meant(row)?;
-    let heading = heading(line, routine);
+    let heading = heading(Language::En, line, routine);
     let there = marks_at(text, line, routine);
     let other = there.iter().find(|mark| mark.change.conflicts(&new));
     let mut without = text.to_owned();
     if let Some(other) = other {
-        let words = words::change(&other.change);
+        let words = words::change(Language::En, &other.change);
         let message = format!("{heading} is marked already: {words}");
         if other.change == new {
             return Err(Refused::unfit(
@@ -145,7 +146,7 @@ pub fn write(
         without = erased.ok_or_else(|| {
             let hint = format!(
                 "take that back first: both cannot be ({})",
-                words::change(&new)
+                words::change(Language::En, &new)
             );
             Refused::unfit(message, hint)
         })?;
@@ -163,10 +164,16 @@ pub fn write(
         }));
     }
     let marks = reader::read(&after).pencil.unwrap_or_default().marks;
-    let mark = marks
-        .last()
-        .map_or_else(|| words::change(&new), words::mark);
-    let instead = other.map(|other| format!(", in place of {}", words::change(&other.change)));
+    let mark = marks.last().map_or_else(
+        || words::change(Language::En, &new),
+        |old| words::mark(Language::En, old),
+    );
+    let instead = other.map(|other| {
+        format!(
+            ", in place of {}",
+            words::change(Language::En, &other.change)
+        )
+    });
     Ok(Written {
         said: format!("{heading}: {mark}{}.", instead.unwrap_or_default()),
         text: after,
@@ -188,12 +195,15 @@ pub fn take_back(
     let meant = meant(row)?;
     let at_line = marks_at(text, line, routine);
     let Some(mark) = at_line.iter().rev().find(|mark| mark.change == meant) else {
-        let there: Vec<String> = at_line.iter().map(|m| words::change(&m.change)).collect();
+        let there: Vec<String> = at_line
+            .iter()
+            .map(|m| words::change(Language::En, &m.change))
+            .collect();
         return Err(Refused::unfit(
             format!(
                 "{} does not have this mark: {}",
-                heading(line, routine),
-                words::change(&meant)
+                heading(Language::En, line, routine),
+                words::change(Language::En, &meant)
             ),
             if there.is_empty() {
                 "it has no marks".to_owned()
@@ -235,11 +245,16 @@ fn erase(text: &str, shown: &str, routine: &Routine, mark: &Mark) -> Result<Writ
             "take it out with a text editor",
         )
     })?;
-    let heading = find_line(&mark.target, routine)
-        .map_or_else(|_| NOWHERE.to_owned(), |line| heading(line, routine));
+    let heading = find_line(&mark.target, routine).map_or_else(
+        |_| say::no_line_of_the_routine(Language::En).to_owned(),
+        |line| heading(Language::En, line, routine),
+    );
     Ok(Written {
         text: after,
-        said: format!("{heading}: taken back: {}.", words::change(&mark.change)),
+        said: format!(
+            "{heading}: taken back: {}.",
+            words::change(Language::En, &mark.change)
+        ),
     })
 }
 
@@ -287,31 +302,32 @@ fn named(index: usize, routine: &Routine) -> String {
     }
 }
 
-/// The heading for marks whose line is not found.
-pub const NOWHERE: &str = "No line of this routine";
-
 /// The heading of a line, `None` for the whole routine: "3 Slurs on one tube".
-pub fn heading(line: Option<usize>, routine: &Routine) -> String {
+pub fn heading(language: Language, line: Option<usize>, routine: &Routine) -> String {
     match line {
         Some(index) => format!("{} {}", index + 1, routine.lines[index].name),
-        None => "The whole routine".to_owned(),
+        None => say::the_whole_routine(language).to_owned(),
     }
 }
 
 /// The marks under the heading of their line, in order of the routine; marks without a line come last.
-pub fn by_line<'m>(marks: &'m [Mark], routine: &Routine) -> Vec<(String, Vec<&'m Mark>)> {
+pub fn by_line<'m>(
+    language: Language,
+    marks: &'m [Mark],
+    routine: &Routine,
+) -> Vec<(String, Vec<&'m Mark>)> {
     let place = |mark: &Mark| find_line(&mark.target, routine);
     let mut found = Vec::new();
     let lines = std::iter::once(None).chain((0..routine.lines.len()).map(Some));
     for line in lines {
         let at: Vec<&Mark> = marks.iter().filter(|m| place(m) == Ok(line)).collect();
         if !at.is_empty() {
-            found.push((heading(line, routine), at));
+            found.push((heading(language, line, routine), at));
         }
     }
     let nowhere: Vec<&Mark> = marks.iter().filter(|m| place(m).is_err()).collect();
     if !nowhere.is_empty() {
-        found.push((NOWHERE.to_owned(), nowhere));
+        found.push((say::no_line_of_the_routine(language).to_owned(), nowhere));
     }
     found
 }

@@ -5,7 +5,7 @@ use super::levels::STARTER;
 use super::one_note;
 use crate::brass::{AgeBand, Instrument, Level, Tube, partials};
 use crate::music::WrittenPitch;
-use crate::words::{count, list, pitch};
+use crate::words::{Language, count, list, pitch};
 
 /// A player whose notes lie within so many half steps is stuck on one note: less than a minor third.
 const STUCK: i32 = 2;
@@ -72,7 +72,7 @@ pub fn choose(instrument: &'static Instrument, player: Player) -> RoutineChoice 
         why += &below(facts, lowest);
     }
     RoutineChoice {
-        note: pitch::on_staff(top, instrument.clef),
+        note: pitch::on_staff(Language::En, top, instrument.clef),
         level,
         routine: facts.preset.name,
         why,
@@ -131,7 +131,7 @@ fn why_level(facts: &Facts) -> String {
     });
     let condition = match facts.long_tube {
         Some((note, tube)) if level.easier().is_none() => {
-            let on = facts.routine.instrument.with(tube);
+            let on = facts.routine.instrument.with(Language::En, tube);
             format!(" It fits if {note} {on} speaks easily too.")
         }
         _ => String::new(),
@@ -156,13 +156,13 @@ fn why_starter(instrument: &Instrument, facts: &Facts, top: WrittenPitch) -> Str
     };
     let (note, tube) = facts.first;
     let second = facts.long_tube.map_or(String::new(), |(note, tube)| {
-        format!(", finds {note} {}", instrument.with(tube))
+        format!(", finds {note} {}", instrument.with(Language::En, tube))
     });
     format!(
         "{below}, so the sound itself comes first: {} begins with {note} {}{second}, and shortens \
          the tube step by step. {}",
         facts.preset.name,
-        instrument.with(tube),
+        instrument.with(Language::En, tube),
         facts.beyond()
     )
 }
@@ -255,7 +255,7 @@ fn easier(
             format!(
                 "if {} {} does not speak easily yet, and when in doubt",
                 partials::written(instrument, long_tube, level.next_partial(instrument)),
-                instrument.with(long_tube)
+                instrument.with(Language::En, long_tube)
             )
         }
     };

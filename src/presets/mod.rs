@@ -5,6 +5,8 @@ pub mod facts;
 pub mod levels;
 pub mod list;
 pub mod one_note;
+mod translated;
 
 pub use facts::facts;
 pub use list::{ALL, DEFAULT, Preset, is_starter, named, suggestion, usual};
+pub use translated::translated;

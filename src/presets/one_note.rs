@@ -2,7 +2,7 @@
 
 use crate::brass::{Instrument, Tube, partials};
 use crate::music::WrittenPitch;
-use crate::words::{interval, list};
+use crate::words::{Language, interval, list};
 
 /// The lengths of tube, longest first.
 fn tubes(instrument: &Instrument) -> Vec<Tube> {
@@ -77,7 +77,7 @@ pub fn way(instrument: &Instrument, note: WrittenPitch) -> Option<(Vec<String>, 
     let others: Vec<String> = pairs[1..]
         .iter()
         .take(OFFERED)
-        .map(|p| format!("{} {}", p.second, instrument.on_tube(p.tube)))
+        .map(|p| format!("{} {}", p.second, instrument.on_tube(Language::En, p.tube)))
         .collect();
     let others = if others.is_empty() {
         String::new()
@@ -95,7 +95,7 @@ pub fn way(instrument: &Instrument, note: WrittenPitch) -> Option<(Vec<String>, 
         format!(
             "{note} sounds {} too, and {} lies near, {} {side} it. Tongue them, one at a time, with a rest \
              between.{others}",
-            instrument.on_tube(pair.tube),
+            instrument.on_tube(Language::En, pair.tube),
             pair.second,
             interval::name(pair.half_steps())
         ),
@@ -137,7 +137,7 @@ fn shortened(
         "Then shorten the tube, {unit} by {unit} ({}), as far as both notes come by themselves: {} they are {low} \
          and {high}. Stop there for today.",
         list::and(&fingered),
-        instrument.on_tube(*last),
+        instrument.on_tube(Language::En, *last),
     ))
 }
 

@@ -40,22 +40,23 @@ pub fn labels(
     number: u32,
     of: usize,
 ) -> Labels {
-    let words = spoken::in_words(take, routine);
+    let language = routine.words_in;
     let title = one_row(&routine.title);
     Labels {
         routine: match whose {
             Some(player) => format!("{title}, {}", one_row(player)),
             None => title,
         },
-        take: words.strip_prefix("at ").unwrap_or(&words).to_owned(),
+        take: spoken::facts(language, take, routine),
         number,
         of: u32::try_from(of).unwrap_or(u32::MAX),
         tempo: take
             .tempo
             .base(routine)
-            .map_or_else(|_| take.tempo.to_string(), |tempo| tempo.to_string()),
-        key: key::short(take.key),
-        caution: caution::SHORT.to_owned(),
+            .map_or_else(|_| take.tempo.to_string(), |tempo| language.number(tempo)),
+        key: key::short(language, take.key),
+        caution: caution::short(language).to_owned(),
+        language,
     }
 }
 

@@ -6,6 +6,7 @@ use super::notes::Phrase;
 use super::skill::Skill;
 use crate::brass::{AgeBand, Instrument, Tube};
 use crate::music::{Decimal, Key, Meter, Tempo, WrittenPitch};
+use crate::words::{Language, say};
 use std::fmt;
 
 /// A whole routine.
@@ -17,6 +18,9 @@ pub struct Routine {
     pub purpose: Option<String>,
     /// The language its texts are in, a tag of BCP 47, if it is said.
     pub language: Option<String>,
+    /// The language of the words that are added for the player: that of the texts, where leadpipe speaks it, or the
+    /// player's own.
+    pub words_in: Language,
     /// The instrument.
     pub instrument: &'static Instrument,
     /// The highest open note played with ease, as written.
@@ -245,6 +249,11 @@ impl Articulation {
             Articulation::Slurred => "slurred",
             Articulation::Tongued => "tongued",
         }
+    }
+
+    /// The same in a language.
+    pub fn in_words(self, language: Language) -> String {
+        say::articulation(language, self.word())
     }
 }
 

@@ -12,7 +12,7 @@ use super::skill::Skill;
 use super::suggest::nearest;
 use crate::brass::{AgeBand, INSTRUMENTS, Instrument, Level};
 use crate::music::{Meter, WrittenPitch};
-use crate::words::list;
+use crate::words::{Language, list};
 use toml::de::DeValue;
 
 pub(super) const HEAD_KEYS: [&str; 14] = [
@@ -105,6 +105,10 @@ fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> 
     Some(Routine {
         title,
         purpose,
+        words_in: language
+            .as_deref()
+            .and_then(Language::of)
+            .unwrap_or_default(),
         language,
         instrument: instrument?,
         comfortable_top,

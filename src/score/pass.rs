@@ -4,7 +4,7 @@ use super::model::{Joined, Played, ScoreLine, ScoreNote};
 use crate::brass::{Instrument, Tube, fingering, partials};
 use crate::music::{Seconds, Spelling, WrittenPitch};
 use crate::routine::{Articulation, Event, EventKind, Line, On, Routine, Walk};
-use crate::words::key;
+use crate::words::{Language, key};
 use num_rational::Ratio;
 
 /// How a pass moves its line.
@@ -30,10 +30,10 @@ impl Placement {
     }
 
     /// "on 1-2-3", "in position 4", "3 half steps down", "as written".
-    pub fn in_words(self, instrument: &Instrument) -> String {
+    pub fn in_words(self, language: Language, instrument: &Instrument) -> String {
         match self.tube {
-            Some(tube) => instrument.with(tube),
-            None => key::moved(self.half_steps),
+            Some(tube) => instrument.with(language, tube),
+            None => key::moved(language, self.half_steps),
         }
     }
 }

@@ -8,7 +8,7 @@ use crate::music::{Decimal, Temperament, Tempo, Tuning, tempo};
 use crate::problem::Problem;
 use crate::routine::{Guide, Line, Routine, Walk};
 use crate::words::tempo::clicks_a_minute;
-use crate::words::{self, duration};
+use crate::words::{self, Language, duration, say};
 
 /// The most half steps a take can be moved by: two octaves, further than any instrument here can follow.
 const FARTHEST: i32 = 24;
@@ -138,16 +138,21 @@ pub fn temperament(text: &str) -> Result<Temperament, String> {
 
 /// The take in words, leaving out what is as written: `at 61.2 clicks a minute, 2 half steps down, guide echo`.
 pub fn in_words(take: &Take, routine: &Routine) -> String {
+    format!("at {}", facts(Language::En, take, routine))
+}
+
+/// The same in a language, as a title: `61.2 clicks a minute, 2 half steps down, guide echo`.
+pub fn facts(language: Language, take: &Take, routine: &Routine) -> String {
     let mut parts = Vec::new();
     parts.push(match take.tempo.base(routine) {
-        Ok(tempo) => format!("at {}", clicks_a_minute(tempo)),
-        Err(_) => format!("at {}", take.tempo),
+        Ok(tempo) => clicks_a_minute(language, tempo),
+        Err(_) => take.tempo.to_string(),
     });
     if take.key != 0 {
-        parts.push(words::key::moved(take.key));
+        parts.push(words::key::moved(language, take.key));
     }
     if take.guide != Guide::Together {
-        parts.push(format!("guide {}", take.guide));
+        parts.push(say::take_guide(language, take.guide.word()));
     }
     parts.join(", ")
 }
@@ -162,9 +167,9 @@ pub fn notice(notice: &Notice) -> String {
 pub fn pass_name(instrument: &Instrument, line: &Line, pass: &Pass) -> Option<String> {
     let mut parts = vec![];
     match (&line.walk, pass.tube) {
-        (Walk::Tubes(_), Some(tube)) => parts.push(instrument.with(tube)),
+        (Walk::Tubes(_), Some(tube)) => parts.push(instrument.with(Language::En, tube)),
         (Walk::HalfSteps(walk), _) if walk.len() > 1 || pass.half_steps != 0 => {
-            parts.push(words::key::moved(pass.half_steps));
+            parts.push(words::key::moved(Language::En, pass.half_steps));
         }
         _ => {}
     }

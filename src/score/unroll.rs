@@ -6,6 +6,7 @@ use super::take::Take;
 use crate::brass::Instrument;
 use crate::music::{Decimal, Meter, Seconds, SoundingPitch, Tempo, Whole, WrittenPitch};
 use crate::routine::{Drone, EventKind, Guide, Line, On, RestLength, Routine, Walk};
+use crate::words::Language;
 use num_bigint::BigInt;
 use num_rational::BigRational;
 use num_traits::{ToPrimitive, Zero};
@@ -220,7 +221,7 @@ impl Unroller<'_, '_> {
                 message: format!(
                     "“{}” {} {}",
                     line.name,
-                    place.in_words(instrument),
+                    place.in_words(Language::En, instrument),
                     why(outside, instrument)
                 ),
             });

@@ -8,6 +8,7 @@ use super::part::{LinePart, LinePass};
 use super::placed::{PlacedBar, SystemPlace};
 use crate::music::Meter;
 use crate::notation::written::WrittenKind;
+use crate::words::{Language, say};
 
 const GAP: f64 = 0.45;
 /// Beside words at a note: nearer, a fingering would read as one of them.
@@ -112,6 +113,7 @@ pub fn air_words(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_>
         if word.is_empty() {
             continue;
         }
+        let word = breath_word(part.language, word);
         let width = Face::Italic.width(word, size);
         let x = one.middle() - width / 2.0;
         let y = canvas.below.edge(x, x + width).max(3.0) + 0.3 + ABOVE * size;
@@ -122,6 +124,15 @@ pub fn air_words(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_>
             size,
             word,
         ));
+    }
+}
+
+/// What a breathing player does, in a language: "in", "out", "hold".
+pub fn breath_word(language: Language, word: &str) -> &'static str {
+    match word {
+        "in" => say::breathe_in(language),
+        "out" => say::breathe_out(language),
+        _ => say::breathe_hold(language),
     }
 }
 
@@ -243,8 +254,12 @@ fn tempo_mark(part: &LinePart<'_>, marks: &mut Vec<DrawnMark>) -> f64 {
     if dotted {
         x = small(Glyph::MetAugmentationDot, x + 0.2);
     }
-    let tempos: Vec<String> = part.rungs.iter().map(|l| l.tempo.to_string()).collect();
-    let text = format!("= {}", tempos.join(", "));
+    let tempos: Vec<String> = part
+        .rungs
+        .iter()
+        .map(|l| part.language.number(l.tempo))
+        .collect();
+    let text = format!("= {}", tempos.join(part.language.between_numbers()));
     x += 0.55;
     let end = x + Face::Bold.width(&text, size);
     marks.push(DrawnMark::text(

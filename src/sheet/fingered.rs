@@ -4,6 +4,7 @@ use super::options::SheetFingerings;
 use crate::brass::{Instrument, Level, Tube, fingering};
 use crate::routine::Attack;
 use crate::score::{Joined, Pass, Played, Score, ScoreNote};
+use crate::words::{Language, say};
 
 /// True for players of the first level, and for those who are not there yet.
 pub fn is_first_level(score: &Score<'_>) -> bool {
@@ -93,6 +94,7 @@ pub fn shown<'p>(
 /// The words at each note that has some. The slide is said once a pass, where it goes out first; a player who wants no
 /// fingerings is not told of it.
 pub fn cues(
+    language: Language,
     pass: &Pass,
     mode: SheetFingerings,
     instrument: &Instrument,
@@ -103,10 +105,10 @@ pub fn cues(
         let long = tube(note).is_some_and(|v| instrument.slide_goes_out(v));
         let goes_out = long && is_low(note) && !said;
         all.push(match note.joined {
-            Joined::Bent => Some("bend"),
-            _ if goes_out => Some("third slide out"),
-            Joined::Fresh(Attack::Air) => Some("air"),
-            Joined::Fresh(Attack::Ku) => Some("ku"),
+            Joined::Bent => Some(say::bend(language)),
+            _ if goes_out => Some(say::third_slide_out(language)),
+            Joined::Fresh(Attack::Air) => Some(say::air(language)),
+            Joined::Fresh(Attack::Ku) => Some(say::ku(language)),
             _ => None,
         });
         said |= goes_out && note.joined != Joined::Bent;

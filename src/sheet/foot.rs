@@ -9,9 +9,10 @@ use super::pages::{Follows, Group};
 use super::paragraph::paragraph;
 use super::shape;
 use super::sizes::Sizes;
-use crate::brass::{Instrument, Tube, caution};
+use crate::brass::{Tube, caution};
 use crate::music::WrittenPitch;
 use crate::score::{Joined, Played, Score};
+use crate::words::{Language, say};
 
 /// Between the parts of the foot.
 const GAP: f64 = 14.0;
@@ -20,6 +21,7 @@ const NOTE: f64 = 7.4;
 
 /// Groups of blocks with the gaps before them; each group stays together.
 pub fn groups(score: &Score<'_>, width: f64, sizes: &Sizes) -> Vec<Group> {
+    let language = score.routine.words_in;
     let mut groups = vec![];
     let mut put = |blocks, follows| {
         groups.push(Group {
@@ -32,8 +34,8 @@ pub fn groups(score: &Score<'_>, width: f64, sizes: &Sizes) -> Vec<Group> {
     let used = notes_used(score);
     if !used.is_empty() {
         let title = match score.instrument().has_slide() {
-            true => "Positions of the notes used",
-            false => "Fingerings of the notes used",
+            true => say::positions_used(language),
+            false => say::fingerings_used(language),
         };
         let mut chart = vec![(0.0, heading(title))];
         let per_row = ((width / sizes.small_space.1 - 4.0) / NOTE)
@@ -42,30 +44,24 @@ pub fn groups(score: &Score<'_>, width: f64, sizes: &Sizes) -> Vec<Group> {
         // Rows are as even as possible, so that the last row does not hold one note.
         let rows = used.len().div_ceil(per_row);
         for row in used.chunks(used.len().div_ceil(rows)) {
-            chart.push((4.0, chart_row(row, score.instrument(), sizes)));
+            chart.push((4.0, chart_row(row, score, sizes)));
         }
         put(chart, Follows::Freely);
     }
     let picture = shape::block(score, width, sizes);
-    let shape = vec![
-        (0.0, heading("Its shape: pitch against time")),
-        (3.0, picture),
-    ];
+    let shape = vec![(0.0, heading(say::its_shape(language))), (3.0, picture)];
     put(shape, Follows::Freely);
-    groups.push(caution(width, sizes));
+    groups.push(caution(language, width, sizes));
     groups
 }
 
 /// What every player reads before playing.
-pub fn caution(width: f64, sizes: &Sizes) -> Group {
+pub fn caution(language: Language, width: f64, sizes: &Sizes) -> Group {
     let heading = |text| heading(text, sizes.said);
-    let mut words = vec![(0.0, heading("Before you play"))];
+    let mut words = vec![(0.0, heading(say::before_you_play(language)))];
     let paragraphs = match sizes.tight {
-        true => vec![caution::LONG.join(" ")],
-        false => caution::LONG
-            .iter()
-            .map(|text| (*text).to_owned())
-            .collect(),
+        true => vec![caution::long(language).join(" ")],
+        false => caution::long(language).map(str::to_owned).to_vec(),
     };
     for text in &paragraphs {
         let block = paragraph(text, Face::Regular, sizes.small, width);
@@ -75,14 +71,6 @@ pub fn caution(width: f64, sizes: &Sizes) -> Group {
         gap: GAP,
         blocks: words,
         follows: Follows::NotAlone,
-    }
-}
-
-/// What the tubes of its notes are called.
-fn words(instrument: &Instrument) -> &'static str {
-    match instrument.has_slide() {
-        true => "Positions",
-        false => "Fingerings",
     }
 }
 
@@ -124,7 +112,8 @@ fn notes_used(score: &Score<'_>) -> Vec<(WrittenPitch, Tube)> {
     used
 }
 
-fn chart_row(notes: &[(WrittenPitch, Tube)], instrument: &Instrument, sizes: &Sizes) -> SheetBlock {
+fn chart_row(notes: &[(WrittenPitch, Tube)], score: &Score<'_>, sizes: &Sizes) -> SheetBlock {
+    let (language, instrument) = (score.routine.words_in, score.instrument());
     let (space, size) = (sizes.small_space.1, sizes.at_notes);
     let width = 3.6 + NOTE * notes.len() as f64;
     let mut marks = small_staff(width);
@@ -140,11 +129,11 @@ fn chart_row(notes: &[(WrittenPitch, Tube)], instrument: &Instrument, sizes: &Si
         }
     }
     let said: Vec<String> = notes.iter().map(|(p, v)| format!("{p} {v}")).collect();
-    let mut block = SheetBlock::new(Role::Figure(format!(
-        "{}: {}",
-        words(instrument),
-        said.join(", ")
-    )));
+    let described = match instrument.has_slide() {
+        true => say::positions_described(language, said.join(", ")),
+        false => say::fingerings_described(language, said.join(", ")),
+    };
+    let mut block = SheetBlock::new(Role::Figure(described));
     block.marks = marks
         .into_iter()
         .map(|mark| mark.moved(space, 0.0, -high * space))

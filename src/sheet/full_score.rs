@@ -37,6 +37,7 @@ pub fn engrave_full_score(
     options: &SheetOptions,
 ) -> Option<Sheet> {
     let first = *scores.first()?;
+    let language = first.routine.words_in;
     let sizes = options.size.sizes().tight(SMALLEST_STAFF_MM);
     let paper = options.paper.size();
     let inner = paper.0 - 2.0 * sizes.margins.0;
@@ -56,9 +57,9 @@ pub fn engrave_full_score(
         });
         groups.extend(of_line(&staves, inner, first.routine.lines.len())?);
     }
-    groups.push(foot::caution(inner, &sizes));
+    groups.push(foot::caution(language, inner, &sizes));
     let mut pages: Vec<Page> = paginate(groups, paper, &sizes);
-    number_pages(&mut pages, title, sizes);
+    number_pages(&mut pages, language, title, sizes);
     Some(Sheet {
         title: title.to_owned(),
         language: first.routine.language.clone(),

@@ -12,7 +12,7 @@ use crate::brass::Level;
 use crate::music::WrittenPitch;
 use crate::routine::On;
 use crate::score::{Played, Score};
-use crate::words::pitch;
+use crate::words::{pitch, say};
 
 /// The blocks of the head with the gaps before them.
 pub fn group(score: &Score<'_>, width: f64, sizes: &Sizes) -> Vec<(f64, SheetBlock)> {
@@ -72,6 +72,7 @@ pub fn group(score: &Score<'_>, width: f64, sizes: &Sizes) -> Vec<(f64, SheetBlo
 fn needed(score: &Score<'_>) -> (WrittenPitch, String, String) {
     let top = score.routine.comfortable_top;
     let clef = score.instrument().clef;
+    let language = score.routine.words_in;
     let first_level = Level::of_top(score.instrument(), top).is_none_or(|l| l.easier().is_none());
     let first_line = score.lines.iter().find(|line| line.on == On::Horn);
     let notes = first_line
@@ -84,26 +85,23 @@ fn needed(score: &Score<'_>) -> (WrittenPitch, String, String) {
         })
         .max_by_key(|(pitch, _)| pitch.number());
     match highest.filter(|(pitch, _)| first_level && pitch.number() < top.number()) {
-        Some((note, tube)) => (
-            note,
-            format!(
-                "{note} {} is enough to begin",
-                score.instrument().with(tube)
-            ),
-            format!(
-                "{}, {}, is enough to begin",
-                pitch::on_staff(note, clef),
-                score.instrument().with(tube)
-            ),
-        ),
-        None => (
-            top,
-            format!("{top} should be easy"),
-            format!(
-                "{}, the highest open note that should be easy",
-                pitch::on_staff(top, clef)
-            ),
-        ),
+        Some((note, tube)) => {
+            let with = score.instrument().with(language, tube);
+            let place = pitch::on_staff(language, note, clef);
+            (
+                note,
+                say::enough_to_begin(language, note.to_string(), &with),
+                say::enough_to_begin_described(language, place, &with),
+            )
+        }
+        None => {
+            let place = pitch::on_staff(language, top, clef);
+            (
+                top,
+                say::should_be_easy(language, top.to_string()),
+                say::should_be_easy_described(language, place),
+            )
+        }
     }
 }
 

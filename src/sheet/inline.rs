@@ -7,8 +7,7 @@ use super::page::{Bounds, DrawnKind, DrawnMark, Page, Role, Shape, SheetBlock};
 use super::sizes::SPACE;
 use super::svg::{escaped, glyphs, letters, number, outline, rounded};
 use super::timetable;
-use crate::brass::Instrument;
-use crate::score::ScoreLine;
+use crate::score::{Score, ScoreLine};
 use std::fmt::Write;
 
 /// The definitions of the glyphs that strips use, needed once in a page.
@@ -150,7 +149,8 @@ pub struct System {
 }
 
 /// The position of every moment of a strip.
-pub fn places(page: &Page, line: &ScoreLine, instrument: &Instrument) -> Places {
+pub fn places(page: &Page, line: &ScoreLine, score: &Score<'_>) -> Places {
+    let (language, instrument) = (score.routine.words_in, score.instrument());
     let mut passes: Vec<usize> = vec![];
     let mut systems = vec![];
     for block in &page.blocks {
@@ -170,7 +170,7 @@ pub fn places(page: &Page, line: &ScoreLine, instrument: &Instrument) -> Places 
             staff: height(staff(block)),
         });
     }
-    let place = |pass: &usize| timetable::place(&line.passes[*pass], instrument);
+    let place = |pass: &usize| timetable::place(language, &line.passes[*pass], instrument);
     Places {
         places: passes.iter().map(place).collect(),
         systems,

@@ -17,6 +17,7 @@ use super::titles::{self, PENCIL, in_pencil};
 use super::words;
 use crate::pencil::Pencil;
 use crate::score::Score;
+use crate::words::{Language, say};
 
 pub(super) const BETWEEN_LINES: f64 = 15.0;
 pub(super) const BETWEEN_SYSTEMS: f64 = 9.0;
@@ -104,7 +105,12 @@ pub fn engrave_sized(
     }
     groups.extend(foot::groups(score, inner, &sizes));
     let mut pages = paginate(groups, paper, &sizes);
-    number_pages(&mut pages, &score.routine.title, sizes);
+    number_pages(
+        &mut pages,
+        score.routine.words_in,
+        &score.routine.title,
+        sizes,
+    );
     Sheet {
         title: score.routine.title.clone(),
         language: score.routine.language.clone(),
@@ -171,7 +177,7 @@ fn of_line(part: &LinePart<'_>, width: f64, highest: usize) -> Vec<Group> {
     let indent = titles::indent(part, highest);
     let mut first = vec![(0.0, titles::heading(part, width, indent))];
     let say = part.line.say.as_deref().unwrap_or_default();
-    let mut rests = words::rests(part.rungs).unwrap_or_default();
+    let mut rests = words::rests(part.language, part.rungs).unwrap_or_default();
     let mut say = say.to_owned();
     if part.sizes.tight {
         // The rests need no row of their own.
@@ -214,11 +220,11 @@ fn of_line(part: &LinePart<'_>, width: f64, highest: usize) -> Vec<Group> {
     groups
 }
 
-pub(super) fn number_pages(pages: &mut [Page], title: &str, sizes: Sizes) {
+pub(super) fn number_pages(pages: &mut [Page], language: Language, title: &str, sizes: Sizes) {
     let size = sizes.small + 0.5;
     let count = pages.len();
     for (index, page) in pages.iter_mut().enumerate() {
-        let number = format!(" · page {} of {count}", index + 1);
+        let number = say::page_number(language, index + 1, count);
         let room = page.width - 2.0 * sizes.margins.0 - Face::Regular.width(&number, size);
         let rows = Face::Regular.wrapped(title, size, room);
         let title = rows.first().map_or("", String::as_str);

@@ -13,12 +13,15 @@ use crate::notation::written::{self, WrittenPass};
 use crate::pencil::Pencil;
 use crate::routine::{Line, On};
 use crate::score::{Pass, Score, ScoreLine};
+use crate::words::Language;
 
 /// Passes of a walk up to which all are written out.
 const LONG_WALK: usize = 4;
 
 /// A line prepared for drawing.
 pub struct LinePart<'s> {
+    /// The language of its words.
+    pub language: Language,
     /// As the teacher wrote it.
     pub line: &'s Line,
     /// As it is played.
@@ -86,6 +89,7 @@ impl<'s> LinePart<'s> {
         let score_line = &score.lines[index];
         let line = &score.routine.lines[score_line.index];
         let instrument = score.instrument();
+        let language = score.routine.words_in;
         let fingerings = fingered::resolved(options.fingerings, score);
         let mut written: Vec<WrittenPass> = chosen
             .iter()
@@ -95,7 +99,7 @@ impl<'s> LinePart<'s> {
             })
             .collect();
         accidentals::set(&mut written);
-        let labels = words::labels(score.instrument(), line, score_line, chosen);
+        let labels = words::labels(language, score.instrument(), line, score_line, chosen);
         let passes = written
             .into_iter()
             .zip(labels)
@@ -107,10 +111,11 @@ impl<'s> LinePart<'s> {
                     between,
                     label,
                     fingerings: fingered::of_notes(pass, fingerings, instrument),
-                    cues: fingered::cues(pass, fingerings, instrument),
+                    cues: fingered::cues(language, pass, fingerings, instrument),
                 }
             });
         Self {
+            language,
             line,
             score_line,
             rungs: score.rungs(index),

@@ -2,6 +2,7 @@
 
 use crate::pencil::{Change, Pencil, lay, words};
 use crate::routine::Routine;
+use crate::words::say;
 
 /// A pencil's marks for one line.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -26,9 +27,9 @@ pub fn on_line(pencil: &Pencil, routine: &Routine, index: usize) -> OnLine {
             Change::Bend(Some(note)) => on.bends.extend(note.checked_sub(1)),
             Change::LeaveOut => {
                 on.left_out = true;
-                on.words.push(words::mark(mark));
+                on.words.push(words::mark(routine.words_in, mark));
             }
-            _ => on.words.push(words::mark(mark)),
+            _ => on.words.push(words::mark(routine.words_in, mark)),
         }
     }
     on
@@ -36,18 +37,19 @@ pub fn on_line(pencil: &Pencil, routine: &Routine, index: usize) -> OnLine {
 
 /// The pencil's marks for the whole routine, and its owner.
 pub fn on_whole(pencil: &Pencil, routine: &Routine) -> String {
+    let language = routine.words_in;
     let whole = pencil
         .marks
         .iter()
         .filter(|m| lay::find_line(&m.target, routine) == Ok(None));
-    let said: Vec<String> = whole.map(words::mark).collect();
+    let said: Vec<String> = whole.map(|mark| words::mark(language, mark)).collect();
     let whose = match &pencil.player {
-        Some(player) => format!("With the pencil marks of {player}"),
-        None => "With pencil marks".to_owned(),
+        Some(player) => say::pencil_of(language, player),
+        None => say::pencil_of_nobody(language).to_owned(),
     };
     if said.is_empty() {
         whose
     } else {
-        format!("{whose}; in every line: {}", said.join(" · "))
+        say::pencil_in_every_line(language, whose, said.join(" · "))
     }
 }

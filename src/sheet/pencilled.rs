@@ -7,11 +7,10 @@ use super::page::{DrawnKind, DrawnMark};
 use super::part::LinePart;
 use super::placed::PlacedBar;
 use super::skyline::Skyline;
+use crate::words::say;
 
 /// How dark a pencil is.
 pub const GREY: u8 = 0x70;
-
-const BEND: &str = "bend";
 
 /// The signs at notes, and the strokes through a line that is left out. `near` is the outline above the staff without the
 /// names of passes: a sign is placed below the names if it fits, else above all.
@@ -39,10 +38,11 @@ pub fn signs(
                 breaths.push(sign);
             }
             if on.bends.contains(&note.index) && note.head == 0 {
-                let width = Face::Italic.width(BEND, size);
+                let word = say::bend(part.language);
+                let width = Face::Italic.width(word, size);
                 let x = one.x.min(end - width).max(0.0);
                 let at = (x, -BELOW * size);
-                let bend = DrawnMark::text(DrawnKind::Pencil, at, Face::Italic, size, BEND);
+                let bend = DrawnMark::text(DrawnKind::Pencil, at, Face::Italic, size, word);
                 put_over(canvas, near, vec![bend], grey);
             }
         }

@@ -10,7 +10,7 @@ use crate::brass::{Band, comfort};
 use crate::music::{Seconds, Whole, WrittenPitch};
 use crate::routine::On;
 use crate::score::{Joined, Played, Score, ScoreLine, ScoreNote};
-use crate::words::duration;
+use crate::words::{Language, duration, say};
 use num_traits::ToPrimitive;
 
 /// Greys, dark enough to tell apart on any printer.
@@ -81,6 +81,7 @@ pub fn block(score: &Score<'_>, width: f64, sizes: &Sizes) -> SheetBlock {
     let words = sizes.small;
     let left = 3.2 * words;
     let grey = sizes.grey(GRID);
+    let language = score.routine.words_in;
     let rows = Rows::new(&course.lines, course.seconds, (left, width), words, grey);
     // From above: pitches, breath stretches, time, names and figures of the lines, the key to the greys.
     let under = BREATHS + rows.height() + words + 2.0;
@@ -97,8 +98,8 @@ pub fn block(score: &Score<'_>, width: f64, sizes: &Sizes) -> SheetBlock {
     let x = |seconds: f64| rows.x(seconds);
     pitches(&mut block, &course, style, &x, score);
     breaths(&mut block, &course, floor, &x);
-    rows.draw(&mut block, floor + BREATHS);
-    key(&mut block, &course, style);
+    rows.draw(language, &mut block, floor + BREATHS);
+    key(language, &mut block, &course, style);
     block
 }
 
@@ -332,15 +333,15 @@ fn breaths(block: &mut SheetBlock, course: &Course, floor: f64, x: &impl Fn(f64)
 }
 
 /// What the greys and forms mean: those that occur.
-fn key(block: &mut SheetBlock, course: &Course, style: Style) {
+fn key(language: Language, block: &mut SheetBlock, course: &Course, style: Style) {
     let size = style.words;
     let y = block.height - 2.0;
     let middle = y - 0.34 * size;
     let mut x = style.left;
     let words = [
-        (Band::Comfortable, "easy"),
-        (Band::Reach, "a stretch"),
-        (Band::Beyond, "beyond"),
+        (Band::Comfortable, say::shape_easy(language)),
+        (Band::Reach, say::shape_stretch(language)),
+        (Band::Beyond, say::shape_beyond(language)),
     ];
     let say = |block: &mut SheetBlock, x: &mut f64, text: &str| {
         let at = (*x + 17.0, y);
@@ -362,38 +363,27 @@ fn key(block: &mut SheetBlock, course: &Course, style: Style) {
     };
     let rest = DrawnMark::rectangle(DrawnKind::Picture, area);
     block.marks.push(rest.shaded(REST));
-    say(block, &mut x, "rest");
+    say(block, &mut x, say::shape_rest(language));
     let (from, to) = ((x, middle), (x + 14.0, middle));
     block
         .marks
         .push(DrawnMark::line(DrawnKind::Picture, from, to, 1.6));
-    say(block, &mut x, "on one breath");
+    say(block, &mut x, say::shape_one_breath(language));
 }
 
 fn described(score: &Score<'_>, course: &Course) -> String {
+    let language = score.routine.words_in;
     let lines: Vec<String> = course
         .lines
         .iter()
-        .map(|l| {
-            format!(
-                "line {} {} playing, {} rest",
-                l.number,
-                duration(l.playing),
-                duration(l.resting)
-            )
-        })
+        .map(|l| say::shape_line(language, l.number, duration(l.playing), duration(l.resting)))
         .collect();
     let pitches = course.bars.iter().map(|b| b.pitch);
     let high = pitches.max_by_key(|pitch| pitch.number());
-    let range = lowest(course)
-        .zip(high)
-        .map_or(String::new(), |(low, high)| {
-            format!(", from {low} to {high}")
-        });
-    format!(
-        "Pitch against time of {}, {}{range}: {}",
-        score.routine.title,
-        duration(course.seconds),
-        lines.join("; ")
-    )
+    let length = duration(course.seconds);
+    let length = match lowest(course).zip(high) {
+        Some((low, high)) => say::shape_range(language, length, low.to_string(), high.to_string()),
+        None => length,
+    };
+    say::shape_described(language, &score.routine.title, length, lines.join("; "))
 }

@@ -2,7 +2,7 @@
 
 use super::letters::{ABOVE, Face};
 use super::page::{DrawnKind, DrawnMark, SheetBlock};
-use crate::words::duration;
+use crate::words::{Language, duration, say};
 
 /// A line in the picture, in seconds from the start of the track.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -99,13 +99,13 @@ impl<'c> Rows<'c> {
     }
 
     /// Draws the rows from `top` on.
-    pub fn draw(&self, block: &mut SheetBlock, top: f64) {
+    pub fn draw(&self, language: Language, block: &mut SheetBlock, top: f64) {
         let base = |row: usize| top + 5.0 + ABOVE * self.size + self.row() * row as f64;
-        self.axis(block, top, base(0));
+        self.axis(language, block, top, base(0));
         let numbers = self.rows_of_numbers();
         let (play, rest) = (base(1 + numbers), base(2 + numbers));
-        self.text(block, (0.0, play), Face::Italic, "play");
-        self.text(block, (0.0, rest), Face::Italic, "rest");
+        self.text(block, (0.0, play), Face::Italic, say::shape_play(language));
+        self.text(block, (0.0, rest), Face::Italic, say::shape_rest(language));
         let mut free = self.left;
         for (line, (row, at)) in self.lines.iter().zip(&self.numbers) {
             let y = base(1 + row);
@@ -128,7 +128,7 @@ impl<'c> Rows<'c> {
     }
 
     /// The time from the start of the track.
-    fn axis(&self, block: &mut SheetBlock, top: f64, base: f64) {
+    fn axis(&self, language: Language, block: &mut SheetBlock, top: f64, base: f64) {
         let name = |at: f64| duration(at);
         let wide = Face::Regular.width(&name(self.seconds), self.size) + 4.0 * APART;
         let fits = |tick: &&f64| self.x(**tick) - self.x(0.0) >= wide;
@@ -148,7 +148,7 @@ impl<'c> Rows<'c> {
                 free = left + 2.0 * half + APART;
             }
         }
-        let time = "time";
+        let time = say::shape_time(language);
         self.text(block, (0.0, base), Face::Italic, time);
         let ends = ((self.left, top), (self.right, top));
         block

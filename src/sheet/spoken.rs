@@ -1,25 +1,24 @@
 //! A description of a system in words, for readers who cannot see it.
 
+use super::above::breath_word;
 use super::part::LinePart;
 use super::slots::Slot;
 use crate::notation::value::Value;
 use crate::notation::written::{Note, WrittenKind, WrittenSymbol};
 use crate::score::Joined;
-use crate::words::{key, pitch};
+use crate::words::{Language, key, pitch, say};
 
 /// What stands on a system: "Line 3, Long tone: 4/4, G 4 half, slurred to F sharp 4 half; G 4 whole".
 pub fn system(part: &LinePart<'_>, slots: &[Slot], first: bool) -> String {
-    let mut said = format!("Line {}, {}", part.number, part.line.name);
+    let language = part.language;
     let mut bars = vec![];
     if first {
         let meter = part.score_line.meter;
         let key = slots
             .first()
             .and_then(|slot| part.passes[slot.pass].written.key);
-        bars.extend(key.map(key::aloud));
-        bars.push(format!("{} {} time", meter.beats(), meter.unit()));
-    } else {
-        said += ", goes on";
+        bars.extend(key.map(|key| key::aloud(language, key)));
+        bars.push(say::meter(language, meter.beats(), meter.unit()));
     }
     for slot in slots {
         let pass = &part.passes[slot.pass];
@@ -30,7 +29,7 @@ pub fn system(part: &LinePart<'_>, slots: &[Slot], first: bool) -> String {
         }
         let before = slot.pass.checked_sub(1).map(|before| &part.passes[before]);
         if slot.opens_pass && before.is_some_and(|before| before.written.key != pass.written.key) {
-            words.extend(pass.written.key.map(key::aloud));
+            words.extend(pass.written.key.map(|key| key::aloud(language, key)));
         }
         words.extend(
             slot.bar
@@ -40,34 +39,41 @@ pub fn system(part: &LinePart<'_>, slots: &[Slot], first: bool) -> String {
         );
         bars.push(words.join(", "));
     }
-    format!("{said}: {}", bars.join("; "))
+    let bars = bars.join("; ");
+    match first {
+        true => say::system(language, part.number, &part.line.name, bars),
+        false => say::system_goes_on(language, part.number, &part.line.name, bars),
+    }
 }
 
 fn spoken(part: &LinePart<'_>, pass: usize, symbol: &WrittenSymbol) -> String {
-    let value = value(symbol.value);
+    let language = part.language;
+    let value = value(language, symbol.value);
     let length = match symbol.triplet {
-        Some(_) => format!("triplet {value}"),
+        Some(_) => say::triplet(language, value),
         None => value,
     };
     match symbol.what {
         WrittenKind::Note(note) if note.head > 0 => {
-            after(part, pass, &note, format!("tied to {length}"))
+            after(part, pass, &note, say::tied_to(language, length))
         }
         WrittenKind::Note(note) => {
-            let how = match part.passes[pass].pass.notes[note.index].joined {
-                Joined::Fresh(_) => "",
-                Joined::Slurred => "slurred to ",
-                Joined::Bent => "bent to ",
+            let own = format!("{} {length}", pitch::aloud(language, note.pitch));
+            let words = match part.passes[pass].pass.notes[note.index].joined {
+                Joined::Fresh(_) => own,
+                Joined::Slurred => say::slurred_to(language, own),
+                Joined::Bent => say::bent_to(language, own),
             };
-            let fingering = part.passes[pass].fingerings[note.index].as_deref();
-            let fingering = fingering.map_or(String::new(), |f| format!(" on {f}"));
-            let words = format!("{how}{} {length}{fingering}", pitch::aloud(note.pitch));
+            let words = match part.passes[pass].fingerings[note.index].as_deref() {
+                Some(fingering) => say::with_fingering(language, words, fingering),
+                None => words,
+            };
             after(part, pass, &note, words)
         }
-        WrittenKind::Air { word: "", .. } => format!("on for {length}"),
-        WrittenKind::Air { word, .. } => format!("{word} {length}"),
-        WrittenKind::Rest(true) => "a bar of rest".to_owned(),
-        WrittenKind::Rest(false) => format!("rest {length}"),
+        WrittenKind::Air { word: "", .. } => say::air_goes_on(language, length),
+        WrittenKind::Air { word, .. } => format!("{} {length}", breath_word(language, word)),
+        WrittenKind::Rest(true) => say::bar_of_rest(language).to_owned(),
+        WrittenKind::Rest(false) => say::rest_of(language, length),
     }
 }
 
@@ -75,25 +81,17 @@ fn spoken(part: &LinePart<'_>, pass: usize, symbol: &WrittenSymbol) -> String {
 fn after(part: &LinePart<'_>, pass: usize, note: &Note, words: String) -> String {
     let breathes = part.passes[pass].pass.notes[note.index].breath.is_some();
     if breathes && !note.tied_on {
-        words + ", breath"
+        say::breath_after(part.language, words)
     } else {
         words
     }
 }
 
-fn value(value: Value) -> String {
-    let name = match value.division {
-        1 => "whole",
-        2 => "half",
-        4 => "quarter",
-        8 => "eighth",
-        16 => "sixteenth",
-        32 => "thirty-second",
-        _ => "sixty-fourth",
-    };
+fn value(language: Language, value: Value) -> String {
+    let name = say::note_value(language, value.division);
     if value.dotted {
-        format!("dotted {name}")
+        say::dotted(language, name)
     } else {
-        name.to_owned()
+        name
     }
 }

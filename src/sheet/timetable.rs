@@ -4,10 +4,10 @@
 
 use crate::brass::Instrument;
 use crate::music::{Seconds, Whole};
-use crate::routine::{Articulation, On};
+use crate::routine::On;
 use crate::score::{Pass, Placement, Score, ScoreLine};
 use crate::timeline::frames::{nearest, nearest_big};
-use crate::words::duration;
+use crate::words::{Language, duration, say};
 use num_traits::ToPrimitive;
 
 /// A line that is played.
@@ -81,16 +81,12 @@ pub fn timetable(
 ) -> Vec<TimetableLine> {
     let lines = score.lines.iter();
     lines
-        .map(|line| one_line(line, score.instrument(), sample_rate, of(line.index)))
+        .map(|line| one_line(line, score, sample_rate, of(line.index)))
         .collect()
 }
 
-fn one_line(
-    line: &ScoreLine,
-    instrument: &Instrument,
-    sample_rate: u32,
-    of: usize,
-) -> TimetableLine {
+fn one_line(line: &ScoreLine, score: &Score<'_>, sample_rate: u32, of: usize) -> TimetableLine {
+    let (language, instrument) = (score.routine.words_in, score.instrument());
     let at = |moment: Whole| nearest(line.seconds(line.count_in + moment), sample_rate);
     let frames = |length: Whole| frames(line.seconds(length), sample_rate);
     TimetableLine {
@@ -117,8 +113,8 @@ fn one_line(
                 start: at(pass.start),
                 turn: pass.turn.then(|| at(pass.start + pass.length)),
                 end: at(pass.end()),
-                place: place(pass, instrument),
-                name: name(pass, line, instrument),
+                place: place(language, pass, instrument),
+                name: name(language, pass, line, instrument),
             })
             .collect(),
     }
@@ -132,50 +128,48 @@ fn frames(seconds: Seconds, sample_rate: u32) -> f64 {
 }
 
 /// The half step or tube of a pass: "on 1-3", "2 half steps down", "as written".
-pub fn place(pass: &Pass, instrument: &Instrument) -> String {
+pub fn place(language: Language, pass: &Pass, instrument: &Instrument) -> String {
     Placement {
         half_steps: pass.half_steps,
         tube: pass.tube,
         walk_index: pass.walk_index,
         ..Placement::default()
     }
-    .in_words(instrument)
+    .in_words(language, instrument)
 }
 
 /// The name of a pass: its half step or tube if it is moved, and its articulation if the line has several.
-fn name(pass: &Pass, line: &ScoreLine, instrument: &Instrument) -> String {
+fn name(language: Language, pass: &Pass, line: &ScoreLine, instrument: &Instrument) -> String {
     let mut parts = vec![];
     match pass.tube {
-        Some(tube) if tube.is_open() => parts.push("open horn".to_owned()),
+        Some(tube) if tube.is_open() => parts.push(say::open_horn(language).to_owned()),
         None if pass.half_steps == 0 => {}
-        _ => parts.push(place(pass, instrument)),
+        _ => parts.push(place(language, pass, instrument)),
     }
     let mut passes = line.passes.iter();
     if passes.any(|other| other.articulation != pass.articulation) {
-        let mut words = Articulation::WORDS.iter();
-        let word = words.find(|(_, one)| *one == pass.articulation);
-        parts.extend(word.map(|(word, _)| (*word).to_owned()));
+        parts.push(pass.articulation.in_words(language));
     }
     parts.join(" · ")
 }
 
 /// How a line is played, how long it takes, and the rest after it.
-pub fn facts(line: &ScoreLine) -> String {
+pub fn facts(language: Language, line: &ScoreLine) -> String {
     let seconds = |length: Seconds| duration(length.to_f64().unwrap_or_default());
     let length = seconds(line.total_seconds());
     let mut facts = match line.on {
         On::Horn => vec![],
-        On::Mouthpiece => vec!["On the mouthpiece.".to_owned()],
-        On::Air => vec!["Breathing, without the horn.".to_owned()],
-        On::Rest => vec!["Count: the others play.".to_owned()],
+        On::Mouthpiece => vec![say::on_the_mouthpiece(language).to_owned()],
+        On::Air => vec![say::without_the_horn(language).to_owned()],
+        On::Rest => vec![say::the_others_play(language).to_owned()],
     };
     facts.push(match line.passes.len() {
-        1 => format!("Lasts {length}."),
-        times => format!("{times} times through, {length}."),
+        1 => say::lasts(language, length),
+        times => say::times_through(language, times, length),
     });
     facts.push(match line.rest {
-        Some(rest) => format!("Then rest for {}.", seconds(rest.seconds)),
-        None => "Then you have done it.".to_owned(),
+        Some(rest) => say::then_rest_for(language, seconds(rest.seconds)),
+        None => say::then_done(language).to_owned(),
     });
     facts.join(" ")
 }

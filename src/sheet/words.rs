@@ -4,11 +4,12 @@ use crate::brass::{Instrument, Tube};
 use crate::routine::{Articulation, Guide, Line, On, Walk};
 use crate::score::{Pass, Played, Score, ScoreLine};
 use crate::words::tempo::clicks_a_minute;
-use crate::words::{count, duration, key, list};
+use crate::words::{Language, count, duration, key, list, say};
 use num_traits::{ToPrimitive, Zero};
 
 /// The words above the beginning of each written pass: of the passes before it that are not written, and its own.
 pub fn labels(
+    language: Language,
     instrument: &Instrument,
     line: &Line,
     score_line: &ScoreLine,
@@ -24,10 +25,10 @@ pub fn labels(
         let mut last = false;
         if number == 0 {
             if line.on == On::Mouthpiece {
-                parts.push("mouthpiece alone".to_owned());
+                parts.push(say::mouthpiece_alone(language).to_owned());
             }
             if score_line.guide == Guide::Echo {
-                parts.push("listen first, then play".to_owned());
+                parts.push(say::listen_first(language).to_owned());
             }
         } else {
             let left_out: Vec<&Pass> = walks
@@ -37,17 +38,21 @@ pub fn labels(
                 .copied()
                 .collect();
             if !left_out.is_empty() {
-                between = format!("then {};", listed(instrument, &left_out));
+                between = say::then_the_passes(language, listed(language, instrument, &left_out));
                 last = number + 1 == chosen.len();
             }
         }
-        parts.extend(place(instrument, pass, number == 0));
+        parts.extend(place(language, instrument, pass, number == 0));
         if number == 0 {
-            parts.extend(times(line));
-            parts.extend(articulations(&line.articulations));
+            parts.extend(times(language, line));
+            parts.extend(articulations(language, &line.articulations));
         }
-        let last = if last { "last " } else { "" };
-        labels.push((between, format!("{last}{}", parts.join(", "))));
+        let own = parts.join(", ");
+        let own = match last {
+            true => say::the_last_pass(language, own),
+            false => own,
+        };
+        labels.push((between, own));
     }
     labels
 }
@@ -64,35 +69,36 @@ fn walk(passes: &[Pass]) -> Vec<&Pass> {
 }
 
 /// How a pass is moved; `None` for a first pass as written.
-fn place(instrument: &Instrument, pass: &Pass, first: bool) -> Option<String> {
+fn place(language: Language, instrument: &Instrument, pass: &Pass, first: bool) -> Option<String> {
     match (pass.tube, pass.half_steps) {
-        (Some(tube), _) => Some(instrument.on_tube(tube)),
+        (Some(tube), _) => Some(instrument.on_tube(language, tube)),
         (None, 0) if first => None,
-        (None, 0) => Some("as at first".to_owned()),
-        (None, steps) => Some(key::moved(steps)),
+        (None, 0) => Some(say::as_at_first(language).to_owned()),
+        (None, steps) => Some(key::moved(language, steps)),
     }
 }
 
 /// Passes that are not written out, with the notes that they begin on: "from F#4 (2), F4 (1) and E4 (1-2), down to the
 /// third half step"; "on 2 from B3, on 1 from Bb3".
-fn listed(instrument: &Instrument, passes: &[&Pass]) -> String {
+fn listed(language: Language, instrument: &Instrument, passes: &[&Pass]) -> String {
     let starts: Vec<String> = passes.iter().filter_map(|p| start(p)).collect();
     let tubes: Option<Vec<Tube>> = passes.iter().map(|p| p.tube).collect();
     if let Some(tubes) = tubes {
         let on = tubes.iter().enumerate().map(|(index, tube)| {
-            let from = starts
-                .get(index)
-                .map_or(String::new(), |s| format!(" from {s}"));
-            format!("{}{from}", instrument.with(*tube))
+            let with = instrument.with(language, *tube);
+            match starts.get(index) {
+                Some(start) => say::from_the_note(language, with, start),
+                None => with,
+            }
         });
-        return list::and(&on.collect::<Vec<_>>());
+        return list::and_in(language, &on.collect::<Vec<_>>());
     }
     let steps: Vec<i32> = passes.iter().map(|p| p.half_steps).collect();
-    let moved = key::walked(&steps);
+    let moved = key::walked(language, &steps);
     if starts.is_empty() {
         moved
     } else {
-        format!("{moved} from {}", list::and(&starts))
+        say::from_the_note(language, moved, list::and_in(language, &starts))
     }
 }
 
@@ -107,49 +113,50 @@ fn start(pass: &Pass) -> Option<String> {
     })
 }
 
-fn times(line: &Line) -> Option<String> {
+fn times(language: Language, line: &Line) -> Option<String> {
     let places = match &line.walk {
         Walk::HalfSteps(all) => all.len(),
         Walk::Tubes(all) => all.len(),
     };
-    let each = if places > 1 { " each" } else { "" };
-    (line.times > 1).then(|| format!("{}{each}", count::times(line.times)))
+    let times = count::times(language, line.times);
+    (line.times > 1).then(|| match places {
+        0 | 1 => times,
+        _ => say::times_each(language, times),
+    })
 }
 
-fn articulations(all: &[Articulation]) -> Option<String> {
+fn articulations(language: Language, all: &[Articulation]) -> Option<String> {
     if all == [Articulation::AsWritten] {
         return None;
     }
-    let names: Vec<&str> = all.iter().map(|a| a.word()).collect();
-    Some(names.join(", then "))
+    let names = all.iter().map(|a| a.in_words(language));
+    names.reduce(|first, then| say::one_then_another(language, first, then))
 }
 
 /// The words below a line: rests inside it, from tempo to tempo and after it. `rungs` is the line at each of its
 /// tempos.
-pub fn rests(rungs: &[ScoreLine]) -> Option<String> {
+pub fn rests(language: Language, rungs: &[ScoreLine]) -> Option<String> {
     let (last, others) = rungs.split_last()?;
-    let mut said = between_passes(&rungs[0]);
+    let mut said = between_passes(language, &rungs[0]);
     if !others.is_empty() {
         let rests: Vec<String> = others
             .iter()
             .filter_map(|rung| rung.rest)
-            .map(|rest| duration::in_words(rest.seconds.to_f64().unwrap_or(0.0)))
+            .map(|rest| duration::in_words(language, rest.seconds.to_f64().unwrap_or(0.0)))
             .collect();
-        said.push(format!(
-            "Once at each tempo; between them rest {}.",
-            list::and(&rests)
+        said.push(say::rest_between_tempos(
+            language,
+            list::and_in(language, &rests),
         ));
     }
     if let Some(rest) = last.rest {
-        said.push(format!(
-            "Then rest {}.",
-            duration::in_words(rest.seconds.to_f64().unwrap_or(0.0))
-        ));
+        let length = duration::in_words(language, rest.seconds.to_f64().unwrap_or(0.0));
+        said.push(say::then_rest(language, length));
     }
     (!said.is_empty()).then(|| said.join(" "))
 }
 
-fn between_passes(line: &ScoreLine) -> Vec<String> {
+fn between_passes(language: Language, line: &ScoreLine) -> Vec<String> {
     let mut said = vec![];
     if line.passes.len() > 1 {
         let bar = line.meter.bar();
@@ -159,19 +166,19 @@ fn between_passes(line: &ScoreLine) -> Vec<String> {
             .iter()
             .map(|p| (p.between / bar).ceil().to_integer())
             .collect();
-        let all = if others.len() == 1 {
-            "After the first time"
-        } else {
-            "After each time"
-        };
         let (least, most) = (
             bars.iter().min().copied().unwrap_or(0),
             bars.iter().max().copied().unwrap_or(0),
         );
+        let once = others.len() == 1;
         said.push(match (least, most) {
-            (_, 0) => "No rest between the times.".to_owned(),
-            (a, b) if a == b => format!("{all} rest {}, the click goes on.", count::bars(a)),
-            (a, b) => format!("{all} rest {a} to {b} bars, the click goes on."),
+            (_, 0) => say::no_rest_between(language).to_owned(),
+            (a, b) if a == b && once => {
+                say::after_the_first_time_rest(language, say::bars(language, a))
+            }
+            (a, b) if a == b => say::after_each_time_rest(language, say::bars(language, a)),
+            (a, b) if once => say::after_the_first_time_rest_about(language, a, b),
+            (a, b) => say::after_each_time_rest_about(language, a, b),
         });
     }
     said
@@ -180,6 +187,7 @@ fn between_passes(line: &ScoreLine) -> Vec<String> {
 /// The words below the title: instrument, tempo, length, and how much of it is playing.
 pub fn facts(score: &Score<'_>) -> String {
     let routine = score.routine;
+    let language = routine.words_in;
     let tempo = score.take.tempo.base(routine).unwrap_or(routine.tempo);
     let seconds = score.seconds.to_f64().unwrap_or(0.0);
     let played: f64 = score
@@ -189,8 +197,8 @@ pub fn facts(score: &Score<'_>) -> String {
         .sum();
     format!(
         "{} · {} · {}",
-        routine.instrument.name,
-        clicks_a_minute(tempo),
-        duration::and_playing(seconds, played),
+        routine.instrument.name_in(language),
+        clicks_a_minute(language, tempo),
+        duration::and_playing(language, seconds, played),
     )
 }

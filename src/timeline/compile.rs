@@ -7,6 +7,7 @@ use super::tones;
 use crate::music::{Seconds, Whole};
 use crate::routine::{ClickMode, Guide, Line};
 use crate::score::{Played, Score, ScoreLine, unroll};
+use crate::words::{Language, say};
 use num_traits::Zero;
 
 /// What a timeline depends on besides the score.
@@ -67,7 +68,7 @@ pub fn compile(score: &Score<'_>, settings: &Settings) -> Timeline {
         timeline.cues.push(Cue {
             frame: first_frame,
             frames: nearest(line.total_seconds(), rate),
-            label: label(line, written),
+            label: label(score.routine.words_in, line, written),
         });
         timeline.frames = first_frame + frames;
         rest_signs = line
@@ -78,10 +79,10 @@ pub fn compile(score: &Score<'_>, settings: &Settings) -> Timeline {
 }
 
 /// Number and name, and the tempo of a line that is played at several.
-fn label(line: &ScoreLine, written: &Line) -> String {
+fn label(language: Language, line: &ScoreLine, written: &Line) -> String {
     let label = format!("{} {}", line.index + 1, written.name);
     if written.tempos.len() > 1 {
-        format!("{label}, at {}", line.tempo)
+        say::chapter_at(language, label, line.tempo)
     } else {
         label
     }

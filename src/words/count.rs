@@ -1,5 +1,6 @@
 //! How many there are of something: `1 track`, `3 tracks`.
 
+use super::{Language, say};
 use crate::music::Decimal;
 use std::fmt::Display;
 
@@ -87,12 +88,8 @@ pub fn note_values(n: impl Number, value: &str) -> String {
 }
 
 /// How often: `once`, `twice`, `3 times`.
-pub fn times(n: u32) -> String {
-    match n {
-        1 => "once".to_owned(),
-        2 => "twice".to_owned(),
-        n => format!("{n} times"),
-    }
+pub fn times(language: Language, n: u32) -> String {
+    say::times(language, n)
 }
 
 #[cfg(test)]
@@ -123,6 +120,9 @@ mod tests {
         assert_eq!(note_values(2u32, "half"), "2 halves");
         assert_eq!(note_values(1u32, "half"), "1 half");
         assert_eq!(note_values(4u32, "dotted quarter"), "4 dotted quarters");
-        assert_eq!([1, 2, 3].map(times), ["once", "twice", "3 times"]);
+        assert_eq!(
+            [1, 2, 3].map(|n| times(Language::En, n)),
+            ["once", "twice", "3 times"]
+        );
     }
 }

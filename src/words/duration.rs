@@ -1,7 +1,6 @@
 //! Lengths of time: as on a player, in a sentence, and roughly.
 
-use super::count;
-use std::fmt;
+use super::{Language, say};
 
 /// Hours, minutes and seconds of a length rounded to the second.
 fn parts(seconds: f64) -> (u64, u64, u64) {
@@ -34,31 +33,31 @@ pub fn with_units(seconds: f64) -> String {
 }
 
 /// In a sentence of words: "20 seconds", "1 minute", "1:20 minutes", "1:02:03 hours".
-pub fn in_words(seconds: f64) -> String {
+pub fn in_words(language: Language, seconds: f64) -> String {
     match parts(seconds) {
-        (0, 0, s) => count::seconds(s),
-        (0, m, 0) => count::minutes(m),
-        (0, m, s) => format!("{m}:{s:02} minutes"),
-        (h, 0, 0) => count::hours(h),
-        _ => format!("{} hours", duration(seconds)),
+        (0, 0, s) => say::seconds(language, s),
+        (0, m, 0) => say::minutes(language, m),
+        (0, ..) => say::minutes_on_a_clock(language, duration(seconds)),
+        (h, 0, 0) => say::hours(language, h),
+        _ => say::hours_on_a_clock(language, duration(seconds)),
     }
 }
 
 /// Roughly how long something lasts and how much of that is playing: "about 12 minutes, 7 of them playing",
 /// "about 36 seconds, 18 of them playing", "about 1 minute, 40 seconds of it playing".
-pub fn and_playing(seconds: f64, playing: f64) -> String {
+pub fn and_playing(language: Language, seconds: f64, playing: f64) -> String {
     let whole = Rough::of(seconds).at_least_a_second();
-    let playing = match (whole, Rough::of(playing.min(seconds))) {
-        (_, Rough::Seconds(0)) => "less than a second of it playing".to_owned(),
+    let said = whole.said(language);
+    match (whole, Rough::of(playing.min(seconds))) {
+        (_, Rough::Seconds(0)) => say::playing_less_than_a_second(language, said),
         (Rough::Seconds(_), Rough::Seconds(n)) | (Rough::Minutes(_), Rough::Minutes(n))
             if n > 1 =>
         {
-            format!("{n} of them playing")
+            say::playing_so_many_of_them(language, said, n)
         }
-        (whole, playing) if whole == playing => "most of it playing".to_owned(),
-        (_, playing) => format!("{playing} of it playing"),
-    };
-    format!("about {whole}, {playing}")
+        (whole, playing) if whole == playing => say::playing_most_of_it(language, said),
+        (_, playing) => say::playing_part_of_it(language, said, playing.said(language)),
+    }
 }
 
 /// A length in the unit that one would name it in.
@@ -84,23 +83,23 @@ impl Rough {
         }
     }
 
+    fn said(self, language: Language) -> String {
+        match self {
+            Rough::Seconds(n) => say::seconds(language, n),
+            Rough::Minutes(n) => say::minutes(language, n),
+            Rough::Hours(n, 0) => say::hours(language, n),
+            Rough::Hours(n, minutes) => say::hours_and_minutes(
+                language,
+                say::hours(language, n),
+                say::minutes(language, minutes),
+            ),
+        }
+    }
+
     fn at_least_a_second(self) -> Self {
         match self {
             Rough::Seconds(0) => Rough::Seconds(1),
             longer => longer,
-        }
-    }
-}
-
-impl fmt::Display for Rough {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match *self {
-            Rough::Seconds(n) => f.write_str(&count::seconds(n)),
-            Rough::Minutes(n) => f.write_str(&count::minutes(n)),
-            Rough::Hours(n, 0) => f.write_str(&count::hours(n)),
-            Rough::Hours(n, minutes) => {
-                write!(f, "{} and {}", count::hours(n), count::minutes(minutes))
-            }
         }
     }
 }
@@ -128,7 +127,8 @@ mod tests {
 
     #[test]
     fn lengths_are_said_in_words() {
-        let said = [1.0, 20.0, 60.0, 80.0, 120.0, 3600.0, 3723.0, 7200.0].map(in_words);
+        let said = [1.0, 20.0, 60.0, 80.0, 120.0, 3600.0, 3723.0, 7200.0]
+            .map(|s| in_words(Language::En, s));
         let right = [
             "1 second",
             "20 seconds",
@@ -169,7 +169,7 @@ mod tests {
                 "about 4 hours, 2 hours and 1 minute of it playing",
             ),
         ] {
-            assert_eq!(and_playing(seconds, playing), right);
+            assert_eq!(and_playing(Language::En, seconds, playing), right);
         }
     }
 
@@ -191,7 +191,7 @@ mod tests {
     proptest! {
         #[test]
         fn numbers_and_words_agree(seconds in 0.5f64..15_000.0, part in 0.0f64..=1.0) {
-            let said = and_playing(seconds, seconds * part);
+            let said = and_playing(Language::En, seconds, seconds * part);
             prop_assert_eq!(disagreement(&said), None, "{}", said);
             // "them" are the units of the whole, so there must be several.
             if said.contains("of them") {

@@ -1,51 +1,59 @@
 //! Keys, as half steps from what is written.
 
-use super::{count, list, ordinal};
+use super::{Language, count, list, ordinal, say};
 use crate::music::Key;
 
 /// As one says it aloud: "E flat major".
-pub fn aloud(key: Key) -> String {
-    key.to_string().replace('-', " ")
+pub fn aloud(language: Language, key: Key) -> String {
+    let tonic = key.tonic();
+    let letter = tonic.letter().name().to_string();
+    say::key_name(
+        language,
+        letter,
+        i32::from(tonic.alter()),
+        key.mode().word(),
+    )
 }
 
 /// "3 half steps down", "1 half step up", "as written".
-pub fn moved(half_steps: i32) -> String {
-    let steps = count::half_steps(half_steps.unsigned_abs());
+pub fn moved(language: Language, half_steps: i32) -> String {
+    let steps = half_steps.unsigned_abs();
     match half_steps.signum() {
-        0 => "as written".to_owned(),
-        1 => format!("{steps} up"),
-        _ => format!("{steps} down"),
+        0 => say::as_written(language).to_owned(),
+        1 => say::half_steps_up(language, steps),
+        _ => say::half_steps_down(language, steps),
     }
 }
 
 /// One key after another: "1, 2 and 3 half steps down"; "as written and 1 half step up".
-pub fn moved_in_turn(half_steps: &[i32]) -> String {
+pub fn moved_in_turn(language: Language, half_steps: &[i32]) -> String {
     let all = |way: fn(&i32) -> bool| half_steps.len() > 1 && half_steps.iter().all(way);
     let sizes: Vec<String> = half_steps
         .iter()
         .map(|n| n.unsigned_abs().to_string())
         .collect();
     if all(|n| *n < 0) {
-        format!("{} half steps down", list::and(&sizes))
+        say::all_half_steps_down(language, list::and_in(language, &sizes))
     } else if all(|n| *n > 0) {
-        format!("{} half steps up", list::and(&sizes))
+        say::all_half_steps_up(language, list::and_in(language, &sizes))
     } else {
-        let keys: Vec<String> = half_steps.iter().map(|n| moved(*n)).collect();
-        list::and(&keys)
+        let keys = half_steps.iter().map(|n| moved(language, *n));
+        list::and_in(language, &keys.collect::<Vec<_>>())
     }
 }
 
 /// One key after another as a walk: "down to the sixth half step"; where the steps are not even, as [`moved_in_turn`].
-pub fn walked(half_steps: &[i32]) -> String {
+pub fn walked(language: Language, half_steps: &[i32]) -> String {
     let even = |by: i32| half_steps.windows(2).all(|two| two[1] - two[0] == by);
     let (Some(first), Some(last)) = (half_steps.first(), half_steps.last()) else {
         return String::new();
     };
-    let to = || ordinal::written_out(last.unsigned_abs() as usize);
+    let end = last.unsigned_abs();
+    let nth = || ordinal::written_out(end as usize);
     match half_steps.len() {
-        3.. if *first < 0 && even(-1) => format!("down to the {} half step", to()),
-        3.. if *first > 0 && even(1) => format!("up to the {} half step", to()),
-        _ => moved_in_turn(half_steps),
+        3.. if *first < 0 && even(-1) => say::down_to_the_half_step(language, nth(), end),
+        3.. if *first > 0 && even(1) => say::up_to_the_half_step(language, nth(), end),
+        _ => moved_in_turn(language, half_steps),
     }
 }
 
@@ -64,11 +72,11 @@ pub fn higher_or_lower(half_steps: i32) -> String {
 }
 
 /// Where there is little room: "2 down", "1 up", "as written".
-pub fn short(half_steps: i32) -> String {
+pub fn short(language: Language, half_steps: i32) -> String {
     match half_steps {
-        0 => "as written".to_owned(),
-        up @ 1.. => format!("{up} up"),
-        down => format!("{} down", down.unsigned_abs()),
+        0 => say::as_written(language).to_owned(),
+        up @ 1.. => say::up_short(language, up),
+        down => say::down_short(language, down.unsigned_abs()),
     }
 }
 
@@ -78,7 +86,7 @@ mod tests {
 
     #[test]
     fn keys_are_said_as_people_say_them() {
-        let said = [-3, -1, 0, 1, 2].map(moved);
+        let said = [-3, -1, 0, 1, 2].map(|n| moved(Language::En, n));
         let right = [
             "3 half steps down",
             "1 half step down",
@@ -87,7 +95,10 @@ mod tests {
             "2 half steps up",
         ];
         assert_eq!(said, right);
-        assert_eq!([0, -2, 1].map(short), ["as written", "2 down", "1 up"]);
+        assert_eq!(
+            [0, -2, 1].map(|n| short(Language::En, n)),
+            ["as written", "2 down", "1 up"]
+        );
     }
 
     #[test]
@@ -107,19 +118,34 @@ mod tests {
     #[test]
     fn a_walk_is_said_by_its_end() {
         assert_eq!(
-            walked(&[-1, -2, -3, -4, -5, -6]),
+            walked(Language::En, &[-1, -2, -3, -4, -5, -6]),
             "down to the sixth half step"
         );
-        assert_eq!(walked(&[2, 3, 4]), "up to the fourth half step");
-        assert_eq!(walked(&[-1, -2]), "1 and 2 half steps down");
-        assert_eq!(walked(&[-2, -4, -6]), "2, 4 and 6 half steps down");
+        assert_eq!(
+            walked(Language::En, &[2, 3, 4]),
+            "up to the fourth half step"
+        );
+        assert_eq!(walked(Language::En, &[-1, -2]), "1 and 2 half steps down");
+        assert_eq!(
+            walked(Language::En, &[-2, -4, -6]),
+            "2, 4 and 6 half steps down"
+        );
     }
 
     #[test]
     fn keys_in_one_direction_share_their_words() {
-        assert_eq!(moved_in_turn(&[-1, -2, -3]), "1, 2 and 3 half steps down");
-        assert_eq!(moved_in_turn(&[1, 2]), "1 and 2 half steps up");
-        assert_eq!(moved_in_turn(&[-1]), "1 half step down");
-        assert_eq!(moved_in_turn(&[0, 1]), "as written and 1 half step up");
+        assert_eq!(
+            moved_in_turn(Language::En, &[-1, -2, -3]),
+            "1, 2 and 3 half steps down"
+        );
+        assert_eq!(
+            moved_in_turn(Language::En, &[1, 2]),
+            "1 and 2 half steps up"
+        );
+        assert_eq!(moved_in_turn(Language::En, &[-1]), "1 half step down");
+        assert_eq!(
+            moved_in_turn(Language::En, &[0, 1]),
+            "as written and 1 half step up"
+        );
     }
 }

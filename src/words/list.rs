@@ -1,8 +1,19 @@
 //! Lists: `a, b and c`.
 
-/// `a`, `a and b`, `a, b and c`.
+use super::{Language, say};
+
+/// `a`, `a and b`, `a, b and c`, in English.
 pub fn and(items: &[impl AsRef<str>]) -> String {
-    joined(items, "and")
+    and_in(Language::En, items)
+}
+
+/// `a`, `a and b`, `a, b and c`, for a player.
+pub fn and_in(language: Language, items: &[impl AsRef<str>]) -> String {
+    match items {
+        [] => String::new(),
+        [one] => one.as_ref().to_owned(),
+        [most @ .., last] => say::list_and(language, commas(most), last.as_ref()),
+    }
 }
 
 /// `a`, `a or b`, `a, b or c`.

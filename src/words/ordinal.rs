@@ -1,5 +1,7 @@
 //! Which one in order: `3rd`, "third".
 
+use super::{Language, say};
+
 /// In figures: `1st`, `2nd`, `3rd`, `11th`.
 pub fn in_figures(n: usize) -> String {
     let ending = match (n % 100, n % 10) {
@@ -14,14 +16,7 @@ pub fn in_figures(n: usize) -> String {
 
 /// In words up to the fifth, then in figures: "first", "second", "6th".
 pub fn in_words(n: usize) -> String {
-    match n {
-        1 => "first".to_owned(),
-        2 => "second".to_owned(),
-        3 => "third".to_owned(),
-        4 => "fourth".to_owned(),
-        5 => "fifth".to_owned(),
-        n => in_figures(n),
-    }
+    nth(Language::En, n)
 }
 
 /// In words up to the twelfth, then in figures: "sixth", "eleventh", "13th".
@@ -33,6 +28,11 @@ pub fn written_out(n: usize) -> String {
         Some(word) => (*word).to_owned(),
         None => in_words(n),
     }
+}
+
+/// For a player, as the language writes it: "first", "2nd", "3.".
+pub fn nth(language: Language, n: usize) -> String {
+    say::nth(language, n, in_figures(n))
 }
 
 #[cfg(test)]

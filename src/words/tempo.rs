@@ -1,8 +1,9 @@
 //! Tempos.
 
-use std::fmt::Display;
+use super::{Language, say};
+use crate::music::Tempo;
 
 /// "72 clicks a minute".
-pub fn clicks_a_minute(tempo: impl Display) -> String {
-    format!("{tempo} clicks a minute")
+pub fn clicks_a_minute(language: Language, tempo: Tempo) -> String {
+    say::clicks_a_minute(language, tempo)
 }

@@ -196,7 +196,11 @@ export function tracks() {
       this.paused = true;
     }
   })();
-  const { made: Tracks, clock, session } = scripts(["timetable", "states", "watch"], text("page/script/tracks.js"), "Tracks");
+  const {
+    made: Tracks,
+    clock,
+    session,
+  } = scripts(["timetable", "states", "watch"], `const phrase = (key) => key;\n${text("page/script/tracks.js")}`, "Tracks");
   const player = new Tracks([audio]);
   return {
     player,

@@ -175,7 +175,7 @@ fn one_bar_and_one_beat_are_said_in_the_singular() {
         "line = 2\nrest = \"0.5 bars\"",
     ]));
     let said: Vec<String> = (pencil.marks.iter())
-        .map(|mark| words::change(&mark.change))
+        .map(|mark| words::change(leadpipe::words::Language::En, &mark.change))
         .collect();
     assert_eq!(
         said,

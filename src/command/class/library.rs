@@ -9,6 +9,7 @@ use crate::command::{Failure, show};
 use crate::presets;
 use crate::problem::Text;
 use crate::routine::Routine;
+use crate::words::Language;
 use std::collections::HashMap;
 use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
@@ -20,13 +21,16 @@ pub type Found<T> = Result<T, &'static str>;
 /// A routine with its text.
 pub type ReadRoutine = (SourceText, Arc<Routine>);
 
+/// Its name in the list, the instrument it is carried to and its language.
+type RoutineKey = (String, CarryOptions, Option<Language>);
+
 /// The files read so far, shared between players.
 pub struct Library<'l> {
     list: &'l SourceText,
     folder: &'l Path,
     keep_going: bool,
-    routines: HashMap<(String, CarryOptions), Found<ReadRoutine>>,
-    versions: HashMap<(String, Option<String>, CarryOptions), Found<Arc<LoadedEdition>>>,
+    routines: HashMap<RoutineKey, Found<ReadRoutine>>,
+    versions: HashMap<(RoutineKey, Option<String>), Found<Arc<LoadedEdition>>>,
 }
 
 /// What a player is to play.
@@ -34,6 +38,7 @@ pub struct Wish<'l> {
     pub routine: &'l Named,
     pub pencil: Option<&'l Named>,
     pub carry: CarryOptions,
+    pub language: Option<Language>,
 }
 
 impl<'l> Wish<'l> {
@@ -42,6 +47,7 @@ impl<'l> Wish<'l> {
             routine: &player.routine,
             pencil: player.pencil.as_ref(),
             carry: CarryOptions::to(player.instrument, player.carry),
+            language: player.language,
         }
     }
 }
@@ -61,7 +67,8 @@ impl<'l> Library<'l> {
     /// The player's version of the routine, if it can be read.
     pub fn version(&mut self, console: &mut Console, wish: &Wish<'_>) -> Found<Arc<LoadedEdition>> {
         let pencil = wish.pencil.map(|pencil| pencil.name.clone());
-        let key = (wish.routine.name.clone(), pencil, wish.carry);
+        let routine = (wish.routine.name.clone(), wish.carry, wish.language);
+        let key = (routine, pencil);
         if let Some(found) = self.versions.get(&key) {
             return found.clone();
         }
@@ -76,11 +83,11 @@ impl<'l> Library<'l> {
         console: &mut Console,
         named: &Named,
     ) -> Found<ReadRoutine> {
-        self.routine(console, named, CarryOptions::default())
+        self.routine(console, named, CarryOptions::default(), None)
     }
 
     fn read(&mut self, console: &mut Console, wish: &Wish<'_>) -> Found<LoadedEdition> {
-        let routine = self.routine(console, wish.routine, wish.carry);
+        let routine = self.routine(console, wish.routine, wish.carry, wish.language);
         let pencil = wish.pencil.map(|named| self.pencil(console, named));
         let pencil = pencil.transpose();
         let (source, teacher) = routine?;
@@ -102,8 +109,9 @@ impl<'l> Library<'l> {
         console: &mut Console,
         named: &Named,
         carry: CarryOptions,
+        language: Option<Language>,
     ) -> Found<ReadRoutine> {
-        let key = (named.name.clone(), carry);
+        let key = (named.name.clone(), carry, language);
         if let Some(found) = self.routines.get(&key) {
             return found.clone();
         }
@@ -112,15 +120,16 @@ impl<'l> Library<'l> {
             None => self.beside_list(&named.name),
         };
         let found = SourceText::find(path.as_os_str());
-        let found = match found.and_then(|source| carry.source(console, source)) {
-            Ok(source) => edition::read_routine(console, &source)
-                .map(|read| (source, read))
-                .ok_or("faults in the routine"),
-            Err(failure) => {
-                self.missing(console, named, failure);
-                Err("the routine cannot be read")
-            }
-        };
+        let found =
+            match found.and_then(|source| carry.source(console, source.in_language(language))) {
+                Ok(source) => edition::read_routine(console, &source)
+                    .map(|read| (source, read))
+                    .ok_or("faults in the routine"),
+                Err(failure) => {
+                    self.missing(console, named, failure);
+                    Err("the routine cannot be read")
+                }
+            };
         self.routines.insert(key, found.clone());
         found
     }

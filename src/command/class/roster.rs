@@ -149,6 +149,10 @@ impl<'l> Entrants<'l> {
                     let part = parts.of(index);
                     let found = part.unwrap_or_else(|| library.version(console, &Wish::of(player)));
                     let found = found.map(|opened| {
+                        let opened = match player.language {
+                            Some(language) => Arc::new(opened.in_language(language)),
+                            None => opened,
+                        };
                         entrants.readable.push(Entrant {
                             index,
                             player,
@@ -166,6 +170,7 @@ impl<'l> Entrants<'l> {
                             routine,
                             pencil: player.pencil.as_ref(),
                             carry: CarryOptions::default(),
+                            language: None,
                         };
                         let _ = library.version(console, &wish);
                     }

@@ -59,6 +59,8 @@ declare namespace Protocol {
     routine: string;
     /** The text of a pencil. Marks that do not fit are left out; a text that is not a pencil is refused. */
     pencil?: string | null;
+    /** Tag of the language of the answers, if it is not that of the routine; another than leadpipe speaks changes nothing. */
+    language?: string | null;
     take?: Take;
     /** As in StartRequest. */
     sampleRate?: number;
@@ -308,6 +310,11 @@ declare namespace Protocol {
 
   /** The data that a page carries. */
   interface PageData {
+    /** Tag of the language of the page's words. */
+    language: string;
+    decimalSign: string;
+    /** What the script says, by its keys. Arguments stand in braces; the number of argument `by` chooses among several forms. */
+    words: Record<string, string | Record<string, string>>;
     title: string;
     /** The routine's tempo, in clicks a minute. */
     tempo: number;

@@ -1,6 +1,6 @@
 //! What a pupil can choose on the page: each choice as the engine reads it, and its label.
 
-use crate::words::key;
+use crate::words::{Language, key, say};
 use serde::Serialize;
 
 /// Half steps that a take can be moved by on the page, up and down.
@@ -28,25 +28,25 @@ pub struct MarkGroup {
     title: &'static str,
     /// True for marks of a single line, false for marks of the whole routine.
     of_a_line: bool,
-    marks: &'static [MarkChoice],
+    marks: Vec<MarkChoice>,
 }
 
 /// Keys, highest first.
-pub fn keys() -> Vec<PageChoice> {
+pub fn keys(language: Language) -> Vec<PageChoice> {
     let keys = (-FARTHEST_KEY..=FARTHEST_KEY).rev();
     keys.map(|key| PageChoice {
         value: key.to_string(),
-        words: key::moved(key),
+        words: key::moved(language, key),
     })
     .collect()
 }
 
 /// The guide modes.
-pub fn guides() -> Vec<PageChoice> {
+pub fn guides(language: Language) -> Vec<PageChoice> {
     let guides = [
-        ("together", "plays along"),
-        ("echo", "plays first, then leaves you the time"),
-        ("off", "silent"),
+        ("together", say::choose_guide_along(language)),
+        ("echo", say::choose_guide_first(language)),
+        ("off", say::choose_guide_silent(language)),
     ];
     let choice = |(value, words): (&str, &str)| PageChoice {
         value: value.to_owned(),
@@ -55,93 +55,82 @@ pub fn guides() -> Vec<PageChoice> {
     guides.map(choice).into()
 }
 
-/// A mark of `kind` that is typed `typed`, shown as `words`.
-const fn mark(kind: &'static str, typed: &'static str, words: &'static str) -> MarkChoice {
-    MarkChoice { kind, typed, words }
-}
-
-const fn group(title: &'static str, marks: &'static [MarkChoice]) -> MarkGroup {
+/// Marks under a title: each of one kind, as it is typed and as it is shown.
+fn group(
+    title: &'static str,
+    kind: &'static str,
+    marks: &[(&'static str, &'static str)],
+) -> MarkGroup {
+    let mark = |(typed, words): &(&'static str, &'static str)| MarkChoice { kind, typed, words };
     MarkGroup {
         title,
         of_a_line: false,
-        marks,
+        marks: marks.iter().map(mark).collect(),
     }
 }
 
 /// The marks of the pencil, in the order of the page.
-pub const MARKS: [MarkGroup; 9] = [
-    group(
-        "Tempo",
-        &[
-            mark("tempo", "slower", "slower"),
-            mark("tempo", "faster", "faster"),
-        ],
-    ),
-    group(
-        "Rest after it",
-        &[
-            mark("rest", "rest longer", "longer"),
-            mark("rest", "rest shorter", "shorter"),
-        ],
-    ),
-    group(
-        "Rest between the times",
-        &[
-            mark("between", "between longer", "longer"),
-            mark("between", "between shorter", "shorter"),
-        ],
-    ),
-    group(
-        "Tongue or slur",
-        &[
-            mark("articulation", "tongued", "tongued"),
-            mark("articulation", "slurred", "slurred"),
-            mark("articulation", "both", "both"),
-            mark("articulation", "as written", "as written"),
-        ],
-    ),
-    group(
-        "How often",
-        &[
-            mark("times", "times 1", "1"),
-            mark("times", "times 2", "2"),
-            mark("times", "times 3", "3"),
-            mark("times", "times 4", "4"),
-            mark("times", "times 5", "5"),
-        ],
-    ),
-    group(
-        "How loud",
-        &[
-            mark("loudness", "softer", "softer"),
-            mark("loudness", "louder", "louder"),
-        ],
-    ),
-    group(
-        "Held note",
-        &[
-            mark("drone", "drone off", "off"),
-            mark("drone", "drone tonic", "key note"),
-            mark("drone", "drone tonic and fifth", "key note and fifth"),
-        ],
-    ),
-    group(
-        "Guide",
-        &[
-            mark("guide", "guide together", "plays along"),
-            mark("guide", "guide echo", "plays first"),
-            mark("guide", "guide off", "off"),
-        ],
-    ),
-    MarkGroup {
-        title: "The whole line",
-        of_a_line: true,
-        marks: &[
-            mark("leave_out", "leave out", "leave out"),
-            mark("bend", "bend", "bend half steps down"),
-        ],
-    },
-];
+pub fn marks(language: Language) -> Vec<MarkGroup> {
+    let l = language;
+    let rest = [
+        ("rest longer", say::mark_longer(l)),
+        ("rest shorter", say::mark_shorter(l)),
+    ];
+    let between = [
+        ("between longer", say::mark_longer(l)),
+        ("between shorter", say::mark_shorter(l)),
+    ];
+    let articulation = [
+        ("tongued", say::mark_tongued(l)),
+        ("slurred", say::mark_slurred(l)),
+        ("both", say::mark_both(l)),
+        ("as written", say::as_written(l)),
+    ];
+    let times = [
+        ("times 1", "1"),
+        ("times 2", "2"),
+        ("times 3", "3"),
+        ("times 4", "4"),
+        ("times 5", "5"),
+    ];
+    let drone = [
+        ("drone off", say::mark_off(l)),
+        ("drone tonic", say::mark_tonic(l)),
+        ("drone tonic and fifth", say::mark_tonic_and_fifth(l)),
+    ];
+    let guide = [
+        ("guide together", say::mark_guide_along(l)),
+        ("guide echo", say::mark_guide_first(l)),
+        ("guide off", say::mark_off(l)),
+    ];
+    let tempo = [
+        ("slower", say::mark_slower(l)),
+        ("faster", say::mark_faster(l)),
+    ];
+    let loudness = [
+        ("softer", say::mark_softer(l)),
+        ("louder", say::mark_louder(l)),
+    ];
+    let mut whole_line = group(
+        say::marks_whole_line(l),
+        "leave_out",
+        &[("leave out", say::mark_leave_out(l))],
+    );
+    whole_line.of_a_line = true;
+    let bend = group("", "bend", &[("bend", say::mark_bend(l))]);
+    whole_line.marks.extend(bend.marks);
+    vec![
+        group(say::marks_tempo(l), "tempo", &tempo),
+        group(say::marks_rest(l), "rest", &rest),
+        group(say::marks_between(l), "between", &between),
+        group(say::marks_articulation(l), "articulation", &articulation),
+        group(say::marks_times(l), "times", &times),
+        group(say::marks_loudness(l), "loudness", &loudness),
+        group(say::marks_drone(l), "drone", &drone),
+        group(say::marks_guide(l), "guide", &guide),
+        whole_line,
+    ]
+}
 
 #[cfg(test)]
 mod tests {
@@ -151,7 +140,7 @@ mod tests {
 
     #[test]
     fn the_pencil_reads_every_mark_and_types_it_the_same_way() {
-        for mark in MARKS.iter().flat_map(|group| group.marks) {
+        for mark in marks(Language::En).iter().flat_map(|group| &group.marks) {
             let row = spoken::parse(mark.typed).expect(mark.typed);
             assert_eq!(row.kind, mark.kind, "{}", mark.typed);
             let text = format!(
@@ -168,9 +157,12 @@ mod tests {
 
     #[test]
     fn every_guide_can_be_chosen_and_keys_go_both_ways() {
-        let values: Vec<String> = guides().into_iter().map(|guide| guide.value).collect();
+        let values: Vec<String> = guides(Language::En)
+            .into_iter()
+            .map(|guide| guide.value)
+            .collect();
         assert_eq!(values, Guide::WORDS.map(|(word, _)| word));
-        let keys = keys();
+        let keys = keys(Language::En);
         assert_eq!(keys.len(), 13);
         assert_eq!((&*keys[0].value, &*keys[0].words), ("6", "6 half steps up"));
         assert_eq!((&*keys[6].value, &*keys[6].words), ("0", "as written"));

@@ -8,7 +8,7 @@ use crate::routine::Routine;
 use crate::score::{self, ScoreLine};
 use crate::sheet::inline::Places;
 use crate::sheet::{self, SheetOptions, inline, strip, timetable};
-use crate::words::{duration, key};
+use crate::words::{duration, key, say};
 use num_traits::ToPrimitive;
 
 /// Widths that the music of a line is engraved to, in points: broken to few notes a system for a phone held
@@ -62,7 +62,7 @@ impl KeyStrips {
                 .collect();
             let places = pages
                 .iter()
-                .map(|page| inline::places(page, line, score.instrument()))
+                .map(|page| inline::places(page, line, score))
                 .collect();
             lines[line.index] = Some(Strip { pages, places });
         }
@@ -89,10 +89,8 @@ pub fn html(page: &HandoutPage<'_>, strips: &[KeyStrips]) -> String {
     let mut html =
         "<section id=\"music\" aria-labelledby=\"lines-title\">\n<h2 id=\"lines-title\">"
             .to_owned();
-    html += &match page.edition.teacher().lines.len() {
-        1 => "The line".to_owned(),
-        n => format!("The {n} lines"),
-    };
+    let teacher = page.edition.teacher();
+    html += &say::the_lines(teacher.words_in, teacher.lines.len());
     html += "</h2>\n<ol id=\"lines\">\n";
     for index in 0..page.edition.teacher().lines.len() {
         html += &line(page, strips, index);
@@ -102,12 +100,16 @@ pub fn html(page: &HandoutPage<'_>, strips: &[KeyStrips]) -> String {
 
 fn line(page: &HandoutPage<'_>, strips: &[KeyStrips], index: usize) -> String {
     let line = &page.edition.teacher().lines[index];
+    let language = page.edition.teacher().words_in;
     let number = index + 1;
     let name = escape::html(&line.name);
     let lang = escape::language(page.edition.teacher().language.as_deref());
     let mut html = format!("<li data-line=\"{index}\">\n<h3{lang}>{number}. {name}</h3>\n");
     if let Some(purpose) = &line.purpose {
-        html += &format!("<p class=\"purpose\">For: {}</p>\n", escape::html(purpose));
+        html += &format!(
+            "<p class=\"purpose\">{}</p>\n",
+            escape::html(&say::purpose_of_a_line(language, purpose))
+        );
     }
     if let Some(say) = &line.say {
         html += &format!("<p{lang}>{}</p>\n", escape::html(say));
@@ -124,7 +126,7 @@ fn line(page: &HandoutPage<'_>, strips: &[KeyStrips], index: usize) -> String {
         };
         html += &format!("<div class=\"music\" data-key=\"{}\">\n", drawn.key);
         if strips.len() > 1 {
-            let key = escape::html(&key::moved(drawn.key));
+            let key = escape::html(&key::moved(language, drawn.key));
             html += &format!("<p class=\"soft key\">{key}</p>\n");
         }
         if index < DRAWN_AT_ONCE {
@@ -143,7 +145,7 @@ fn line(page: &HandoutPage<'_>, strips: &[KeyStrips], index: usize) -> String {
         }
     }
     if !played {
-        html += "<p class=\"soft\">Not played here.</p>\n";
+        html += &format!("<p class=\"soft\">{}</p>\n", say::not_played_here(language));
     }
     html + "</li>\n"
 }
@@ -154,7 +156,9 @@ fn marks(pencil: &Pencil, teacher: &Routine, index: usize) -> String {
         .marks
         .iter()
         .filter(|mark| lay::find_line(&mark.target, teacher) == Ok(Some(index)));
-    let said: Vec<String> = own.map(words::mark).collect();
+    let said: Vec<String> = own
+        .map(|mark| words::mark(teacher.words_in, mark))
+        .collect();
     said.join(" · ")
 }
 
@@ -165,6 +169,7 @@ fn plays(
     (at, take): (usize, &PageTake<'_>),
     played: &ScoreLine,
 ) -> String {
+    let language = take.score.routine.words_in;
     let file = escape::address(&take.file);
     let start = format!("{:.3}", played.start.to_f64().unwrap_or(0.0));
     let which = match page.takes.len() {
@@ -176,9 +181,10 @@ fn plays(
     };
     format!(
         "<div class=\"play\" data-take=\"{at}\">\n<p class=\"soft\">{}</p>\n\
-         <a class=\"jump\" href=\"{file}#t={start}\" data-start=\"{start}\"><span>Play from line \
-         {number}{which}</span> <span>{}</span></a>\n</div>\n",
-        timetable::facts(played),
+         <a class=\"jump\" href=\"{file}#t={start}\" data-start=\"{start}\"><span>{}</span> \
+         <span>{}</span></a>\n</div>\n",
+        timetable::facts(language, played),
+        say::play_from_line(language, number, which),
         duration(start.parse().unwrap_or(0.0))
     )
 }

@@ -15,6 +15,7 @@ mod takes;
 
 use super::{engine, escape, policy};
 use crate::sheet::inline;
+use crate::words::say;
 pub use content::{HandoutPage, PageSheet, PageTake};
 use lines::KeyStrips;
 use std::sync::LazyLock;
@@ -64,10 +65,6 @@ static SCRIPT: LazyLock<String> = LazyLock::new(|| format!("{}{OWN_SCRIPT}", eng
 /// Draws all lines where the script above cannot be read or has failed.
 const UNFOLD: &str = include_str!("unfold.js");
 
-/// The beginning of every page.
-const HEAD: &str = "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
-    <meta name=\"generator\" content=\"leadpipe\">\n";
-
 impl HandoutPage<'_> {
     /// The page and the files for installing it, with their names. The page is the last, because it names the others.
     pub fn files(&self) -> Vec<(String, Vec<u8>)> {
@@ -115,7 +112,12 @@ impl HandoutPage<'_> {
             .collect();
         let policy = escape::html(&policy::of(STYLE, &[&SCRIPT, UNFOLD]));
         let icon = installed::ICONS[0].0;
-        let mut html = HEAD.to_owned();
+        let language = routine.words_in;
+        let mut html = format!(
+            "<!doctype html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n\
+             <meta name=\"generator\" content=\"leadpipe\">\n",
+            language.tag()
+        );
         html += &format!(
             "<meta http-equiv=\"Content-Security-Policy\" content=\"{policy}\">\n\
              <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
@@ -131,14 +133,17 @@ impl HandoutPage<'_> {
             html += &format!("<p{lang}>{}</p>\n", escape::html(purpose));
         }
         html += &format!(
-            "<p class=\"soft\">For the {}, easy up to {}.</p>\n</header>\n<main>\n",
-            escape::html(routine.instrument.name),
-            escape::html(&routine.comfortable_top.to_string())
+            "<p class=\"soft\">{}</p>\n</header>\n<main>\n",
+            escape::html(&say::for_the_instrument(
+                language,
+                routine.instrument.name_in(language),
+                routine.comfortable_top.to_string()
+            ))
         );
-        html += &card::html();
+        html += &card::html(language);
         html += &takes::html(self);
         html += &lines::html(self, &strips);
-        html += stand::HTML;
+        html += &stand::html(language);
         html += &format!("</main>\n{}", self.foot());
         html += &data::html(self, &strips);
         html += &engine::data_block();
@@ -161,20 +166,20 @@ impl HandoutPage<'_> {
     }
 
     fn foot(&self) -> String {
-        let mut html = "<footer>\n<div id=\"kept\" hidden>\n<p class=\"soft\"></p>\n\
-            <button type=\"button\" class=\"quiet\" hidden>Put it on the home screen</button>\n</div>\n"
-            .to_owned();
+        let language = self.edition.teacher().words_in;
+        let link = |file: &str| format!("<a href=\"{}\">", escape::address(file));
+        let mut html = format!(
+            "<footer>\n<div id=\"kept\" hidden>\n<p class=\"soft\"></p>\n\
+             <button type=\"button\" class=\"quiet\" hidden>{}</button>\n</div>\n",
+            say::home_screen(language)
+        );
         for PageSheet { title, file, .. } in &self.sheets {
-            html += &format!(
-                "<p><a href=\"{}\">{}</a>, to print.</p>\n",
-                escape::address(file),
-                escape::html(title)
-            );
+            let words = say::sheet_to_print(language, link(file), escape::html(title), "</a>");
+            html += &format!("<p>{words}</p>\n");
         }
         html + &format!(
-            "<p class=\"soft\"><a href=\"{}\">The list of all tracks</a>, for a player that opens lists.</p>\n\
-             </footer>\n",
-            escape::address(self.list)
+            "<p class=\"soft\">{}</p>\n</footer>\n",
+            say::list_of_tracks(language, link(self.list), "</a>")
         )
     }
 }

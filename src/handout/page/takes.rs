@@ -2,11 +2,12 @@
 
 use super::content::HandoutPage;
 use crate::handout::escape;
-use crate::words::duration;
+use crate::words::{duration, say};
 use num_traits::ToPrimitive;
 
 /// The takes, one below another.
 pub fn html(page: &HandoutPage<'_>) -> String {
+    let save = say::save_this_track(page.edition.teacher().words_in);
     let mut html = "<div id=\"takes\">\n".to_owned();
     for (index, take) in page.takes.iter().enumerate() {
         let number = index + 1;
@@ -16,7 +17,7 @@ pub fn html(page: &HandoutPage<'_>) -> String {
         html += &format!(
             "<section class=\"take\" aria-labelledby=\"take{number}\">\n\
              <h2 id=\"take{number}\">{title}</h2>\n\
-             <p class=\"soft\">{length} · <a href=\"{file}\" download>Save this track<span hidden>: {title}\
+             <p class=\"soft\">{length} · <a href=\"{file}\" download>{save}<span hidden>: {title}\
              </span></a></p>\n\
              <div class=\"player\"><audio controls preload=\"none\" src=\"{file}\" \
              aria-labelledby=\"take{number}\"></audio></div>\n</section>\n"

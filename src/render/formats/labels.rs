@@ -1,6 +1,7 @@
 //! What a music player shows for a track: texts and numbers written into the files that can hold them.
 
 use crate::render::part::TrackPart;
+use crate::words::{Language, say};
 use blake3::{Hash, Hasher};
 use std::borrow::Cow;
 
@@ -21,6 +22,8 @@ pub struct Labels {
     pub key: String,
     /// What the player should know before playing.
     pub caution: String,
+    /// The language of all this.
+    pub language: Language,
 }
 
 impl Labels {
@@ -35,6 +38,8 @@ impl Labels {
             tempo,
             key,
             caution,
+            // The caution differs in every language.
+            language: _,
         } = self;
         let mut hasher = Hasher::new();
         for text in [
@@ -58,7 +63,7 @@ impl Labels {
         match part.word() {
             None => Cow::Borrowed(self),
             Some(word) => Cow::Owned(Self {
-                take: format!("{}, {word} alone", self.take),
+                take: say::part_alone(self.language, &self.take, word),
                 ..self.clone()
             }),
         }

@@ -163,7 +163,7 @@ fn octaves(name: &str, instrument: Option<&Instrument>) -> String {
     let places: Vec<String> = written
         .filter(|pitch| read.contains(&pitch.number()))
         .map(|pitch| {
-            let said = words::pitch::on_staff(pitch, clef);
+            let said = words::pitch::on_staff(words::Language::En, pitch, clef);
             let (pitch, place) = said.split_once(", ").unwrap_or((&said, ""));
             // "second-line G", but "first ledger line below" without its letter.
             let place = place.split_once(',').map_or(place, |(place, _)| place);

@@ -9,8 +9,8 @@ function firstUse() {
     memory.set("card", "read");
     card.close();
   };
-  card.append(button("I have read this", read, "deed"));
-  find("header").append(button("Before you play", () => openSheet(card)));
+  card.append(button(phrase("have-read"), read, "deed"));
+  find("header").append(button(phrase("before-playing"), () => openSheet(card)));
   if (memory.get("card") === "read") return;
   openSheet(card);
   // From the beginning, not from the first thing that can be touched.

@@ -4,6 +4,26 @@
 const data = JSON.parse(by("data").textContent ?? "");
 
 /**
+ * What the page says, in its language (src/words/languages, script.ftl).
+ * @param {string} key
+ * @param {Record<string, string | number>} [given] what is put into it
+ */
+function phrase(key, given = {}) {
+  const found = data.words[key];
+  const form = () => new Intl.PluralRules(data.language).select(Number(given[/** @type {{ by: string }} */ (found).by]));
+  const words = typeof found === "string" ? found : (found[form()] ?? found.other);
+  return words.replace(/\{(\w+)\}/g, (_, /** @type {string} */ name) => String(given[name]));
+}
+
+/**
+ * A number as it is written in the page's language.
+ * @param {string | number} number
+ */
+function decimal(number) {
+  return String(number).replace(".", data.decimalSign);
+}
+
+/**
  * Where the music of a line is on the page in one key.
  * @param {number} key
  * @param {number} of

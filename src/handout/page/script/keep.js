@@ -9,22 +9,22 @@ async function keepOnPhone(tracksToo) {
     find("p", place).textContent = words;
   };
   if (!isSecureContext || !navigator.serviceWorker) {
-    say("Plays here; to keep it on the phone, open it from an https site.");
+    say(phrase("kept-needs-https"));
     return;
   }
   offerHomeScreen(find("button", place));
   try {
     navigator.serviceWorker.addEventListener("message", ({ data: { kept, of, failed } }) => {
-      if (failed) say("There was no room on the phone for all tracks: they play from the network.");
-      else if (kept === of) say("Kept on this phone: it plays without a network.");
-      else say(`Being kept on this phone: track ${kept} of ${of}.`);
+      if (failed) say(phrase("kept-no-room"));
+      else if (kept === of) say(phrase("kept"));
+      else say(phrase("being-kept", { kept, of }));
     });
     await navigator.serviceWorker.register("leadpipe-worker.js");
     const { active } = await navigator.serviceWorker.ready;
     if (tracksToo) active?.postMessage("keep");
-    else say("Kept on this phone: it plays without a network.");
+    else say(phrase("kept"));
   } catch (error) {
-    say(`It could not be kept on this phone: ${/** @type {Error} */ (error).message}`);
+    say(phrase("not-kept", { why: /** @type {Error} */ (error).message }));
   }
 }
 

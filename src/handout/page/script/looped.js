@@ -27,7 +27,7 @@ class Looped {
     by("onward").addEventListener("click", () => {
       this.#close();
       rendered.onward();
-      stand.say("Once more to the end, and on with the line.");
+      stand.say(phrase("once-more"));
     });
     by("worse").addEventListener("click", () => settings.slower());
     stand.again = () => {
@@ -50,9 +50,9 @@ class Looped {
     by("loops").hidden = broken;
     by("onward").hidden = !on;
     by("worse").hidden = !on;
-    by("worse").textContent = `Slower ${slower ?? SLOWEST}\u00a0%`;
+    by("worse").textContent = phrase("slower-percent", { percent: slower ?? SLOWEST });
     buttonBy("worse").disabled = slower === null;
-    by("again").textContent = on ? `Good: ${faster ?? FASTEST}\u00a0%` : "Again";
+    by("again").textContent = on ? phrase("good-percent", { percent: faster ?? FASTEST }) : phrase("again");
     buttonBy("again").disabled = on && faster === null;
   }
 
@@ -65,8 +65,8 @@ class Looped {
     const pass = "pass" in now ? now.pass : line.passes.length - 1;
     const moment = "moment" in now ? now.moment : "pass" in now ? 0 : Infinity;
     this.#at = { index, pass, bar: barAt(line, pass, moment) };
-    by("loop-bar").textContent = `Bar ${this.#at.bar + 1}`;
-    by("loop-pass").textContent = line.passes.length > 1 ? `Time ${pass + 1}, whole` : "The whole line";
+    by("loop-bar").textContent = phrase("loop-bar", { n: this.#at.bar + 1 });
+    by("loop-pass").textContent = line.passes.length > 1 ? phrase("loop-time", { n: pass + 1 }) : phrase("loop-line");
   }
 
   #close() {
@@ -78,15 +78,15 @@ class Looped {
   #begin(loop) {
     this.#close();
     this.#rendered.loop(loop);
-    this.#stand.say("Again and again, each time after one bar. Touch Good after a good go: the next is faster.");
+    this.#stand.say(phrase("looping"));
   }
 
   /** The first note and the last one are touched. */
   async #askNotes() {
     const { of } = this.#line;
     const asked = ++this.#asked;
-    const title = make("h2", { id: "from-to-title", textContent: "Touch the first note" });
-    const back = button("Back", () => this.#sheet.close(), "deed");
+    const title = make("h2", { id: "from-to-title", textContent: phrase("touch-first") });
+    const back = button(phrase("back"), () => this.#sheet.close(), "deed");
     const place = make("div", { className: "from-to" });
     this.#sheet.replaceChildren(title, place, make("div", { className: "row last" }, back));
     this.#close();
@@ -97,7 +97,7 @@ class Looped {
     /** @type {number | null} */
     let first = null;
     const draw = async () => {
-      const what = first === null ? "From" : "To";
+      const what = (/** @type {number} */ note) => phrase(first === null ? "from-note" : "to-note", { note });
       const drawing = await zoomed(
         this.#rendered,
         of,
@@ -106,7 +106,7 @@ class Looped {
         ({ note }) => {
           if (first === null) {
             first = note;
-            title.textContent = "Touch the last note";
+            title.textContent = phrase("touch-last");
             draw();
           } else this.#begin(this.#between(moments, Math.min(first, note), Math.max(first, note)));
         },

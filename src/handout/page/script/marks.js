@@ -1,7 +1,6 @@
 // What can be marked with the pencil, at a line or on the whole routine: a sheet of buttons.
 
-const NOT_KEPT =
-  "This phone does not keep your marks: its memory for pages is full or shut off. They are here until you close the page; send them first.";
+const NOT_KEPT = phrase("marks-not-kept");
 
 /**
  * Kinds of marks that a line cannot take: breathing has no notes, and only the horn has fingerings to spare.
@@ -38,8 +37,8 @@ class Marks {
   constructor(rendered, pencil) {
     this.#rendered = rendered;
     this.#pencil = pencil;
-    this.#undo = button("Undo", async () => this.#told(await pencil.undo()));
-    const done = button("Done", () => this.#sheet.close(), "deed");
+    this.#undo = button(phrase("undo"), async () => this.#told(await pencil.undo()));
+    const done = button(phrase("done-marking"), () => this.#sheet.close(), "deed");
     const last = make("div", { className: "row last" }, this.#undo, done);
     this.#sheet.append(this.#title, this.#there, this.#wrong, this.#advice, this.#body, last);
     document.body.append(this.#sheet);
@@ -57,7 +56,7 @@ class Marks {
    */
   open(of, title) {
     this.#of = of;
-    this.#title.textContent = of === null ? "Marks on every line" : `Marks: ${title}`;
+    this.#title.textContent = of === null ? phrase("marks-everywhere") : phrase("marks-of", { title });
     this.#say(this.#pencil.kept ? null : NOT_KEPT);
     this.#fill();
     openSheet(this.#sheet);
@@ -119,7 +118,7 @@ class Marks {
         "li",
         {},
         words,
-        button("Rub out", () => this.#takeBack(mark.index)),
+        button(phrase("rub-out"), () => this.#takeBack(mark.index)),
       );
     };
     this.#there.replaceChildren(...marks.map(item));
@@ -133,7 +132,7 @@ class Marks {
       ...this.#groups(false),
       ...this.#stops(),
       ...(of === null ? [] : this.#groups(true)),
-      fieldset("Words", this.#asked("For the sheet", "words", "words ", { maxLength: 200 })),
+      fieldset(phrase("words"), this.#asked(phrase("words-for-the-sheet"), "words", "words ", { maxLength: 200 })),
       this.#anotherMark(),
     );
     return drawn;
@@ -166,7 +165,7 @@ class Marks {
   #nickname() {
     const name = make("input", { type: "text", value: this.#player, maxLength: 60 });
     name.oninput = () => (this.#player = name.value);
-    return labelled("Your nickname (may stay empty)", name);
+    return labelled(phrase("nickname"), name);
   }
 
   /** @param {Protocol.PageData["marks"][number]} group */
@@ -174,7 +173,7 @@ class Marks {
     const buttons = marks.map(({ kind, typed, words }) => this.#button(kind, typed, words));
     if (marks[0].kind !== "tempo") return fieldset(title, ...buttons);
     const more = { placeholder: "70%", pattern: "\\d{2,3}%" };
-    return fieldset(title, ...buttons, this.#asked("Percent of what is written", "tempo", "", more));
+    return fieldset(title, ...buttons, this.#asked(phrase("percent-of-written"), "tempo", "", more));
   }
 
   /**
@@ -201,7 +200,12 @@ class Marks {
   #asked(label, kind, begin, more = {}) {
     const input = make("input", { type: "text", ...more });
     const words = make("label", {}, make("span", { textContent: label }), input);
-    const form = make("form", { className: "asked" }, words, make("button", { className: "quiet", textContent: "Mark" }));
+    const form = make(
+      "form",
+      { className: "asked" },
+      words,
+      make("button", { className: "quiet", textContent: phrase("make-mark") }),
+    );
     form.addEventListener("submit", (event) => {
       event.preventDefault();
       if (input.value.trim()) this.#mark(kind, `${begin}${input.value.trim()}`);
@@ -210,13 +214,12 @@ class Marks {
   }
 
   #anotherMark() {
-    const example = "For example: rest 2 bars, tempo 60, half steps 0,-1,-2, tubes 0,2, drone Bb3.";
     return make(
       "details",
       {},
-      make("summary", { textContent: "Another mark, in words" }),
-      make("p", { className: "soft", textContent: example }),
-      this.#asked("Mark", null, ""),
+      make("summary", { textContent: phrase("another-mark") }),
+      make("p", { className: "soft", textContent: phrase("mark-example") }),
+      this.#asked(phrase("make-mark"), null, ""),
     );
   }
 
@@ -229,7 +232,7 @@ class Marks {
     const not = this.#not;
     if (not.includes("breath_after")) return /** @type {const} */ ([null, Promise.resolve()]);
     const row = make("div", { className: "row" });
-    const place = make("fieldset", {}, make("legend", { textContent: "Touch a note" }), row);
+    const place = make("fieldset", {}, make("legend", { textContent: phrase("touch-a-note") }), row);
     // What is drawn already stays until it is drawn anew: nothing moves under the finger.
     if (this.#large?.of === of) place.append(this.#large.drawing);
     const draw = async () => {
@@ -241,7 +244,8 @@ class Marks {
         return marks.find((mark) => mark.kind === kind && (mark.note === one.note || (one.bent && mark.note === null)));
       };
       const bears = (/** @type {Protocol.StripNote} */ one) => (bends && one.bent ? !own(one) : !!own(one));
-      const drawing = await zoomed(this.#rendered, of, this.#what, bears, (one) => {
+      const what = (/** @type {number} */ note) => phrase(bends ? "bend-note" : "breath-after-note", { note });
+      const drawing = await zoomed(this.#rendered, of, what, bears, (one) => {
         const there = own(one);
         if (there) this.#takeBack(there.index);
         else this.#mark(null, `${typed(one)} ${one.note}`);
@@ -251,8 +255,8 @@ class Marks {
       this.#large = { of, drawing };
     };
     const ways = [
-      ["breath after", "Breathe after it"],
-      ["bend", "Bend it"],
+      ["breath after", phrase("breathe-after-it")],
+      ["bend", phrase("bend-it")],
     ];
     if (not.includes("bend")) {
       ways.pop();
@@ -275,7 +279,7 @@ class Marks {
     const line = this.#rendered.lines.find((one) => one.of === this.#of);
     const stops = line?.stops ?? [];
     if (stops.length === 0) return [];
-    return [fieldset("Stop after", ...stops.map(({ typed, words }) => this.#button("stop_after", typed, words)))];
+    return [fieldset(phrase("stop-after"), ...stops.map(({ typed, words }) => this.#button("stop_after", typed, words)))];
   }
 }
 

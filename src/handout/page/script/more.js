@@ -33,7 +33,7 @@ class More {
   show(name, tempo, first, last) {
     by("more-title").textContent = name;
     by("clicks").textContent = tempo;
-    by("clicks").setAttribute("aria-label", `${tempo} clicks a minute`);
+    by("clicks").setAttribute("aria-label", phrase("clicks-a-minute", { tempo }));
     buttonBy("previous").disabled = first;
     buttonBy("next").disabled = last;
   }

@@ -21,18 +21,17 @@ class Opening {
 
   /** @param {File} file */
   async of(file) {
-    if (file.size > data.largestPencil) return this.#refuse(file, "This file is too large to be a pencil.");
+    if (file.size > data.largestPencil) return this.#refuse(file, phrase("file-too-large"));
     const text = await file.text();
     const { pencil, isRoutine } = await this.#rendered.look(text);
     if (isRoutine || /^\s*\[\[\s*line\s*\]\]/m.test(text)) {
       const title = /^\s*title\s*=\s*"([^"\n]*)"/m.exec(text)?.[1];
-      const words = `This is a routine${title ? `, “${title}”` : ""}, not a pencil. Your teacher makes a page from it.`;
-      return this.#refuse(file, words);
+      return this.#refuse(file, title ? phrase("file-is-routine-of", { title }) : phrase("file-is-routine"));
     }
-    if (!pencil.ok) return this.#refuse(file, `This is not a pencil. ${inWords(pencil.problems)}`);
+    if (!pencil.ok) return this.#refuse(file, phrase("file-is-no-pencil", { why: inWords(pencil.problems) }));
     const read = pencil.pencil;
     if (!read || (read.marks.length === 0 && read.problems.length > 0)) {
-      return this.#refuse(file, `This is not a pencil. ${inWords((read?.problems ?? []).slice(0, 1))}`);
+      return this.#refuse(file, phrase("file-is-no-pencil", { why: inWords((read?.problems ?? []).slice(0, 1)) }));
     }
     this.#offer(file, text, read);
   }
@@ -42,7 +41,7 @@ class Opening {
    * @param {string} why
    */
   #refuse(file, why) {
-    this.#show(file, [make("p", { textContent: why })], [["Leave my marks as they are", () => null]]);
+    this.#show(file, [make("p", { textContent: why })], [[phrase("leave-my-marks"), () => null]]);
   }
 
   /**
@@ -53,17 +52,21 @@ class Opening {
   #offer(file, text, read) {
     const own = this.#pencil.marks;
     const { added, there, gone } = compared(own, read.marks);
-    const whose = read.player ? `The pencil of ${read.player}` : "A pencil without a name";
     const others = read.player && this.#pencil.player && read.player !== this.#pencil.player;
-    const marks = read.marks.length === 1 ? "1 mark" : `${read.marks.length} marks`;
+    const marks = phrase("so-many-marks", { n: read.marks.length });
+    const { player } = read;
+    const about = player ? phrase("pencil-with-marks", { player, marks }) : phrase("nobodys-pencil-with-marks", { marks });
     /** @type {HTMLElement[]} */
-    const parts = [make("p", { textContent: `${whose}, with ${marks}.` })];
-    if (others) parts.push(make("p", { className: "wrong", textContent: `Yours is the pencil of ${this.#pencil.player}.` }));
+    const parts = [make("p", { textContent: about })];
+    if (others) {
+      const words = phrase("yours-is", { player: this.#pencil.player ?? "" });
+      parts.push(make("p", { className: "wrong", textContent: words }));
+    }
     const told = /** @type {const} */ ([
-      ["New", added.map(({ mark, instead }) => `${atLine(mark)}${instead ? `, instead of “${instead.words}”` : ""}`)],
-      ["You have them already", there.map(atLine)],
-      ["Only yours: they stay if you add, and go if you replace", gone.map(atLine)],
-      ["Not for this routine: they are left out", read.problems.map((problem) => inWords([problem]))],
+      [phrase("marks-new"), added.map(newAtLine)],
+      [phrase("marks-there"), there.map(atLine)],
+      [phrase("marks-gone"), gone.map(atLine)],
+      [phrase("marks-left-out"), read.problems.map((problem) => inWords([problem]))],
     ]);
     for (const [title, words] of told) {
       if (words.length === 0) continue;
@@ -76,11 +79,11 @@ class Opening {
       );
     /** @type {[string, () => Promise<string | null> | null][]} */
     const choices = [];
-    if (added.length > 0 && own.length > 0) choices.push(["Add them to my marks", add]);
+    if (added.length > 0 && own.length > 0) choices.push([phrase("add-them"), add]);
     if (read.marks.length > 0 && (own.length === 0 || gone.length > 0 || added.length > 0)) {
-      choices.push([own.length > 0 ? "Replace my marks with them" : "Use these marks", () => this.#pencil.set(text)]);
+      choices.push([own.length > 0 ? phrase("replace-mine") : phrase("use-these"), () => this.#pencil.set(text)]);
     }
-    choices.push(["Leave my marks as they are", () => null]);
+    choices.push([phrase("leave-my-marks"), () => null]);
     this.#show(file, parts, choices);
   }
 
@@ -106,8 +109,13 @@ class Opening {
 
 /** @param {Protocol.Mark} mark */
 function atLine({ of, words }) {
-  const name = typeof of === "number" ? find("h3", itemOf(of)).textContent : "Every line";
+  const name = typeof of === "number" ? find("h3", itemOf(of)).textContent : phrase("every-line");
   return `${name}: ${words}`;
+}
+
+/** @param {{ mark: Protocol.Mark, instead?: Protocol.Mark }} added */
+function newAtLine({ mark, instead }) {
+  return instead ? phrase("mark-instead", { mark: atLine(mark), words: instead.words }) : atLine(mark);
 }
 
 /**

@@ -167,7 +167,7 @@ class Pencil extends EventTarget {
     const shared = files.find((file) => navigator.canShare?.({ files: [file] }));
     if (shared) {
       try {
-        await navigator.share({ files: [shared], title: `Marks: ${data.title}` });
+        await navigator.share({ files: [shared], title: phrase("marks-to-send", { title: data.title }) });
         return;
       } catch (error) {
         if (/** @type {Error} */ (error).name === "AbortError") return;

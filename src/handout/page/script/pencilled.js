@@ -65,8 +65,8 @@ function showMarks(rendered, pencil) {
  */
 function markButton(item, marks) {
   const title = find("h3", item).textContent ?? "";
-  const mark = button("Pencil", () => marks.open(Number(item.dataset.line), title), "quiet mark");
-  mark.setAttribute("aria-label", `Pencil: ${title}`);
+  const mark = button(phrase("pencil"), () => marks.open(Number(item.dataset.line), title), "quiet mark");
+  mark.setAttribute("aria-label", phrase("pencil-at", { title }));
   return mark;
 }
 
@@ -88,17 +88,16 @@ class PencilPlace {
   constructor(pencil, marks, opening, other) {
     this.#pencil = pencil;
     this.#opening = opening;
-    this.#send = button("Send my marks to my teacher", () => pencil.send());
-    this.#undo = button("Undo", async () => this.#tell(await pencil.undo()));
-    const all = button("Mark every line", () => marks.open(null, ""));
-    const about = "Slower here, a breath there: your marks stay on this phone until you send them.";
+    this.#send = button(phrase("send-marks"), () => pencil.send());
+    this.#undo = button(phrase("undo"), async () => this.#tell(await pencil.undo()));
+    const all = button(phrase("mark-every-line"), () => marks.open(null, ""));
     this.section = make(
       "section",
       { id: "pencil", "aria-labelledby": "pencil-title" },
-      make("h2", { id: "pencil-title", textContent: "Pencil" }),
-      make("p", { className: "soft", textContent: about }),
+      make("h2", { id: "pencil-title", textContent: phrase("pencil") }),
+      make("p", { className: "soft", textContent: phrase("about-the-pencil") }),
       make("div", { className: "row" }, all, this.#undo, this.#send),
-      labelled("Open marks from a file", this.#file()),
+      labelled(phrase("open-marks"), this.#file()),
       this.#state,
     );
     if (other !== null) this.#offer(other);
@@ -132,13 +131,12 @@ class PencilPlace {
   #showAside() {
     const texts = Kept.aside;
     if (texts.length === 0) return;
-    const words =
-      "Marks that this phone keeps for this routine could not be read. They are laid aside, and nothing is written over them.";
+    const words = phrase("marks-unreadable");
     const place = make("div", { id: "aside" }, make("p", { className: "wrong", textContent: words }));
-    const save = button("Save them as a file for my teacher", () => {
+    const save = button(phrase("save-unreadable"), () => {
       download(new File([texts.join("\n\n")], "unreadable-pencil.txt", { type: "text/plain" }));
     });
-    const drop = button("Throw them away", () => {
+    const drop = button(phrase("throw-away"), () => {
       memory.set(Kept.ASIDE, null);
       place.remove();
     });
@@ -148,7 +146,7 @@ class PencilPlace {
 
   /** @param {string} other */
   #offer(other) {
-    const take = button("Use the marks of the new handout instead of mine", async () => {
+    const take = button(phrase("use-new-marks"), async () => {
       this.#tell(await this.#pencil.set(other));
       take.remove();
     });

@@ -25,9 +25,9 @@ class Rendered extends EventTarget {
       this.#broken(/** @type {CustomEvent} */ (event).detail.error);
     });
     this.volumes = {
-      guide: this.#volume("guide", "Guide"),
-      click: this.#volume("click", "Click"),
-      drone: this.#volume("drone", "Held note"),
+      guide: this.#volume("guide", phrase("guide")),
+      click: this.#volume("click", phrase("click")),
+      drone: this.#volume("drone", phrase("held-note")),
     };
   }
 
@@ -46,7 +46,8 @@ class Rendered extends EventTarget {
    */
   async open(take, pencil, later = false) {
     const { sampleRate } = this.#player;
-    const opened = await this.#answered(this.#engine.open({ routine: data.routine, pencil, take, sampleRate }));
+    const { routine, language } = data;
+    const opened = await this.#answered(this.#engine.open({ routine, pencil, language, take, sampleRate }));
     if (!opened.ok) return opened;
     this.take = take;
     this.pencil = pencil;
@@ -62,8 +63,10 @@ class Rendered extends EventTarget {
    */
   async look(text) {
     const { sampleRate } = this.#player;
-    const pencil = await this.#answered(this.#engine.open({ routine: data.routine, pencil: text, take: this.take, sampleRate }));
-    const routine = await this.#answered(this.#engine.open({ routine: text, sampleRate }));
+    const { language } = data;
+    const asked = { routine: data.routine, pencil: text, language, take: this.take, sampleRate };
+    const pencil = await this.#answered(this.#engine.open(asked));
+    const routine = await this.#answered(this.#engine.open({ routine: text, language, sampleRate }));
     // What the engine draws and marks is what it has opened last.
     await this.open(this.take, this.pencil);
     return { pencil, isRoutine: routine.ok };
@@ -178,9 +181,10 @@ class Rendered extends EventTarget {
       return await asked;
     } catch (error) {
       this.#broken(error);
-      const message = "the player of this page broke down";
+      const message = phrase("player-broke");
       const place = { of: null, row: null, column: null };
-      return { ok: false, problems: [{ severity: "error", in: "request", ...place, message, hint: "load the page again" }] };
+      const hint = phrase("load-again");
+      return { ok: false, problems: [{ severity: "error", in: "request", ...place, message, hint }] };
     }
   }
 

@@ -16,16 +16,16 @@ class Settings {
    */
   constructor(rendered, first) {
     this.#rendered = rendered;
-    const slower = button("Slower", () => this.slower());
-    const faster = button("Faster", () => this.faster());
+    const slower = button(phrase("slower"), () => this.slower());
+    const faster = button(phrase("faster"), () => this.faster());
     const place = make(
       "fieldset",
       { id: "settings" },
-      make("legend", { textContent: "How to play it" }),
+      make("legend", { textContent: phrase("how-to-play") }),
       make("div", { className: "row" }, slower, this.#said, faster),
       this.#printed,
-      choice("Key", data.keys, String(first.key), (key) => this.change({ key: Number(key) })),
-      choice("Guide", data.guides, first.guide, (guide) => this.change({ guide })),
+      choice(phrase("key"), data.keys, String(first.key), (key) => this.change({ key: Number(key) })),
+      choice(phrase("guide"), data.guides, first.guide, (guide) => this.change({ guide })),
       volumes(rendered),
     );
     by("takes").before(place);
@@ -51,10 +51,7 @@ class Settings {
    * @param {boolean} [later] in a loop: when what is played has been played to its end
    */
   async change(wanted, later = false) {
-    const late = setTimeout(
-      () => (this.#said.textContent = "This phone is busy. If nothing changes, load the page again."),
-      2000,
-    );
+    const late = setTimeout(() => (this.#said.textContent = phrase("busy")), 2000);
     const opened = await this.#rendered.open({ ...this.#rendered.take, ...wanted }, this.#rendered.pencil, later);
     clearTimeout(late);
     if (!opened.ok) this.#said.textContent = opened.problems[0].message;
@@ -90,8 +87,8 @@ class Settings {
   #show() {
     const { clicks } = this.#rendered.opened.take;
     const percent = Math.round(this.#percent());
-    this.#said.textContent = `${Number(clicks.toFixed(1))} clicks a minute (${percent}\u00a0%)`;
-    this.#printed.textContent = `A tempo printed over the music is that of 100\u00a0%: it is played at ${percent}\u00a0% of it.`;
+    this.#said.textContent = phrase("tempo-now", { tempo: decimal(Number(clicks.toFixed(1))), percent });
+    this.#printed.textContent = phrase("tempo-printed", { percent });
     this.#printed.hidden = percent === 100;
   }
 }
@@ -102,7 +99,7 @@ class Settings {
  */
 function volumes(player) {
   const all = Object.entries(player.volumes);
-  const summary = make("summary", { textContent: all.length > 1 ? "Volumes" : "Volume" });
+  const summary = make("summary", { textContent: all.length > 1 ? phrase("volumes") : phrase("volume") });
   const place = make("details", { className: "volumes" }, summary);
   for (const [name, { words, get, set }] of all) {
     const kept = memory.get(`volume ${name}`);
@@ -114,6 +111,6 @@ function volumes(player) {
     });
     place.append(labelled(words, slider));
   }
-  if (all.length === 0) place.append(make("p", { textContent: "This phone’s own buttons set the volume." }));
+  if (all.length === 0) place.append(make("p", { textContent: phrase("own-volume") }));
   return place;
 }

@@ -5,17 +5,17 @@
  * @type {Record<PlayerState, { main: string, told?: string }>}
  */
 const SHOWN = {
-  stopped: { main: "Go on" },
-  starting: { main: "Pause" },
-  playing: { main: "Pause" },
-  paused: { main: "Go on" },
-  waiting: { main: "Go on" },
+  stopped: { main: phrase("go-on") },
+  starting: { main: phrase("pause") },
+  playing: { main: phrase("pause") },
+  paused: { main: phrase("go-on") },
+  waiting: { main: phrase("go-on") },
   interrupted: {
-    main: "Go on",
-    told: "The phone has taken the sound away, as for a call. Touch Go on when you are ready.",
+    main: phrase("go-on"),
+    told: phrase("interrupted"),
   },
-  silent: { main: "Try again" },
-  ended: { main: "From the top" },
+  silent: { main: phrase("try-again") },
+  ended: { main: phrase("from-the-top") },
 };
 
 /**
@@ -23,11 +23,9 @@ const SHOWN = {
  * @type {Record<PlayerOfPage["cause"], string>}
  */
 const SILENT = {
-  device:
-    "No sound comes out of this phone. Close other apps that play, look after the headphones, and touch Try again. " +
-    "If it stays silent, load the page again.",
-  engine: "The sound is late: this phone is busy. It may come yet; if not, touch Try again.",
-  network: "The track does not arrive. Is the phone still connected? Then touch Try again.",
+  device: phrase("silent-device"),
+  engine: phrase("silent-engine"),
+  network: phrase("silent-network"),
 };
 
 /** @param {PlayerOfPage} player */
@@ -61,7 +59,7 @@ function whereabouts({ lines, sampleRate }, { index, frame, pass, counted }) {
  */
 function wordsFor(line, now) {
   const times = line.passes.length;
-  const which = "pass" in now && times > 1 ? [`${now.pass + 1} of ${times}`, line.passes[now.pass].name] : [];
+  const which = "pass" in now && times > 1 ? [phrase("which-time", { n: now.pass + 1, times }), line.passes[now.pass].name] : [];
   return { pass: which.filter(Boolean).join(" · "), count: largeWord(line, now) };
 }
 
@@ -73,16 +71,16 @@ function largeWord(line, now) {
   switch (now.phase) {
     case "count":
       if (now.left > 1) return String(now.beat);
-      if (line.on === "rest") return "count";
-      return line.on === "air" ? "ready" : "breathe";
+      if (line.on === "rest") return phrase("count");
+      return line.on === "air" ? phrase("ready") : phrase("breathe");
     case "between":
-      return `rest ${Math.ceil(now.left)}`;
+      return phrase("rest-left", { seconds: Math.ceil(now.left) });
     case "listen":
-      return "listen";
+      return phrase("listen");
     case "turn":
-      return "your turn";
+      return phrase("your-turn");
     case "done":
-      return "done";
+      return phrase("done");
     default:
       return "";
   }

@@ -210,8 +210,8 @@ class Stand {
     }
     this.#items[of].scrollTop = 0;
     this.#followMusic(of);
-    this.#more.show(this.nameOf(line), tempo, line === 0, line === this.lines.length - 1);
-    this.say(`Line ${this.nameOf(line)}. ${tempo} clicks a minute.`);
+    this.#more.show(this.nameOf(line), decimal(tempo), line === 0, line === this.lines.length - 1);
+    this.say(phrase("line-and-tempo", { name: this.nameOf(line), tempo: decimal(tempo) }));
     sessionLine(this.nameOf(line));
   }
 
@@ -260,7 +260,7 @@ class Stand {
     if (now.phase !== this.#shown.phase) {
       this.#stand.dataset.phase = now.phase;
       this.#turnToRest(now.phase === "rest", index);
-      if (now.phase === "done") this.say("That was the last line. You have done it.");
+      if (now.phase === "done") this.say(phrase("last-line-done"));
     }
     if (now.phase === "rest") this.#showRest(now.left);
     this.#shown = { rest: this.#shown.rest, ...words, phase: now.phase };
@@ -278,8 +278,9 @@ class Stand {
     if (resting) {
       const next = this.nameOf(this.#line + 1);
       const length = (nextCountIn(this.lines, index) ?? 0) - this.lines[index].barLine;
-      find(".then", this.#rest).textContent = `Next: ${next}`;
-      this.say(`Rest ${Math.round(length / this.#player.sampleRate)} seconds. Next: ${next}.`);
+      find(".then", this.#rest).textContent = phrase("next-is", { name: next });
+      const seconds = Math.round(length / this.#player.sampleRate);
+      this.say(phrase("rest-then", { seconds, name: next }));
       if (!document.querySelector("dialog[open]")) this.#rest.focus();
     } else if (had) by("main").focus();
   }
@@ -287,10 +288,10 @@ class Stand {
   /** @param {number} left seconds */
   #showRest(left) {
     const waiting = this.#player.state === "waiting";
-    const text = waiting ? "take your time" : clock(Math.ceil(left));
+    const text = waiting ? phrase("take-your-time") : clock(Math.ceil(left));
     if (this.#shown.rest === text) return;
     this.#shown.rest = text;
-    find(".do", this.#rest).textContent = waiting ? "I’m ready" : "Hold the rest";
+    find(".do", this.#rest).textContent = waiting ? phrase("im-ready") : phrase("hold-the-rest");
     find(".left", this.#rest).textContent = text;
     this.#rest.classList.toggle("waiting", waiting);
   }
@@ -298,6 +299,6 @@ class Stand {
   /** In a rest: waits as long as it takes, then counts in. */
   #holdOrGoOn() {
     if (this.#player.state === "waiting") this.#player.go();
-    else if (this.#player.hold()) this.say("The rest is held. Touch again when you are ready.");
+    else if (this.#player.hold()) this.say(phrase("rest-held"));
   }
 }

@@ -53,7 +53,7 @@ function playButtons() {
       jump.replaceWith(link);
     });
   }
-  const start = button("Start from line 1", () => stand.begin(0), "deed");
+  const start = button(phrase("start-from-one"), () => stand.begin(0), "deed");
   start.id = "start";
   by("takes").append(start);
   back.push(() => start.remove());
@@ -106,7 +106,7 @@ async function withEngine() {
     take.querySelector("input")?.remove();
     take.classList.add("finished");
   }
-  const summary = make("summary", { textContent: "Finished tracks to save" });
+  const summary = make("summary", { textContent: phrase("finished-tracks") });
   by("takes").append(make("details", {}, summary, ...takes));
   showTake();
   return true;
@@ -124,7 +124,7 @@ function playWith(rendered) {
     console.warn(/** @type {CustomEvent} */ (event).detail);
     player = tracks;
     stand.use(tracks);
-    stand.tell("The player broke down. From now on the finished tracks play: touch Go on.");
+    stand.tell(phrase("finished-tracks-play"));
     showTake();
   });
 }

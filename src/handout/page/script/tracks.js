@@ -69,7 +69,7 @@ class Tracks extends ByTable {
     audio.volume = 0.5;
     if (audio.volume === 0.5) {
       const set = (/** @type {number} */ value) => players.forEach((player) => (player.volume = value));
-      this.volumes.all = { words: "Volume", get: () => audio.volume, set };
+      this.volumes.all = { words: phrase("volume"), get: () => audio.volume, set };
     }
     audio.volume = 1;
   }

@@ -3,7 +3,7 @@
 /**
  * @param {Rendered} rendered
  * @param {number} of
- * @param {string} what words for what touching a note does
+ * @param {(note: number) => string} what words for what touching a note does
  * @param {(note: Protocol.StripNote) => boolean} bears true for a note that bears the mark already
  * @param {(note: Protocol.StripNote) => void} touched
  */
@@ -11,7 +11,7 @@ async function zoomed(rendered, of, what, bears, touched) {
   const answer = await rendered.strips(data.widths.touch, [of]);
   const strip = answer.ok ? answer.strips[0] : null;
   if (!answer.ok || !strip || strip.notes.length === 0) {
-    return make("p", { textContent: "This line has no notes to mark." });
+    return make("p", { textContent: phrase("no-notes-to-mark") });
   }
   addGlyphs(answer.glyphs);
   const place = make("div", { className: "zoomed" });
@@ -33,7 +33,7 @@ async function zoomed(rendered, of, what, bears, touched) {
       const right = index + 1 === notes.length ? x + 8 : (x + notes[index + 1].x) / 2;
       const marked = bears(one);
       const touch = button("", () => touched(one), marked ? "note marked" : "note");
-      touch.setAttribute("aria-label", `${what} note ${note}${name ? `, ${name}` : ""}`);
+      touch.setAttribute("aria-label", `${what(note)}${name ? `, ${name}` : ""}`);
       touch.setAttribute("aria-pressed", String(marked));
       put(touch, [left / strip.width, right / strip.width], [top / height, bottom / height]);
       place.append(touch);
