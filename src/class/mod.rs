@@ -14,9 +14,11 @@
 
 pub mod advice;
 pub mod bounds;
+mod group_reader;
 pub mod list;
 pub mod reader;
 pub mod shard;
+mod takes_reader;
 
 pub use list::{ClassList, Group, Listed, Named, NotUnderstood, Player};
 pub use reader::{ClassRead, read};

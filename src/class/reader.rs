@@ -1,39 +1,20 @@
 //! Reads a class list.
 
-use super::bounds::{FARTHEST_KEY, MOST_OF_EACH, MOST_PLAYERS};
-use super::list::{ClassList, Group, Listed, Named, NotUnderstood, Player};
+use super::bounds::MOST_PLAYERS;
+use super::group_reader::{PLAYER_KEYS, ReadGroup, group_of, play_together, read_groups};
+use super::list::{ClassList, Listed, Named, NotUnderstood, Player};
+use super::takes_reader::{Takes, read_takes};
 use crate::brass::{AgeBand, Instrument};
 use crate::carry::CarryRule;
-use crate::music::{Decimal, Tempo};
 use crate::routine::broken_row::Dialect;
-use crate::routine::fields::{Entry, Fields, whole_number};
+use crate::routine::fields::{Fields, whole_number};
 use crate::routine::reader::unknown_instrument;
 use crate::routine::{Fault, Guide, Span, document};
 use crate::score::TakeTempo;
-use crate::words::{Language, list};
 use toml::de::DeValue;
 
 const HEAD_KEYS: [&str; 9] = [
     "format", "title", "tempo", "key", "guide", "carry", "language", "group", "player",
-];
-
-const GROUP_KEYS: [&str; 8] = [
-    "name", "routine", "together", "tempo", "key", "guide", "carry", "language",
-];
-
-const PLAYER_KEYS: [&str; 12] = [
-    "name",
-    "group",
-    "routine",
-    "pencil",
-    "instrument",
-    "carry",
-    "tempo",
-    "key",
-    "guide",
-    "language",
-    "age",
-    "comfortable_top",
 ];
 
 const CLASS: Dialect = Dialect {
@@ -56,16 +37,6 @@ pub struct ClassRead {
 pub fn read(text: &str) -> ClassRead {
     let (list, faults) = document::read(text, &CLASS, read_head);
     ClassRead { list, faults }
-}
-
-/// The takes of players without their own.
-#[derive(Clone)]
-struct Takes {
-    tempos: Vec<TakeTempo>,
-    keys: Vec<i32>,
-    guides: Vec<Guide>,
-    carry: CarryRule,
-    language: Option<Language>,
 }
 
 fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> Option<ClassList> {
@@ -100,143 +71,6 @@ fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> 
         groups,
         players,
     })
-}
-
-/// A group, and the takes of its players.
-struct ReadGroup {
-    group: Group,
-    takes: Takes,
-}
-
-fn read_groups(head: &mut Fields<'_, '_>, of_all: &Takes) -> Vec<ReadGroup> {
-    let mut groups: Vec<ReadGroup> = vec![];
-    let Some(entry) = head.get("group") else {
-        return groups;
-    };
-    let DeValue::Array(array) = entry.value else {
-        head.wrong(
-            entry,
-            "a group is opened by [[group]], with two brackets on each side".to_owned(),
-            "write [[group]] in a row of its own; players name it: group = \"Tuesday brass\"",
-        );
-        return groups;
-    };
-    for item in array.iter() {
-        let span = Span::from(item.span());
-        let DeValue::Table(table) = item.get_ref() else {
-            head.faults.push(
-                Fault::new(span, "a group is opened by [[group]]")
-                    .hint("write [[group]] in a row of its own"),
-            );
-            continue;
-        };
-        let mut fields = Fields {
-            source: head.source,
-            table,
-            at: span,
-            known: &GROUP_KEYS,
-            broken: head.broken,
-            faults: Vec::new(),
-        };
-        let read = read_group(&mut fields, of_all, &groups);
-        head.faults.append(&mut fields.faults);
-        groups.extend(read);
-    }
-    groups
-}
-
-fn read_group(
-    fields: &mut Fields<'_, '_>,
-    of_all: &Takes,
-    others: &[ReadGroup],
-) -> Option<ReadGroup> {
-    fields.unknown((&PLAYER_KEYS, "to a player: put it under a [[player]]"));
-    let name = fields.text("name", "Tuesday brass");
-    if fields.get("name").is_none() {
-        fields.missing(
-            "name",
-            "this group has no name",
-            "its players name it: name = \"Tuesday brass\"",
-        );
-    }
-    let routine = fields.text("routine", "second-steps");
-    let together = match fields.get("together") {
-        None => false,
-        Some(entry) => match entry.value {
-            DeValue::Boolean(together) => *together,
-            _ => {
-                let message = "together is true or false".to_owned();
-                fields.wrong(
-                    entry,
-                    message,
-                    "write together = true, without quotation marks",
-                );
-                false
-            }
-        },
-    };
-    let takes = read_takes(fields, of_all);
-    let (name, span) = name?;
-    if let Some(other) = (others.iter()).find(|read| same_name(&read.group.name, &name)) {
-        fields.faults.push(
-            Fault::new(span, format!("two groups are called {name}"))
-                .also(other.group.span, "the first")
-                .hint("give one of them another name"),
-        );
-        return None;
-    }
-    let group = Group {
-        name,
-        span,
-        routine: routine.map(|(name, span)| Named { name, span }),
-        together,
-    };
-    Some(ReadGroup { group, takes })
-}
-
-fn same_name(a: &str, b: &str) -> bool {
-    a.to_lowercase() == b.to_lowercase()
-}
-
-/// The group that a player names, as an index.
-fn group_of(fields: &mut Fields<'_, '_>, groups: &[ReadGroup]) -> Option<usize> {
-    let (name, span) = fields.text("group", "Tuesday brass")?;
-    let found = groups
-        .iter()
-        .position(|read| same_name(&read.group.name, &name));
-    if found.is_none() {
-        let names: Vec<&str> = groups.iter().map(|read| read.group.name.as_str()).collect();
-        let hint = match names.as_slice() {
-            [] => format!("write [[group]] above the players, and under it name = \"{name}\""),
-            names => format!("the groups of this list are {}", list::and(names)),
-        };
-        fields
-            .faults
-            .push(Fault::new(span, format!("there is no group called {name}")).hint(hint));
-    }
-    found
-}
-
-/// What a player may not have of their own who plays together with others.
-fn play_together(fields: &mut Fields<'_, '_>, group: &Group) {
-    for key in ["routine", "pencil", "tempo", "key", "guide", "carry"] {
-        let Some(at) = fields.key_span(key) else {
-            continue;
-        };
-        let message = format!(
-            "players of {} play together, so {key} is the same for all",
-            group.name
-        );
-        fields.faults.push(
-            Fault::new(at, message)
-                .also(group.span, "the group")
-                .hint(match key {
-                    "pencil" => "leave pencil out, or write the marks into the routine".to_owned(),
-                    "carry" => "leave carry out: they play at one concert pitch".to_owned(),
-                    key => format!("leave {key} out here, and write it under the [[group]]"),
-                }),
-        );
-    }
 }
 
 fn read_players(head: &mut Fields<'_, '_>, of_all: &Takes, groups: &[ReadGroup]) -> Vec<Listed> {
@@ -374,117 +208,6 @@ fn read_name(
         names.push((small, *span));
     }
     name
-}
-
-fn read_takes(fields: &mut Fields<'_, '_>, defaults: &Takes) -> Takes {
-    let tempos = each(fields, "tempo", "[\"100%\", \"85%\"]", tempo);
-    let keys = each(fields, "key", "[0, -1]", |_, entry| {
-        whole_number(entry.value)
-            .filter(|n| n.abs() <= FARTHEST_KEY)
-            .map(|n| n as i32)
-            .ok_or_else(|| {
-                (
-                    "a key is a number of half steps up or down".to_owned(),
-                    format!("for instance key = [0, -1]; {FARTHEST_KEY} are the most"),
-                )
-            })
-    });
-    let guides = each(fields, "guide", "[\"together\", \"echo\"]", |_, entry| {
-        let text = match entry.value {
-            DeValue::String(text) => text.trim(),
-            _ => "",
-        };
-        let known = Guide::WORDS.iter().find(|(word, _)| *word == text);
-        known.map(|(_, guide)| *guide).ok_or_else(|| {
-            (
-                "this is no guide mode".to_owned(),
-                "it can be \"together\", \"echo\" or \"off\"".to_owned(),
-            )
-        })
-    });
-    Takes {
-        tempos: tempos.unwrap_or_else(|| defaults.tempos.clone()),
-        keys: keys.unwrap_or_else(|| defaults.keys.clone()),
-        guides: guides.unwrap_or_else(|| defaults.guides.clone()),
-        carry: fields
-            .choice("carry", &CarryRule::WORDS)
-            .unwrap_or(defaults.carry),
-        language: read_language(fields).or(defaults.language),
-    }
-}
-
-/// The language of the words for a player.
-fn read_language(fields: &mut Fields<'_, '_>) -> Option<Language> {
-    let (tag, span) = fields.text("language", "de")?;
-    let language = Language::of(&tag);
-    if language.is_none() {
-        let all = Language::ALL.map(|one| format!("\"{}\" for {}", one.tag(), one.name()));
-        let fault = Fault::new(span, format!("leadpipe does not speak “{tag}”"));
-        fields
-            .faults
-            .push(fault.hint(format!("write {}", list::or(&all))));
-    }
-    language
-}
-
-/// Reads every entry of a list with `one`, which returns message and hint for an invalid one.
-fn each<T: PartialEq>(
-    fields: &mut Fields<'_, '_>,
-    key: &str,
-    example: &str,
-    one: impl Fn(&str, Entry<'_, '_>) -> Result<T, (String, String)>,
-) -> Option<Vec<T>> {
-    let (entries, span) = fields.list(key)?;
-    if entries.is_empty() || entries.len() > MOST_OF_EACH {
-        fields.faults.push(
-            Fault::new(
-                span,
-                format!("{key} holds from 1 to {MOST_OF_EACH} entries"),
-            )
-            .hint(format!("for instance {key} = {example}")),
-        );
-        return None;
-    }
-    let mut found = Vec::new();
-    for entry in entries {
-        match one(fields.source, entry) {
-            // A duplicate is rendered once.
-            Ok(value) if found.contains(&value) => {}
-            Ok(value) => found.push(value),
-            Err((message, hint)) => fields.wrong(entry, message, &hint),
-        }
-    }
-    Some(found)
-}
-
-fn tempo(source: &str, entry: Entry<'_, '_>) -> Result<TakeTempo, (String, String)> {
-    let wrong = |_| {
-        (
-            "this is no tempo".to_owned(),
-            "write clicks a minute from 20 to 300 (72), or a part of what is written (\"85%\")"
-                .to_owned(),
-        )
-    };
-    let clicks = |text: &str| {
-        let clicks = Decimal::parse(&text.replace('_', "")).map_err(|_| ())?;
-        Tempo::from_decimal(clicks).map_err(|_| ())?;
-        Ok(TakeTempo::Clicks(clicks))
-    };
-    match entry.value {
-        DeValue::Integer(_) | DeValue::Float(_) => {
-            clicks(&source[entry.span.start..entry.span.end]).map_err(wrong)
-        }
-        DeValue::String(text) => match text.trim().strip_suffix('%') {
-            Some(part) => Decimal::parse(part.trim_end())
-                .ok()
-                .filter(|part| part.is_positive())
-                .map(TakeTempo::Percent)
-                .ok_or(())
-                .map_err(wrong),
-            None => clicks(text.trim()).map_err(wrong),
-        },
-        _ => Err(wrong(())),
-    }
 }
 
 fn read_instrument(fields: &mut Fields<'_, '_>) -> Option<&'static Instrument> {
