@@ -8,7 +8,7 @@ use toml::de::{DeTable, DeValue};
 /// The words of all built-in routines in a language, each beside the English ones; `None` where they are not translated.
 fn source(language: Language) -> Option<&'static str> {
     match language {
-        Language::De => Some(include_str!("../../presets/languages/de.toml")),
+        Language::De => Some(include_str!("languages/de.toml")),
         _ => None,
     }
 }
