@@ -15,6 +15,8 @@ class Book extends EventTarget {
   judged = null;
   /** @type {Protocol.Opened | null} The routine that is played; the last one that could be. */
   opened = null;
+  /** The lines that cannot be drawn as they stand. @type {Set<number>} */
+  broken = new Set();
   /** @type {Protocol.Problem[]} Why it cannot be played. */
   refused = [];
   /** @type {Map<number, Protocol.Strip>} The drawings, by the index of their line. */
@@ -144,7 +146,12 @@ class Book extends EventTarget {
   /** Has the engine read the text, again if it changed meanwhile. Settles when it has. */
   read() {
     this.#version++;
-    this.#reading ??= this.#readAll().finally(() => (this.#reading = null));
+    // Said for whoever waits for it from outside, as tests and readers of screens do.
+    document.body.setAttribute("aria-busy", "true");
+    this.#reading ??= this.#readAll().finally(() => {
+      this.#reading = null;
+      document.body.removeAttribute("aria-busy");
+    });
     return this.#reading;
   }
 
@@ -156,7 +163,9 @@ class Book extends EventTarget {
       if (version !== this.#version) continue;
       this.refused = opened.ok ? [] : opened.problems;
       if (opened.ok) this.opened = opened;
+      this.broken = new Set();
       if (opened.ok) await this.#draw(version);
+      else await this.#drawOthers(version, opened.problems);
       this.dispatchEvent(new Event("looked"));
       if (version !== this.#version || !opened.ok) continue;
       const judged = await this.#engine.ask("judge", { routine, takes: [this.take] });
@@ -167,22 +176,55 @@ class Book extends EventTarget {
   }
 
   /**
+   * While lines are wrong all others are drawn, with a single note in the place of what is wrong. A line without a note shows that
+   * one, pale; any other one its last drawing, pale.
+   * @param {number} version
+   * @param {Protocol.Problem[]} problems
+   */
+  async #drawOthers(version, problems) {
+    const lines = problems.map((problem) => problem.of ?? lineOf(this, problem));
+    if (lines.includes(null)) return;
+    const broken = new Set(lines.map(Number));
+    const top = saidOf(this.parts.head, "comfortable_top") || "G4";
+    let routine = this.text;
+    for (const of of broken) {
+      for (const key of ["open", "tubes", "half_steps"]) routine = withEntry(routine, of, key, null);
+      routine = withEntry(routine, of, "notes", quotedText(`${top}:whole`));
+    }
+    const opened = await this.#engine.open({ routine, take: this.take, sampleRate: this.#engine.sampleRate });
+    if (!opened.ok || version !== this.#version) return;
+    this.broken = broken;
+    await this.#draw(version);
+  }
+
+  /**
    * Draws the lines whose text is another; all of them if the head is.
    * @param {number} version
    */
   async #draw(version) {
     const from = this.#sources();
     const all = from.map((_, of) => of);
+    for (const of of this.broken) from[of] += " broken";
     const lines = all.filter((of) => from[of] !== this.#drawnFrom[of]);
     if (lines.length === 0 && from.length === this.#drawnFrom.length) return;
     const answer = await this.#engine.strips({ width: this.width, lines, passes: "ends" });
     if (!answer.ok || version !== this.#version) return;
     addGlyphs(answer.glyphs);
-    for (const of of lines) this.strips.delete(of);
-    for (const strip of answer.strips) this.strips.set(strip.of, strip);
+    const keeps = (/** @type {number} */ of) => this.broken.has(of) && this.strips.has(of) && this.#hasNotes(of);
+    for (const of of lines) if (!keeps(of)) this.strips.delete(of);
+    for (const strip of answer.strips) {
+      if (keeps(strip.of)) continue;
+      this.strips.set(strip.of, this.broken.has(strip.of) ? { ...strip, notes: [] } : strip);
+    }
     for (const of of this.strips.keys()) if (of >= from.length) this.strips.delete(of);
     this.#drawnFrom = from;
     this.dispatchEvent(new CustomEvent("drawn", { detail: lines }));
+  }
+
+  /** @param {number} of */
+  #hasNotes(of) {
+    const line = this.parts.lines[of];
+    return new Notes(saidOf(line, "notes") || saidOf(line, "open")).count > 0;
   }
 
   /** What each line is drawn from: its own text and the head's. */

@@ -213,6 +213,7 @@ class Card {
       return;
     }
     this.#music.innerHTML = strip.svg;
+    this.#music.classList.toggle("ghost", this.#book.broken.has(this.of));
     this.selected();
   }
 
@@ -260,7 +261,7 @@ function stepsBetween(from, to) {
 
 /** A line to begin with. */
 function newLine() {
-  return `[[line]]\nname = ${quotedText(t("new line"))}\nnotes = "C4:whole"\n`;
+  return `[[line]]\nname = ${quotedText(t("new line"))}\nnotes = ""\n`;
 }
 
 /** @param {Protocol.Problem} problem */

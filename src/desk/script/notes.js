@@ -255,6 +255,23 @@ class Notes {
   }
 
   /**
+   * The dynamic right before a note, in front of the groups that begin there.
+   * @param {Token} note
+   */
+  #loudness(note) {
+    let index = this.tokens.indexOf(note) - 1;
+    while (this.tokens[index]?.kind === "open") index--;
+    const word = this.tokens[index];
+    return { before: word?.kind === "word" && DYNAMICS.includes(word.text) ? word : null, index };
+  }
+
+  /** @param {number} number */
+  loudAt(number) {
+    const note = this.note(number);
+    return note ? (this.#loudness(note).before?.text ?? "") : "";
+  }
+
+  /**
    * A dynamic right before a note; null takes it away.
    * @param {number} number
    * @param {string} dynamic
@@ -262,11 +279,8 @@ class Notes {
   loud(number, dynamic) {
     const note = this.note(number);
     if (!note) return this.text;
-    let index = this.tokens.indexOf(note) - 1;
-    while (this.tokens[index]?.kind === "open") index--;
-    const before = this.tokens[index];
-    const isLoud = before?.kind === "word" && DYNAMICS.includes(before.text);
-    if (isLoud) return tidy(this.text.slice(0, before.from) + dynamic + this.text.slice(before.to));
+    const { before, index } = this.#loudness(note);
+    if (before) return tidy(this.text.slice(0, before.from) + dynamic + this.text.slice(before.to));
     const at = this.tokens[index + 1].from;
     return dynamic === "" ? this.text : tidy(`${this.text.slice(0, at)}${dynamic} ${this.text.slice(at)}`);
   }

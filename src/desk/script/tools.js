@@ -12,10 +12,7 @@ function toolsOf(pen) {
   const rest = tool("–", t("rest sign"), "0", () => pen.addRest());
   const loud = make("select", { "aria-label": t("loudness"), title: t("loudness") });
   for (const word of ["", ...DYNAMICS]) loud.append(make("option", { value: word, textContent: word || t("how loud") }));
-  loud.onchange = () => {
-    pen.loud(loud.value);
-    loud.value = "";
-  };
+  loud.onchange = () => pen.loud(loud.value);
   const finger = make("input", { className: "finger", placeholder: "1-2", "aria-label": t("fingering"), title: t("fingering") });
   finger.onchange = () => {
     pen.mark(`[${finger.value.trim()}]`);
@@ -46,6 +43,7 @@ function toolsOf(pen) {
     for (const [index, one] of lengths.entries()) {
       one.setAttribute("aria-pressed", String(length.replace(".", "") === LENGTHS[index]));
     }
+    loud.value = pen.notes.loudAt(pen.from);
     dot.setAttribute("aria-pressed", String(length.endsWith(".")));
   };
   pen.addEventListener("selected", () => pen.of >= 0 && show());

@@ -1,0 +1,474 @@
+// A browser at the desk, as a teacher would be: from nothing to a routine by pointer and by keys, heard, made, saved, found again.
+//
+//     node desk.mjs LEADPIPE BROWSER FOLDER [PAGE]
+//
+// LEADPIPE is the program, BROWSER Chromium; FOLDER is emptied and used for files, and for pictures to be looked at. PAGE is a desk that
+// was written before; left out, the program writes it.
+import assert from "node:assert/strict";
+import { execFileSync, spawn } from "node:child_process";
+import { mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import path from "node:path";
+import { pathToFileURL } from "node:url";
+import { gzipSync } from "node:zlib";
+import { chromium } from "playwright-core";
+
+const [leadpipe, browserPath, folder, given] = process.argv.slice(2, 6).map((a) => path.resolve(a));
+// Only checks in whose names these words stand.
+const only = process.env.ONLY ?? "";
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+rmSync(folder, { recursive: true, force: true });
+mkdirSync(folder, { recursive: true });
+const inFolder = (name) => path.join(folder, name);
+const desk = given ?? inFolder("desk.html");
+if (!given) execFileSync(leadpipe, ["desk", "--out", "desk.html"], { cwd: folder, stdio: ["ignore", "ignore", "inherit"] });
+const address = pathToFileURL(desk).href;
+const browser = await chromium.launch({ executablePath: browserPath, args: ["--no-sandbox"] });
+const figures = [];
+const size = readFileSync(desk);
+figures.push(`desk.html: ${size.length} bytes, packed ${gzipSync(size, { level: 9 }).length}`);
+
+/** What the two ways of writing must come to, as it would be typed. */
+const TYPED = `format = 1
+title = "Tuesday"
+instrument = "trumpet in B-flat"
+comfortable_top = "G4"
+tempo = 72
+meter = "4/4"
+
+[[line]]
+name = "Down and up"
+notes = "p slur( G4:half F#4:half ) G4:half. breath C4:quarter[1-3]"
+half_steps = [0, -1]
+
+[[line]]
+name = "Threes"
+notes = "triplet( C4:eighth D4:eighth E4:eighth ) F4:half tie:half"
+rest = "2 bars"
+`;
+
+const DESK = { viewport: { width: 1280, height: 900 } };
+
+/** A page on which nothing may go wrong unseen, and that asks nobody for anything. */
+async function atDesk(options = {}, url = address) {
+  const context = options.context ?? (await browser.newContext({ ...DESK, acceptDownloads: true, ...options }));
+  const page = await context.newPage();
+  page.on("pageerror", (error) => assert.fail(error.stack));
+  page.on("console", (said) => said.type() === "error" && !options.refuses && assert.fail(said.text()));
+  const own = new URL(url).origin;
+  page.on("request", (request) => {
+    const asked = request.url();
+    const isOwn = asked.startsWith("blob:") || asked.startsWith("data:") || asked === url || asked.startsWith(`${url}#`);
+    assert(isOwn || (own !== "null" && asked.startsWith(url)), `the page asked for ${asked}`);
+  });
+  await page.goto(url);
+  await page.waitForSelector("body[data-shows]");
+  return page;
+}
+
+const text = (page) =>
+  page.evaluate(async () => {
+    const base = await new Promise((done) => (indexedDB.open("leadpipe-desk").onsuccess = (event) => done(event.target.result)));
+    const works = base.transaction("works").objectStore("works");
+    const work = await new Promise((done) => (works.get(location.hash.slice(1)).onsuccess = (event) => done(event.target.result)));
+    base.close();
+    return work?.text;
+  });
+
+/** Waits until the browser keeps a text that holds this. */
+async function kept(page, piece) {
+  for (let tries = 0; tries < 100; tries++) {
+    if ((await text(page))?.includes(piece)) return;
+    await page.waitForTimeout(50);
+  }
+  assert.fail(`not kept: ${piece} in\n${await text(page)}`);
+}
+
+const card = (page, number) => page.locator(".card").nth(number - 1);
+const field = (page, number, label) => card(page, number).getByLabel(label, { exact: true });
+
+async function emptyRoutine(page) {
+  await page.getByRole("button", { name: "Begin an empty routine" }).click();
+  await page.waitForSelector(".card svg.strip");
+}
+
+/** Where a pitch lies on the staff of a line, to the right of its last note. */
+async function spot(page, number, pitch, right = 0.9) {
+  const drawing = card(page, number).locator("svg.strip");
+  await settled(page);
+  await card(page, number).locator(".drawing").scrollIntoViewIfNeeded();
+  return drawing.evaluate(
+    (svg, { pitch, right }) => {
+      const path = svg.querySelector(".staff-line").getAttribute("d");
+      const ys = [...path.matchAll(/M[\d.]+ ([\d.]+)L/g)].map((found) => Number(found[1])).slice(0, 5);
+      const [top, bottom] = [Math.min(...ys), Math.max(...ys)];
+      const step = (name) => "CDEFGAB".indexOf(name[0]) + 7 * Number(name.at(-1));
+      const y = top + ((step("F5") - step(pitch)) * (bottom - top)) / 8;
+      const box = svg.getBoundingClientRect();
+      const scale = box.width / svg.viewBox.baseVal.width;
+      return { x: box.left + box.width * right, y: box.top + y * scale };
+    },
+    { pitch, right },
+  );
+}
+
+/** Touches the staff of a line at a pitch. */
+async function touch(page, number, pitch) {
+  const { x, y } = await spot(page, number, pitch);
+  await page.mouse.click(x, y);
+  await settled(page);
+}
+
+/** The drawing is that of the text. */
+async function settled(page) {
+  await page.waitForTimeout(40);
+  await page.waitForSelector("body:not([aria-busy])");
+}
+
+const tool = (page, name) => page.locator(".tools").getByRole("button", { name, exact: true }).click();
+
+/** Touches a note, and with Shift all up to it. */
+async function choose(page, number, note, shift = false) {
+  const drawing = card(page, number).locator("svg.strip");
+  const at = await drawing.evaluate((svg, note) => {
+    const heads = [...svg.querySelectorAll(".head use")].map((one) => one.getBoundingClientRect());
+    const sorted = heads.sort((a, b) => a.left - b.left);
+    const head = sorted[note - 1];
+    return { x: head.left + head.width / 2, y: head.top + head.height / 2 };
+  }, note);
+  if (shift) await page.keyboard.down("Shift");
+  await page.mouse.click(at.x, at.y);
+  if (shift) await page.keyboard.up("Shift");
+  await settled(page);
+}
+
+async function accessible(page, what) {
+  await page.evaluate(axe);
+  const { violations, passes } = await page.evaluate(() => globalThis.axe.run());
+  const said = violations.map((v) => `${v.id}: ${v.help}: ${v.nodes.map((n) => n.html).join(" ")}`);
+  assert.deepEqual(said, [], what);
+  assert(passes.length > 10, `${what}: the engine looked at nothing`);
+}
+
+/** Goes to a control by keys alone. */
+async function tabTo(page, name, back = false) {
+  for (let tries = 0; tries < 150; tries++) {
+    await page.keyboard.press(back ? "Shift+Tab" : "Tab");
+    const here = await page.evaluate(() => {
+      const one = document.activeElement;
+      const label = one?.getAttribute("aria-label") ?? one?.closest("label")?.querySelector("span")?.textContent;
+      return label ?? one?.textContent ?? "";
+    });
+    if (here.startsWith(name)) return;
+  }
+  assert.fail(`no key leads to ${name}`);
+}
+
+const keys = async (page, ...all) => {
+  for (const key of all) {
+    await page.keyboard.press(key);
+    await settled(page);
+  }
+};
+
+/** The routine that both ways come to, by pointer. */
+async function byPointer(page) {
+  await emptyRoutine(page);
+  await page.getByLabel("Title").fill("Tuesday");
+  await field(page, 1, "Name").fill("Down and up");
+  await touch(page, 1, "G4");
+  await tool(page, "half");
+  await touch(page, 1, "F4");
+  await tool(page, "Sharp");
+  await touch(page, 1, "G4");
+  await tool(page, "Dot");
+  await touch(page, 1, "C4");
+  await tool(page, "quarter");
+  await page.locator(".tools .finger").fill("1-3");
+  await page.locator(".tools .finger").press("Enter");
+  await settled(page);
+  await choose(page, 1, 3);
+  await tool(page, "Breath");
+  await settled(page);
+  await choose(page, 1, 1);
+  await choose(page, 1, 2, true);
+  await tool(page, "Slur");
+  await settled(page);
+  await choose(page, 1, 1);
+  await page.locator(".tools select").selectOption("p");
+  await field(page, 1, "Walk in half steps").fill("0, -1");
+  await page.getByRole("button", { name: "Add a line" }).click();
+  await page.locator(".card").nth(1).locator("svg.strip").waitFor();
+  await field(page, 2, "Name").fill("Threes");
+  await touch(page, 2, "C4");
+  await tool(page, "eighth");
+  await touch(page, 2, "D4");
+  await touch(page, 2, "E4");
+  await touch(page, 2, "F4");
+  await tool(page, "half");
+  await settled(page);
+  await tool(page, "Tie");
+  await settled(page);
+  await choose(page, 2, 1);
+  await choose(page, 2, 3, true);
+  await tool(page, "Triplet");
+  await field(page, 2, "Rest after it").fill("2 bars");
+}
+
+/** The same by keys alone. */
+async function byKeys(page) {
+  await tabTo(page, "Begin an empty");
+  await keys(page, "Enter");
+  await page.waitForSelector(".card svg.strip");
+  await tabTo(page, "Title");
+  await page.keyboard.press("Control+A");
+  await page.keyboard.type("Tuesday");
+  await tabTo(page, "Name");
+  await page.keyboard.press("Control+A");
+  await page.keyboard.type("Down and up");
+  await tabTo(page, "Music of line 1");
+  await keys(page, "g", "2", "f", "+", "g", ".", "c", "3", "Shift+ArrowDown");
+  await tabTo(page, "Fingering");
+  await page.keyboard.type("1-3");
+  await keys(page, "Enter");
+  await tabTo(page, "Music of line 1", true);
+  await keys(page, "ArrowLeft", ",", "ArrowLeft", "ArrowLeft", "Shift+ArrowRight", "s", "ArrowLeft");
+  await tabTo(page, "How loud from here");
+  await keys(page, "ArrowDown", "ArrowDown");
+  await tabTo(page, "Walk in half steps");
+  await page.keyboard.type("0, -1");
+  await tabTo(page, "Add a line");
+  await keys(page, "Enter");
+  await page.locator(".card").nth(1).locator("svg.strip").waitFor();
+  // The name of the new line is chosen, to be written over.
+  await page.keyboard.type("Threes");
+  await tabTo(page, "Music of line 2");
+  await keys(page, "c", "4", "Shift+ArrowDown", "d", "e", "f", "2", "t", "Home", "ArrowRight", "Shift+ArrowRight", "Shift+ArrowRight");
+  await tabTo(page, "Triplet");
+  await keys(page, "Enter");
+  await tabTo(page, "Rest after it");
+  await page.keyboard.type("2 bars");
+}
+
+const checks = {
+  async "a routine is written by pointer, and is what would be typed"() {
+    const page = await atDesk();
+    await byPointer(page);
+    await kept(page, "2 bars");
+    assert.equal(await text(page), TYPED);
+    await page.screenshot({ path: inFolder("by-pointer.png"), fullPage: true });
+    await page.close();
+  },
+
+  async "the same by keys alone"() {
+    const page = await atDesk();
+    await byKeys(page);
+    await kept(page, "2 bars");
+    assert.equal(await text(page), TYPED);
+    await page.close();
+  },
+
+  async "loading the page again finds the work, and every step of it"() {
+    const page = await atDesk();
+    await emptyRoutine(page);
+    const before = await text(page);
+    await touch(page, 1, "G4");
+    await touch(page, 1, "A4");
+    await kept(page, "A4");
+    const after = await text(page);
+    await page.reload();
+    await page.waitForSelector(".card svg.strip");
+    assert.equal(await text(page), after);
+    const undo = page.getByRole("button", { name: "Undo" });
+    while (await undo.isEnabled()) await undo.click();
+    await page.waitForFunction(() => !document.querySelector(".bar")?.textContent?.includes("…"));
+    await kept(page, 'notes = ""');
+    assert.equal(await text(page), before);
+    await page.reload();
+    await page.waitForSelector(".card svg.strip");
+    const redo = page.getByRole("button", { name: "Redo" });
+    while (await redo.isEnabled()) await redo.click();
+    await kept(page, "A4");
+    assert.equal(await text(page), after);
+    await page.goto(address);
+    await page.waitForSelector("body[data-shows=first]");
+    await page.getByRole("button", { name: /^New routine/ }).click();
+    await page.waitForSelector(".card svg.strip");
+    await page.close();
+  },
+
+  async "what is wrong is said, underlined, and thrown away by nobody"() {
+    const page = await atDesk();
+    await emptyRoutine(page);
+    await touch(page, 1, "G4");
+    await field(page, 1, "Notes as text").fill("G4:half X9 A4:half");
+    await page.locator(".findings li.error").first().waitFor();
+    assert.match(await page.locator(".findings").textContent(), /X9/);
+    assert.equal(await page.locator(".problems .error").count(), 1);
+    await kept(page, "X9");
+    await page.getByRole("button", { name: "Text", exact: true }).click();
+    const marks = await page.locator(".under mark.error").allTextContents();
+    assert(marks.some((mark) => mark.includes("X9")), JSON.stringify(marks));
+    await field(page, 1, "Notes as text").fill("G4:half A4:half");
+    await page.locator(".under mark.error").waitFor({ state: "detached" });
+    await page.close();
+  },
+
+  async "a line is heard, and the mark goes with it"() {
+    const page = await atDesk();
+    await page.getByRole("button", { name: /^First steps/ }).first().click();
+    await page.waitForSelector(".card svg.strip");
+    const hear = card(page, 3).getByRole("button", { name: "Hear", exact: true });
+    await hear.click();
+    await page.locator(".card.playing").waitFor();
+    await card(page, 3).locator(".place").waitFor({ timeout: 20000 });
+    await page.screenshot({ path: inFolder("heard.png") });
+    await card(page, 3).getByRole("button", { name: "Stop", exact: true }).click();
+    await page.locator(".card.playing").waitFor({ state: "detached" });
+    await page.close();
+  },
+
+  async "a note is drawn soon after its key"() {
+    const page = await atDesk();
+    await page.getByRole("button", { name: /^Second steps/ }).first().click();
+    await page.waitForSelector(".card svg.strip");
+    await card(page, 4).locator(".drawing").focus();
+    await settled(page);
+    const times = await page.evaluate(async () => {
+      const music = document.querySelectorAll(".card")[3].querySelector(".drawing");
+      const times = [];
+      for (let n = 0; n < 9; n++) {
+        const start = performance.now();
+        const drawn = new Promise((done) => new MutationObserver((_, seen) => (seen.disconnect(), done())).observe(music, { childList: true }));
+        music.dispatchEvent(new KeyboardEvent("keydown", { key: n % 2 ? "ArrowDown" : "ArrowUp", bubbles: true }));
+        await drawn;
+        times.push(performance.now() - start);
+        await new Promise((done) => setTimeout(done, 300));
+      }
+      return times.sort((a, b) => a - b);
+    });
+    figures.push(`key to drawn note in second-steps: median ${times[4].toFixed(0)} ms, at most ${times.at(-1).toFixed(0)} ms`);
+    assert(times[4] < 300, `${times[4]} ms`);
+    await page.close();
+  },
+
+  async "tracks are the program's, frame for frame"() {
+    const page = await atDesk();
+    await page.getByRole("button", { name: /^First sounds/ }).first().click();
+    await page.waitForSelector(".card svg.strip");
+    await page.getByRole("button", { name: "Make", exact: true }).click();
+    await page.getByLabel("Tempos").fill("85%");
+    const coming = page.waitForEvent("download", { timeout: 120000 });
+    await page.getByRole("button", { name: "Make WAV files" }).click();
+    const made = readFileSync(await (await coming).path());
+    const name = (await page.locator("dialog [role=status]").textContent()) ?? "";
+    assert.match(name, /85 percent\.wav/);
+    execFileSync(leadpipe, ["render", "first-sounds", "--tempo", "85%", "--out", "tracks"], { cwd: folder, stdio: "ignore" });
+    const list = readFileSync(inFolder("tracks/practice.m3u8"), "utf8");
+    const file = list.split("\n").find((row) => row.endsWith(".wav"));
+    const rendered = readFileSync(inFolder(path.join("tracks", decodeURIComponent(file))));
+    assert.deepEqual(frames(made), frames(rendered));
+    await page.close();
+  },
+
+  async "the file that is taken is the text"() {
+    const page = await atDesk();
+    await emptyRoutine(page);
+    await touch(page, 1, "G4");
+    await kept(page, "G4");
+    await page.getByRole("button", { name: "Make", exact: true }).click();
+    const coming = page.waitForEvent("download");
+    await page.getByRole("button", { name: "Take the file" }).click();
+    const download = await coming;
+    assert.equal(download.suggestedFilename(), "New routine.toml");
+    assert.equal(readFileSync(await download.path(), "utf8"), await text(page));
+    await page.close();
+  },
+
+  async "two pages with one routine know of each other"() {
+    const one = await atDesk();
+    await emptyRoutine(one);
+    const other = await atDesk({ context: one.context() });
+    await other.getByRole("button", { name: /^New routine/ }).click();
+    await other.waitForSelector(".card svg.strip");
+    await touch(one, 1, "G4");
+    await other.waitForFunction(() => document.querySelector(".notes")?.value.includes("G4"));
+    assert.match(await other.locator(".told").textContent(), /Another page/);
+    await one.context().close();
+  },
+
+  async "with the program behind it files are opened and saved, and a change meanwhile is compared"() {
+    mkdirSync(inFolder("lessons"));
+    writeFileSync(inFolder("lessons/anna.toml"), TYPED.replace("Tuesday", "Anna"));
+    const served = spawn(leadpipe, ["desk", "lessons", "--no-browser"], { cwd: folder, stdio: ["ignore", "pipe", "ignore"] });
+    const url = await new Promise((resolve) => served.stdout.once("data", (data) => resolve(String(data).split("\n")[0])));
+    // A file that changed meanwhile is an answer that browsers count as an error.
+    const page = await atDesk({ refuses: true }, url);
+    await page.getByRole("button", { name: "anna.toml" }).click();
+    await page.getByLabel("Title").fill("Anna, week 2");
+    await page.getByRole("button", { name: "Save", exact: true }).click();
+    await page.locator(".kept", { hasText: "Saved in anna.toml" }).waitFor();
+    assert.match(readFileSync(inFolder("lessons/anna.toml"), "utf8"), /Anna, week 2/);
+    writeFileSync(inFolder("lessons/anna.toml"), TYPED.replace("Tuesday", "Theirs"));
+    await page.getByLabel("Title").fill("Anna, week 3");
+    await page.getByRole("button", { name: "Save", exact: true }).click();
+    await page.locator("dialog.compare .other", { hasText: "Theirs" }).waitFor();
+    await page.screenshot({ path: inFolder("compared.png") });
+    assert.match(readFileSync(inFolder("lessons/anna.toml"), "utf8"), /Theirs/);
+    await page.getByRole("button", { name: "Write mine over it" }).click();
+    await page.locator(".kept", { hasText: "Saved in anna.toml" }).waitFor();
+    assert.match(readFileSync(inFolder("lessons/anna.toml"), "utf8"), /week 3/);
+    await page.close();
+    served.kill();
+  },
+
+  async "an accessibility engine finds no violation, and all can be reached on every screen"() {
+    for (const colorScheme of /** @type {const} */ (["light", "dark"])) {
+      for (const [name, width, height] of [
+        ["desk", 1280, 900],
+        ["tablet", 820, 1180],
+        ["narrow", 380, 800],
+        ["twice", 640, 450],
+      ]) {
+        const page = await atDesk({ colorScheme, viewport: { width: Number(width), height: Number(height) } });
+        await page.waitForSelector(".over-note");
+        await page.getByRole("button", { name: "G4", exact: true }).click();
+        await page.locator(".chosen .deed").waitFor();
+        await page.screenshot({ path: inFolder(`first-${name}-${colorScheme}.png`) });
+        await accessible(page, `the first screen, ${name}, ${colorScheme}`);
+        await page.locator(".chosen .deed").click();
+        await page.waitForSelector(".card svg.strip");
+        await card(page, 3).locator(".drawing").focus();
+        await settled(page);
+        await card(page, 3).scrollIntoViewIfNeeded();
+        await page.screenshot({ path: inFolder(`sheet-${name}-${colorScheme}.png`) });
+        const wide = await page.evaluate(() => document.documentElement.scrollWidth);
+        assert(wide <= Number(width), `${name}: ${wide} pixels wide`);
+        await accessible(page, `the sheet, ${name}, ${colorScheme}`);
+        await page.close();
+      }
+    }
+  },
+};
+
+/** The frames of a WAV file. */
+function frames(file) {
+  let at = 12;
+  while (file.toString("latin1", at, at + 4) !== "data") at += 8 + file.readUInt32LE(at + 4) + (file.readUInt32LE(at + 4) % 2);
+  return file.subarray(at + 8, at + 8 + file.readUInt32LE(at + 4));
+}
+
+let failed = 0;
+for (const [name, check] of Object.entries(checks)) {
+  if (!name.includes(only)) continue;
+  try {
+    await check();
+    console.log(`ok   ${name}`);
+  } catch (error) {
+    failed++;
+    console.log(`FAIL ${name}\n${error.stack}`);
+  }
+}
+console.log(figures.join("\n"));
+await browser.close();
+process.exit(failed === 0 ? 0 : 1);
