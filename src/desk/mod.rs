@@ -134,8 +134,14 @@ mod tests {
 
     /// The words that the script asks for.
     fn asked() -> std::collections::BTreeSet<&'static str> {
-        let pieces = OWN_SCRIPT.split("t(\"").skip(1);
-        pieces.filter_map(|piece| piece.split('"').next()).collect()
+        let calls = OWN_SCRIPT.match_indices("t(\"");
+        // Not the end of another name, such as `split("`.
+        let own = calls.filter(|(at, _)| {
+            let before = OWN_SCRIPT[..*at].chars().next_back();
+            before.is_none_or(|c| !c.is_alphanumeric())
+        });
+        own.filter_map(|(at, call)| OWN_SCRIPT[at + call.len()..].split('"').next())
+            .collect()
     }
 
     #[test]

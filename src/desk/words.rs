@@ -145,7 +145,7 @@ pub const WORDS: [(&str, &str); 149] = [
     ("joined", "Joined"),
     ("slur", "Slur"),
     ("tie", "Tie"),
-    ("triplet", "Triplet"),
+    ("triplet", "Triplet: 3 for 2"),
     ("marks", "Marks"),
     ("breath", "Breath"),
     ("bend", "Bend"),

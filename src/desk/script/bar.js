@@ -38,7 +38,7 @@ class Bar {
   #book;
   #heard;
   #side;
-  #title = make("strong", { className: "title" });
+  #title = make("h1", { className: "title" });
   #kept = make("span", { className: "soft kept", role: "status" });
   #told = make("p", { className: "told", role: "status", hidden: true });
   #undo;

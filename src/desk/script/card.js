@@ -231,8 +231,10 @@ class Card {
 
   /** @param {HTMLElement | null} tools */
   tools(tools) {
+    // Where they are they stay: who is at one of them keeps it.
+    if (tools && tools.parentElement === this.#tools) return;
     if (tools) this.#tools.replaceChildren(tools);
-    else this.#tools.replaceChildren();
+    else if (this.#tools.childElementCount > 0) this.#tools.replaceChildren();
   }
 
   /** @param {Protocol.Problem[]} problems */

@@ -91,7 +91,7 @@ class First {
   }
 
   #own() {
-    const input = make("input", { type: "file", accept: ".toml,text/plain", className: "unseen", tabIndex: -1 });
+    const input = make("input", { type: "file", accept: ".toml,text/plain", hidden: true });
     input.onchange = async () => {
       const file = input.files?.[0];
       if (file) this.#open(await file.text(), null, null);
