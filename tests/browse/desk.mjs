@@ -48,13 +48,12 @@ async function atDesk(options = {}, url = address) {
   return page;
 }
 
+/** The text that the browser keeps. */
 const text = (page) =>
   page.evaluate(async () => {
-    const base = await new Promise((done) => (indexedDB.open("leadpipe-desk").onsuccess = (event) => done(event.target.result)));
-    const works = base.transaction("works").objectStore("works");
-    const work = await new Promise(
-      (done) => (works.get(location.hash.slice(1)).onsuccess = (event) => done(event.target.result)),
-    );
+    const result = (request) => new Promise((done) => (request.onsuccess = () => done(request.result)));
+    const base = await result(indexedDB.open("leadpipe-desk"));
+    const work = await result(base.transaction("works").objectStore("works").get(location.hash.slice(1)));
     base.close();
     return work?.text;
   });

@@ -18,6 +18,8 @@ class Card {
   #tools = make("div", { className: "place-of-tools" });
   /** @type {{ note: number, pitch: string } | null} What a pointer holds. */
   #held = null;
+  /** @type {{ pitch: string, x: number, y: number } | null} The note that is written when the pointer is lifted here. */
+  #meant = null;
 
   /**
    * @param {Book} book
@@ -102,9 +104,10 @@ class Card {
 
   #text() {
     this.#notes.oninput = () => {
-      const key = rawOf(this.#book.parts.lines[this.of], "open") === null ? "notes" : "open";
-      const typed = this.#notes.value.replace(/\s*\n\s*/g, " ");
-      this.#edit(withEntry(this.#book.text, this.of, key, quotedText(typed)), `typed notes ${this.of}`);
+      const line = this.#book.parts.lines[this.of];
+      const key = rawOf(line, "open") === null ? "notes" : "open";
+      const raw = rawNotes(rawOf(line, key), this.#notes.value);
+      this.#edit(withEntry(this.#book.text, this.of, key, raw), `typed notes ${this.of}`);
     };
     return labelled(t("notes as text"), this.#notes);
   }
@@ -118,8 +121,8 @@ class Card {
     });
     music.addEventListener("pointerdown", (event) => this.#pressed(event));
     music.addEventListener("pointermove", (event) => this.#dragged(event));
-    music.addEventListener("pointerup", () => (this.#held = null));
-    music.addEventListener("pointercancel", () => (this.#held = null));
+    music.addEventListener("pointerup", (event) => this.#released(event));
+    music.addEventListener("pointercancel", () => this.#letGo());
   }
 
   #count() {
@@ -155,9 +158,21 @@ class Card {
       this.#pen.hear();
       return;
     }
-    // The first touch of a line only chooses it: nobody writes a note by accident.
+    // The first touch of a line only chooses it, and a finger may be about to scroll: nobody writes a note by accident.
     this.#pen.select(this.of, spot.after);
-    if (!first || this.#count() === 0) this.#pen.add(spot.pitch);
+    if (!first || this.#count() === 0) this.#meant = { pitch: spot.pitch, x: event.clientX, y: event.clientY };
+  }
+
+  /** @param {PointerEvent} event */
+  #released(event) {
+    const meant = this.#meant;
+    this.#letGo();
+    if (meant && Math.hypot(event.clientX - meant.x, event.clientY - meant.y) < 8) this.#pen.add(meant.pitch);
+  }
+
+  #letGo() {
+    this.#held = null;
+    this.#meant = null;
   }
 
   /** @param {PointerEvent} event */

@@ -149,6 +149,18 @@ function quotedText(text) {
 }
 
 /**
+ * Notes as a value: over several rows and with the same quotes where they stood so before.
+ * @param {string | null} old
+ * @param {string} notes
+ */
+function rawNotes(old, notes) {
+  const long = /^("""|''')(\s*)[\s\S]*?(\s*)\1$/.exec(old ?? "");
+  if (long && !/["'\\]/.test(notes)) return long[1] + long[2] + notes.trim() + long[3] + long[1];
+  const row = notes.replace(/\s*\n\s*/g, " ");
+  return old?.startsWith("'") && !row.includes("'") ? `'${row}'` : quotedText(row);
+}
+
+/**
  * The raw value of a key; null where it is not there.
  * @param {Block | undefined} block
  * @param {string} key

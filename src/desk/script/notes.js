@@ -293,8 +293,8 @@ class Notes {
   marked(numbers, mark) {
     const kind = mark.startsWith("[") ? /\[[^\]]*\]/ : mark;
     return this.replace(numbers, (token) => {
-      const had = token.rest.match(kind)?.[0];
       const other = token.rest.replace(kind, "");
+      const had = token.rest.includes(mark) ? mark : null;
       const rest = had === mark || mark === "[]" ? other : mark.startsWith("[") ? mark + other : other + mark;
       return token.ownLength ? written(token.pitch, token.length, rest) : token.pitch + rest;
     });
@@ -348,12 +348,18 @@ class Notes {
     let at = 0;
     /** @type {string[]} */
     const open = [];
+    /** @type {number[]} Of each token. */
+    const lengths = [];
     for (const token of this.tokens) {
       if (token.kind === "open") open.push(token.text);
       if (token.kind === "close") open.pop();
       const triplets = open.filter((word) => word.startsWith("triplet")).length;
-      if (!["note", "rest", "tie"].includes(token.kind)) continue;
+      if (!["note", "rest", "tie"].includes(token.kind)) {
+        lengths.push(0);
+        continue;
+      }
       const length = wholeOf(token.length) * (triplets > 0 ? 2 / 3 : 1);
+      lengths.push(length);
       if (token.kind === "note") moments.set(token.number, { at, length });
       if (token.kind === "tie") {
         const tied = moments.get(token.number);
@@ -361,7 +367,7 @@ class Notes {
       }
       at += length;
     }
-    return { moments, end: at };
+    return { moments, lengths };
   }
 
   /**
@@ -370,7 +376,7 @@ class Notes {
    */
   barred(bar) {
     const plain = this.tokens.filter((token) => token.kind !== "bar");
-    if (plain.length === this.tokens.length) return this.text;
+    if (plain.length === this.tokens.length || this.#comesOut(bar)) return this.text;
     let [at, text] = [0, ""];
     let triplets = 0;
     for (const [index, token] of plain.entries()) {
@@ -388,6 +394,20 @@ class Notes {
       if (at > bar + 1e-6) return tidy(this.text.replaceAll("|", " "));
     }
     return tidy(text);
+  }
+
+  /**
+   * True if every bar is full, as it is written; the last may be short.
+   * @param {number} bar
+   */
+  #comesOut(bar) {
+    const { lengths } = this.moments();
+    let at = 0;
+    for (const [index, token] of this.tokens.entries()) {
+      if (token.kind === "bar" && Math.abs(at - bar) > 1e-6) return false;
+      at = token.kind === "bar" ? 0 : at + (lengths[index] ?? 0);
+    }
+    return at < bar + 1e-6;
   }
 
   /**

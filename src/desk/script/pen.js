@@ -31,6 +31,10 @@ class Pen extends EventTarget {
     return rawOf(line, "open") === null ? "notes" : "open";
   }
 
+  get #raw() {
+    return rawOf(this.#book.parts.lines[this.of], this.#key);
+  }
+
   /** @returns {Notes} */
   get notes() {
     const line = this.#book.parts.lines[this.of];
@@ -77,7 +81,7 @@ class Pen extends EventTarget {
    */
   #write(notes, what) {
     const fits = new Notes(notes, this.notes.each).barred(this.bar);
-    const text = withEntry(this.#book.text, this.of, this.#key, quotedText(fits));
+    const text = withEntry(this.#book.text, this.of, this.#key, rawNotes(this.#raw, fits));
     this.#book.change(text, `notes: ${what}`);
   }
 
