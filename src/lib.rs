@@ -66,6 +66,9 @@ pub mod engine;
 #[cfg(feature = "cli")]
 #[allow(clippy::disallowed_methods, clippy::disallowed_types)]
 pub mod command;
+#[cfg(feature = "cli")]
+#[allow(clippy::disallowed_methods, clippy::disallowed_types)]
+pub mod desk;
 #[cfg(feature = "exchange")]
 pub mod exchange;
 #[cfg(feature = "cli")]

@@ -13,6 +13,7 @@ pub mod choose;
 pub mod class;
 pub mod completions;
 pub mod console;
+pub mod desk;
 pub mod edition;
 #[cfg(feature = "exchange")]
 pub mod export;
@@ -28,6 +29,7 @@ mod music;
 pub mod new;
 mod output;
 pub mod pencil;
+mod port;
 pub mod progress;
 pub mod render;
 pub mod rendered;
@@ -60,6 +62,7 @@ pub struct Arguments {
 
 const EXAMPLES: &str = "\
 Examples:
+  leadpipe desk                         write, hear and print in the browser
   leadpipe choose G4                    which built-in routine suits a player
   leadpipe render                       three tracks of a built-in routine, in output/
   leadpipe new anna --from first-steps  a copy to change: anna.toml
@@ -84,6 +87,7 @@ enum Command {
     Check(check::Check),
     Choose(choose::Choose),
     Class(class::Class),
+    Desk(desk::Desk),
     #[cfg(feature = "exchange")]
     Export(export::Export),
     #[cfg(not(feature = "exchange"))]
@@ -144,6 +148,7 @@ impl Arguments {
             Some(Command::Check(command)) => command.run(console),
             Some(Command::Choose(command)) => command.run(console),
             Some(Command::Class(command)) => command.run(console),
+            Some(Command::Desk(command)) => command.run(console),
             #[cfg(feature = "exchange")]
             Some(Command::Export(command)) => command.run(console),
             #[cfg(not(feature = "exchange"))]

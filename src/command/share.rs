@@ -37,13 +37,8 @@ pub struct Share {
     lan: bool,
 
     /// Port to be reached at [default: 8642, or another that is free]
-    #[arg(long, value_name = "N", value_parser = port)]
+    #[arg(long, value_name = "N", value_parser = super::port::read)]
     port: Option<u16>,
-}
-
-fn port(text: &str) -> Result<u16, String> {
-    let port = text.trim().parse().ok().filter(|port| *port > 0);
-    port.ok_or_else(|| "a port is a whole number from 1 to 65535".to_owned())
 }
 
 impl Share {

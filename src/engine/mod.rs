@@ -12,11 +12,13 @@ mod answer;
 mod described;
 #[cfg(target_arch = "wasm32")]
 mod exports;
+mod judged;
 mod marks;
 mod opened;
 mod playing;
 mod request;
 mod session;
+mod shelf;
 mod strips;
 
 pub use session::Session;

@@ -7,7 +7,7 @@ pub mod escape;
 pub mod folder;
 pub mod owner;
 pub mod page;
-mod policy;
+pub mod policy;
 pub mod practice;
 #[cfg(feature = "share")]
 pub mod share;

@@ -23,7 +23,8 @@ pub fn of(style: &str, scripts: &[&str]) -> String {
     )
 }
 
-fn source(text: &str) -> String {
+/// The hash of a style or a script, as a policy names it.
+pub fn source(text: &str) -> String {
     format!("sha256-{}", base64(&Sha256::digest(text.as_bytes())))
 }
 

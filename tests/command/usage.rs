@@ -17,6 +17,7 @@ fn every_command_has_help_with_examples() {
         "choose",
         "chart",
         "class",
+        "desk",
         "list",
         "new",
         "pencil",

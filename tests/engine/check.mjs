@@ -61,7 +61,7 @@ const checks = {
     assert.equal(entry("sources"), sources, `the engine was made from other sources: ${AGAIN}`);
     const unpacked = gunzipSync(kept);
     assert.equal(entry("sha256"), sha256(unpacked), `the module that is kept is not the record's: ${AGAIN}`);
-    assert(unpacked.length < 1_500_000 && kept.length < 500_000, `${unpacked.length} bytes, packed ${kept.length}`);
+    assert(unpacked.length < 1_700_000 && kept.length < 600_000, `${unpacked.length} bytes, packed ${kept.length}`);
     figures.push(`${unpacked.length} bytes, packed ${kept.length}`);
     const made = sha256(readFileSync(module));
     // Another compiler may write other bytes; what they sound like is compared below.

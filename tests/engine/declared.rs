@@ -90,6 +90,22 @@ fn answers() -> String {
             json!({ "opened": 1, "unit": 1, "from": 64, "volume": ["click=-6dB"] }),
         ),
         ("end", "Ended", json!({ "performance": 1 })),
+        (
+            "judge",
+            "Judged",
+            json!({ "routine": ROUTINE, "takes": [{ "tempo": "60%" }], "age": "8-10" }),
+        ),
+        ("shelf", "Shelf", json!({ "instrument": "trombone" })),
+        (
+            "choose",
+            "Chosen",
+            json!({ "highest": "G4", "lowest": "G4", "age": "11-13" }),
+        ),
+        (
+            "takeDown",
+            "TakenDown",
+            json!({ "name": "first-steps", "instrument": "trombone" }),
+        ),
     ];
     let mut out = HEAD.to_owned();
     for (number, (what, answered, request)) in requests.into_iter().enumerate() {

@@ -487,6 +487,429 @@ export const answer9: Protocol.Ended = {
   "ok": true
 };
 
+export const request10: Protocol.Exchanges["judge"]["request"] = {
+  "age": "8-10",
+  "routine": "format = 1\ntitle = \"Two lines\"\ninstrumen…",
+  "takes": [
+    {
+      "tempo": "60%"
+    }
+  ]
+};
+
+export const answer10: Protocol.Judged = {
+  "findings": [
+    {
+      "column": 9,
+      "hint": "a warm-up rests at least as long as it plays: give some lines longer rests",
+      "in": "routine",
+      "message": "the routine plays for 27 s and rests for 25 s in between",
+      "of": null,
+      "row": 2,
+      "severity": "warning"
+    },
+    {
+      "column": 13,
+      "hint": "`breath` would help after the 1st note, C4",
+      "in": "routine",
+      "message": "“Four”, as written: from C4, the 1st not…",
+      "of": 0,
+      "row": 10,
+      "severity": "advice"
+    },
+    {
+      "column": 8,
+      "hint": "rest at least as long as you play: `rest = \"same\"` and `between = \"same\"`",
+      "in": "routine",
+      "message": "“Four”: it plays for 13 s and rests for 12 s",
+      "of": 0,
+      "row": 13,
+      "severity": "warning"
+    },
+    {
+      "column": 8,
+      "hint": "end with quiet, low, comfortable notes, mp or softer (a pass starts at mf unless a mark says otherwise)",
+      "in": "routine",
+      "message": "“Tubes”: the last line is not a gentle end: C4 (the 1st note, on 0) is louder than mp",
+      "of": 1,
+      "row": 16,
+      "severity": "warning"
+    },
+    {
+      "column": 15,
+      "hint": "play it at a faster tempo or softer, or leave out a note: a breath would break the slur",
+      "in": "routine",
+      "message": "“Tubes”, on 0: from C4, the 1st note, to…",
+      "of": 1,
+      "row": 18,
+      "severity": "advice"
+    }
+  ],
+  "highest": "G4",
+  "lowest": "A3",
+  "ok": true,
+  "playing": 40.0,
+  "seconds": 72.8
+};
+
+export const request11: Protocol.Exchanges["shelf"]["request"] = {
+  "instrument": "trombone"
+};
+
+export const answer11: Protocol.Shelf = {
+  "instruments": [
+    "trumpet in B-flat",
+    "trumpet in C",
+    "trumpet in E-flat",
+    "piccolo trumpet in B-flat",
+    "piccolo trumpet in A",
+    "cornet",
+    "soprano cornet",
+    "flugelhorn",
+    "horn in F",
+    "horn in B-flat",
+    "double horn",
+    "tenor horn",
+    "baritone in bass clef",
+    "baritone in treble clef",
+    "euphonium in bass clef",
+    "euphonium in treble clef",
+    "four-valve euphonium in bass clef",
+    "four-valve euphonium in treble clef",
+    "compensating euphonium in bass clef",
+    "compensating euphonium in treble clef",
+    "trombone",
+    "trombone in treble clef",
+    "trombone with F attachment",
+    "bass trombone",
+    "tuba in E-flat",
+    "tuba in E-flat in treble clef",
+    "compensating tuba in E-flat",
+    "compensating tuba in E-flat in treble clef",
+    "tuba in B-flat",
+    "four-valve tuba in B-flat",
+    "tuba in B-flat in treble clef",
+    "tuba in F",
+    "tuba in C"
+  ],
+  "ok": true,
+  "routines": [
+    {
+      "age": "11-13",
+      "level": 0,
+      "lines": 9,
+      "name": "first-sounds",
+      "purpose": "one comfortable note becomes two",
+      "seconds": 451.5177033492822,
+      "title": "First sounds"
+    },
+    {
+      "age": "11-13",
+      "level": 0,
+      "lines": 9,
+      "name": "first-sounds-b",
+      "purpose": "one comfortable note becomes two, another way",
+      "seconds": 396.97391304347826,
+      "title": "First sounds, the other face"
+    },
+    {
+      "age": "11-13",
+      "level": 0,
+      "lines": 6,
+      "name": "first-sounds-short",
+      "purpose": "the sound and its neighbour, for a busy day",
+      "seconds": 277.46666666666664,
+      "title": "First sounds in five minutes"
+    },
+    {
+      "age": "8-10",
+      "level": 0,
+      "lines": 9,
+      "name": "first-sounds-young",
+      "purpose": "one comfortable note becomes two, in short breaths",
+      "seconds": 306.51428571428573,
+      "title": "First sounds, young players"
+    },
+    {
+      "age": "11-13",
+      "level": 1,
+      "lines": 10,
+      "name": "first-steps",
+      "purpose": "long easy sounds around one easy note",
+      "seconds": 543.6571428571428,
+      "title": "First steps"
+    },
+    {
+      "age": "11-13",
+      "level": 1,
+      "lines": 9,
+      "name": "first-steps-b",
+      "purpose": "the easy note and what lies around it, another way",
+      "seconds": 401.1809523809523,
+      "title": "First steps, the other face"
+    },
+    {
+      "age": "11-13",
+      "level": 1,
+      "lines": 6,
+      "name": "first-steps-short",
+      "purpose": "the easy note and its neighbours, for a busy day",
+      "seconds": 291.3263157894737,
+      "title": "First steps in five minutes"
+    },
+    {
+      "age": "8-10",
+      "level": 1,
+      "lines": 9,
+      "name": "first-steps-young",
+      "purpose": "one easy note and its neighbours, in short breaths",
+      "seconds": 357.9428571428571,
+      "title": "First steps, young players"
+    },
+    {
+      "age": "11-13",
+      "level": 2,
+      "lines": 10,
+      "name": "second-steps",
+      "purpose": "one easy sound, slurred and tongued",
+      "seconds": 659.1809523809524,
+      "title": "Second steps"
+    },
+    {
+      "age": "11-13",
+      "level": 2,
+      "lines": 10,
+      "name": "second-steps-b",
+      "purpose": "one easy sound, slurred and tongued, another way",
+      "seconds": 586.5077476299444,
+      "title": "Second steps, the other face"
+    },
+    {
+      "age": "11-13",
+      "level": 2,
+      "lines": 7,
+      "name": "second-steps-short",
+      "purpose": "one easy sound, for a busy day",
+      "seconds": 301.03913043478263,
+      "title": "Second steps in five minutes"
+    },
+    {
+      "age": "8-10",
+      "level": 2,
+      "lines": 10,
+      "name": "second-steps-young",
+      "purpose": "one easy sound, in short breaths",
+      "seconds": 331.21958041958044,
+      "title": "Second steps, young players"
+    },
+    {
+      "age": "11-13",
+      "level": 2,
+      "lines": 7,
+      "name": "tongue-speed",
+      "purpose": "a single tongue that gets faster without getting harder",
+      "seconds": 264.2454978024772,
+      "title": "Tongue speed"
+    },
+    {
+      "age": "11-13",
+      "level": 2,
+      "lines": 7,
+      "name": "soft-and-loud",
+      "purpose": "one note through all dynamics, and a sound that stays round",
+      "seconds": 258.1205741626794,
+      "title": "Soft and loud"
+    },
+    {
+      "age": "11-13",
+      "level": 3,
+      "lines": 10,
+      "name": "third-steps",
+      "purpose": "an octave of one colour, and the first arpeggios",
+      "seconds": 706.8617059891108,
+      "title": "Third steps"
+    },
+    {
+      "age": "11-13",
+      "level": 3,
+      "lines": 10,
+      "name": "third-steps-b",
+      "purpose": "an octave of one colour, another way",
+      "seconds": 553.4363636363636,
+      "title": "Third steps, the other face"
+    },
+    {
+      "age": "11-13",
+      "level": 3,
+      "lines": 7,
+      "name": "third-steps-short",
+      "purpose": "an octave of one colour, for a busy day",
+      "seconds": 283.5857142857143,
+      "title": "Third steps in five minutes"
+    },
+    {
+      "age": "8-10",
+      "level": 3,
+      "lines": 10,
+      "name": "third-steps-young",
+      "purpose": "an octave of one colour, in short breaths",
+      "seconds": 446.6961038961039,
+      "title": "Third steps, young players"
+    },
+    {
+      "age": "11-13",
+      "level": 3,
+      "lines": 8,
+      "name": "scales",
+      "purpose": "an octave up and down in several keys",
+      "seconds": 322.7636884854276,
+      "title": "Scales of an octave"
+    },
+    {
+      "age": "11-13",
+      "level": 3,
+      "lines": 7,
+      "name": "minor",
+      "purpose": "scales, chords and a tune in minor",
+      "seconds": 292.96583416583417,
+      "title": "In minor"
+    },
+    {
+      "age": "11-13",
+      "level": 3,
+      "lines": 6,
+      "name": "songs",
+      "purpose": "lyrical tunes in three keys",
+      "seconds": 213.71835121400335,
+      "title": "Three songs"
+    },
+    {
+      "age": "14-16",
+      "level": 3,
+      "lines": 8,
+      "name": "double-and-triple",
+      "purpose": "two and three consonants on one stream of air",
+      "seconds": 237.59472980617144,
+      "title": "Double and triple tonguing"
+    },
+    {
+      "age": "14-16",
+      "level": 4,
+      "lines": 12,
+      "name": "fourth-steps",
+      "purpose": "wider intervals and lighter fingers",
+      "seconds": 801.4522996454347,
+      "title": "Fourth steps"
+    },
+    {
+      "age": "14-16",
+      "level": 4,
+      "lines": 12,
+      "name": "fourth-steps-b",
+      "purpose": "wider intervals and lighter fingers, another way",
+      "seconds": 758.9629539542583,
+      "title": "Fourth steps, the other face"
+    },
+    {
+      "age": "14-16",
+      "level": 4,
+      "lines": 8,
+      "name": "fourth-steps-short",
+      "purpose": "wide and light, for a busy day",
+      "seconds": 319.41802232854866,
+      "title": "Fourth steps in five minutes"
+    },
+    {
+      "age": "14-16",
+      "level": 5,
+      "lines": 12,
+      "name": "fifth-steps",
+      "purpose": "the whole horn, still at ease",
+      "seconds": 821.4919076346994,
+      "title": "Fifth steps"
+    },
+    {
+      "age": "14-16",
+      "level": 5,
+      "lines": 12,
+      "name": "fifth-steps-b",
+      "purpose": "the whole horn at ease, another way",
+      "seconds": 830.1607503607504,
+      "title": "Fifth steps, the other face"
+    },
+    {
+      "age": "14-16",
+      "level": 5,
+      "lines": 8,
+      "name": "fifth-steps-short",
+      "purpose": "the whole horn, for a busy day",
+      "seconds": 308.2322169059011,
+      "title": "Fifth steps in five minutes"
+    }
+  ],
+  "scale": [
+    "F2",
+    "G2",
+    "A2",
+    "B2",
+    "C3",
+    "D3",
+    "E3",
+    "F3",
+    "G3",
+    "A3",
+    "B3",
+    "C4",
+    "D4",
+    "E4",
+    "F4",
+    "G4",
+    "A4",
+    "B4",
+    "C5",
+    "D5"
+  ]
+};
+
+export const request12: Protocol.Exchanges["choose"]["request"] = {
+  "age": "11-13",
+  "highest": "G4",
+  "lowest": "G4"
+};
+
+export const answer12: Protocol.Chosen = {
+  "ask": "Before you start, have a word with a tea…",
+  "easier": {
+    "routine": "first-steps",
+    "when": "when in doubt, on a tired day or after a break: what is easy at C4 will soon be easy at G4"
+  },
+  "next": {
+    "routine": "third-steps",
+    "when": "when C5 on the open horn comes without effort on most days, which takes weeks to months; nothing is gained by hurrying"
+  },
+  "note": "G4, second-line G",
+  "ok": true,
+  "routine": "second-steps",
+  "steps": [
+    "G4 sounds on 1-3 too, and D4 lies near, …",
+    "Then slur them, from G4 down to D4 first, then up again, with the same air.",
+    "Then shorten the tube, valve by valve (2…"
+  ],
+  "title": "Second steps",
+  "why": "second-steps (level 2) asks for G4 and w…"
+};
+
+export const request13: Protocol.Exchanges["takeDown"]["request"] = {
+  "instrument": "trombone",
+  "name": "first-steps"
+};
+
+export const answer13: Protocol.TakenDown = {
+  "leftOut": [],
+  "ok": true,
+  "text": "# First steps: for a player whose highes…"
+};
+
 export const data: Protocol.PageData = {
   "decimalSign": ".",
   "guides": [

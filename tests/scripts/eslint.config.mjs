@@ -35,7 +35,7 @@ const scripts = (files, names) => ({
 });
 
 export default [
-  scripts(["src/handout/engine/*.js", "src/handout/page/script/*.js"], globals.browser),
+  scripts(["src/handout/engine/*.js", "src/handout/page/script/*.js", "src/desk/script/*.js"], globals.browser),
   scripts(["src/handout/engine/worker.js", "src/handout/page/installed/*.js"], globals.worker),
   {
     // Where the page's script cannot be read.

@@ -279,6 +279,87 @@ declare namespace Protocol {
     ok: true;
   }
 
+  interface JudgeRequest {
+    routine: string;
+    /** As written if left out. */
+    takes?: Take[];
+    /** For whose breath: "8-10"; the routine's own if left out. */
+    age?: string;
+  }
+
+  /** What the checker has to say, each thing once, and what the routine amounts to at the first take. */
+  interface Judged {
+    ok: true;
+    findings: Problem[];
+    seconds: number;
+    playing: number;
+    lowest: string | null;
+    highest: string | null;
+  }
+
+  interface ShelfRequest {
+    /** As `leadpipe list --instruments` names it; a trumpet if left out. */
+    instrument?: string;
+  }
+
+  /** The built-in routines for an instrument. */
+  interface Shelf {
+    ok: true;
+    instruments: string[];
+    routines: ShelfRow[];
+    /** The natural notes that a player may be asked for, lowest first. */
+    scale: string[];
+  }
+
+  interface ShelfRow {
+    name: string;
+    title: string;
+    purpose: string | null;
+    /** 0 before level 1. */
+    level: number;
+    seconds: number;
+    lines: number;
+    /** For whose breath it is: "8-10" or older. */
+    age: string | null;
+  }
+
+  interface ChooseRequest {
+    instrument?: string;
+    /** The highest open note that is played with ease: "G4". */
+    highest: string;
+    lowest?: string;
+    age?: string;
+  }
+
+  /** The routine to start with. */
+  interface Chosen {
+    ok: true;
+    /** The note with its place on the staff. */
+    note: string;
+    routine: string;
+    title: string;
+    why: string;
+    next: { routine: string; when: string } | null;
+    easier: { routine: string; when: string } | null;
+    /** What to ask a teacher first. */
+    ask: string | null;
+    /** For a player stuck on one note: the way to a second one. */
+    steps: string[];
+  }
+
+  interface TakeDownRequest {
+    name: string;
+    instrument?: string;
+  }
+
+  /** The text of a built-in routine. */
+  interface TakenDown {
+    ok: true;
+    text: string;
+    /** Which lines the instrument cannot play, and why. */
+    leftOut: string[];
+  }
+
   /** Everything that can be asked. `start` also takes the module to the worker. */
   interface Exchanges {
     start: { request: StartRequest & { wasm: string | Uint8Array }; answer: Started };
@@ -289,6 +370,10 @@ declare namespace Protocol {
     fill: { request: FramesRequest; answer: Filled };
     mix: { request: FramesRequest; answer: Mixed };
     end: { request: EndRequest; answer: Ended };
+    judge: { request: JudgeRequest; answer: Judged | Refusal };
+    shelf: { request: ShelfRequest; answer: Shelf | Refusal };
+    choose: { request: ChooseRequest; answer: Chosen | Refusal };
+    takeDown: { request: TakeDownRequest; answer: TakenDown | Refusal };
   }
 
   /** From the worker: an answer, or why the engine broke down. */

@@ -92,6 +92,16 @@ impl Folder {
         }
     }
 
+    /// The decoded name of a step of a request's path, if it is a plain one.
+    pub fn plain_name(step: &str) -> Option<String> {
+        decoded(step).filter(|name| is_plain(name))
+    }
+
+    /// True for a name that is neither hidden nor read as a path by any system.
+    pub fn is_plain(name: &str) -> bool {
+        is_plain(name)
+    }
+
     /// True if the path is in the folder and not hidden.
     fn shares(&self, path: &Path) -> bool {
         let Ok(within) = path.strip_prefix(&self.root) else {

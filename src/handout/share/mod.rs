@@ -17,16 +17,19 @@ mod readers;
 mod respond;
 mod room;
 
+pub use body::Answer;
 pub use folder::{Folder, Found};
 pub use lan::lan_address;
+pub use readers::Readers;
 pub use room::{MOST_CONNECTIONS, MOST_OF_ONE, REST_TIME};
 
 use patient::Patient;
-use readers::Readers;
 use room::{Progress, Room};
 
+use hyper::body::Incoming;
 use hyper::server::conn::http1;
 use hyper::service::service_fn;
+use hyper::{Request, Response};
 use hyper_util::rt::{TokioIo, TokioTimer};
 use std::convert::Infallible;
 use std::io;
@@ -56,24 +59,49 @@ const BUSY: &[u8] = b"HTTP/1.1 503 Service Unavailable\r\nConnection: close\r\nR
     Content-Type: text/plain; charset=utf-8\r\nContent-Length: 42\r\n\r\n\
     Too many are connected; try again shortly.";
 
-/// A server for a shared folder.
-pub struct Server {
+/// What a server answers with.
+pub trait Site: Send + Sync + 'static {
+    /// The answer to a request. Whatever may block is done by `readers`.
+    fn answer(
+        &self,
+        request: Request<Incoming>,
+        readers: &Arc<Readers>,
+    ) -> impl Future<Output = Response<Answer>> + Send;
+}
+
+impl Site for Folder {
+    async fn answer(&self, request: Request<Incoming>, readers: &Arc<Readers>) -> Response<Answer> {
+        respond::to(&request, self, readers).await
+    }
+}
+
+/// A server, of a shared folder if nothing else is said.
+pub struct Server<S: Site = Folder> {
     listener: std::net::TcpListener,
-    folder: Arc<Folder>,
+    site: Arc<S>,
     taking_time: Duration,
 }
 
-impl Server {
-    /// Binds `address` for `folder`. Connections are queued from now on.
+impl<S: Site> Server<S> {
+    /// Binds `address` for `site`. Connections are queued from now on.
     ///
     /// # Errors
     /// If the address cannot be bound.
-    pub fn open(folder: Folder, address: SocketAddr) -> io::Result<Self> {
+    pub fn open(site: S, address: SocketAddr) -> io::Result<Self> {
+        Self::with(address, |_| site)
+    }
+
+    /// Binds `address` for a site that must know what was bound.
+    ///
+    /// # Errors
+    /// If the address cannot be bound.
+    pub fn with(address: SocketAddr, site: impl FnOnce(SocketAddr) -> S) -> io::Result<Self> {
         let listener = std::net::TcpListener::bind(address)?;
         listener.set_nonblocking(true)?;
+        let site = site(listener.local_addr()?);
         Ok(Self {
             listener,
-            folder: Arc::new(folder),
+            site: Arc::new(site),
             taking_time: TAKING_TIME,
         })
     }
@@ -130,10 +158,10 @@ impl Server {
             }
             // Responses are short or written in large chunks.
             let _ = stream.set_nodelay(true);
-            let folder = Arc::clone(&self.folder);
+            let site = Arc::clone(&self.site);
             let progress = Progress::new();
             let stream = Patient::new(stream, self.taking_time, progress.clone());
-            let task = connections.spawn(serve(stream, folder, Arc::clone(&readers)));
+            let task = connections.spawn(serve(stream, site, Arc::clone(&readers)));
             room.keep(from, progress, task);
         }
         connections.shutdown().await;
@@ -141,11 +169,11 @@ impl Server {
     }
 }
 
-async fn serve(stream: Patient<TcpStream>, folder: Arc<Folder>, readers: Arc<Readers>) {
+async fn serve<S: Site>(stream: Patient<TcpStream>, site: Arc<S>, readers: Arc<Readers>) {
     let service = service_fn(move |request| {
-        let folder = Arc::clone(&folder);
+        let site = Arc::clone(&site);
         let readers = Arc::clone(&readers);
-        async move { Ok::<_, Infallible>(respond::to(&request, &folder, &readers).await) }
+        async move { Ok::<_, Infallible>(site.answer(request, &readers).await) }
     });
     // Nothing needs to be done about a broken connection.
     let _ = http1::Builder::new()

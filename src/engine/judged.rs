@@ -1,0 +1,66 @@
+//! What the checker has to say of a routine at some takes, for a page on which it is written.
+
+use super::answer::{In, ProblemAnswer};
+use super::opened::refused;
+use super::request::JudgeRequest;
+use crate::brass::AgeBand;
+use crate::check::Options;
+use crate::edition::{Edition, Judge};
+use crate::score::Take;
+use serde::Serialize;
+
+/// The findings, and what the routine amounts to as written.
+#[derive(Debug, Serialize)]
+pub struct Judged {
+    ok: bool,
+    findings: Vec<ProblemAnswer>,
+    seconds: f64,
+    playing: f64,
+    lowest: Option<String>,
+    highest: Option<String>,
+}
+
+/// Judges a routine. A finding that several takes have is told once.
+pub fn judge(request: &JudgeRequest) -> Result<Judged, Vec<ProblemAnswer>> {
+    let mut takes: Vec<Take> = vec![];
+    for take in &request.takes {
+        takes.push(take.take()?.0);
+    }
+    if takes.is_empty() {
+        takes.push(Take::default());
+    }
+    let text = &request.routine;
+    let edition = Edition::read(text, None)
+        .map_err(|problems| ProblemAnswer::problems(In::Routine, text, &problems))?;
+    let judge = Judge {
+        options: Options {
+            age: request.age.as_deref().map(age).transpose()?,
+            ..Options::default()
+        },
+        ..Judge::default()
+    };
+    let plan = edition.plan(&takes, &judge).map_err(refused)?;
+    let lines = &edition.teacher().lines;
+    let findings = plan.takes.iter().flat_map(|planned| &planned.problems);
+    let findings = findings.map(|problem| {
+        let at = problem.place.map(|place| place.span.start);
+        let of = at.and_then(|at| lines.iter().rposition(|line| line.span.start <= at));
+        ProblemAnswer::problem(In::Routine, text, problem).of(of)
+    });
+    let summary = &plan.takes[0].report.summary;
+    Ok(Judged {
+        ok: true,
+        findings: findings.collect(),
+        seconds: summary.seconds,
+        playing: summary.playing_seconds,
+        lowest: summary.lowest.map(|note| note.to_string()),
+        highest: summary.highest.map(|note| note.to_string()),
+    })
+}
+
+/// Reads an age.
+pub fn age(text: &str) -> Result<AgeBand, Vec<ProblemAnswer>> {
+    let band = AgeBand::WORDS.iter().find(|(word, _)| *word == text);
+    band.map(|(_, band)| *band)
+        .ok_or_else(|| ProblemAnswer::new(In::Request, format!("“{text}” is not an age")).into())
+}
