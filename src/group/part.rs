@@ -8,7 +8,7 @@ use crate::notation::value;
 use crate::problem::Problem;
 use crate::routine::bounds::MOST_TIMES;
 use crate::routine::{self, Line, Routine, Walk};
-use crate::words::list;
+use crate::words::{list, say};
 use std::fmt::Write;
 use toml::de::DeTable;
 
@@ -104,16 +104,16 @@ fn resting(
             let _ = writeln!(text, "{key} = {}", &source[value.span()]);
         }
     }
+    let language = routine.words_in;
     let mut names: Vec<String> = vec![];
     for other in others {
-        let name = format!("the {}", other.name);
+        let name = other.name_in(language);
         if !names.contains(&name) {
             names.push(name);
         }
     }
-    let verb = if names.len() == 1 { "plays" } else { "play" };
-    let names: Vec<&str> = names.iter().map(String::as_str).collect();
-    let _ = writeln!(text, "say = \"Count: {} {verb}.\"", list::and(&names));
+    let say = say::count_while_they_play(language, list::and_in(language, &names));
+    let _ = writeln!(text, "say = \"{say}\"");
     let _ = writeln!(text, "on = \"rest\"");
     let walk = match &line.walk {
         Walk::HalfSteps(moves) => moves.len(),

@@ -92,7 +92,7 @@ fn head(score: &Score<'_>, title: &str, width: f64, sizes: &Sizes) -> Group {
 /// The parts of one line.
 struct Staves<'s> {
     parts: Vec<LinePart<'s>>,
-    names: Vec<&'static str>,
+    names: Vec<String>,
     /// The bars of each part.
     slots: Vec<Vec<Slot>>,
     /// The distances of each bar that suit all parts.
@@ -143,7 +143,9 @@ impl<'s> Staves<'s> {
         }
         let merged = (0..bars).map(|bar| merged(&slots, bar)).collect();
         Some(Self {
-            names: scores.iter().map(|score| score.instrument().name).collect(),
+            names: (scores.iter())
+                .map(|score| score.instrument().name_in(score.routine.words_in))
+                .collect(),
             parts,
             slots,
             merged,
@@ -333,7 +335,7 @@ fn own_gaps(slot: &Slot, leading: &Slot, gaps: &[f64]) -> Vec<f64> {
 }
 
 /// The staves of a system one below another, with the names of the instruments and the line that joins them.
-fn stacked(staves: Vec<SheetBlock>, names: &[&str], sizes: &Sizes) -> SheetBlock {
+fn stacked(staves: Vec<SheetBlock>, names: &[String], sizes: &Sizes) -> SheetBlock {
     let mut words = vec![];
     let mut system = SheetBlock::new(Role::Paragraph);
     let mut y = 0.0;

@@ -172,7 +172,7 @@ fn a_line_of_rest_keeps_bars_times_tempo_meter_and_rests() {
         "times = 4",
         "on = \"rest\"",
         "notes = \"rest:half. | rest:half. | rest:half.\"",
-        "say = \"Count: the trumpet in B-flat plays.\"",
+        "say = \"Count while these play: trumpet in B-flat.\"",
     ] {
         assert!(rest.contains(row), "{row}\n{rest}");
     }

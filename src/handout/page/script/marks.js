@@ -10,6 +10,7 @@ const NOT_ON = {
   horn: [],
   mouthpiece: ["bend", "finger"],
   air: ["articulation", "loudness", "drone", "bend", "finger", "breath_after"],
+  rest: ["articulation", "loudness", "drone", "bend", "finger", "breath_after"],
 };
 
 class Marks {

@@ -3,6 +3,7 @@
 on-the-mouthpiece = Auf dem Mundstück.
 without-the-horn = Atmen, ohne Instrument.
 the-others-play = Mitzählen: Die anderen spielen.
+count-while-they-play = Mitzählen, während diese spielen: { $names }.
 lasts = Dauert { $length }.
 times-through = { $times } Durchgänge, { $length }.
 then-rest-for = Dann { $length } Pause.

@@ -3,6 +3,7 @@
 on-the-mouthpiece = On the mouthpiece.
 without-the-horn = Breathing, without the horn.
 the-others-play = Count: the others play.
+count-while-they-play = Count while these play: { $names }.
 lasts = Lasts { $length }.
 times-through = { $times } times through, { $length }.
 then-rest-for = Then rest for { $length }.

@@ -3,6 +3,7 @@
 on-the-mouthpiece = À l’embouchure.
 without-the-horn = Respiration, sans instrument.
 the-others-play = Compte : les autres jouent.
+count-while-they-play = Compte pendant que jouent : { $names }.
 lasts = Dure { $length }.
 times-through = { $times } fois, { $length }.
 then-rest-for = Ensuite, repos : { $length }.
