@@ -10,6 +10,7 @@
 
 mod answer;
 mod described;
+mod edited;
 #[cfg(target_arch = "wasm32")]
 mod exports;
 mod marks;

@@ -1,6 +1,7 @@
 //! The requests of a page.
 
 use super::answer::{In, ProblemAnswer};
+use super::edited::EditRequest;
 use crate::music::Tuning;
 use crate::score::{Take, spoken};
 use crate::sheet::{SheetOptions, SheetPasses};
@@ -23,6 +24,8 @@ pub enum Request {
     Begin(BeginRequest),
     /// End a unit that was begun.
     End(EndRequest),
+    /// Edit the text of a routine.
+    Edit(EditRequest),
 }
 
 /// Build the tables for a sample rate.

@@ -1,6 +1,7 @@
 //! The open routines, and what is being played of them.
 
 use super::answer::{In, ProblemAnswer, Refusal};
+use super::edited;
 use super::marks;
 use super::opened::{self, Open};
 use super::playing::Playing;
@@ -79,6 +80,7 @@ impl Session {
                 self.playing.remove(&request.performance);
                 Ok(json(&Ended { ok: true }))
             }
+            Request::Edit(request) => Ok(json(&edited::answer(&request)?)),
         }
     }
 

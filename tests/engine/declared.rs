@@ -90,6 +90,21 @@ fn answers() -> String {
             json!({ "opened": 1, "unit": 1, "from": 64, "volume": ["click=-6dB"] }),
         ),
         ("end", "Ended", json!({ "performance": 1 })),
+        (
+            "edit",
+            "Edited",
+            json!({ "text": ROUTINE, "edit": { "kind": "set", "line": 0, "key": "times", "value": 2 } }),
+        ),
+        (
+            "edit",
+            "Edited",
+            json!({ "text": ROUTINE, "edit": { "kind": "move", "line": 0, "first": 0, "last": 0, "by": { "steps": 1 } } }),
+        ),
+        (
+            "edit",
+            "Refusal",
+            json!({ "text": ROUTINE, "edit": { "kind": "removeLine", "line": 99 } }),
+        ),
     ];
     let mut out = HEAD.to_owned();
     for (number, (what, answered, request)) in requests.into_iter().enumerate() {

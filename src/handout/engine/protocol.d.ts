@@ -277,6 +277,65 @@ declare namespace Protocol {
     ok: true;
   }
 
+  /** The value of an entry of the file. */
+  type EditValue = string | number | EditValue[];
+
+  /**
+   * One change of a routine's text. Lines are counted from 0, null is the head. Signs are the notes, rests, ties, breaths in and
+   * out and holds of a line, counted from 0 as they are written.
+   */
+  type Edit =
+    | { kind: "set"; line: number | null; key: string; value: EditValue }
+    | { kind: "remove"; line: number | null; key: string }
+    | { kind: "addLine"; at: number; name: string; notes: string }
+    | { kind: "removeLine"; line: number }
+    | { kind: "moveLine"; line: number; to: number }
+    | { kind: "duplicateLine"; line: number }
+    /** Notes, rests and ties, as they are typed, before the sign `at` or behind the last. */
+    | { kind: "insert"; line: number; at: number; notes: string }
+    | { kind: "delete"; line: number; first: number; last: number }
+    | {
+        kind: "move";
+        line: number;
+        first: number;
+        last: number;
+        by: { steps: number } | { halfSteps: number } | { octaves: number };
+      }
+    /** -1 is a flat, 0 a natural, 1 a sharp. */
+    | { kind: "accidental"; line: number; first: number; last: number; alter: number }
+    /** "half", dotted "half." */
+    | { kind: "length"; line: number; first: number; last: number; length: string }
+    | { kind: "group"; line: number; first: number; last: number; group: "slur" | "triplet" }
+    | { kind: "ungroup"; line: number; at: number; group: "slur" | "triplet" }
+    /** "accent", "staccato", "legato", "bend", "air", "ku" */
+    | { kind: "mark"; line: number; first: number; last: number; mark: string; on: boolean }
+    /** "1-2"; null takes it away. */
+    | { kind: "finger"; line: number; at: number; fingering: string | null };
+
+  /** Edits the text of a routine; what is open stays as it is. */
+  interface EditRequest {
+    text: string;
+    edit: Edit;
+  }
+
+  /** Units of UTF-16 `start` to `end` are replaced. */
+  interface Splice {
+    start: number;
+    end: number;
+    with: string;
+  }
+
+  interface Edited {
+    ok: true;
+    text: string;
+    /** In the text that was sent: in order, without overlaps, all at once. */
+    splices: Splice[];
+    /** In the new text: gives back the text that was sent. */
+    inverse: Splice[];
+    /** What is selected afterwards: signs from the first to the last, or the line as a whole. */
+    selection: null | { line: number; signs: null | [number, number] };
+  }
+
   /** Everything that can be asked. `start` also takes the module to the worker. */
   interface Exchanges {
     start: { request: StartRequest & { wasm: string | Uint8Array }; answer: Started };
@@ -287,6 +346,7 @@ declare namespace Protocol {
     fill: { request: FramesRequest; answer: Filled };
     mix: { request: FramesRequest; answer: Mixed };
     end: { request: EndRequest; answer: Ended };
+    edit: { request: EditRequest; answer: Edited | Refusal };
   }
 
   /** From the worker: an answer, or why the engine broke down. */
