@@ -138,7 +138,7 @@ fn delete(notes: &Notes, first: usize, last: usize) -> Result<Vec<Splice>, Probl
         let slur = matches!(&notes.kinds[open].1, Kind::Open(word) if word == "slur");
         if !out.is_empty() && (left.is_empty() || slur && left.len() == 1) {
             splices.push(without_space(notes, notes.place(open)));
-            splices.push(without_space(notes, notes.place(close)));
+            splices.push(without_close(notes, close));
         }
     }
     splices.extend(pin(notes, end));
@@ -297,7 +297,14 @@ fn part(notes: &Notes, at: usize, group: &str) -> Result<Vec<Splice>, Problem> {
         return Err(Problem::error(format!("this note is in no {group}"))
             .hint(format!("select a note of the {group}")));
     };
-    // A blank before the bracket goes with it.
+    Ok(vec![
+        without_space(notes, notes.place(open)),
+        without_close(notes, close),
+    ])
+}
+
+/// Removes a closing bracket; a blank before it goes with it.
+fn without_close(notes: &Notes, close: usize) -> Splice {
     let end = notes.place(close);
     let before = notes.place(close - 1).end;
     let start = if before + 1 == end.start {
@@ -305,10 +312,7 @@ fn part(notes: &Notes, at: usize, group: &str) -> Result<Vec<Splice>, Problem> {
     } else {
         end.start
     };
-    Ok(vec![
-        without_space(notes, notes.place(open)),
-        splice(start..end.end, ""),
-    ])
+    splice(start..end.end, "")
 }
 
 fn mark_all(

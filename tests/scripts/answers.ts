@@ -487,6 +487,101 @@ export const answer9: Protocol.Ended = {
   "ok": true
 };
 
+export const request10: Protocol.Exchanges["edit"]["request"] = {
+  "edit": {
+    "key": "times",
+    "kind": "set",
+    "line": 0,
+    "value": 2
+  },
+  "text": "format = 1\ntitle = \"Two lines\"\ninstrumen…"
+};
+
+export const answer10: Protocol.Edited = {
+  "inverse": [
+    {
+      "end": 265,
+      "start": 255,
+      "with": ""
+    }
+  ],
+  "ok": true,
+  "selection": {
+    "line": 0,
+    "signs": null
+  },
+  "splices": [
+    {
+      "end": 255,
+      "start": 255,
+      "with": "times = 2\n"
+    }
+  ],
+  "text": "format = 1\ntitle = \"Two lines\"\ninstrumen…"
+};
+
+export const request11: Protocol.Exchanges["edit"]["request"] = {
+  "edit": {
+    "by": {
+      "steps": 1
+    },
+    "first": 0,
+    "kind": "move",
+    "last": 0,
+    "line": 0
+  },
+  "text": "format = 1\ntitle = \"Two lines\"\ninstrumen…"
+};
+
+export const answer11: Protocol.Edited = {
+  "inverse": [
+    {
+      "end": 150,
+      "start": 148,
+      "with": "C4"
+    }
+  ],
+  "ok": true,
+  "selection": {
+    "line": 0,
+    "signs": [
+      0,
+      0
+    ]
+  },
+  "splices": [
+    {
+      "end": 150,
+      "start": 148,
+      "with": "D4"
+    }
+  ],
+  "text": "format = 1\ntitle = \"Two lines\"\ninstrumen…"
+};
+
+export const request12: Protocol.Exchanges["edit"]["request"] = {
+  "edit": {
+    "kind": "removeLine",
+    "line": 99
+  },
+  "text": "format = 1\ntitle = \"Two lines\"\ninstrumen…"
+};
+
+export const answer12: Protocol.Refusal = {
+  "ok": false,
+  "problems": [
+    {
+      "column": null,
+      "hint": "this routine has 2",
+      "in": "request",
+      "message": "there is no line 100",
+      "of": null,
+      "row": null,
+      "severity": "error"
+    }
+  ]
+};
+
 export const data: Protocol.PageData = {
   "guides": [
     {
