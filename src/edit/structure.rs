@@ -6,6 +6,9 @@ use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
+/// The place of an entry's name, and its value.
+type Entry<'s, 't> = (Range<usize>, &'s Spanned<DeValue<'t>>);
+
 /// The text of a routine, taken apart into head and lines.
 pub struct Structure<'t> {
     pub text: &'t str,
@@ -62,11 +65,7 @@ impl<'t> Structure<'t> {
     }
 
     /// The places of an entry's name and value.
-    pub fn entry(
-        &self,
-        line: Option<usize>,
-        key: &str,
-    ) -> Result<Option<(Range<usize>, &Spanned<DeValue<'t>>)>, Problem> {
+    pub fn entry(&self, line: Option<usize>, key: &str) -> Result<Option<Entry<'_, 't>>, Problem> {
         let found = self.table(line)?.get_key_value(key);
         Ok(found.map(|(name, value)| (name.span(), value)))
     }
