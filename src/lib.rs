@@ -22,6 +22,8 @@
 //!
 //! [`carry`] turns the text of a routine into that of one for another instrument.
 //!
+//! [`edit`] changes the text of a routine by one edit after the other, each of which can be taken back.
+//!
 //! [`group`] arranges a routine for players of different instruments who play together.
 //!
 //! [`presets`] are the routines that come with the program, and say which of them suits a player.
@@ -45,6 +47,7 @@ pub mod brass;
 pub mod carry;
 pub mod check;
 pub mod class;
+pub mod edit;
 pub mod edition;
 pub mod group;
 pub mod music;

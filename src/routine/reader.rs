@@ -15,7 +15,7 @@ use crate::music::{Meter, WrittenPitch};
 use crate::words::{Language, list};
 use toml::de::DeValue;
 
-pub(super) const HEAD_KEYS: [&str; 14] = [
+pub(crate) const HEAD_KEYS: [&str; 14] = [
     "format",
     "title",
     "purpose",
