@@ -334,6 +334,31 @@ fn open_notes_lowered_by_tubes_are_a_line_on_tubes() {
     );
 }
 
+/// A fourth valve sounds C4, and a trumpet has none: found by the test of wild numbers.
+#[test]
+fn fingerings_of_another_instrument_are_lost_and_told() {
+    let with = |tube: &str| {
+        format!("<notations><technical><fingering>{tube}</fingering></technical></notations>")
+    };
+    for tube in ["4", "2-4", "7", "1-2-3-4"] {
+        for pitch in ["C4", "G4", "B3", "F#3"] {
+            let measures = measure(
+                1,
+                &(opening(4, 4) + &note_with(&format!("{pitch} whole"), &with(tube))),
+            );
+            let (rows, losses) = read(&measures);
+            assert!(
+                rows.iter().all(|row| !row.contains('[')),
+                "{tube}: {rows:?}"
+            );
+            assert!(
+                losses.iter().any(|loss| loss.contains("fingering")),
+                "{tube}: {losses:?}"
+            );
+        }
+    }
+}
+
 #[test]
 fn slurred_and_then_tongued_is_said_in_words() {
     let start = "<notations><slur type=\"start\"/></notations>";

@@ -153,7 +153,8 @@ fn fingerings(events: &mut [TuneEvent], instrument: &Instrument, losses: &mut Lo
         let (Some(tube), Some(pitch)) = (event.tube, event.pitch()) else {
             continue;
         };
-        if !event.bend && partials::on_tube(instrument, tube, pitch).is_none() {
+        let sounds = event.bend || partials::on_tube(instrument, tube, pitch).is_some();
+        if !instrument.has(tube) || !sounds {
             event.tube = None;
             let what = "fingerings that do not sound their note are left out";
             losses.lose(Some(event.measure), what);
