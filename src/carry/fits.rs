@@ -1,7 +1,7 @@
 //! What the other instrument's player cannot play, or not with ease, is left out.
 
-use super::edits::Edits;
 use super::model::{CarryError, LeftOutLine};
+use super::replacements::Replacements;
 use crate::brass::Instrument;
 use crate::check::{self, Finding, Options, Severity};
 use crate::problem::Problem;
@@ -118,14 +118,14 @@ fn faulty(
 
 /// The text without some of its lines, counted from 1.
 fn remove(text: &str, count: usize, gone: &[usize]) -> Result<String, CarryError> {
-    let mut edits = Edits::default();
+    let mut replacements = Replacements::default();
     if !gone.is_empty() {
         let places = lines(text, count)?;
         for number in gone {
-            edits.replace(places[number - 1].clone(), "");
+            replacements.replace(places[number - 1].clone(), "");
         }
     }
-    Ok(edits.apply(text))
+    Ok(replacements.apply(text))
 }
 
 /// Where each line stands in the text, from the comment over its header to that of the next one.

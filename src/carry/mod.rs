@@ -24,10 +24,10 @@
 //! assert!(carried.left_out.is_empty());
 //! ```
 
-mod edits;
 mod fits;
 mod interval;
 mod model;
+mod replacements;
 mod rewrite;
 
 pub use model::{Carried, CarryError, CarryRule, LeftOutLine};

@@ -1,8 +1,8 @@
 //! Replaces in the text of a routine what depends on the instrument.
 
-use super::edits::Edits;
 use super::interval::{self, of_line_in_concert};
 use super::model::{CarryError, CarryRule, LeftOutLine};
+use super::replacements::Replacements;
 use crate::brass::{Instrument, Tube, partials};
 use crate::music::WrittenPitch;
 use crate::music::transposed::WrittenInterval;
@@ -25,10 +25,10 @@ pub fn rewrite(
     let root = root.get_ref();
     let tops = interval::tops(routine, to, rule);
     let by = interval::of_partials(routine, to);
-    let mut edits = Edits::default();
+    let mut replacements = Replacements::default();
     let mut set = |entry: &str, with: String| {
         if let Some((_, value)) = root.get_key_value(entry) {
-            edits.replace(value.span(), format!("\"{with}\""));
+            replacements.replace(value.span(), format!("\"{with}\""));
         }
     };
     set("instrument", to.name.to_owned());
@@ -43,7 +43,7 @@ pub fn rewrite(
     }
     match tops.1 {
         Some(reach) => set("reach", reach.to_string()),
-        None => remove_row(text, root, "reach", &mut edits),
+        None => remove_row(text, root, "reach", &mut replacements),
     }
     let mut left_out = vec![];
     for (index, line) in routine.lines.iter().enumerate() {
@@ -53,7 +53,7 @@ pub fn rewrite(
             routine,
             line,
             to,
-            edits: &mut edits,
+            replacements: &mut replacements,
         };
         let told = carried.line(rule, by, tops);
         if let Err(problem) = told {
@@ -64,7 +64,7 @@ pub fn rewrite(
             });
         }
     }
-    Ok((edits.apply(text), left_out))
+    Ok((replacements.apply(text), left_out))
 }
 
 /// The interval by which keys move where sounding pitches stay.
@@ -73,7 +73,7 @@ fn of_line_key(routine: &Routine, to: &Instrument) -> WrittenInterval {
 }
 
 /// Removes the row of an entry, if it is there.
-fn remove_row(text: &str, table: &DeTable<'_>, entry: &str, edits: &mut Edits) {
+fn remove_row(text: &str, table: &DeTable<'_>, entry: &str, replacements: &mut Replacements) {
     let Some((key, value)) = table.get_key_value(entry) else {
         return;
     };
@@ -81,7 +81,7 @@ fn remove_row(text: &str, table: &DeTable<'_>, entry: &str, edits: &mut Edits) {
     let end = text[value.span().end..]
         .find('\n')
         .map_or(text.len(), |at| value.span().end + at + 1);
-    edits.replace(start..end, "");
+    replacements.replace(start..end, "");
 }
 
 /// The table of a line.
@@ -97,7 +97,7 @@ struct Carrying<'c, 'a> {
     routine: &'c Routine,
     line: &'c Line,
     to: &'static Instrument,
-    edits: &'c mut Edits,
+    replacements: &'c mut Replacements,
 }
 
 impl<'a> Carrying<'_, 'a> {
@@ -126,7 +126,7 @@ impl<'a> Carrying<'_, 'a> {
         // Fingerings mean something only where the partials stay.
         let fingered = (by.half_steps - by_partials.half_steps) % 12 == 0;
         let found = self.everything(by, fingered)?;
-        self.edits.append(found);
+        self.replacements.append(found);
         Ok(())
     }
 
@@ -152,32 +152,32 @@ impl<'a> Carrying<'_, 'a> {
                 .rfind('\n')
                 .map_or(0, |at| at + 1);
             let tonic = self.routine.instrument.second_partial.transposed(by);
-            self.edits
+            self.replacements
                 .replace(row..row, format!("tonic = \"{tonic}\"\n"));
         }
     }
 
     /// All replacements in a line.
-    fn everything(&self, by: WrittenInterval, fingered: bool) -> Result<Edits, Problem> {
+    fn everything(&self, by: WrittenInterval, fingered: bool) -> Result<Replacements, Problem> {
         let tubes = match &self.line.walk {
             Walk::Tubes(tubes) => tubes.iter().map(|tube| self.tube(*tube)).collect(),
             Walk::HalfSteps(_) => Ok(vec![]),
         };
         let tubes: Vec<Tube> = tubes?;
-        let mut edits = Edits::default();
-        self.items(&self.line.phrase.items, by, fingered, &mut edits)?;
+        let mut replacements = Replacements::default();
+        self.items(&self.line.phrase.items, by, fingered, &mut replacements)?;
         if let Some(Some(listed)) = self.entry("tubes").map(|value| value.get_ref().as_array()) {
             for (value, tube) in listed.iter().zip(tubes) {
-                edits.replace(value.span(), format!("\"{tube}\""));
+                replacements.replace(value.span(), format!("\"{tube}\""));
             }
         }
         if let (Some(value), Some(tonic)) = (self.entry("tonic"), self.line.tonic) {
-            edits.replace(value.span(), format!("\"{}\"", tonic.transposed(by)));
+            replacements.replace(value.span(), format!("\"{}\"", tonic.transposed(by)));
         }
         if let (Some(value), Some(key)) = (self.entry("key"), self.line.key) {
             let key = key.transposed(by);
             let key = format!("\"{} {}\"", key.tonic(), key.mode().word());
-            edits.replace(value.span(), key);
+            replacements.replace(value.span(), key);
         }
         if let (Some(value), Drone::Pitch(pitch)) = (self.entry("drone"), self.line.drone) {
             // A drone's pitch is a concert pitch.
@@ -191,10 +191,10 @@ impl<'a> Carrying<'_, 'a> {
                 (pitch.number() == number).then_some(pitch)
             });
             if let Some(near) = near {
-                edits.replace(value.span(), format!("\"{near}\""));
+                replacements.replace(value.span(), format!("\"{near}\""));
             }
         }
-        Ok(edits)
+        Ok(replacements)
     }
 
     fn entry(&self, key: &str) -> Option<&Spanned<DeValue<'a>>> {
@@ -206,15 +206,21 @@ impl<'a> Carrying<'_, 'a> {
         items: &[Item],
         by: WrittenInterval,
         fingered: bool,
-        edits: &mut Edits,
+        replacements: &mut Replacements,
     ) -> Result<(), Problem> {
         for item in items {
             match &item.kind {
                 ItemKind::Note(note) => {
-                    self.note(note, item.span.start..item.span.end, by, fingered, edits)?;
+                    self.note(
+                        note,
+                        item.span.start..item.span.end,
+                        by,
+                        fingered,
+                        replacements,
+                    )?;
                 }
                 ItemKind::Slur(inside) | ItemKind::Triplet(inside) => {
-                    self.items(inside, by, fingered, edits)?;
+                    self.items(inside, by, fingered, replacements)?;
                 }
                 _ => {}
             }
@@ -228,12 +234,12 @@ impl<'a> Carrying<'_, 'a> {
         place: Range<usize>,
         by: WrittenInterval,
         fingered: bool,
-        edits: &mut Edits,
+        replacements: &mut Replacements,
     ) -> Result<(), Problem> {
         let written = &self.text[place.clone()];
         if !by.is_unison() {
             let length = pitch_length(written);
-            edits.replace(
+            replacements.replace(
                 place.start..place.start + length,
                 note.pitch.transposed(by).to_string(),
             );
@@ -242,10 +248,10 @@ impl<'a> Carrying<'_, 'a> {
         if let (Some(tube), Some((open, close))) = (note.tube, brackets) {
             let range = place.start + open..place.start + close + 1;
             if fingered {
-                edits.replace(range, format!("[{}]", self.tube(tube)?));
+                replacements.replace(range, format!("[{}]", self.tube(tube)?));
             } else {
                 let blanks = written[..open].len() - written[..open].trim_end().len();
-                edits.replace(range.start - blanks..range.end, "");
+                replacements.replace(range.start - blanks..range.end, "");
             }
         }
         Ok(())

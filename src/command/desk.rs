@@ -81,6 +81,7 @@ fn write(console: &mut Console, out: &Path, force: bool) -> Outcome {
 #[cfg(feature = "share")]
 mod served {
     use super::*;
+    use crate::command::port;
     use crate::command::render::stop_on_ctrl_c;
     use crate::desk::DeskSite;
     use crate::handout::share::{Folder, Server};
@@ -107,7 +108,8 @@ mod served {
                 let html = desk::html(Some(&shown.unwrap_or_default()));
                 DeskSite::new(folder, bound, &secret, html)
             };
-            let server = Server::with(address, site).map_err(|error| self.no_port(&error))?;
+            let server = Server::with(address, site)
+                .map_err(|error| port::refused(self.port.unwrap_or_default(), &error))?;
             let port = server.address()?.port();
             let address = format!("http://127.0.0.1:{port}/{secret}/");
             console.data(&format!("{address}\n"))?;
@@ -125,16 +127,6 @@ mod served {
             })?;
             console.say("Ended; what was saved is in the folder.");
             Ok(Exit::Stopped)
-        }
-
-        fn no_port(&self, error: &io::Error) -> Failure {
-            let port = self.port.unwrap_or_default();
-            Failure::error(match error.kind() {
-                ErrorKind::AddrInUse => format!("port {port} is taken by another program"),
-                ErrorKind::PermissionDenied => format!("port {port} may not be used by you"),
-                _ => format!("port {port} cannot be had: {}", system_words(error)),
-            })
-            .hint("leave --port out")
         }
     }
 

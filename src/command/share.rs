@@ -2,7 +2,7 @@
 
 use super::console::Console;
 use super::render::stop_on_ctrl_c;
-use super::{Exit, Failure, Outcome};
+use super::{Exit, Failure, Outcome, port};
 use crate::handout::share::{Folder, Server, lan_address};
 use crate::render::failure::system_words;
 use crate::words::count;
@@ -114,23 +114,7 @@ impl Share {
             Some(port) => at(port),
             None => at(PORT).or_else(|_| at(0)),
         };
-        opened.map_err(|error| {
-            let port = self.port.unwrap_or(PORT);
-            let (said, hint) = match error.kind() {
-                ErrorKind::AddrInUse => {
-                    ("is taken by another program".to_owned(), "leave --port out")
-                }
-                ErrorKind::PermissionDenied => (
-                    "may not be used by you".to_owned(),
-                    "ports from 1024 on may",
-                ),
-                _ => (
-                    format!("cannot be had: {}", system_words(&error)),
-                    "leave --port out",
-                ),
-            };
-            Failure::error(format!("port {port} {said}")).hint(hint)
-        })
+        opened.map_err(|error| port::refused(self.port.unwrap_or(PORT), &error))
     }
 }
 

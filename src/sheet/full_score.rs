@@ -2,7 +2,7 @@
 
 use super::breaks::{self, Width};
 use super::foot;
-use super::layout::{BETWEEN_LINES, BETWEEN_SYSTEMS, number_pages};
+use super::layout::number_pages;
 use super::letters::Face;
 use super::options::SheetOptions;
 use super::page::{DrawnKind, DrawnMark, Page, Role, Shape, Sheet, SheetBlock};
@@ -194,25 +194,7 @@ fn of_line(staves: &Staves<'_>, width: f64, highest: usize) -> Option<Vec<Group>
     let say = leader.line.say.as_deref().unwrap_or_default();
     let say = titles::said(leader, say, Face::Regular, width, indent);
     blocks.extend(say.map(|block| (2.0, block)));
-    let mut groups = vec![];
-    let mut open = Group {
-        gap: BETWEEN_LINES,
-        blocks,
-        follows: Follows::Freely,
-    };
-    for (number, block) in systems(staves, width)?.into_iter().enumerate() {
-        if number > 0 {
-            groups.push(open);
-            open = Group {
-                gap: BETWEEN_SYSTEMS,
-                blocks: vec![],
-                follows: Follows::SameLine,
-            };
-        }
-        open.blocks
-            .push((if number == 0 { 3.0 } else { 0.0 }, block));
-    }
-    groups.push(open);
+    let mut groups = Group::of_line(blocks, systems(staves, width)?, 3.0);
     for (_, block) in groups.iter_mut().flat_map(|group| &mut group.blocks) {
         block.line = Some(leader.score_line.index);
     }

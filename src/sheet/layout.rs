@@ -6,7 +6,7 @@ use super::head;
 use super::letters::Face;
 use super::options::SheetOptions;
 use super::page::{DrawnKind, DrawnMark, Page, Role, Sheet, SheetBlock};
-use super::pages::{Follows, Group, paginate};
+use super::pages::{BETWEEN_SYSTEMS, Follows, Group, paginate};
 use super::paragraph::paragraph;
 use super::part::LinePart;
 use super::pencil_words;
@@ -18,9 +18,6 @@ use super::words;
 use crate::pencil::Pencil;
 use crate::score::Score;
 use crate::words::{Language, say};
-
-pub(super) const BETWEEN_LINES: f64 = 15.0;
-pub(super) const BETWEEN_SYSTEMS: f64 = 9.0;
 
 /// A sheet that needs more pages than were asked for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -189,31 +186,12 @@ fn of_line(part: &LinePart<'_>, width: f64, highest: usize) -> Vec<Group> {
     let pencil = titles::said(part, &pencil, Face::Italic, width, indent);
     let grey = part.sizes.grey(PENCIL);
     first.extend(pencil.map(|block| (2.0, in_pencil(block, grey))));
-    let mut groups = vec![];
-    let mut open = Group {
-        gap: BETWEEN_LINES,
-        blocks: first,
-        follows: Follows::Freely,
-    };
-    for (number, block) in systems(part, width).into_iter().enumerate() {
-        if number > 0 {
-            groups.push(open);
-            open = Group {
-                gap: BETWEEN_SYSTEMS,
-                blocks: vec![],
-                follows: Follows::SameLine,
-            };
-        }
-        let gap = match number {
-            0 if part.sizes.tight => 2.0,
-            0 => 5.0,
-            _ => 0.0,
-        };
-        open.blocks.push((gap, block));
-    }
+    let below_words = if part.sizes.tight { 2.0 } else { 5.0 };
+    let mut groups = Group::of_line(first, systems(part, width), below_words);
     let rests = titles::said(part, &rests, Face::Italic, width, indent);
-    open.blocks.extend(rests.map(|block| (4.0, block)));
-    groups.push(open);
+    if let Some(last) = groups.last_mut() {
+        last.blocks.extend(rests.map(|block| (4.0, block)));
+    }
     for (_, block) in groups.iter_mut().flat_map(|group| &mut group.blocks) {
         block.line = Some(part.score_line.index);
     }

@@ -3,6 +3,11 @@
 use super::page::{Page, SheetBlock};
 use super::sizes::Sizes;
 
+/// Between two lines, in points.
+const BETWEEN_LINES: f64 = 15.0;
+/// Between two systems of a line, in points.
+pub const BETWEEN_SYSTEMS: f64 = 9.0;
+
 /// Factors of the gaps between groups, from the widest: the first that saves a page is taken.
 const NEARER: [f64; 5] = [1.0, 0.9, 0.8, 0.7, 0.6];
 /// The same where the number of pages is asked for.
@@ -42,6 +47,31 @@ pub enum Follows {
 }
 
 impl Group {
+    /// The groups of a line: `first`, what stands over it with its first system, then one for each other system.
+    pub fn of_line(
+        first: Vec<(f64, SheetBlock)>,
+        systems: Vec<SheetBlock>,
+        below_words: f64,
+    ) -> Vec<Group> {
+        let mut groups = vec![Group {
+            gap: BETWEEN_LINES,
+            blocks: first,
+            follows: Follows::Freely,
+        }];
+        for (number, system) in systems.into_iter().enumerate() {
+            if number == 0 {
+                groups[0].blocks.push((below_words, system));
+            } else {
+                groups.push(Group {
+                    gap: BETWEEN_SYSTEMS,
+                    blocks: vec![(0.0, system)],
+                    follows: Follows::SameLine,
+                });
+            }
+        }
+        groups
+    }
+
     fn height(&self) -> f64 {
         let heights = self.blocks.iter().map(|(gap, block)| gap + block.height);
         heights.sum()

@@ -4,18 +4,18 @@ use std::ops::Range;
 
 /// Replacements of parts of a text that do not overlap.
 #[derive(Debug, Default)]
-pub struct Edits {
+pub struct Replacements {
     all: Vec<(Range<usize>, String)>,
 }
 
-impl Edits {
+impl Replacements {
     /// Replaces a range of bytes.
     pub fn replace(&mut self, range: Range<usize>, with: impl Into<String>) {
         self.all.push((range, with.into()));
     }
 
     /// Takes over other replacements.
-    pub fn append(&mut self, other: Edits) {
+    pub fn append(&mut self, other: Replacements) {
         self.all.extend(other.all);
     }
 
