@@ -121,6 +121,28 @@ impl LinePart<'_> {
         Some((part(one, false), part(other, bar.closed)))
     }
 
+    /// Moves a bar away from the one before it where a fingering at its beginning would stand on one at the end of the other.
+    fn part_fingerings(&self, slots: &mut [Slot]) {
+        let edges = |slot: &Slot, symbol: &WrittenSymbol| {
+            extent(self, &self.passes[slot.pass], symbol, false).fingering
+        };
+        for index in 1..slots.len() {
+            let (before, slot) = (&slots[index - 1], &slots[index]);
+            let end = before.bar.symbols.last();
+            let end = end.and_then(|symbol| edges(before, symbol));
+            let start = slot.bar.symbols.first();
+            let start = start.and_then(|symbol| edges(slot, symbol));
+            let (Some((_, end)), Some((start, _))) = (end, start) else {
+                continue;
+            };
+            let last = before.distances.least.last().copied().unwrap_or(0.0);
+            let apart = last + slot.distances.least[0] + start - end;
+            let missing = (spacing::FINGERINGS_APART - apart).max(0.0);
+            slots[index].distances.least[0] += missing;
+            slots[index].distances.natural[0] += missing;
+        }
+    }
+
     /// Gives every bar its line and the room for it, and every hairpin its room.
     fn complete(&self, slots: &mut [Slot], room: f64) {
         let last = slots.len().saturating_sub(1);
@@ -133,6 +155,7 @@ impl LinePart<'_> {
             let width = slot.bar_line.map_or(0.0, BarLine::width);
             slot.distances.make_room_for_bar_line(width);
         }
+        self.part_fingerings(slots);
         let rooms = dynamics::hairpin_rooms(&self.line.melody.loudness);
         for of_pass in slots.chunk_by_mut(|a, b| a.pass == b.pass) {
             for hairpin in &rooms {

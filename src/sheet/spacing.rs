@@ -35,7 +35,8 @@ const GROWTH: f64 = 1.36;
 const APART: f64 = 0.4;
 /// How much more there is between things that are not pressed.
 const AT_EASE: f64 = 0.4;
-const FINGERINGS_APART: f64 = 0.6;
+/// The least between two fingerings.
+pub const FINGERINGS_APART: f64 = 0.6;
 const AFTER_BAR_LINE: f64 = 0.9;
 const BREATH: f64 = 1.3;
 

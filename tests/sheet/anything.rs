@@ -143,6 +143,40 @@ prop_compose! {
     }
 }
 
+/// Fingerings on both sides of a bar line and in both parts of a divided bar, found by chance in large print.
+#[test]
+fn fingerings_keep_apart_from_bar_to_bar() {
+    for (meter, value, bar) in [
+        ("1/8", "sixteenth", 2),
+        ("2/8", "eighth", 2),
+        ("1/4", "quarter", 1),
+        ("16/2", "quarter", 32),
+        ("7/4", "eighth", 14),
+    ] {
+        for bars in 1..14 {
+            let notes: Vec<String> = (0..bar * bars)
+                .map(|n| format!("{}:{value} [1-2-3]", ["F#4", "C#5"][n % 2]))
+                .collect();
+            let notes: Vec<String> = notes.chunks(bar).map(|bar| bar.join(" ")).collect();
+            let notes = notes.join(" | ");
+            let text = format!(
+                "format = 1\ntitle = \"Any\"\ninstrument = \"cornet\"\ncomfortable_top = \"C4\"\ntempo = 90\n\
+                 [[line]]\nname = \"N\"\nmeter = \"{meter}\"\nkey = \"D major\"\nnotes = \"{notes}\"\n"
+            );
+            let routine = routine::read(&text).unwrap_or_else(|why| panic!("{why:?}\n{text}"));
+            let score = unroll(&routine);
+            for size in [SheetSize::Normal, SheetSize::Large] {
+                let options = SheetOptions {
+                    fingerings: SheetFingerings::Unusual,
+                    size,
+                    ..SheetOptions::default()
+                };
+                engrave(&score, &options).pages.iter().for_each(check_page);
+            }
+        }
+    }
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 160, failure_persistence: None, max_shrink_iters: 400, ..ProptestConfig::default() })]
 
