@@ -2,7 +2,7 @@
 //!
 //! It is one HTML file with the engine in it, and works from a folder, a memory stick or a server. Served by
 //! `leadpipe desk FOLDER` it also opens and saves the routines of that folder. The text of a routine is the one truth: the
-//! page shows what the engine makes of it, and every change is an edit of that text, made by the engine.
+//! page shows what the engine makes of it, and every change is a new text.
 
 #[cfg(feature = "share")]
 mod site;
@@ -11,7 +11,9 @@ pub mod words;
 #[cfg(feature = "share")]
 pub use site::{DeskSite, secret};
 
+use crate::brass::caution;
 use crate::handout::{engine, escape, policy};
+use crate::words::{Language, say};
 use serde::Serialize;
 use std::sync::LazyLock;
 
@@ -78,16 +80,30 @@ pub fn html(folder: Option<&str>) -> String {
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
          <meta name=\"color-scheme\" content=\"light dark\">\n<meta name=\"generator\" content=\"leadpipe\">\n\
          <link rel=\"icon\" href=\"data:,\">\n<title>{}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n\
-         <noscript><p>{}</p></noscript>\n<main id=\"desk\"></main>\n\
+         <noscript><p>{}</p></noscript>\n<main id=\"desk\"></main>\n{}\
          <script type=\"application/json\" id=\"data\">{}</script>\n{}\
          <script type=\"module\">{}</script>\n</body>\n</html>\n",
         escape::html(&policy_of(folder.is_some())),
         escape::html(words::word("title")),
         escape::html(words::word("no script")),
+        caution_for_players(),
         escape::data(&data),
         engine::data_block(),
         *SCRIPT
     )
+}
+
+/// What every player reads before playing. It is printed under the lines, too.
+fn caution_for_players() -> String {
+    let language = Language::En;
+    let mut footer = format!(
+        "<footer class=\"caution\">\n<h2>{}</h2>\n",
+        escape::html(say::before_you_play(language))
+    );
+    for paragraph in caution::long(language) {
+        footer += &format!("<p>{}</p>\n", escape::html(paragraph));
+    }
+    footer + "</footer>\n"
 }
 
 /// The policy of the page (W3C, Content Security Policy): its own script and style, and no request to anywhere but, where it
@@ -116,6 +132,14 @@ mod tests {
         for asked in ["src=\"", "href=\"http", "@import", "url(", "https://"] {
             let page = alone.replace("www.w3.org", "");
             assert!(!page.contains(asked), "{asked}");
+        }
+    }
+
+    #[test]
+    fn the_caution_stands_on_it() {
+        let page = html(None);
+        for paragraph in caution::long(Language::En) {
+            assert!(page.contains(&escape::html(paragraph)), "{paragraph}");
         }
     }
 
