@@ -40,38 +40,23 @@ fn of_line(routine: &Routine, index: usize, line: &Line) -> Vec<Finding> {
             _ => None,
         })
         .collect();
-    let by_number = |pitch: &&WrittenPitch| pitch.number();
-    let ends = pitches
-        .iter()
-        .min_by_key(by_number)
-        .zip(pitches.iter().max_by_key(by_number));
-    let Some((&lowest_note, &highest_note)) = ends else {
-        return vec![];
-    };
-    let (low, high) = (lowest_note.number(), highest_note.number());
-    let steps = steps(line, instrument);
-    let (lowest, highest) = (instrument.lowest.number(), instrument.highest.number());
-    let room_down = low - lowest;
-    let room_up = highest - high;
     let mut findings = vec![];
-    for (at, (moved, pass)) in steps.into_iter().enumerate() {
-        let (note, what, room) = if low + moved < lowest {
-            let what = format!("below {}, the lowest note of", instrument.lowest);
-            (lowest_note, what, key::moved(Language::En, -room_down))
-        } else if high + moved > highest {
-            let what = format!("above {}, the highest note here for", instrument.highest);
-            (highest_note, what, key::moved(Language::En, room_up))
-        } else {
+    for (at, (moved, pass)) in steps(line, instrument).into_iter().enumerate() {
+        let Some(outside) = outside(instrument, &pitches, moved) else {
             continue;
         };
-        let note = score::spelling(routine, line, moved).pitch(note);
+        let note = score::spelling(routine, line, moved).pitch(outside);
+        let what = where_(instrument, outside.moved(moved));
         let span = line.walk_spans.get(at).copied().unwrap_or(line.notes_span);
         let message = format!(
             "“{}”: the pass {pass} goes to {note}, {what} the {}",
             line.name, instrument.name
         );
         let hint = match line.walk {
-            Walk::HalfSteps(_) => format!("this line can go no further than {room}"),
+            Walk::HalfSteps(_) => {
+                let room = key::moved(Language::En, room(instrument, &pitches, moved.signum()));
+                format!("this line can go no further than {room}")
+            }
             Walk::Tubes(_) => "leave this tube out, or write higher notes in `open`".to_owned(),
         };
         findings.push(
@@ -79,4 +64,39 @@ fn of_line(routine: &Routine, index: usize, line: &Line) -> Vec<Finding> {
         );
     }
     findings
+}
+
+/// The note of a pass that the instrument has not: the lowest one, or the highest if all of them lie above.
+fn outside(instrument: &Instrument, pitches: &[WrittenPitch], moved: i32) -> Option<WrittenPitch> {
+    let not_there = |pitch: &&WrittenPitch| !instrument.can_reach(pitch.moved(moved));
+    let all = || pitches.iter().filter(not_there);
+    let lowest = all().min_by_key(|pitch| pitch.number())?;
+    if lowest.number() + moved < instrument.lowest.number() {
+        return Some(*lowest);
+    }
+    all().max_by_key(|pitch| pitch.number()).copied()
+}
+
+/// On which side of the notes of the instrument a pitch lies.
+fn where_(instrument: &Instrument, pitch: WrittenPitch) -> String {
+    let (lowest, highest) = (instrument.lowest, instrument.highest);
+    if pitch.number() > highest.number() {
+        return format!("above {highest}, the highest note here for");
+    }
+    match instrument.pedal_tones() {
+        Some((open, _)) if pitch.number() > open.number() => {
+            format!("between {open}, a pedal tone, and {lowest}, the lowest other note of")
+        }
+        Some((_, last)) => format!("below {last}, the lowest pedal tone of"),
+        None => format!("below {lowest}, the lowest note of"),
+    }
+}
+
+/// How far the line can be moved in a direction, in half steps: as far as the instrument has all its notes on the way.
+fn room(instrument: &Instrument, pitches: &[WrittenPitch], direction: i32) -> i32 {
+    let mut room = 0;
+    while direction != 0 && outside(instrument, pitches, room + direction).is_none() {
+        room += direction;
+    }
+    room
 }

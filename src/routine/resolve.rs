@@ -62,15 +62,12 @@ pub fn resolve(
 /// What lies below the lowest note of an instrument, as a hint.
 fn pedals(instrument: &Instrument) -> String {
     let low = instrument.lowest;
-    match instrument.pedals {
-        0 => format!("its lowest note is {low}; pedal tones are not dealt with"),
-        1 => {
-            let open = instrument.second_partial.by_octaves(-1);
+    match instrument.pedal_tones() {
+        None => format!("its lowest note is {low}; pedal tones are not dealt with"),
+        Some((open, last)) if open == last => {
             format!("its lowest note is {low}, and below that the pedal tone {open}")
         }
-        count => {
-            let open = instrument.second_partial.by_octaves(-1);
-            let last = open.moved(1 - count);
+        Some((open, last)) => {
             format!("its lowest note is {low}, and below that the pedal tones {open} to {last}")
         }
     }
