@@ -1,7 +1,6 @@
 //! Places to breathe in a long phrase.
 
-use super::Mend;
-use super::candidates::At;
+use super::place::{At, Mend};
 use crate::edit::{Edit, SignPlace, signs_in};
 use crate::words::say;
 

@@ -1,7 +1,6 @@
 //! Fingerings that sound a note, and notes that are fingered and not bent.
 
-use super::Mend;
-use super::candidates::At;
+use super::place::{At, Mend};
 use crate::brass::fingering;
 use crate::edit::{Edit, signs_in};
 use crate::music::WrittenPitch;

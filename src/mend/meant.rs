@@ -1,6 +1,6 @@
 //! What the reader takes a word for that it does not know.
 
-use super::Mend;
+use super::place::Mend;
 use crate::problem::Problem;
 use crate::words::{Language, say};
 

@@ -20,9 +20,12 @@ mod breaths;
 mod candidates;
 mod fingerings;
 mod meant;
+mod place;
 mod rests;
 mod trial;
 mod walks;
+
+pub use place::Mend;
 
 use crate::edition::Judge;
 use crate::problem::Problem;
@@ -36,15 +39,6 @@ pub struct Mended {
     pub problem: Problem,
     /// What would mend it; often nothing can be done by one touch.
     pub mends: Vec<Mend>,
-}
-
-/// An edit that mends a problem.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Mend {
-    /// What it does, for a button.
-    pub says: String,
-    /// The whole text after it.
-    pub text: String,
 }
 
 /// How many edits are tried for one text.

@@ -1,7 +1,6 @@
 //! Rests as long as the playing.
 
-use super::Mend;
-use super::candidates::At;
+use super::place::{At, Mend};
 use crate::edit::{Edit, Value};
 use crate::words::say;
 

@@ -1,7 +1,6 @@
 //! Walks that end before the instrument does.
 
-use super::Mend;
-use super::candidates::At;
+use super::place::{At, Mend};
 use crate::edit::Value;
 use crate::routine::Walk;
 

@@ -69,7 +69,10 @@ process.exit(0);
 
 /** The browser's process. */
 async function processOf(context) {
-  const session = await context.browser()?.newBrowserCDPSession().catch(() => null);
+  const session = await context
+    .browser()
+    ?.newBrowserCDPSession()
+    .catch(() => null);
   if (session) {
     const { processInfo } = await session.send("SystemInfo.getProcessInfo");
     return processInfo.find(({ type }) => type === "browser").id;

@@ -96,7 +96,7 @@ fn leadpipe_base64(bytes: &[u8]) -> String {
         char::from(LETTERS[usize::from(value)])
     };
     let mut out: String = bits.chunks(6).map(letter).collect();
-    while out.len() % 4 != 0 {
+    while !out.len().is_multiple_of(4) {
         out.push('=');
     }
     out
