@@ -359,9 +359,18 @@ function frames(file) {
 
 Object.assign(checks, handedOn({ atDesk, browser, leadpipe, folder, text, kept, accessible, figures }));
 
+/** Firefox's driver tells of no downloads, and takes half a minute to fill in a text of 40 lines. */
+const NOT_IN_FIREFOX = [
+  "tracks are the program's, frame for frame",
+  "the file that is taken is the text",
+  "the pupil's page that is made plays, as one file",
+  "for other programs it writes what the command line writes",
+  "in a routine of 40 lines, too",
+];
+
 let failed = 0;
 for (const [name, check] of Object.entries(checks)) {
-  if (!name.includes(only)) continue;
+  if (!name.includes(only) || (isFirefox && NOT_IN_FIREFOX.includes(name))) continue;
   try {
     await check();
     console.log(`ok   ${name}`);
