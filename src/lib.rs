@@ -20,9 +20,13 @@
 //!
 //! `engine` (feature `engine`) runs the core in the pupil's page, as WebAssembly, with the same lines and the same frames.
 //!
+//! `workshop` (feature `workshop`) answers what a teacher's page asks for beyond that, as a second module.
+//!
 //! [`carry`] turns the text of a routine into that of one for another instrument.
 //!
 //! [`edit`] changes the text of a routine by one edit after the other, each of which can be taken back.
+//!
+//! [`mend`] offers edits that mend what reader and checker find, each tried before.
 //!
 //! [`group`] arranges a routine for players of different instruments who play together.
 //!
@@ -35,7 +39,7 @@
 //! [`music`] and [`brass`] hold facts of music and of brass instruments that do not depend on a routine. [`words`] puts
 //! numbers, lengths, keys and notes into words, the same everywhere.
 //!
-//! Everything except `render`, `print`, `handout`, `exchange` and `command` is the core. It uses no files, clocks, threads,
+//! Everything except `render`, `print`, `handout`, `exchange`, `workshop`, `desk` and `command` is the core. It uses no files, clocks, threads,
 //! environment or terminal, and takes transcendental functions from `libm`, so that WebAssembly gives the same bits.
 
 #![deny(unsafe_code)]
@@ -50,6 +54,7 @@ pub mod class;
 pub mod edit;
 pub mod edition;
 pub mod group;
+pub mod mend;
 pub mod music;
 pub mod notation;
 pub mod pencil;
@@ -74,7 +79,7 @@ pub mod command;
 pub mod desk;
 #[cfg(feature = "exchange")]
 pub mod exchange;
-#[cfg(feature = "cli")]
+#[cfg(any(feature = "cli", feature = "workshop"))]
 #[allow(clippy::disallowed_methods, clippy::disallowed_types)]
 pub mod handout;
 #[cfg(any(feature = "pdf", feature = "png"))]
@@ -83,6 +88,8 @@ pub mod print;
 #[cfg(feature = "cli")]
 #[allow(clippy::disallowed_methods, clippy::disallowed_types)]
 pub mod render;
+#[cfg(feature = "workshop")]
+pub mod workshop;
 
 /// Changes whenever anything that turns a timeline into samples changes: a hash of sources, made at build time.
 pub const SOUND_REVISION: &str = env!("LEADPIPE_SOUND_REVISION");

@@ -12,6 +12,7 @@ pub mod words;
 pub use site::{DeskSite, secret};
 
 use crate::brass::caution;
+use crate::handout::base64::base64;
 use crate::handout::{engine, escape, policy};
 use crate::words::{Language, say};
 use serde::Serialize;
@@ -43,14 +44,17 @@ const OWN_SCRIPT: &str = concat!(
     include_str!("script/tools.js"),
     include_str!("script/controls.js"),
     include_str!("script/card.js"),
+    include_str!("script/pencil.js"),
     include_str!("script/sheet.js"),
     include_str!("script/text.js"),
     include_str!("script/findings.js"),
     include_str!("script/wave.js"),
+    include_str!("script/handing.js"),
     include_str!("script/make.js"),
     include_str!("script/saving.js"),
     include_str!("script/bar.js"),
     include_str!("script/first.js"),
+    include_str!("script/adopting.js"),
     include_str!("script/start.js"),
 );
 
@@ -88,9 +92,18 @@ pub fn html(folder: Option<&str>) -> String {
         escape::html(words::word("no script")),
         caution_for_players(),
         escape::data(&data),
-        engine::data_block(),
+        format_args!("{}{}", engine::data_block(), workshop_block()),
         *SCRIPT
     )
+}
+
+/// The module with what the desk asks for beyond the engine, compressed with gzip: `.ci/engine --update` makes it.
+const WORKSHOP: &[u8] = include_bytes!("workshop.wasm.gz");
+
+/// The element that holds it as data.
+fn workshop_block() -> String {
+    let letters = base64(WORKSHOP);
+    format!("<script type=\"application/wasm\" id=\"leadpipe-workshop\">{letters}</script>\n")
 }
 
 /// What every player reads before playing. It is printed under the lines, too.

@@ -3,7 +3,7 @@
 //! `{name}` stands for what the page fills in.
 
 /// The words, by key.
-pub const WORDS: [(&str, &str); 149] = [
+pub const WORDS: [(&str, &str); 175] = [
     // The page.
     ("title", "leadpipe desk"),
     ("no script", "The desk needs JavaScript."),
@@ -43,7 +43,7 @@ pub const WORDS: [(&str, &str); 149] = [
     ("open file", "Open a file …"),
     (
         "drop file",
-        "Or drop a routine’s file anywhere on this page.",
+        "Or drop a file anywhere on this page: a routine, MusicXML, MIDI or ABC.",
     ),
     ("shelf", "Built-in routines"),
     ("level", "Level {level}"),
@@ -189,6 +189,52 @@ pub const WORDS: [(&str, &str); 149] = [
     ),
     ("take file", "Take the file"),
     ("done", "Done"),
+    ("pupils page", "The pupil’s page"),
+    (
+        "page how",
+        "One file that shows the lines and plays them at any tempo, on a phone or a computer, without a network. It opens at the tempo, key and guide that are chosen above the lines.",
+    ),
+    ("for whom", "For (may stay empty)"),
+    ("make page", "Make the page"),
+    ("other programs", "For other programs"),
+    (
+        "others how",
+        "Notation programs read MusicXML, sequencers read MIDI.",
+    ),
+    ("take musicxml", "Take MusicXML"),
+    ("take midi", "Take MIDI"),
+    // A pupil's marks.
+    ("open marks", "Pupil’s marks"),
+    ("marks of", "Marks of {player}: {count}"),
+    ("marks of nobody", "A pupil’s marks: {count}"),
+    ("mark nowhere", "Fits no line here: {words}"),
+    ("take in", "Take into the routine"),
+    ("leave mark", "Leave it out"),
+    ("put away", "Put the marks away"),
+    (
+        "no pencil",
+        "{name} cannot be laid over this routine. {why}",
+    ),
+    (
+        "open routine first",
+        "{name} holds a pupil’s marks. Open their routine first, then the marks.",
+    ),
+    // A file of another program.
+    ("open as routine", "Open as a routine"),
+    ("as they sound", "The notes are written as they sound"),
+    (
+        "which part",
+        "Whose part, or which tune (its number or name)",
+    ),
+    ("so many lines", "Lines: {count}"),
+    ("all kept", "Everything was kept."),
+    ("kept what is in it", "Everything that is in it was kept."),
+    (
+        "too long to compare",
+        "Nothing is known to be lost; it is too long to be compared note by note.",
+    ),
+    ("not kept from it", "Not kept: {count}"),
+    ("assumed", "What was assumed"),
     // Saving.
     ("file name", "Name of the file in the folder:"),
     ("no such place", "there is no such place in the folder"),

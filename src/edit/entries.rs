@@ -92,31 +92,13 @@ fn known(line: Option<usize>, key: &str) -> Result<(), Problem> {
 
 /// A value as it is written in the file.
 pub fn written(value: &Value) -> Result<String, Problem> {
-    Ok(match value {
-        Value::Whole(number) => number.to_string(),
-        Value::Number(number) if number.is_finite() => format!("{number:?}"),
-        Value::Number(_) => return Err(Problem::error("that is no number")),
-        Value::Text(text) => quoted(text),
-        Value::List(values) => {
-            let values: Result<Vec<String>, Problem> = values.iter().map(written).collect();
-            format!("[{}]", values?.join(", "))
-        }
-    })
-}
-
-/// A text in straight quotes.
-pub fn quoted(text: &str) -> String {
-    let mut out = String::from("\"");
-    for c in text.chars() {
-        match c {
-            '"' => out.push_str("\\\""),
-            '\\' => out.push_str("\\\\"),
-            '\n' => out.push_str("\\n"),
-            '\t' => out.push_str("\\t"),
-            c if c.is_control() => out.push_str(&format!("\\u{:04X}", u32::from(c))),
-            c => out.push(c),
-        }
+    let finite = |value: &Value| !matches!(value, Value::Number(number) if !number.is_finite());
+    let all = match value {
+        Value::List(values) => values.iter().all(finite),
+        one => finite(one),
+    };
+    match all {
+        true => Ok(value.written()),
+        false => Err(Problem::error("that is no number")),
     }
-    out.push('"');
-    out
 }

@@ -1,7 +1,7 @@
 //! Whole lines: added, removed, moved, written twice.
 
-use super::entries::{Change, quoted};
-use super::model::{Edit, Selection, Splice};
+use super::entries::Change;
+use super::model::{Edit, Selection, Splice, quoted};
 use super::splices::splice;
 use super::structure::Structure;
 use crate::problem::Problem;

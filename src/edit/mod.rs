@@ -13,15 +13,18 @@
 //! assert_eq!(undo(&edited.text, &edited.inverse), text);
 //! ```
 
+mod between;
 mod entries;
 mod lines;
+mod marks;
 mod model;
 mod notes;
 mod signs;
 mod splices;
 mod structure;
 
-pub use model::{Distance, Edit, Edited, Selection, Splice, Value};
+pub use marks::take_mark;
+pub use model::{Distance, Edit, Edited, Selection, SignPlace, Splice, Value};
 
 use crate::problem::Problem;
 use structure::Structure;
@@ -39,18 +42,39 @@ pub fn apply(text: &str, edit: &Edit) -> Result<Edited, Problem> {
         | Edit::RemoveLine { .. }
         | Edit::MoveLine { .. }
         | Edit::DuplicateLine { .. } => lines::change(&structure, edit)?,
+        Edit::Dynamic { .. } | Edit::Breath { .. } | Edit::Bar { .. } => {
+            between::change(&structure, edit)?
+        }
         _ => signs::change(&structure, edit)?,
     };
     let splices = splices::in_order(splices);
     let (text, inverse) = splices::apply(text, &splices);
     // What cannot be read back is refused before anybody sees it.
     Structure::of(&text)?;
+    if matches!(edit, Edit::Dynamic { .. } | Edit::Breath { .. }) {
+        between::still_reads(structure.text, &text)?;
+    }
     Ok(Edited {
         text,
         splices,
         inverse,
         selection,
     })
+}
+
+/// The signs of a line's notes, with their places in the text.
+///
+/// # Errors
+/// If the text cannot be taken apart, or there is no such line, or it has no notes.
+pub fn signs_in(text: &str, line: usize) -> Result<Vec<SignPlace>, Problem> {
+    let structure = Structure::of(text)?;
+    let notes = notes::Notes::of(&structure, line)?;
+    let one = |at: usize| SignPlace {
+        at,
+        head: notes.head(at).to_owned(),
+        place: notes.sign_place(at),
+    };
+    Ok((0..notes.signs.len()).map(one).collect())
 }
 
 /// Takes splices back, or makes them again.

@@ -144,6 +144,33 @@ pub enum Edit {
         /// The fingering: "1-2"; none takes it away.
         fingering: Option<String>,
     },
+    /// Writes a dynamic right before a sign, outside of the slurs and triplets that begin there, or takes it away.
+    Dynamic {
+        /// The line.
+        line: usize,
+        /// The sign.
+        at: usize,
+        /// The dynamic: "mf", "cresc"; none takes it away.
+        dynamic: Option<String>,
+    },
+    /// Writes `breath` behind a note, with its ties and outside of what ends there, or takes it away.
+    Breath {
+        /// The line.
+        line: usize,
+        /// The sign.
+        at: usize,
+        /// False takes it away.
+        on: bool,
+    },
+    /// Writes a bar line behind a sign, with its ties and outside of what ends there, or takes it away.
+    Bar {
+        /// The line.
+        line: usize,
+        /// The sign.
+        at: usize,
+        /// False takes it away.
+        on: bool,
+    },
 }
 
 /// How far a pitch is moved.
@@ -174,6 +201,39 @@ pub enum Value {
     List(Vec<Value>),
 }
 
+impl Value {
+    /// As it is written in the file; a number that is none as zero.
+    pub fn written(&self) -> String {
+        match self {
+            Value::Whole(number) => number.to_string(),
+            Value::Number(number) if number.is_finite() => format!("{number:?}"),
+            Value::Number(_) => "0".to_owned(),
+            Value::Text(text) => quoted(text),
+            Value::List(values) => {
+                let values: Vec<String> = values.iter().map(Value::written).collect();
+                format!("[{}]", values.join(", "))
+            }
+        }
+    }
+}
+
+/// A text in straight quotes.
+pub fn quoted(text: &str) -> String {
+    let mut out = String::from("\"");
+    for c in text.chars() {
+        match c {
+            '"' => out.push_str("\\\""),
+            '\\' => out.push_str("\\\\"),
+            '\n' => out.push_str("\\n"),
+            '\t' => out.push_str("\\t"),
+            c if c.is_control() => out.push_str(&format!("\\u{:04X}", u32::from(c))),
+            c => out.push(c),
+        }
+    }
+    out.push('"');
+    out
+}
+
 /// The bytes `start..end` of a text are replaced.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Splice {
@@ -192,6 +252,24 @@ pub struct Selection {
     pub line: usize,
     /// The first and the last sign; none if the whole line is meant.
     pub signs: Option<(usize, usize)>,
+}
+
+/// A sign of a line's notes.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SignPlace {
+    /// Its number, from 0.
+    pub at: usize,
+    /// Its word without the length: "G4", "rest".
+    pub head: String,
+    /// Its bytes in the text, with marks and fingering.
+    pub place: std::ops::Range<usize>,
+}
+
+impl SignPlace {
+    /// True for what players count as a note: a pitch, or a breath in or out.
+    pub fn is_note(&self) -> bool {
+        !matches!(&*self.head, "rest" | "tie" | "hold")
+    }
 }
 
 /// What an edit gives.

@@ -36,6 +36,7 @@ pub enum Kind {
     Close,
     Mark(String),
     Fingering,
+    Bar,
     Other,
 }
 
@@ -81,7 +82,7 @@ impl Notes {
                         sign.behind = token + 1;
                     }
                 }
-                Kind::Word | Kind::Other => {}
+                Kind::Word | Kind::Bar | Kind::Other => {}
             }
         }
     }
@@ -107,6 +108,11 @@ impl Notes {
         let before = (0..sign).rev().filter(|sign| self.head(*sign) != "tie");
         let mut lengths = before.filter_map(|sign| self.own_length(sign));
         lengths.next()
+    }
+
+    /// The text of a token.
+    pub fn text(&self, token: usize) -> &str {
+        &self.placed.text[self.kinds[token].0.clone()]
     }
 
     /// The place of a token in the file.
@@ -144,7 +150,8 @@ fn kind(token: &Token<'_>) -> (Range<usize>, Kind) {
         TokenKind::Close => Kind::Close,
         TokenKind::Mark(word) => Kind::Mark(word.to_owned()),
         TokenKind::Fingering(_) => Kind::Fingering,
-        TokenKind::Bar | TokenKind::Comma | TokenKind::Stray => Kind::Other,
+        TokenKind::Bar => Kind::Bar,
+        TokenKind::Comma | TokenKind::Stray => Kind::Other,
     };
     (token.range.clone(), kind)
 }

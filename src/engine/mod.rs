@@ -8,17 +8,15 @@
 //! In WebAssembly, `exports` offers a session as a few functions on numbers and addresses. The module imports nothing. A
 //! panic stops it; its message can still be read.
 
-mod answer;
+pub(crate) mod answer;
 mod described;
-#[cfg(target_arch = "wasm32")]
+#[cfg(all(target_arch = "wasm32", not(feature = "workshop")))]
 mod exports;
-mod judged;
 mod marks;
-mod opened;
+pub(crate) mod opened;
 mod playing;
-mod request;
+pub(crate) mod request;
 mod session;
-mod shelf;
 mod strips;
 
 pub use session::Session;

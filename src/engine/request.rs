@@ -23,49 +23,6 @@ pub enum Request {
     Begin(BeginRequest),
     /// End a unit that was begun.
     End(EndRequest),
-    /// Check a routine.
-    Judge(JudgeRequest),
-    /// List the built-in routines.
-    Shelf(ShelfRequest),
-    /// Choose a built-in routine for a player.
-    Choose(ChooseRequest),
-    /// Take the text of a built-in routine.
-    TakeDown(TakeDownRequest),
-}
-
-/// Check a routine at some takes.
-#[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct JudgeRequest {
-    pub routine: String,
-    #[serde(default)]
-    pub takes: Vec<TakeRequest>,
-    pub age: Option<String>,
-}
-
-/// List the built-in routines for an instrument.
-#[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct ShelfRequest {
-    pub instrument: Option<String>,
-}
-
-/// Choose a built-in routine for a player.
-#[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct ChooseRequest {
-    pub instrument: Option<String>,
-    pub highest: String,
-    pub lowest: Option<String>,
-    pub age: Option<String>,
-}
-
-/// Take the text of a built-in routine, carried to an instrument.
-#[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct TakeDownRequest {
-    pub name: String,
-    pub instrument: Option<String>,
 }
 
 /// Build the tables for a sample rate.

@@ -1,12 +1,10 @@
 //! The open routines, and what is being played of them.
 
 use super::answer::{In, ProblemAnswer, Refusal};
-use super::judged;
 use super::marks;
 use super::opened::{self, Open};
 use super::playing::Playing;
 use super::request::{self, BeginRequest, OpenRequest, Request, StartRequest, StripsRequest};
-use super::shelf;
 use super::strips;
 use crate::score::Take;
 use crate::synth::Engine;
@@ -81,10 +79,6 @@ impl Session {
                 self.playing.remove(&request.performance);
                 Ok(json(&Ended { ok: true }))
             }
-            Request::Judge(request) => Ok(json(&judged::judge(&request)?)),
-            Request::Shelf(request) => Ok(json(&shelf::shelf(&request)?)),
-            Request::Choose(request) => Ok(json(&shelf::choose(&request)?)),
-            Request::TakeDown(request) => Ok(json(&shelf::take_down(&request)?)),
         }
     }
 

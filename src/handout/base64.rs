@@ -18,6 +18,30 @@ pub fn base64(bytes: &[u8]) -> String {
     out
 }
 
+/// The bytes that are written so; `None` where it is not written so.
+pub fn bytes(letters: &str) -> Option<Vec<u8>> {
+    let letters = letters.trim_end_matches('=');
+    let mut out = Vec::with_capacity(letters.len() / 4 * 3 + 2);
+    let (mut number, mut bits) = (0_u32, 0);
+    for letter in letters.bytes() {
+        let value = match letter {
+            b'A'..=b'Z' => letter - b'A',
+            b'a'..=b'z' => letter - b'a' + 26,
+            b'0'..=b'9' => letter - b'0' + 52,
+            b'+' => 62,
+            b'/' => 63,
+            _ => return None,
+        };
+        number = (number << 6 | u32::from(value)) & 0xffff;
+        bits += 6;
+        if bits >= 8 {
+            bits -= 8;
+            out.push((number >> bits & 0xff) as u8);
+        }
+    }
+    Some(out)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -33,6 +57,10 @@ mod tests {
             ("foobar", "Zm9vYmFy"),
         ] {
             assert_eq!(base64(text.as_bytes()), expected);
+            assert_eq!(bytes(expected).as_deref(), Some(text.as_bytes()));
         }
+        let all: Vec<u8> = (0..=255).collect();
+        assert_eq!(bytes(&base64(&all)), Some(all));
+        assert_eq!(bytes("Zm9v Zm"), None);
     }
 }

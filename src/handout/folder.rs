@@ -75,7 +75,7 @@ impl HandedOut<'_> {
             whose: self.whose,
             takes: on_page,
             sheets,
-            list: list::NAME,
+            list: Some(list::NAME),
         };
         files.extend(page.files());
         let files = files.iter();

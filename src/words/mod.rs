@@ -32,7 +32,7 @@ pub mod size;
 pub mod tempo;
 
 pub use catalogue::Language;
-#[cfg(feature = "cli")]
+#[cfg(any(feature = "cli", feature = "workshop"))]
 pub(crate) use catalogue::SCRIPT;
 pub(crate) use catalogue::say;
 pub use count::count;

@@ -1,7 +1,8 @@
 //! The desk with the files of a folder, asked by a client that writes its requests byte by byte; and the desk as a file.
-#![cfg(feature = "share")]
+#![cfg(all(feature = "share", feature = "workshop"))]
 
 mod alone;
+mod asked;
 mod files;
 mod guarded;
 

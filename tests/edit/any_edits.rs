@@ -30,6 +30,11 @@ fn value() -> impl Strategy<Value = Value> {
     ]
 }
 
+fn dynamic() -> impl Strategy<Value = String> {
+    prop::sample::select(&["pp", "p", "mp", "mf", "f", "ff", "cresc", "dim"][..])
+        .prop_map(str::to_owned)
+}
+
 fn notes_edit() -> impl Strategy<Value = Edit> {
     let group = || prop::sample::select(&["slur", "triplet"][..]).prop_map(str::to_owned);
     let length = prop::sample::select(&["half", "quarter.", "eighth"][..]).prop_map(str::to_owned);
@@ -93,6 +98,10 @@ fn notes_edit() -> impl Strategy<Value = Edit> {
                 on,
             }
         }),
+        (place(), prop::option::of(dynamic()))
+            .prop_map(|((line, at, _), dynamic)| { Edit::Dynamic { line, at, dynamic } }),
+        (place(), any::<bool>()).prop_map(|((line, at, _), on)| Edit::Breath { line, at, on }),
+        (place(), any::<bool>()).prop_map(|((line, at, _), on)| Edit::Bar { line, at, on }),
         (place(), prop::option::of(Just("1-2".to_owned()))).prop_map(
             |((line, at, _), fingering)| Edit::Finger {
                 line,

@@ -1,6 +1,8 @@
 //! Edits of a routine's text: what each changes, what it leaves, and that all of them can be taken back.
 
 mod any_edits;
+mod between;
+mod marks;
 mod shown;
 
 use leadpipe::edit::{Edit, Edited, apply, undo};

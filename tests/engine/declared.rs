@@ -5,6 +5,7 @@
 use crate::{ROUTINE, ask};
 use assert_cmd::Command;
 use leadpipe::engine::Session;
+use leadpipe::workshop::Workshop;
 use serde_json::{Value, json};
 use std::fmt::Write;
 use std::path::Path;
@@ -90,10 +91,17 @@ fn answers() -> String {
             json!({ "opened": 1, "unit": 1, "from": 64, "volume": ["click=-6dB"] }),
         ),
         ("end", "Ended", json!({ "performance": 1 })),
+    ];
+    let of_workshop = [
         (
             "judge",
             "Judged",
             json!({ "routine": ROUTINE, "takes": [{ "tempo": "60%" }], "age": "8-10" }),
+        ),
+        (
+            "mend",
+            "Mended",
+            json!({ "routine": ROUTINE.replace("tempo", "tempoo") }),
         ),
         ("shelf", "Shelf", json!({ "instrument": "trombone" })),
         (
@@ -106,12 +114,38 @@ fn answers() -> String {
             "TakenDown",
             json!({ "name": "first-steps", "instrument": "trombone" }),
         ),
+        (
+            "page",
+            "MadePage",
+            json!({ "routine": ROUTINE, "take": { "tempo": "80%" }, "player": "Bo" }),
+        ),
+        ("page", "Refusal", json!({ "routine": "tempo = 1" })),
+        (
+            "export",
+            "Exported",
+            json!({ "routine": ROUTINE, "take": { "key": -1 }, "to": "musicxml" }),
+        ),
+        (
+            "takeMark",
+            "TakenMark",
+            json!({ "routine": ROUTINE, "pencil": "format = 1\n[[mark]]\nline = 1\ntimes = 2\n", "index": 0 }),
+        ),
+        (
+            "adopt",
+            "Adopted",
+            json!({ "name": "tune.abc", "data": "WDoxClQ6VHVuZQpNOjQvNApMOjEvNApLOkMKQ0RFRnxHMnoyfAo=", "instrument": "cornet", "concert": true, "part": "1" }),
+        ),
     ];
     let mut out = HEAD.to_owned();
-    for (number, (what, answered, request)) in requests.into_iter().enumerate() {
+    let workshop = Workshop;
+    let of_engine = requests.len();
+    for (number, (what, answered, request)) in requests.into_iter().chain(of_workshop).enumerate() {
         let mut asked = request.clone();
         asked["do"] = json!(what);
-        let answer = ask(&mut session, asked);
+        let answer = match number < of_engine {
+            true => ask(&mut session, asked),
+            false => serde_json::from_str(&workshop.ask(&asked.to_string())).expect("it is JSON"),
+        };
         let asks = match what {
             "start" => "StartRequest".to_owned(),
             what => format!("Exchanges[\"{what}\"][\"request\"]"),

@@ -1,5 +1,5 @@
 //! What the page asks of the engine and what it gets: the same session that runs in WebAssembly, natively.
-#![cfg(all(feature = "engine", feature = "cli"))]
+#![cfg(all(feature = "workshop", feature = "cli"))]
 
 mod declared;
 mod heard;

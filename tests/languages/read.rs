@@ -78,7 +78,7 @@ pub fn page(edition: &Edition, text: &str) -> Vec<String> {
             of: &of,
         }],
         sheets: vec![],
-        list: "list.m3u8",
+        list: Some("list.m3u8"),
     }
     .html();
     let (markup, data) = parts(&html);

@@ -552,11 +552,38 @@ export const answer10: Protocol.Judged = {
   "seconds": 72.8
 };
 
-export const request11: Protocol.Exchanges["shelf"]["request"] = {
+export const request11: Protocol.Exchanges["mend"]["request"] = {
+  "routine": "format = 1\ntitle = \"Two lines\"\ninstrumen…"
+};
+
+export const answer11: Protocol.Mended = {
+  "mended": [
+    {
+      "mends": [
+        {
+          "says": "Write tempo instead of tempoo",
+          "text": "format = 1\ntitle = \"Two lines\"\ninstrumen…"
+        }
+      ],
+      "problem": {
+        "column": 1,
+        "hint": "did you mean tempo?",
+        "in": "routine",
+        "message": "tempoo is not known here",
+        "of": null,
+        "row": 5,
+        "severity": "error"
+      }
+    }
+  ],
+  "ok": true
+};
+
+export const request12: Protocol.Exchanges["shelf"]["request"] = {
   "instrument": "trombone"
 };
 
-export const answer11: Protocol.Shelf = {
+export const answer12: Protocol.Shelf = {
   "instruments": [
     "trumpet in B-flat",
     "trumpet in C",
@@ -871,13 +898,13 @@ export const answer11: Protocol.Shelf = {
   ]
 };
 
-export const request12: Protocol.Exchanges["choose"]["request"] = {
+export const request13: Protocol.Exchanges["choose"]["request"] = {
   "age": "11-13",
   "highest": "G4",
   "lowest": "G4"
 };
 
-export const answer12: Protocol.Chosen = {
+export const answer13: Protocol.Chosen = {
   "ask": "Before you start, have a word with a tea…",
   "easier": {
     "routine": "first-steps",
@@ -899,15 +926,139 @@ export const answer12: Protocol.Chosen = {
   "why": "second-steps (level 2) asks for G4 and w…"
 };
 
-export const request13: Protocol.Exchanges["takeDown"]["request"] = {
+export const request14: Protocol.Exchanges["takeDown"]["request"] = {
   "instrument": "trombone",
   "name": "first-steps"
 };
 
-export const answer13: Protocol.TakenDown = {
+export const answer14: Protocol.TakenDown = {
   "leftOut": [],
   "ok": true,
   "text": "# First steps: for a player whose highes…"
+};
+
+export const request15: Protocol.Exchanges["page"]["request"] = {
+  "player": "Bo",
+  "routine": "format = 1\ntitle = \"Two lines\"\ninstrumen…",
+  "take": {
+    "tempo": "80%"
+  }
+};
+
+export const answer15: Protocol.MadePage = {
+  "after": "</script>\n<script type=\"module\">const EN…",
+  "before": "<!doctype html>\n<html lang=\"en\">\n<head>\n…",
+  "ok": true
+};
+
+export const request16: Protocol.Exchanges["page"]["request"] = {
+  "routine": "tempo = 1"
+};
+
+export const answer16: Protocol.Refusal = {
+  "ok": false,
+  "problems": [
+    {
+      "column": 1,
+      "hint": "write format = 1 as its first line",
+      "in": "routine",
+      "message": "this file does not say which format it is in",
+      "of": null,
+      "row": 1,
+      "severity": "error"
+    },
+    {
+      "column": 1,
+      "hint": "write title = \"Second steps\" at its head",
+      "in": "routine",
+      "message": "this routine has no title",
+      "of": null,
+      "row": 1,
+      "severity": "error"
+    },
+    {
+      "column": 1,
+      "hint": "write instrument = \"trumpet in B-flat\" at its head",
+      "in": "routine",
+      "message": "this routine does not say what it is played on",
+      "of": null,
+      "row": 1,
+      "severity": "error"
+    },
+    {
+      "column": 1,
+      "hint": "write comfortable_top = \"G4\" at its head: the highest open note played with ease",
+      "in": "routine",
+      "message": "this routine does not say for whom it is comfortable",
+      "of": null,
+      "row": 1,
+      "severity": "error"
+    },
+    {
+      "column": 1,
+      "hint": "write [[line]] in a row of its own, and under it name = \"…\" and notes = \"…\"",
+      "in": "routine",
+      "message": "this routine has no lines",
+      "of": null,
+      "row": 1,
+      "severity": "error"
+    },
+    {
+      "column": 9,
+      "hint": "for instance tempo = 72, without quotes",
+      "in": "routine",
+      "message": "tempo is a number of clicks a minute, from 20 to 300",
+      "of": null,
+      "row": 1,
+      "severity": "error"
+    }
+  ]
+};
+
+export const request17: Protocol.Exchanges["export"]["request"] = {
+  "routine": "format = 1\ntitle = \"Two lines\"\ninstrumen…",
+  "take": {
+    "key": -1
+  },
+  "to": "musicxml"
+};
+
+export const answer17: Protocol.Exported = {
+  "data": "PD94bWwgdmVyc2lvbj0iMS4wIiBlbmNvZGluZz0i…",
+  "ok": true
+};
+
+export const request18: Protocol.Exchanges["takeMark"]["request"] = {
+  "index": 0,
+  "pencil": "format = 1\n[[mark]]\nline = 1\ntimes = 2\n",
+  "routine": "format = 1\ntitle = \"Two lines\"\ninstrumen…"
+};
+
+export const answer18: Protocol.TakenMark = {
+  "ok": true,
+  "text": "format = 1\ntitle = \"Two lines\"\ninstrumen…"
+};
+
+export const request19: Protocol.Exchanges["adopt"]["request"] = {
+  "concert": true,
+  "data": "WDoxClQ6VHVuZQpNOjQvNApMOjEvNApLOkMKQ0RFRnxHMnoyfAo=",
+  "instrument": "cornet",
+  "name": "tune.abc",
+  "part": "1"
+};
+
+export const answer19: Protocol.Adopted = {
+  "compared": true,
+  "limited": false,
+  "lines": 1,
+  "losses": [],
+  "ok": true,
+  "said": [
+    "for the cornet all notes are written 2 half steps higher, so that they sound as in the file",
+    "it is a guess that C5 is easy: at least 85 % of the playing lies at or below C5",
+    "no tempo is written: it is set to 72 clicks a minute"
+  ],
+  "text": "# Adopted from tune.abc.\n#\n# Everything …"
 };
 
 export const data: Protocol.PageData = {
@@ -1535,6 +1686,7 @@ export const data: Protocol.PageData = {
     "breath-after-note": "breath after note {note}",
     "breathe": "breathe",
     "breathe-after-it": "Breathe after it",
+    "broke-alone": "The player broke down. Load the page again.",
     "busy": "This phone is busy. If nothing changes, load the page again.",
     "click": "Click",
     "clicks-a-minute": "{tempo} clicks a minute",
@@ -1588,6 +1740,7 @@ export const data: Protocol.PageData = {
     "marks-unreadable": "Marks that this phone keeps for this routine could not be read. They are laid aside, and nothing is written over them.",
     "next-is": "Next: {name}",
     "nickname": "Your nickname (may stay empty)",
+    "no-engine-alone": "This browser is too old to play this page. Try another one, or ask your teacher for the tracks.",
     "no-notes-to-mark": "This line has no notes to mark.",
     "nobodys-pencil-with-marks": "A pencil without a name, with {marks}.",
     "not-kept": "It could not be kept on this phone: {why}",

@@ -7,10 +7,11 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 
 /// The modules, each of which uses only those before it.
-const LAYERS: [&str; 27] = [
+const LAYERS: [&str; 29] = [
     "problem", "music", "words", "brass", "routine", "pencil", "score", "check", "carry",
-    "presets", "edition", "notation", "edit", "group", "class", "timeline", "synth", "volume",
-    "sheet", "engine", "render", "print", "exchange", "handout", "desk", "command", "lib",
+    "presets", "edition", "notation", "edit", "mend", "group", "class", "timeline", "synth",
+    "volume", "sheet", "engine", "render", "print", "exchange", "handout", "workshop", "desk",
+    "command", "lib",
 ];
 
 type Graph = BTreeMap<String, BTreeSet<String>>;

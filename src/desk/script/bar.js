@@ -53,8 +53,9 @@ class Bar {
    * @param {Heard} heard
    * @param {Side} side
    * @param {() => void} leave
+   * @param {(file: File) => void} took
    */
-  constructor(book, heard, side, leave) {
+  constructor(book, heard, side, leave, took) {
     this.#book = book;
     this.#heard = heard;
     this.#side = side;
@@ -80,6 +81,7 @@ class Bar {
       "nav",
       { "aria-label": t("bar") },
       ...buttons,
+      ...this.#marks(took),
       act(t("make"), () => making.open()),
     );
     this.element = make(
@@ -115,6 +117,17 @@ class Bar {
       choice(t("key"), keys, "0", (key) => this.#book.hearAt({ key })),
       choice(t("guide"), guides, "together", (guide) => this.#book.hearAt({ guide })),
     ];
+  }
+
+  /** A file with a pupil's marks. @param {(file: File) => void} took */
+  #marks(took) {
+    const input = make("input", { type: "file", accept: ".toml,.txt,text/plain", hidden: true });
+    input.onchange = () => {
+      const file = input.files?.[0];
+      if (file) took(file);
+      input.value = "";
+    };
+    return [button(t("open marks"), () => input.click()), input];
   }
 
   /** @param {string} words */

@@ -1,7 +1,7 @@
 // The routine on the desk: its text, the steps it went through, and what the engine makes of it. Whatever changes the text goes
 // through `change`, so that every state is kept and can be gone back to.
 //
-// It says "text" when the text is another, "looked" when the engine has read it, "judged" when it is checked, "drawn" when lines are drawn anew, "kept" when the
+// It says "text" when the text is another, "looked" when the engine has read it, "judged" when it is checked, "mended" when something can mend it, "drawn" when lines are drawn anew, "kept" when the
 // browser has it.
 
 class Book extends EventTarget {
@@ -11,10 +11,13 @@ class Book extends EventTarget {
   history;
   #store;
   #engine;
+  #workshop;
   /** @type {Protocol.Judged | null} What the checker says of it. */
   judged = null;
   /** @type {Protocol.Opened | null} The routine that is played; the last one that could be. */
   opened = null;
+  /** @type {Protocol.Mended["mended"]} What would mend its problems. */
+  mended = [];
   /** The lines that cannot be drawn as they stand. @type {Set<number>} */
   broken = new Set();
   /** @type {Protocol.Problem[]} Why it cannot be played. */
@@ -42,13 +45,15 @@ class Book extends EventTarget {
 
   /**
    * @param {Engine} engine
+   * @param {Engine} workshop
    * @param {Store} store
    * @param {Work} work
    * @param {Step[]} steps
    */
-  constructor(engine, store, work, steps) {
+  constructor(engine, workshop, store, work, steps) {
     super();
     this.#engine = engine;
+    this.#workshop = workshop;
     this.#store = store;
     this.work = work;
     this.history = new Steps(steps, work.at);
@@ -59,8 +64,24 @@ class Book extends EventTarget {
     return this.work.text;
   }
 
+  /** A pupil's marks that are laid over it. */
+  get pencil() {
+    return this.work.pencil ?? null;
+  }
+
+  /** Lays a pupil's pencil over the routine, or puts it away. @param {string | null} pencil */
+  lay(pencil) {
+    this.work = { ...this.work, pencil };
+    this.#keep(null);
+    return this.read();
+  }
+
   get engine() {
     return this.#engine;
+  }
+
+  get workshop() {
+    return this.#workshop;
   }
 
   /** True where the file, or the file that was made last, holds another text. */
@@ -159,20 +180,35 @@ class Book extends EventTarget {
     for (let version = -1; version !== this.#version;) {
       version = this.#version;
       const routine = this.text;
-      const opened = await this.#engine.open({ routine, take: this.take, sampleRate: this.#engine.sampleRate });
+      const { pencil, take } = this;
+      const opened = await this.#engine.open({ routine, pencil, take, sampleRate: this.#engine.sampleRate });
       if (version !== this.#version) continue;
       this.refused = opened.ok ? [] : opened.problems;
       if (opened.ok) this.opened = opened;
       this.broken = new Set();
       if (opened.ok) await this.#draw(version);
       else await this.#drawOthers(version, opened.problems);
+      this.mended = [];
       this.dispatchEvent(new Event("looked"));
-      if (version !== this.#version || !opened.ok) continue;
-      const judged = await this.#engine.ask("judge", { routine, takes: [this.take] });
+      if (version !== this.#version) continue;
+      if (!opened.ok) {
+        this.#mend(version);
+        continue;
+      }
+      const judged = await this.#workshop.ask("judge", { routine, takes: [this.take] });
       if (version !== this.#version) continue;
       this.judged = judged.ok ? judged : null;
       this.dispatchEvent(new Event("judged"));
+      this.#mend(version);
     }
+  }
+
+  /** Finds out what would mend it: nobody waits for that. @param {number} version */
+  async #mend(version) {
+    const found = await this.#workshop.ask("mend", { routine: this.text, takes: [this.take] });
+    if (version !== this.#version || !found.ok || found.mended.length === 0) return;
+    this.mended = found.mended;
+    this.dispatchEvent(new Event("mended"));
   }
 
   /**
@@ -230,7 +266,7 @@ class Book extends EventTarget {
   /** What each line is drawn from: its own text and the head's. */
   #sources() {
     const { head, lines } = blocksIn(this.text);
-    const of = `${this.width} ${this.take.key} ${this.text.slice(0, head.to)}`;
+    const of = `${this.width} ${this.take.key} ${this.pencil} ${this.text.slice(0, head.to)}`;
     return lines.map(({ from, to }) => of + this.text.slice(from, to));
   }
 

@@ -11,6 +11,7 @@ class Card {
   #said = make("p", { className: "unseen", role: "status" });
   #number = make("span", { className: "number" });
   #problems = make("ul", { className: "problems" });
+  #marks = make("div");
   #notes = make("textarea", { className: "notes", spellcheck: false, rows: 2 });
   #play;
   /** @type {(() => void)[]} */
@@ -35,7 +36,7 @@ class Card {
     this.of = of;
     this.#play = button(t("hear line"), () => (heard.line === this.of ? heard.stop() : heard.only(this.of)), "quiet play");
     this.element = make("li", { className: "card", "data-line": String(of) }, this.#head(), this.#music, this.#said, this.#tools);
-    this.element.append(this.#problems, this.#fields(), this.#text());
+    this.element.append(this.#marks, this.#problems, this.#fields(), this.#text());
     this.#listen();
     this.#draggable(moved);
     this.show();
@@ -151,10 +152,11 @@ class Card {
       this.#pen.select(this.of, 0);
       return;
     }
+    // The tools come to this line now, and what lies under the pointer may move away from it before it is lifted.
+    this.#music.setPointerCapture(event.pointerId);
     if (spot.note !== null) {
       this.#pen.select(this.of, event.shiftKey && !first ? this.#pen.from : spot.note, spot.note);
       this.#held = { note: spot.note, pitch: spot.pitch };
-      this.#music.setPointerCapture(event.pointerId);
       this.#pen.hear();
       return;
     }
@@ -255,12 +257,19 @@ class Card {
   /** @param {Protocol.Problem[]} problems */
   problems(problems) {
     this.#problems.replaceChildren(
-      ...problems.map((problem) => make("li", { className: problem.severity }, problemWords(problem))),
+      ...problems.map((problem) => {
+        return make("li", { className: problem.severity }, problemWords(problem), ...mendsOf(this.#book, problem));
+      }),
     );
     this.element.classList.toggle(
       "wrong",
       problems.some(({ severity }) => severity === "error"),
     );
+  }
+
+  /** @param {HTMLElement} list of a pupil's marks */
+  marks(list) {
+    this.#marks.replaceChildren(list);
   }
 
   /** @param {boolean} playing */

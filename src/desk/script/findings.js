@@ -7,7 +7,7 @@ class Findings {
   /** @param {Book} book */
   constructor(book) {
     this.#book = book;
-    for (const event of ["looked", "judged"]) book.addEventListener(event, () => this.show());
+    for (const event of ["looked", "judged", "mended"]) book.addEventListener(event, () => this.show());
   }
 
   /** How many there are, and whether one of them is an error. */
@@ -32,7 +32,8 @@ class Findings {
     const rows = all.map((problem) => {
       const place = problem.of === null ? t("whole routine") : t("line number", { number: problem.of + 1 });
       const go = button(place, () => goToLine(problem.of), "quiet small");
-      return make("li", { className: problem.severity }, go, make("span", { textContent: problemWords(problem) }));
+      const said = make("span", { textContent: problemWords(problem) });
+      return make("li", { className: problem.severity }, go, said, ...mendsOf(this.#book, problem));
     });
     const list = rows.length > 0 ? make("ul", {}, ...rows) : make("p", { textContent: t("nothing found") });
     this.element.replaceChildren(sum, list);

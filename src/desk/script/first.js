@@ -4,10 +4,13 @@
 
 class First {
   #engine;
+  #workshop;
   #store;
   #open;
   /** @type {(work: Work) => void} */
   #goOn;
+  /** @type {(file: File) => void} */
+  #took;
   #instrument = "trumpet in B-flat";
   #staff = make("div", { className: "drawing staff" });
   #chosen = make("div", { className: "chosen", role: "status" });
@@ -16,15 +19,19 @@ class First {
 
   /**
    * @param {Engine} engine
+   * @param {Engine} workshop
    * @param {Store} store
    * @param {Opens} open
    * @param {(work: Work) => void} goOn
+   * @param {(file: File) => void} took
    */
-  constructor(engine, store, open, goOn) {
+  constructor(engine, workshop, store, open, goOn, took) {
     this.#engine = engine;
+    this.#workshop = workshop;
     this.#store = store;
     this.#open = open;
     this.#goOn = goOn;
+    this.#took = took;
   }
 
   async show() {
@@ -91,10 +98,11 @@ class First {
   }
 
   #own() {
-    const input = make("input", { type: "file", accept: ".toml,text/plain", hidden: true });
-    input.onchange = async () => {
+    const input = make("input", { type: "file", accept: ".toml,.musicxml,.mxl,.xml,.mid,.midi,.abc,text/plain", hidden: true });
+    input.onchange = () => {
       const file = input.files?.[0];
-      if (file) this.#open(await file.text(), null, null);
+      input.value = "";
+      if (file) this.#took(file);
     };
     const own = make("section", {}, make("h2", { textContent: t("own") }));
     const empty = button(t("from empty"), () => this.#open(emptyRoutine(this.#instrument), null, null));
@@ -112,7 +120,7 @@ class First {
   }
 
   async #instruments() {
-    const shelf = await this.#engine.ask("shelf", {});
+    const shelf = await this.#workshop.ask("shelf", {});
     const names = shelf.ok ? shelf.instruments : [];
     const choices = names.map((value) => ({ value, words: value }));
     return choice(t("instrument"), choices, this.#instrument, (value) => {
@@ -124,7 +132,7 @@ class First {
 
   /** The staff and the shelf of the instrument. */
   async #load() {
-    const shelf = await this.#engine.ask("shelf", { instrument: this.#instrument });
+    const shelf = await this.#workshop.ask("shelf", { instrument: this.#instrument });
     if (!shelf.ok) return;
     this.#showShelf(shelf.routines);
     await this.#drawStaff(shelf.scale);
@@ -149,7 +157,7 @@ class First {
 
   /** @param {string} name */
   async #take(name) {
-    const taken = await this.#engine.ask("takeDown", { name, instrument: this.#instrument });
+    const taken = await this.#workshop.ask("takeDown", { name, instrument: this.#instrument });
     if (taken.ok) this.#open(taken.text, null, null);
   }
 
@@ -201,7 +209,7 @@ class First {
   /** @param {string} note @param {HTMLElement} over */
   async #choose(note, over) {
     for (const other of this.#staff.querySelectorAll(".over-note")) other.setAttribute("aria-pressed", String(other === over));
-    const chosen = await this.#engine.ask("choose", { instrument: this.#instrument, highest: note });
+    const chosen = await this.#workshop.ask("choose", { instrument: this.#instrument, highest: note });
     if (!chosen.ok) return;
     const { note: words, routine, title, why, next, easier, ask, steps } = chosen;
     /** @type {HTMLElement[]} */

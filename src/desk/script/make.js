@@ -79,8 +79,10 @@ class Making {
       make("p", { className: "soft", textContent: t("file how") }),
     );
     file.append(button(t("take file"), () => this.file()));
+    const handing = new HandingOut(book);
     const close = button(t("done"), () => this.dialog.close(), "deed");
-    this.dialog.append(make("h2", { id: "making-title", textContent: t("make") }), tracks, paper, file, close);
+    const title = make("h2", { id: "making-title", textContent: t("make") });
+    this.dialog.append(title, tracks, handing.page, paper, file, handing.others, close);
   }
 
   open() {

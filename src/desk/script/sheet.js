@@ -24,6 +24,7 @@ class Sheet {
   /** @type {(() => void)[]} */
   #shows = [];
   #tools;
+  #marks;
   element;
 
   /**
@@ -43,11 +44,12 @@ class Sheet {
       this.#shows.push(show);
     }
     this.#add = button(t("new line at end"), () => this.#addLine(), "quiet add");
-    this.element = make("div", { className: "sheet" }, this.#head, this.#list, this.#add);
+    this.#marks = new PencilMarks(book);
+    this.element = make("div", { className: "sheet" }, this.#marks.element, this.#head, this.#list, this.#add);
     book.addEventListener("text", () => this.show());
     book.addEventListener("drawn", (event) => this.#drawn(/** @type {CustomEvent} */ (event).detail));
-    book.addEventListener("looked", () => this.#judged());
-    book.addEventListener("judged", () => this.#judged());
+    for (const event of ["looked", "judged", "mended"]) book.addEventListener(event, () => this.#judged());
+    book.addEventListener("looked", () => this.#marked());
     pen.addEventListener("selected", () => this.#selected());
     heard.addEventListener("state", () => this.#played());
     heard.addEventListener("line", () => this.#played());
@@ -95,6 +97,10 @@ class Sheet {
     for (const [of, card] of this.#cards.entries()) card.playing(of === this.#heard.line);
   }
 
+  #marked() {
+    for (const [of, card] of this.#cards.entries()) card.marks(this.#marks.list(of));
+  }
+
   #judged() {
     const all = problemsOf(this.#book);
     for (const [of, card] of this.#cards.entries()) card.problems(all.filter((problem) => problem.of === of));
@@ -117,6 +123,17 @@ class Sheet {
 function problemsOf(book) {
   const problems = book.refused.length > 0 ? book.refused : (book.judged?.findings ?? []);
   return problems.map((problem) => ({ ...problem, of: problem.of ?? lineOf(book, problem) }));
+}
+
+/**
+ * Buttons that mend a problem.
+ * @param {Book} book
+ * @param {Protocol.Problem} problem
+ */
+function mendsOf(book, problem) {
+  const same = (/** @type {Protocol.Problem} */ one) => one.message === problem.message && one.row === problem.row;
+  const mends = book.mended.find((one) => same(one.problem))?.mends ?? [];
+  return mends.map(({ says, text }) => button(says, () => book.change(text, "mended"), "quiet small mend"));
 }
 
 /**

@@ -2,21 +2,26 @@
 
 class Desk {
   #engine;
+  #workshop;
   #store;
   #main = by("desk");
   /** @type {Book | null} */
   #book = null;
   /** @type {Heard | null} */
   #heard = null;
+  /** @type {Bar | null} */
+  #bar = null;
   /** Lets go of the routine, so that another page may have it alone. */
   #letGo = () => {};
 
   /**
    * @param {Engine} engine
+   * @param {Engine} workshop
    * @param {Store} store
    */
-  constructor(engine, store) {
+  constructor(engine, workshop, store) {
     this.#engine = engine;
+    this.#workshop = workshop;
     this.#store = store;
     addEventListener("keydown", (event) => this.#keyed(event));
     addEventListener("beforeunload", (event) => {
@@ -45,9 +50,11 @@ class Desk {
     this.#book = null;
     const first = new First(
       this.#engine,
+      this.#workshop,
       this.#store,
       (text, file, saved) => this.#open(text, file, saved),
       (work) => this.#goTo(work),
+      (file) => this.#took(file),
     );
     this.#main.replaceChildren(first.element);
     document.title = t("title");
@@ -60,7 +67,35 @@ class Desk {
     const file = event.dataTransfer?.files[0];
     if (!file) return;
     event.preventDefault();
-    this.#open(await file.text(), null, null);
+    await this.#took(file);
+  }
+
+  /** A file from a disk: a routine is opened, one of another program adopted. @param {File} file */
+  async #took(file) {
+    const text = await file.text();
+    if (/^[ \t]*\[\[[ \t]*mark[ \t]*\]\]/m.test(text)) {
+      await this.#lay(file.name, text);
+      return;
+    }
+    if (/^[ \t]*(\[\[[ \t]*line[ \t]*\]\]|format[ \t]*=)/m.test(text)) {
+      this.#open(text, null, null);
+      return;
+    }
+    const shelf = await this.#workshop.ask("shelf", {});
+    const instruments = shelf.ok ? shelf.instruments : [];
+    await new Adopting(this.#workshop, file, instruments, (adopted) => this.#open(adopted, null, null)).show();
+  }
+
+  /** A pupil's pencil over the routine that is open. @param {string} name @param {string} pencil */
+  async #lay(name, pencil) {
+    const book = this.#book;
+    if (!book) {
+      this.#main.prepend(make("p", { className: "care told", role: "status", textContent: t("open routine first", { name }) }));
+      return;
+    }
+    const opened = await book.engine.open({ routine: book.text, pencil });
+    if (!opened.ok) this.#bar?.tell(t("no pencil", { name, why: opened.problems.map(problemWords).join(" ") }));
+    await book.lay(opened.ok ? pencil : book.pencil);
   }
 
   /** @param {string} text @param {string | null} file @param {string | null} saved */
@@ -88,13 +123,20 @@ class Desk {
   async #show(work) {
     this.#heard?.stop();
     this.#letGo();
-    const book = new Book(this.#engine, this.#store, work, await this.#store.steps(work.id));
+    const book = new Book(this.#engine, this.#workshop, this.#store, work, await this.#store.steps(work.id));
     const heard = new Heard(book);
     const pen = new Pen(book, heard);
     const sheet = new Sheet(book, pen, heard);
     const side = new Side(book);
-    const bar = new Bar(book, heard, side, () => this.#leave());
+    const bar = new Bar(
+      book,
+      heard,
+      side,
+      () => this.#leave(),
+      (file) => this.#took(file),
+    );
     this.#book = book;
+    this.#bar = bar;
     this.#heard = heard;
     this.#main.replaceChildren(bar.element, make("div", { className: "both" }, sheet.element, side.element));
     this.#hold(work.id, bar);
@@ -139,8 +181,11 @@ class Desk {
   }
 }
 
-Engine.start({ worker: ENGINE_WORKER, wasm: find("#leadpipe-engine").textContent ?? "" })
-  .then(async (engine) => new Desk(engine, await Store.open()).start())
+/** A module of the page in a worker of its own. @param {string} id */
+const moduleOf = (id) => Engine.start({ worker: ENGINE_WORKER, wasm: by(id).textContent ?? "" });
+
+Promise.all([moduleOf("leadpipe-engine"), moduleOf("leadpipe-workshop"), Store.open()])
+  .then(([engine, workshop, store]) => new Desk(engine, workshop, store).start())
   .catch((error) => {
     console.warn(error);
     by("desk").append(make("p", { className: "care", textContent: t("no engine") }));

@@ -8,6 +8,7 @@
  * @property {string} title
  * @property {string | null} file its path in the folder of the desk
  * @property {string | null} saved the text of its file when it was read or written last
+ * @property {string | null} [pencil] a pupil's marks that are laid over it
  * @property {number} steps
  * @property {number} at
  * @property {number} changed milliseconds since 1970

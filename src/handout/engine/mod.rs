@@ -40,12 +40,21 @@ pub fn script() -> &'static str {
     &SCRIPT
 }
 
-/// The element that holds the module as data, which a browser does not run.
+/// The ends of the element that holds the module as data, which a browser does not run.
+pub const DATA_ENDS: [&str; 2] = [
+    "<script type=\"application/wasm\" id=\"leadpipe-engine\">",
+    "</script>\n",
+];
+
+/// The module in letters, as it stands in that element.
+pub fn letters() -> String {
+    base64(MODULE)
+}
+
+/// That element.
 pub fn data_block() -> String {
-    format!(
-        "<script type=\"application/wasm\" id=\"leadpipe-engine\">{}</script>\n",
-        base64(MODULE)
-    )
+    let [open, close] = DATA_ENDS;
+    format!("{open}{}{close}", letters())
 }
 
 #[cfg(test)]

@@ -297,6 +297,19 @@ declare namespace Protocol {
     highest: string | null;
   }
 
+  /** What would mend the problems of a routine; those for which nothing was found are left out. */
+  interface Mended {
+    ok: true;
+    mended: { problem: Problem; mends: Mend[] }[];
+  }
+
+  interface Mend {
+    /** What it does, for a button. */
+    says: string;
+    /** The whole text after it. */
+    text: string;
+  }
+
   interface ShelfRequest {
     /** As `leadpipe list --instruments` names it; a trumpet if left out. */
     instrument?: string;
@@ -360,7 +373,74 @@ declare namespace Protocol {
     leftOut: string[];
   }
 
-  /** Everything that can be asked. `start` also takes the module to the worker. */
+  interface PageRequest {
+    routine: string;
+    take?: Take;
+    /** Whose page it is; nobody's if left out or empty. */
+    player?: string;
+  }
+
+  /** The pupil's page as one file: what stands before and behind the letters of its engine. */
+  interface MadePage {
+    ok: true;
+    before: string;
+    after: string;
+  }
+
+  interface ExportRequest {
+    routine: string;
+    take?: Take;
+    to: "musicxml" | "midi";
+  }
+
+  interface Exported {
+    ok: true;
+    /** The content of the file, in base64. */
+    data: string;
+  }
+
+  interface AdoptRequest {
+    /** Name of the file, with its ending. */
+    name: string;
+    /** Its bytes, in base64. */
+    data: string;
+    /** As in ShelfRequest. */
+    instrument?: string;
+    /** Whose part, or which tune: its number or its name. */
+    part?: string;
+    /** True takes the notes as they sound. */
+    concert?: boolean;
+  }
+
+  /** A routine made of another program's file. */
+  interface Adopted {
+    ok: true;
+    text: string;
+    lines: number;
+    /** True if every note was compared with the file's. */
+    compared: boolean;
+    /** True if such a file holds less than music has. */
+    limited: boolean;
+    /** What could not be kept. */
+    losses: string[];
+    /** What was assumed or changed. */
+    said: string[];
+  }
+
+  interface TakeMarkRequest {
+    routine: string;
+    pencil: string;
+    /** The mark's place in the pencil, from 0. */
+    index: number;
+  }
+
+  /** A routine with a mark written into it. */
+  interface TakenMark {
+    ok: true;
+    text: string;
+  }
+
+  /** Everything that can be asked. `start` also takes the module to the worker. From `judge` on it is the workshop that is asked. */
   interface Exchanges {
     start: { request: StartRequest & { wasm: string | Uint8Array }; answer: Started };
     open: { request: OpenRequest; answer: Opened | Refusal };
@@ -371,9 +451,14 @@ declare namespace Protocol {
     mix: { request: FramesRequest; answer: Mixed };
     end: { request: EndRequest; answer: Ended };
     judge: { request: JudgeRequest; answer: Judged | Refusal };
+    mend: { request: JudgeRequest; answer: Mended | Refusal };
     shelf: { request: ShelfRequest; answer: Shelf | Refusal };
     choose: { request: ChooseRequest; answer: Chosen | Refusal };
     takeDown: { request: TakeDownRequest; answer: TakenDown | Refusal };
+    page: { request: PageRequest; answer: MadePage | Refusal };
+    export: { request: ExportRequest; answer: Exported | Refusal };
+    adopt: { request: AdoptRequest; answer: Adopted | Refusal };
+    takeMark: { request: TakeMarkRequest; answer: TakenMark | Refusal };
   }
 
   /** From the worker: an answer, or why the engine broke down. */

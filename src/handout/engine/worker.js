@@ -6,10 +6,27 @@ let compiled;
 /** @type {Protocol.Exports} */
 let engine;
 
+/**
+ * What a module imports. The engine imports nothing; what unpacks files in the desk's workshop could ask for random numbers, and
+ * never does.
+ * @param {WebAssembly.Module} module
+ */
+function importsOf(module) {
+  /** @type {WebAssembly.Imports} */
+  const imports = {};
+  for (const { module: from, name } of WebAssembly.Module.imports(module)) {
+    imports[from] = imports[from] || {};
+    imports[from][name] = () => {
+      throw new Error(`${name} is not there`);
+    };
+  }
+  return imports;
+}
+
 /** Makes an engine from the module that was compiled. */
 async function instantiate() {
   if (!compiled) return;
-  const instance = await WebAssembly.instantiate(compiled, {});
+  const instance = await WebAssembly.instantiate(compiled, importsOf(compiled));
   engine = /** @type {Protocol.Exports} */ (instance.exports);
 }
 

@@ -17,15 +17,16 @@ pub struct HandoutPage<'a> {
     pub takes: Vec<PageTake<'a>>,
     /// Sheets to print.
     pub sheets: Vec<PageSheet>,
-    /// Name of the list of its tracks, in the same folder.
-    pub list: &'a str,
+    /// Name of the list of its tracks, in the same folder; `None` for a page of one file, which has no tracks and plays what
+    /// its engine renders.
+    pub list: Option<&'a str>,
 }
 
 /// A take on a page.
 pub struct PageTake<'a> {
     /// Its title.
     pub title: String,
-    /// Name of its file, in the same folder.
+    /// Name of its file, in the same folder; empty on a page of one file.
     pub file: String,
     /// What is played when, in the pupil's version.
     pub score: &'a Score<'a>,

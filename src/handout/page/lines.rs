@@ -170,7 +170,6 @@ fn plays(
     played: &ScoreLine,
 ) -> String {
     let language = take.score.routine.words_in;
-    let file = escape::address(&take.file);
     let start = format!("{:.3}", played.start.to_f64().unwrap_or(0.0));
     let which = match page.takes.len() {
         1 => String::new(),
@@ -179,9 +178,14 @@ fn plays(
             escape::html(&take.title)
         ),
     };
+    // On a page of one file nothing plays without the script, which makes a button of it.
+    let to = match page.is_alone() {
+        true => "hidden".to_owned(),
+        false => format!("href=\"{}#t={start}\"", escape::address(&take.file)),
+    };
     format!(
         "<div class=\"play\" data-take=\"{at}\">\n<p class=\"soft\">{}</p>\n\
-         <a class=\"jump\" href=\"{file}#t={start}\" data-start=\"{start}\"><span>{}</span> \
+         <a class=\"jump\" {to} data-start=\"{start}\"><span>{}</span> \
          <span>{}</span></a>\n</div>\n",
         timetable::facts(language, played),
         say::play_from_line(language, number, which),

@@ -101,17 +101,42 @@ impl HandoutPage<'_> {
         }
     }
 
+    /// True for a page of one file, without tracks beside it.
+    pub fn is_alone(&self) -> bool {
+        self.list.is_none()
+    }
+
     /// The page.
     pub fn html(&self) -> String {
-        let routine = self.edition.teacher();
-        let title = escape::html(&self.title());
+        let [before, after] = self.around_engine();
+        format!("{before}{}{after}", engine::letters())
+    }
+
+    /// What stands before and behind the letters of its engine, for those who have these already.
+    pub fn around_engine(&self) -> [String; 2] {
         let strips: Vec<KeyStrips> = self
             .keys()
             .into_iter()
             .map(|key| KeyStrips::draw(self.edition, key))
             .collect();
-        let policy = escape::html(&policy::of(STYLE, &[&SCRIPT, UNFOLD]));
-        let icon = installed::ICONS[0].0;
+        let [open, close] = engine::DATA_ENDS;
+        let before = self.head(&strips) + &self.body(&strips) + open;
+        let after = format!(
+            "{close}<script type=\"module\">{}</script>\n<script>{UNFOLD}</script>\n</body>\n</html>\n",
+            *SCRIPT
+        );
+        [before, after]
+    }
+
+    /// From the beginning to where its body begins.
+    fn head(&self, strips: &[KeyStrips]) -> String {
+        let routine = self.edition.teacher();
+        let title = escape::html(&self.title());
+        let scripts = [SCRIPT.as_str(), UNFOLD];
+        let policy = escape::html(&match self.is_alone() {
+            true => policy::alone(STYLE, &scripts),
+            false => policy::of(STYLE, &scripts),
+        });
         let language = routine.words_in;
         let mut html = format!(
             "<!doctype html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n\
@@ -122,13 +147,32 @@ impl HandoutPage<'_> {
             "<meta http-equiv=\"Content-Security-Policy\" content=\"{policy}\">\n\
              <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
              <meta name=\"color-scheme\" content=\"light dark\">\n\
-             <link rel=\"manifest\" href=\"{}\">\n<link rel=\"icon\" href=\"{icon}\">\n\
-             <link rel=\"apple-touch-icon\" href=\"{icon}\">\n<title>{title}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n",
-            installed::MANIFEST
+             {}<title>{title}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n",
+            self.links()
         );
-        html += &inline::definitions(strips.iter().flat_map(KeyStrips::pages));
+        html + &inline::definitions(strips.iter().flat_map(KeyStrips::pages))
+    }
+
+    /// The files for installing it, and its icon.
+    fn links(&self) -> String {
+        if self.is_alone() {
+            return "<link rel=\"icon\" href=\"data:,\">\n".to_owned();
+        }
+        let icon = installed::ICONS[0].0;
+        format!(
+            "<link rel=\"manifest\" href=\"{}\">\n<link rel=\"icon\" href=\"{icon}\">\n\
+             <link rel=\"apple-touch-icon\" href=\"{icon}\">\n",
+            installed::MANIFEST
+        )
+    }
+
+    /// What is read, and the data for its script.
+    fn body(&self, strips: &[KeyStrips]) -> String {
+        let routine = self.edition.teacher();
+        let title = escape::html(&self.title());
+        let language = routine.words_in;
         let lang = escape::language(routine.language.as_deref());
-        html += &format!("<header>\n<h1{lang}>{title}</h1>\n");
+        let mut html = format!("<header>\n<h1{lang}>{title}</h1>\n");
         if let Some(purpose) = &routine.purpose {
             html += &format!("<p{lang}>{}</p>\n", escape::html(purpose));
         }
@@ -142,16 +186,10 @@ impl HandoutPage<'_> {
         );
         html += &card::html(language);
         html += &takes::html(self);
-        html += &lines::html(self, &strips);
+        html += &lines::html(self, strips);
         html += &stand::html(language);
         html += &format!("</main>\n{}", self.foot());
-        html += &data::html(self, &strips);
-        html += &engine::data_block();
-        html += &format!(
-            "<script type=\"module\">{}</script>\n<script>{UNFOLD}</script>\n</body>\n</html>\n",
-            *SCRIPT
-        );
-        html
+        html + &data::html(self, strips)
     }
 
     /// The keys of the takes, each once, in order.
@@ -177,9 +215,10 @@ impl HandoutPage<'_> {
             let words = say::sheet_to_print(language, link(file), escape::html(title), "</a>");
             html += &format!("<p>{words}</p>\n");
         }
-        html + &format!(
-            "<p class=\"soft\">{}</p>\n</footer>\n",
-            say::list_of_tracks(language, link(self.list), "</a>")
-        )
+        if let Some(list) = self.list {
+            let words = say::list_of_tracks(language, link(list), "</a>");
+            html += &format!("<p class=\"soft\">{words}</p>\n");
+        }
+        html + "</footer>\n"
     }
 }

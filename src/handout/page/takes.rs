@@ -1,4 +1,4 @@
-//! The takes of a page, each with its own player.
+//! The takes of a page, each with its own player. A page of one file has none: the engine plays.
 
 use super::content::HandoutPage;
 use crate::handout::escape;
@@ -9,6 +9,10 @@ use num_traits::ToPrimitive;
 pub fn html(page: &HandoutPage<'_>) -> String {
     let save = say::save_this_track(page.edition.teacher().words_in);
     let mut html = "<div id=\"takes\">\n".to_owned();
+    if page.is_alone() {
+        let needs = say::needs_script(page.edition.teacher().words_in);
+        return html + &format!("<noscript><p>{needs}</p></noscript>\n</div>\n");
+    }
     for (index, take) in page.takes.iter().enumerate() {
         let number = index + 1;
         let title = escape::html(&take.title);

@@ -2,7 +2,10 @@
 // stand: at once on the finished tracks, and a moment later, where that can be, on the engine.
 
 const takes = findAll("#takes > .take");
-const tracks = new Tracks(takes.map((take) => /** @type {HTMLAudioElement} */ (find("audio", take))));
+/** True for a page of one file: it has no finished tracks, and plays as soon as the engine is there. */
+const alone = takes.length === 0;
+const audios = takes.map((take) => /** @type {HTMLAudioElement} */ (find("audio", take)));
+const tracks = new Tracks(alone ? [make("audio")] : audios);
 const stand = new Stand(tracks);
 /** @type {Tracks | Rendered} What plays now. */
 let player = tracks;
@@ -66,7 +69,7 @@ function begin() {
     if (remembered > 0) tracks.choose(remembered);
     document.body.classList.add("with-script");
     chooseTake();
-    playButtons();
+    if (!alone) playButtons();
     showTake();
     firstUse();
     near.watch();
@@ -89,6 +92,7 @@ async function withEngine() {
   const { pencil, other } = await Pencil.remembered(rendered, { tempo, key, guide });
   await stand.closed();
   playWith(rendered);
+  if (alone) playButtons();
   const settings = new Settings(rendered, { key, guide });
   stand.offer(settings, rendered);
   new Looped(stand, rendered, settings);
@@ -102,14 +106,19 @@ async function withEngine() {
     showTake();
     drawings.show();
   });
+  if (!alone) layAside();
+  showTake();
+  return true;
+}
+
+/** The finished tracks are there to be saved. */
+function layAside() {
   for (const take of takes) {
     take.querySelector("input")?.remove();
     take.classList.add("finished");
   }
   const summary = make("summary", { textContent: phrase("finished-tracks") });
   by("takes").append(make("details", {}, summary, ...takes));
-  showTake();
-  return true;
 }
 
 /**
@@ -122,6 +131,10 @@ function playWith(rendered) {
   tracks.stop();
   rendered.addEventListener("broken", (event) => {
     console.warn(/** @type {CustomEvent} */ (event).detail);
+    if (alone) {
+      stand.tell(phrase("broke-alone"));
+      return;
+    }
     player = tracks;
     stand.use(tracks);
     stand.tell(phrase("finished-tracks-play"));
@@ -137,11 +150,13 @@ if (begin()) {
       return false;
     })
     .then((engine) => {
-      if (!engine) {
+      if (!engine && alone) by("takes").append(make("p", { className: "wrong", textContent: phrase("no-engine-alone") }));
+      else if (!engine) {
         tracks.fetch();
         by("takes").append(volumes(tracks));
       }
       document.body.dataset.plays = engine ? "engine" : "tracks";
+      if (alone) return;
       return keepOnPhone(!engine);
     });
 }

@@ -27,6 +27,7 @@ purpose-of-a-line = Wofür: { $purpose }
 not-played-here = Wird hier nicht gespielt.
 play-from-line = Ab Zeile { $number } spielen{ $which }
 save-this-track = Diese Aufnahme sichern
+needs-script = Zum Abspielen braucht diese Seite JavaScript. Lesen lassen sich die Noten auch ohne.
 
 ## Beim Spielen
 

@@ -89,6 +89,8 @@ own-volume = Die Lautstärke regeln die Tasten des Handys.
 player-broke = das Abspielen dieser Seite ist ausgefallen
 load-again = lade die Seite neu
 finished-tracks-play = Das Abspielen ist ausgefallen. Von jetzt an spielen die fertigen Aufnahmen: Tippe auf „Weiter“.
+broke-alone = Das Abspielen ist ausgefallen. Lade die Seite neu.
+no-engine-alone = Dieser Browser ist zu alt, um diese Seite abzuspielen. Nimm einen anderen, oder bitte deine Lehrkraft um die Aufnahmen.
 finished-tracks = Fertige Aufnahmen zum Sichern
 
 how-to-play = Wie du es spielst

@@ -28,6 +28,7 @@ purpose-of-a-line = For: { $purpose }
 not-played-here = Not played here.
 play-from-line = Play from line { $number }{ $which }
 save-this-track = Save this track
+needs-script = To play, this page needs JavaScript. The music can be read without it.
 
 ## While it is played
 

@@ -103,6 +103,8 @@ own-volume = This phone’s own buttons set the volume.
 player-broke = the player of this page broke down
 load-again = load the page again
 finished-tracks-play = The player broke down. From now on the finished tracks play: touch Go on.
+broke-alone = The player broke down. Load the page again.
+no-engine-alone = This browser is too old to play this page. Try another one, or ask your teacher for the tracks.
 finished-tracks = Finished tracks to save
 
 ## How to play it

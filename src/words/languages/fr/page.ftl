@@ -27,6 +27,7 @@ purpose-of-a-line = Pour : { $purpose }
 not-played-here = N’est pas jouée ici.
 play-from-line = Jouer à partir de la ligne { $number }{ $which }
 save-this-track = Enregistrer cette piste
+needs-script = Pour jouer, cette page a besoin de JavaScript. La musique se lit aussi sans lui.
 
 ## Pendant le jeu
 

@@ -89,6 +89,8 @@ own-volume = Les boutons du téléphone règlent le volume.
 player-broke = le lecteur de cette page est tombé en panne
 load-again = recharge la page
 finished-tracks-play = Le lecteur est tombé en panne. Désormais les pistes toutes faites jouent : touche Continuer.
+broke-alone = Le lecteur est tombé en panne. Recharge la page.
+no-engine-alone = Ce navigateur est trop ancien pour jouer cette page. Essaie-en un autre, ou demande les pistes à ton professeur.
 finished-tracks = Pistes toutes faites à enregistrer
 
 how-to-play = Comment jouer

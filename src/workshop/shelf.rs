@@ -1,10 +1,10 @@
 //! The built-in routines as a page offers them: listed for an instrument, chosen for a player, and taken from the shelf.
 
-use super::answer::{In, ProblemAnswer};
 use super::judged;
 use super::request::{ChooseRequest, ShelfRequest, TakeDownRequest};
 use crate::brass::{AgeBand, INSTRUMENTS, Instrument};
 use crate::carry::{CarryRule, carry};
+use crate::engine::answer::{In, ProblemAnswer};
 use crate::music::{WrittenPitch, pitch::Letter};
 use crate::presets::choose::{self, OtherRoutine, Player};
 use crate::presets::facts::{Facts, for_instrument};
@@ -139,7 +139,8 @@ pub fn take_down(request: &TakeDownRequest) -> Result<TakenDown, Vec<ProblemAnsw
     })
 }
 
-fn instrument(name: Option<&str>) -> Result<&'static Instrument, Vec<ProblemAnswer>> {
+/// The instrument of that name; a trumpet where none is named.
+pub fn instrument(name: Option<&str>) -> Result<&'static Instrument, Vec<ProblemAnswer>> {
     let name = name.unwrap_or(INSTRUMENTS[0].name);
     Instrument::named(name)
         .ok_or_else(|| ProblemAnswer::new(In::Request, format!("“{name}” is no instrument")).into())

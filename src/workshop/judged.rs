@@ -1,11 +1,11 @@
 //! What the checker has to say of a routine at some takes, for a page on which it is written.
 
-use super::answer::{In, ProblemAnswer};
-use super::opened::refused;
 use super::request::JudgeRequest;
 use crate::brass::AgeBand;
 use crate::check::Options;
 use crate::edition::{Edition, Judge};
+use crate::engine::answer::{In, ProblemAnswer};
+use crate::engine::opened::refused;
 use crate::score::Take;
 use serde::Serialize;
 
@@ -22,24 +22,13 @@ pub struct Judged {
 
 /// Judges a routine. A finding that several takes have is told once.
 pub fn judge(request: &JudgeRequest) -> Result<Judged, Vec<ProblemAnswer>> {
-    let mut takes: Vec<Take> = vec![];
-    for take in &request.takes {
-        takes.push(take.take()?.0);
-    }
-    if takes.is_empty() {
-        takes.push(Take::default());
-    }
+    let takes = takes(request)?;
     let text = &request.routine;
     let edition = Edition::read(text, None)
         .map_err(|problems| ProblemAnswer::problems(In::Routine, text, &problems))?;
-    let judge = Judge {
-        options: Options {
-            age: request.age.as_deref().map(age).transpose()?,
-            ..Options::default()
-        },
-        ..Judge::default()
-    };
-    let plan = edition.plan(&takes, &judge).map_err(refused)?;
+    let plan = edition
+        .plan(&takes, &judged_for(request)?)
+        .map_err(refused)?;
     let lines = &edition.teacher().lines;
     let findings = plan.takes.iter().flat_map(|planned| &planned.problems);
     let findings = findings.map(|problem| {
@@ -55,6 +44,27 @@ pub fn judge(request: &JudgeRequest) -> Result<Judged, Vec<ProblemAnswer>> {
         playing: summary.playing_seconds,
         lowest: summary.lowest.map(|note| note.to_string()),
         highest: summary.highest.map(|note| note.to_string()),
+    })
+}
+
+/// The takes of a request; as written if there are none.
+pub fn takes(request: &JudgeRequest) -> Result<Vec<Take>, Vec<ProblemAnswer>> {
+    let takes = request.takes.iter().map(|take| Ok(take.take()?.0));
+    let takes = takes.collect::<Result<Vec<Take>, Vec<ProblemAnswer>>>()?;
+    Ok(match takes.is_empty() {
+        true => vec![Take::default()],
+        false => takes,
+    })
+}
+
+/// For whom a request has a routine checked.
+pub fn judged_for(request: &JudgeRequest) -> Result<Judge, Vec<ProblemAnswer>> {
+    Ok(Judge {
+        options: Options {
+            age: request.age.as_deref().map(age).transpose()?,
+            ..Options::default()
+        },
+        ..Judge::default()
     })
 }
 

@@ -1,0 +1,9 @@
+mend-entry = { $entry } schreiben
+mend-word = { $meant } statt { $wrong } schreiben
+mend-later = Die Zeile weiter nach hinten: als Zeile { $n }
+mend-rests = Nach jeder Zeile so lange pausieren, wie sie dauert
+mend-fingering = Mit { $fingering } greifen
+mend-no-fingering = Den Griff weglassen
+mend-no-bend = Greifen statt beugen
+mend-breath = Nach Note { $n }, { $pitch }, atmen
+mend-breaths = Nach den Noten { $first } und { $second } atmen

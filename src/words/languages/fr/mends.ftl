@@ -1,0 +1,9 @@
+mend-entry = Écrire { $entry }
+mend-word = Écrire { $meant } au lieu de { $wrong }
+mend-later = Reculer la ligne : en faire la ligne { $n }
+mend-rests = Après chaque ligne, se reposer aussi longtemps qu’elle dure
+mend-fingering = Doigter { $fingering }
+mend-no-fingering = Enlever son doigté
+mend-no-bend = Doigter au lieu d’infléchir
+mend-breath = Respirer après la note { $n }, { $pitch }
+mend-breaths = Respirer après les notes { $first } et { $second }
