@@ -5,7 +5,7 @@ use crate::brass::Instrument;
 use crate::music::WrittenPitch;
 use crate::routine::{EventKind, Line, Routine, Walk};
 use crate::score;
-use crate::words::{Language, key};
+use crate::words::{Words, key, tell};
 
 /// Finds passes that leave the instrument's compass as the routine is written, independent of the take's key.
 /// If a key moves a pass out of the compass, the score has a notice about it.
@@ -17,16 +17,20 @@ pub fn check(routine: &Routine) -> Vec<Finding> {
 }
 
 /// By how many half steps each pass of a line is moved, and how that is said.
-fn steps(line: &Line, instrument: &Instrument) -> Vec<(i32, String)> {
-    let by = |n: i32| (n, key::moved(Language::En, n));
+fn steps(line: &Line, instrument: &Instrument) -> Vec<(i32, Words)> {
+    let by = |n: i32| (n, moved(n));
     match &line.walk {
         Walk::HalfSteps(walk) => walk.iter().map(|&n| by(n)).collect(),
         Walk::Tubes(tubes) => {
             let lower = |v| -instrument.tube_half_steps(v);
-            let with = |v| instrument.with(Language::En, v);
+            let with = |v| instrument.with_tube(v);
             tubes.iter().map(|&v| (lower(v), with(v))).collect()
         }
     }
+}
+
+fn moved(half_steps: i32) -> Words {
+    Words::of(|language| key::moved(language, half_steps))
 }
 
 fn of_line(routine: &Routine, index: usize, line: &Line) -> Vec<Finding> {
@@ -54,25 +58,25 @@ fn of_line(routine: &Routine, index: usize, line: &Line) -> Vec<Finding> {
     let room_down = low - lowest;
     let room_up = highest - high;
     let mut findings = vec![];
-    for (at, (moved, pass)) in steps.into_iter().enumerate() {
-        let (note, what, room) = if low + moved < lowest {
-            let what = format!("below {}, the lowest note of", instrument.lowest);
-            (lowest_note, what, key::moved(Language::En, -room_down))
-        } else if high + moved > highest {
-            let what = format!("above {}, the highest note here for", instrument.highest);
-            (highest_note, what, key::moved(Language::En, room_up))
+    for (at, (by, pass)) in steps.into_iter().enumerate() {
+        let (note, below, room) = if low + by < lowest {
+            (lowest_note, true, moved(-room_down))
+        } else if high + by > highest {
+            (highest_note, false, moved(room_up))
         } else {
             continue;
         };
-        let note = score::spelling(routine, line, moved).pitch(note);
+        let note = score::spelling(routine, line, by).pitch(note);
         let span = line.walk_spans.get(at).copied().unwrap_or(line.notes_span);
-        let message = format!(
-            "“{}”: the pass {pass} goes to {note}, {what} the {}",
-            line.name, instrument.name
-        );
+        let horn = instrument.named_in_words();
+        let message = if below {
+            tell::pass_below(&line.name, pass, note, instrument.lowest, horn)
+        } else {
+            tell::pass_above(&line.name, pass, note, instrument.highest, horn)
+        };
         let hint = match line.walk {
-            Walk::HalfSteps(_) => format!("this line can go no further than {room}"),
-            Walk::Tubes(_) => "leave this tube out, or write higher notes in `open`".to_owned(),
+            Walk::HalfSteps(_) => tell::no_further(&room),
+            Walk::Tubes(_) => tell::leave_tube_out(),
         };
         findings.push(
             Finding::of_line(Severity::Error, "off-compass", index, span, message).hint(hint),

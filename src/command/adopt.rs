@@ -86,7 +86,7 @@ impl Adopt {
             )?;
         }
         let lines = count::lines(adopted.lines);
-        console.say(&format!(
+        console.say(format!(
             "{} holds {lines} for {}, yours to change.",
             out.display(),
             self.instrument.name
@@ -122,7 +122,7 @@ impl Checked {
                 show::problems(console, &source, &problems);
                 console.complain(
                     "leadpipe made a routine that it does not understand itself, so nothing was written",
-                    Some("this is a fault of leadpipe: leave those bars out of the file"),
+                    Some("this is a fault of leadpipe: leave those bars out of the file".into()),
                 );
                 return Ok(None);
             }
@@ -137,7 +137,7 @@ impl Checked {
         let findings = self.report.findings.iter().cloned();
         let problems: Vec<Problem> = findings.map(|f| f.in_text(Text::Routine)).collect();
         let tally = findings::tally(problems.iter());
-        console.say(&format!("{}: {tally}.", self.source.name));
+        console.say(format!("{}: {tally}.", self.source.name));
         let check = format!("leadpipe check {}", new::quoted(path));
         console.say(&match problems.len() {
             0 => format!("Next: {check}"),

@@ -89,7 +89,7 @@ fn tell(console: &mut Console, lines: &[LeftOutLine], to: &Instrument) {
     for line in lines {
         let hint = line.problem.hint.as_ref();
         let hint = hint.map_or(String::new(), |hint| format!(" ({hint})"));
-        console.say(&format!(
+        console.say(format!(
             "note: line {} “{}” is left out on the {}: {}{hint}",
             line.number, line.name, to.name, line.problem
         ));

@@ -7,8 +7,8 @@ use crate::edition::{Against, Edition, Judge, Plan, name};
 use crate::problem::{Problem, Severity, Text};
 use crate::routine::Routine;
 use crate::score::Take;
-use crate::words::Language;
 use crate::words::count::{self, count};
+use crate::words::{Language, Words};
 use std::ffi::OsStr;
 use std::path::Path;
 use std::sync::Arc;
@@ -113,9 +113,9 @@ impl LoadedEdition {
         if !problems.is_empty() && !keep_going {
             let hint = laid
                 .is_ok()
-                .then_some("--keep-going applies the other marks and leaves these out");
+                .then_some("--keep-going applies the other marks and leaves these out".into());
             let marks = count(problems.len(), "mark does", "marks do");
-            console.complain(&format!("{}: {marks} not fit", pencil.name), hint);
+            console.complain(format!("{}: {marks} not fit", pencil.name), hint);
         }
         let edition = laid.ok()?;
         (edition.left_out().is_empty() || keep_going).then_some(Self {
@@ -173,7 +173,7 @@ impl LoadedEdition {
     }
 
     /// Shows a problem at its place; `at` names the take if it is not clear.
-    pub fn show(&self, console: &mut Console, problem: &Problem, at: Option<&str>) {
+    pub fn show(&self, console: &mut Console, problem: &Problem, at: Option<&Words>) {
         let text = problem.place.map_or(Text::Routine, |place| place.text);
         show::problem(console, self.source(text), problem, at);
     }
@@ -217,7 +217,7 @@ impl LoadedEdition {
                     advice.push(&planned.take);
                     continue;
                 }
-                self.show(console, problem, Some(&at));
+                self.show(console, problem, Some(&at.clone().into()));
                 fit &= problem.severity != Severity::Error;
             }
             for notice in &planned.notices {
@@ -251,7 +251,7 @@ impl LoadedEdition {
             0 => String::new(),
             key => format!(" --key {key}"),
         };
-        console.say(&format!(
+        console.say(format!(
             "{}: {} on breath and rest; {}{tempos}{key} shows it.",
             self.routine.name,
             count::advice(takes.len()),
@@ -278,8 +278,8 @@ impl LoadedEdition {
             None => "as it is written",
         };
         console.warn(
-            &format!("{} has {warnings} {how}", self.routine.name),
-            Some(&format!("{} shows them", self.check_command())),
+            format!("{} has {warnings} {how}", self.routine.name),
+            Some(format!("{} shows them", self.check_command()).into()),
         );
     }
 }

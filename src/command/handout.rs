@@ -178,13 +178,13 @@ impl Handout {
         let names = plan.takes.iter().map(|take| take.name.as_str());
         match folder::others(&self.out, names)? {
             0 => {}
-            n => console.say(&format!(
+            n => console.say(format!(
                 "{} of earlier runs in this folder: not on the page.",
                 count(n, "other track", "other tracks")
             )),
         }
         let page = self.out.join(page::NAME);
-        console.say(&format!(
+        console.say(format!(
             "The page is {}: open it in a browser.",
             page.display()
         ));
@@ -199,10 +199,10 @@ impl Handout {
 fn tell_of_sheets(console: &mut Console, sheets: &[PathBuf]) {
     match sheets {
         [] => console.say("This leadpipe was built without PDF, so there is no sheet to print."),
-        [one] => console.say(&format!("The sheet to print is {}.", one.display())),
+        [one] => console.say(format!("The sheet to print is {}.", one.display())),
         several => {
             let names: Vec<String> = several.iter().map(|p| p.display().to_string()).collect();
-            console.say(&format!(
+            console.say(format!(
                 "Sheets to print, one for each key: {}.",
                 names.join(", ")
             ));

@@ -108,7 +108,9 @@ enum Command {
 /// Runs the program with these arguments, its own name first, and says how it should exit.
 pub fn run(arguments: impl Iterator<Item = OsString>) -> u8 {
     signals::let_writes_fail();
-    let mut console = Console::standard();
+    let arguments: Vec<OsString> = arguments.collect();
+    let language = language::spoken(&arguments);
+    let mut console = Console::standard(language);
     let outcome = match Arguments::try_parse_from(arguments) {
         Ok(arguments) => arguments.run(&mut console),
         Err(error) => {

@@ -50,11 +50,11 @@ impl New {
         let text = text.as_deref().unwrap_or(preset.text);
         write_new(&path, &retitled(text, &title), "choose another name")?;
         let shown = path.display();
-        console.say(&format!(
+        console.say(format!(
             "{shown} is a copy of {}, yours to change.",
             preset.name
         ));
-        console.say(&format!("Next: leadpipe check {}", quoted(&path)));
+        console.say(format!("Next: leadpipe check {}", quoted(&path)));
         Ok(Exit::Done)
     }
 }

@@ -10,6 +10,7 @@ use crate::pencil::{Mark, edit, words};
 use crate::presets;
 use crate::render::files::kept::{self, NotReplaced};
 use crate::routine::Routine;
+use crate::words::Words;
 use crate::words::{Language, count};
 use clap::Args;
 use std::ffi::OsString;
@@ -282,6 +283,6 @@ impl Text {
 }
 
 /// `3 marks`, for a line of words.
-pub fn tally(marks: &[Mark]) -> String {
+pub fn tally(marks: &[Mark]) -> Words {
     count::marks(marks.len())
 }

@@ -200,7 +200,7 @@ impl Render {
         };
         if refused > 0 {
             let refused = count(refused, "routine was", "routines were");
-            console.complain(&format!("{refused} not rendered"), None);
+            console.complain(format!("{refused} not rendered"), None);
         }
         Ok(match exit {
             Exit::Done if refused > 0 || unfit => Exit::Errors,

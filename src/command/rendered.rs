@@ -53,7 +53,7 @@ pub fn name(
     let within_run = names.clone().give(&wanted);
     let stem = origin::free_name(names, &wanted, plan, folder, &origin)?;
     if stem != within_run {
-        console.say(&format!(
+        console.say(format!(
             "Another routine called “{}” has tracks in {}: those of {} are called {stem}.",
             opened.edition.played().title,
             folder.display(),
@@ -95,7 +95,7 @@ pub fn close(console: &mut Console, end: &End, sample_rate: u32) -> Outcome {
 pub fn cleared(console: &mut Console, files: usize) {
     if files > 0 {
         let files = count(files, "unfinished file", "unfinished files");
-        console.say(&format!("Cleared away {files} of an earlier run."));
+        console.say(format!("Cleared away {files} of an earlier run."));
     }
 }
 
@@ -108,7 +108,7 @@ pub fn ended(console: &mut Console, failure: Option<&RenderFailure>, stopped: &s
             Ok(Exit::Stopped)
         }
         Some(failure) => {
-            console.complain(&failure.to_string(), failure.hint());
+            console.complain(failure.to_string(), failure.hint().map(Into::into));
             Ok(Exit::Errors)
         }
     }

@@ -183,7 +183,7 @@ impl SheetCommand {
             }
         }
         output::put_listed(console, &self.out, &files, Replace::forced(self.force))?;
-        console.say(&format!("{}.", count(sheet.pages.len(), "page", "pages")));
+        console.say(format!("{}.", count(sheet.pages.len(), "page", "pages")));
         Ok(opened.exit())
     }
 }
@@ -265,8 +265,8 @@ pub(super) fn warn_of_letters(console: &mut Console, routine: &Routine) {
             ""
         };
         console.warn(
-            &format!("the sheet's font has no {shown}{more}: empty boxes stand for them"),
-            Some("it has Latin, Greek and Cyrillic letters"),
+            format!("the sheet's font has no {shown}{more}: empty boxes stand for them"),
+            Some("it has Latin, Greek and Cyrillic letters".into()),
         );
     }
 }

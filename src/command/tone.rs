@@ -143,7 +143,7 @@ impl ToneCommand {
                 return Ok(Exit::Stopped);
             }
             Err(failure) => {
-                console.complain(&failure.to_string(), failure.hint());
+                console.complain(failure.to_string(), failure.hint().map(Into::into));
                 return Ok(Exit::Errors);
             }
         };

@@ -59,7 +59,8 @@ impl ProblemAnswer {
         };
         let answer = Self {
             severity: problem.severity.word(),
-            ..Self::new(r#in, &problem.message).with_hint(problem.hint.clone())
+            ..Self::new(r#in, problem.message.to_string())
+                .with_hint(problem.hint.as_ref().map(ToString::to_string))
         };
         match problem.place {
             Some(place) => answer.at(text, place.span.start),

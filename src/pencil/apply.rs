@@ -178,7 +178,7 @@ fn play(line: &mut Line, phrase: Phrase, routine: &Routine) -> Result<(), Proble
                 "with this mark there is a fault in its notes: {}",
                 fault.message
             ),
-            fault.hint.unwrap_or_else(|| "mark another note".to_owned()),
+            fault.hint.unwrap_or_else(|| "mark another note".into()),
         ));
     }
     line.phrase = phrase;

@@ -6,7 +6,7 @@ use super::spoken::{self, Row};
 use super::{edit, reader, words};
 use crate::problem::{Problem, Text};
 use crate::routine::Routine;
-use crate::words::{Language, say};
+use crate::words::{Language, Words, say};
 
 /// A pencil after one mark was added or removed.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -30,11 +30,11 @@ pub enum Refused {
 }
 
 impl Refused {
-    fn unfit(message: impl Into<String>, hint: impl Into<String>) -> Self {
+    fn unfit(message: impl Into<Words>, hint: impl Into<Words>) -> Self {
         Self::Unfit(Problem::error(message).hint(hint))
     }
 
-    fn not_a_mark(message: impl Into<String>, hint: impl Into<String>) -> Self {
+    fn not_a_mark(message: impl Into<Words>, hint: impl Into<Words>) -> Self {
         Self::NotAMark(Problem::error(message).hint(hint))
     }
 
@@ -333,7 +333,7 @@ pub fn by_line<'m>(
 }
 
 /// Message and hint of everything that is wrong with a pencil.
-fn what_is_wrong(text: &str, routine: &Routine) -> Vec<(String, Option<String>)> {
+fn what_is_wrong(text: &str, routine: &Routine) -> Vec<(Words, Option<Words>)> {
     let read = reader::read(text);
     let laid = read.pencil.as_ref().map(|p| lay(p, routine).faults);
     let faults = read.faults.into_iter().chain(laid.into_iter().flatten());

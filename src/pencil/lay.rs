@@ -318,7 +318,7 @@ impl Layer<'_> {
                 Err(_) if whole => {}
                 Err(mut why) => {
                     let name = &self.teacher.lines[index].name;
-                    why.message = format!("“{name}”: {}", why.message);
+                    why.message = format!("“{name}”: {}", why.message).into();
                     self.faults.push(Fault::of(mark.span, why));
                 }
             }

@@ -5,10 +5,10 @@ use crate::music::Dynamic;
 use crate::problem::Problem;
 use crate::routine::notes::{Item, ItemKind, Phrase};
 use crate::routine::{EventKind, Line, Span};
-use crate::words::count;
+use crate::words::{Words, count};
 
 /// Why a mark does not fit, and what would.
-pub fn unfit(message: impl Into<String>, hint: impl Into<String>) -> Problem {
+pub fn unfit(message: impl Into<Words>, hint: impl Into<Words>) -> Problem {
     Problem::error(message).hint(hint)
 }
 

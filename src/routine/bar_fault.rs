@@ -62,6 +62,6 @@ fn length(length: Whole, meter: Meter) -> String {
     if meter.is_compound() && eighths.is_integer() {
         count::note_values(eighths.to_integer(), "eighth")
     } else {
-        beats::in_words(length / meter.click())
+        beats::in_words(length / meter.click()).into()
     }
 }

@@ -208,7 +208,7 @@ fn read_each(fields: &mut Fields<'_, '_>) -> Option<NoteValue> {
             .as_deref()
             .and_then(|h| h.strip_prefix("write each:"));
         if let Some(meant) = meant {
-            fault.hint = Some(format!("write each = \"{meant}\""));
+            fault.hint = Some(format!("write each = \"{meant}\"").into());
         }
         fields.faults.push(fault);
     }
@@ -307,7 +307,7 @@ pub(crate) fn read_drone(fields: &mut Fields<'_, '_>, on: On) -> Drone {
                 fault.hint = Some(
                     "it can be \"tonic\", \"tonic and fifth\", \"off\", or a concert pitch such as \
                      \"Bb3\""
-                        .to_owned(),
+                        .into(),
                 );
             }
             fields.faults.push(fault);

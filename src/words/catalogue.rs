@@ -1,8 +1,9 @@
 //! The words of every language, made at build time from the Fluent files in `languages` (`build/catalogue.rs`).
 //!
-//! [`say`] has a function for each message, so that a message that is missing or never said keeps leadpipe from being
-//! built.
+//! [`say`] has a function for each message, so that a message that is missing or never said keeps leadpipe from
+//! being built. [`tell`] has one for each message to a teacher, which says it in all languages, as [`Words`].
 
+use super::told::{Given, Words, told};
 use crate::music::{Decimal, Tempo};
 use std::borrow::Cow;
 use std::iter::Peekable;
@@ -61,6 +62,7 @@ impl Plural {
 }
 
 /// What is put into a message.
+#[derive(Clone)]
 pub(crate) enum Arg<'a> {
     Text(Cow<'a, str>),
     /// With a point before its decimals.
@@ -98,7 +100,7 @@ macro_rules! numbers {
 numbers!(u8, i32, i64, u32, u64, usize, Decimal, Tempo);
 
 /// A message in a language. `words` has it in every language, in their order, as `build/pattern.rs` writes it.
-fn said(language: Language, words: &[&str], given: &[Arg<'_>]) -> String {
+pub(super) fn said(language: Language, words: &[&str], given: &[Arg<'_>]) -> String {
     let mut saying = Saying {
         language,
         given,

@@ -1,6 +1,6 @@
 //! Keys, as half steps from what is written.
 
-use super::{Language, count, list, ordinal, say};
+use super::{Language, Words, count, list, ordinal, say};
 use crate::music::Key;
 
 /// As one says it aloud: "E flat major".
@@ -13,6 +13,14 @@ pub fn aloud(language: Language, key: Key) -> String {
         i32::from(tonic.alter()),
         key.mode().word(),
     )
+}
+
+/// As an English routine writes it, "E-flat major", and as another language says it.
+pub fn written(key: Key) -> Words {
+    Words::of(|language| match language {
+        Language::En => key.to_string(),
+        other => aloud(other, key),
+    })
 }
 
 /// "3 half steps down", "1 half step up", "as written".
@@ -49,7 +57,7 @@ pub fn walked(language: Language, half_steps: &[i32]) -> String {
         return String::new();
     };
     let end = last.unsigned_abs();
-    let nth = || ordinal::written_out(end as usize);
+    let nth = || ordinal::all_letters(end as usize);
     match half_steps.len() {
         3.. if *first < 0 && even(-1) => say::down_to_the_half_step(language, nth(), end),
         3.. if *first > 0 && even(1) => say::up_to_the_half_step(language, nth(), end),

@@ -133,7 +133,7 @@ impl Check {
         } else {
             show::problems(console, source, problems);
             let faults = count(problems.len(), "fault", "faults");
-            console.say(&format!("{}: {faults}.", source.name));
+            console.say(format!("{}: {faults}.", source.name));
         }
         Ok(Exit::Errors)
     }
@@ -142,7 +142,7 @@ impl Check {
 /// Shows every problem and every notice.
 fn say(console: &mut Console, opened: &LoadedEdition, plan: &Plan<'_>) {
     for (at, problem) in said(opened, plan, Text::Routine) {
-        opened.show(console, problem, at.as_deref());
+        opened.show(console, problem, at.as_ref());
     }
     for (_, problem) in said(opened, plan, Text::Pencil) {
         opened.show(console, problem, None);
@@ -169,5 +169,5 @@ fn close(console: &mut Console, opened: &LoadedEdition, plan: &Plan<'_>) {
         }
         None => String::new(),
     };
-    console.say(&format!("{}{with}: {tally}.", opened.routine.name));
+    console.say(format!("{}{with}: {tally}.", opened.routine.name));
 }

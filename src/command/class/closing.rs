@@ -71,11 +71,7 @@ pub fn tell(
     console.say(&in_all(ready.len(), &done.concat(), verbose));
     for player in ready {
         if let Some(advice) = &player.advice {
-            console.say(&format!(
-                "A suggestion: {} {}.",
-                player.name,
-                advice.words()
-            ));
+            console.say(format!("A suggestion: {} {}.", player.name, advice.words()));
         }
     }
     Ok(())
@@ -162,7 +158,7 @@ pub fn earlier_runs(
         let whose = left
             .iter()
             .map(|(player, others)| format!("{} {others}", player.name));
-        console.say(&format!(
+        console.say(format!(
             "{} of earlier runs, not asked for now and not on the pages: {}. They stay until you take them away.",
             count(others, "track", "tracks"),
             named(whose)
@@ -171,7 +167,7 @@ pub fn earlier_runs(
     let mut strangers = strangers(out, known)?;
     if !strangers.is_empty() {
         strangers.sort();
-        console.say(&format!(
+        console.say(format!(
             "In {} {} of players who are not in this list: {}.",
             out.display(),
             count(strangers.len(), "is a folder", "folders are"),
@@ -215,7 +211,7 @@ pub fn left_out(console: &mut Console, roster: &Roster<'_>, list_too: bool) {
     if list_too {
         parts.push("what is not understood in the list".to_owned());
     }
-    console.complain(&format!("left out: {}", parts.join("; ")), None);
+    console.complain(format!("left out: {}", parts.join("; ")), None);
 }
 
 fn named(names: impl Iterator<Item = String>) -> String {

@@ -34,7 +34,7 @@ pub fn give(
         let owner_of = |name: &str| owned.iter().find(|(folder, _)| folder == name);
         let given = names.give_free(&wanted, |name| owner_of(name).is_none());
         if let (true, Some((_, owner))) = (given != wanted, owner_of(&wanted)) {
-            console.say(&format!(
+            console.say(format!(
                 "{player} gets the folder {given}: {wanted} is {owner}'s."
             ));
         }

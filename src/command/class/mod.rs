@@ -129,7 +129,7 @@ impl Class {
         if broken && !self.keep_going {
             console.complain(
                 "nothing was rendered, because not everything in this class is as it should be",
-                Some("--keep-going renders the others"),
+                Some("--keep-going renders the others".into()),
             );
             return Ok(Exit::Errors);
         }
@@ -162,7 +162,7 @@ impl Class {
         match prepare(&ready, &rooms) {
             Ok(cleared) => rendered::cleared(console, cleared),
             Err(failure) => {
-                console.complain(&failure.to_string(), failure.hint());
+                console.complain(failure.to_string(), failure.hint().map(Into::into));
                 return Ok(Exit::Errors);
             }
         }

@@ -65,6 +65,6 @@ pub fn write(
         _ => PathBuf::from("."),
     };
     output::put(&folder, name, page.as_bytes(), replace)?;
-    console.say(&format!("The report is in {}.", file.display()));
+    console.say(format!("The report is in {}.", file.display()));
     Ok(())
 }

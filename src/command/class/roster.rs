@@ -20,6 +20,7 @@ use crate::render::threads;
 use crate::render::together::Sound;
 use crate::score::Take;
 use crate::timeline::compile::{self, compile};
+use crate::words::Words;
 use crate::words::count;
 use rayon::iter::{IntoParallelRefIterator, ParallelIterator};
 use std::collections::HashMap;
@@ -74,7 +75,7 @@ pub struct Ready<'e> {
     /// What each take sounds like.
     pub sounds: Vec<Arc<Sound>>,
     /// Warnings about the takes.
-    pub warnings: Vec<String>,
+    pub warnings: Vec<Words>,
     /// Advice for the teacher.
     pub advice: Option<Advice>,
 }
@@ -261,16 +262,16 @@ impl<'e> Roster<'e> {
             };
             let tracks = count(ready.plan.takes.len(), "track", "tracks");
             let said = count(ready.warnings.len(), "warning", "warnings");
-            console.say(&format!(
+            console.say(format!(
                 "{}: {}{marks}, {tracks}: {said}.",
                 ready.name,
                 ready.edition().played().title
             ));
             for warning in ready.warnings.iter().take(MOST_SHOWN) {
-                console.say(&format!("  warning: {warning}"));
+                console.say(format!("  warning: {warning}"));
             }
             if let more @ 1.. = ready.warnings.len().saturating_sub(MOST_SHOWN) {
-                console.say(&format!("  and {more} more"));
+                console.say(format!("  and {more} more"));
             }
         }
         if !fine.is_empty() {
@@ -279,7 +280,7 @@ impl<'e> Roster<'e> {
             } else {
                 "other player"
             };
-            console.say(&format!(
+            console.say(format!(
                 "{}: no problems found.",
                 count(fine.len(), others, &format!("{others}s"))
             ));
@@ -289,7 +290,7 @@ impl<'e> Roster<'e> {
 
 fn leave_out(console: &mut Console, all: &mut Vec<LeftOut>, left_out: LeftOut) {
     let LeftOut { name, why, .. } = &left_out;
-    console.complain(&format!("{name} gets no tracks: {why}"), None);
+    console.complain(format!("{name} gets no tracks: {why}"), None);
     all.push(left_out);
 }
 
@@ -374,8 +375,8 @@ fn ready<'e>(
 }
 
 /// The warnings of all takes, each once.
-fn warnings(plan: &Plan<'_>) -> Vec<String> {
-    let mut warnings: Vec<String> = Vec::new();
+fn warnings(plan: &Plan<'_>) -> Vec<Words> {
+    let mut warnings: Vec<Words> = Vec::new();
     for planned in &plan.takes {
         let problems = planned.problems.iter();
         let problems = problems.filter(|problem| problem.severity == Severity::Warning);

@@ -93,11 +93,11 @@ fn of_group(
         Err(GroupError::Unplayable { player, problem }) => {
             let name = instruments[player].name;
             console.complain(
-                &format!(
+                format!(
                     "{}: {} cannot be played by the {name}: {problem}",
                     group.name, source.name
                 ),
-                problem.hint.as_deref(),
+                problem.hint.clone(),
             );
             return Err("a routine that its group cannot play together");
         }
@@ -153,7 +153,7 @@ fn tell(
             })
             .collect();
         if turns.len() > 1 {
-            console.say(&format!(
+            console.say(format!(
                 "note: {}: line {} “{}” is played in turn: first {}",
                 group.name,
                 index + 1,
@@ -162,7 +162,7 @@ fn tell(
             ));
         }
         if turns.is_empty() {
-            console.say(&format!(
+            console.say(format!(
                 "note: {}: line {} “{}” is left out: nobody in the group can play it at its level",
                 group.name,
                 index + 1,
@@ -177,7 +177,7 @@ fn tell(
         {
             let hint = resting.problem.hint.as_ref();
             let hint = hint.map_or(String::new(), |hint| format!(" ({hint})"));
-            console.say(&format!(
+            console.say(format!(
                 "note: {}: {} rests in line {} “{}”: {}{hint}",
                 group.name,
                 the(&resting.player),

@@ -39,7 +39,7 @@ impl Occurrences {
         if let Some((span, example)) = &self.first {
             let mut fault = make(*span, example);
             if self.count > 1 {
-                fault.label = Some(format!("here and {} more in this {of}", self.count - 1));
+                fault.label = Some(format!("here and {} more in this {of}", self.count - 1).into());
             }
             faults.push(fault);
         }

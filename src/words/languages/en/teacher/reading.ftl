@@ -1,0 +1,2 @@
+# What is wrong with a file, and what would be right.
+
