@@ -6,7 +6,7 @@ use crate::music::{Decimal, Tempo};
 use crate::routine::fields::{Entry, Fields, whole_number};
 use crate::routine::{Fault, Guide};
 use crate::score::TakeTempo;
-use crate::words::{Language, list};
+use crate::words::{Language, Words, list, tell};
 use toml::de::DeValue;
 
 /// The takes of players without their own.
@@ -28,8 +28,8 @@ pub fn read_takes(fields: &mut Fields<'_, '_>, defaults: &Takes) -> Takes {
             .map(|n| n as i32)
             .ok_or_else(|| {
                 (
-                    "a key is a number of half steps up or down".to_owned(),
-                    format!("for instance key = [0, -1]; {FARTHEST_KEY} are the most"),
+                    tell::key_is_number(),
+                    tell::for_instance_keys(&FARTHEST_KEY),
                 )
             })
     });
@@ -39,12 +39,9 @@ pub fn read_takes(fields: &mut Fields<'_, '_>, defaults: &Takes) -> Takes {
             _ => "",
         };
         let known = Guide::WORDS.iter().find(|(word, _)| *word == text);
-        known.map(|(_, guide)| *guide).ok_or_else(|| {
-            (
-                "this is no guide mode".to_owned(),
-                "it can be \"together\", \"echo\" or \"off\"".to_owned(),
-            )
-        })
+        known
+            .map(|(_, guide)| *guide)
+            .ok_or_else(|| (tell::no_guide_mode(), tell::guide_can_be()))
     });
     Takes {
         tempos: tempos.unwrap_or_else(|| defaults.tempos.clone()),
@@ -62,11 +59,11 @@ fn read_language(fields: &mut Fields<'_, '_>) -> Option<Language> {
     let (tag, span) = fields.text("language", "de")?;
     let language = Language::of(&tag);
     if language.is_none() {
-        let all = Language::ALL.map(|one| format!("\"{}\" for {}", one.tag(), one.name()));
-        let fault = Fault::new(span, format!("leadpipe does not speak “{tag}”"));
+        let all = Language::ALL.map(|one| tell::tag_for_language(one.tag(), one.name()));
+        let fault = Fault::new(span, tell::speaks_not(&tag));
         fields
             .faults
-            .push(fault.hint(format!("write {}", list::or(&all))));
+            .push(fault.hint(tell::write_one_of(list::any(&all))));
     }
     language
 }
@@ -76,16 +73,13 @@ fn each<T: PartialEq>(
     fields: &mut Fields<'_, '_>,
     key: &str,
     example: &str,
-    one: impl Fn(&str, Entry<'_, '_>) -> Result<T, (String, String)>,
+    one: impl Fn(&str, Entry<'_, '_>) -> Result<T, (Words, Words)>,
 ) -> Option<Vec<T>> {
     let (entries, span) = fields.list(key)?;
     if entries.is_empty() || entries.len() > MOST_OF_EACH {
         fields.faults.push(
-            Fault::new(
-                span,
-                format!("{key} holds from 1 to {MOST_OF_EACH} entries"),
-            )
-            .hint(format!("for instance {key} = {example}")),
+            Fault::new(span, tell::list_entries_from(&key, &MOST_OF_EACH))
+                .hint(tell::for_instance_list(&key, &example)),
         );
         return None;
     }
@@ -95,20 +89,14 @@ fn each<T: PartialEq>(
             // A duplicate is rendered once.
             Ok(value) if found.contains(&value) => {}
             Ok(value) => found.push(value),
-            Err((message, hint)) => fields.wrong(entry, message, &hint),
+            Err((message, hint)) => fields.wrong(entry, message, hint),
         }
     }
     Some(found)
 }
 
-fn tempo(source: &str, entry: Entry<'_, '_>) -> Result<TakeTempo, (String, String)> {
-    let wrong = |_| {
-        (
-            "this is no tempo".to_owned(),
-            "write clicks a minute from 20 to 300 (72), or a part of what is written (\"85%\")"
-                .to_owned(),
-        )
-    };
+fn tempo(source: &str, entry: Entry<'_, '_>) -> Result<TakeTempo, (Words, Words)> {
+    let wrong = |_| (tell::no_tempo_of_take(), tell::tempo_of_take());
     let clicks = |text: &str| {
         let clicks = Decimal::parse(&text.replace('_', "")).map_err(|_| ())?;
         Tempo::from_decimal(clicks).map_err(|_| ())?;

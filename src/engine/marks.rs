@@ -89,6 +89,7 @@ pub fn change(request: &MarkRequest, teacher: &Routine) -> Result<Changed, Vec<P
             pencil: written.text,
         }),
         Err(refused) => Err(ProblemAnswer::problems(
+            teacher.words_in,
             In::Request,
             &text,
             &refused.problems(),

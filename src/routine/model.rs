@@ -6,7 +6,7 @@ use super::notes::Phrase;
 use super::skill::Skill;
 use crate::brass::{AgeBand, Instrument, Tube};
 use crate::music::{Decimal, Key, Meter, Tempo, WrittenPitch};
-use crate::words::{Language, say};
+use crate::words::{Language, Words, say, tell};
 use std::fmt;
 
 /// A whole routine.
@@ -204,12 +204,12 @@ impl On {
     }
 
     /// What a line of this kind is called.
-    pub(crate) fn line_in_words(self) -> &'static str {
+    pub(crate) fn line_in_words(self) -> Words {
         match self {
-            On::Horn => "a line on the horn",
-            On::Mouthpiece => "a mouthpiece line",
-            On::Air => "a breathing line",
-            On::Rest => "a line of rest",
+            On::Horn => tell::a_line_on_the_horn(),
+            On::Mouthpiece => tell::a_mouthpiece_line(),
+            On::Air => tell::a_breathing_line(),
+            On::Rest => tell::a_line_of_rest(),
         }
     }
 }

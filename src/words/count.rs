@@ -80,12 +80,9 @@ things! {
 }
 
 /// Note values: `3 quarters`, `2 halves`, `1 dotted quarter`.
-pub fn note_values(n: impl Number, value: &str) -> String {
-    let many = match value {
-        "half" => "halves".to_owned(),
-        value => format!("{value}s"),
-    };
-    count(n, value, &many)
+pub fn note_values(n: impl Number, value: &str) -> Words {
+    let number = || figures(n.to_string());
+    tell::note_values(number(), number(), value.replace(' ', "-"))
 }
 
 /// How often: `once`, `twice`, `3 times`.

@@ -255,6 +255,18 @@ arguments!(
     Tempo
 );
 
+impl<'a> From<&&'a str> for Given<'a> {
+    fn from(text: &&'a str) -> Self {
+        (*text).into()
+    }
+}
+
+impl<'a> From<&&&'a str> for Given<'a> {
+    fn from(text: &&&'a str) -> Self {
+        (**text).into()
+    }
+}
+
 macro_rules! as_written {
     ($($kind:ty),*) => {
         $(impl From<$kind> for Given<'_> {
@@ -265,7 +277,7 @@ macro_rules! as_written {
     };
 }
 
-as_written!(Dynamic, Meter);
+as_written!(char, Dynamic, Meter);
 
 impl<'a> From<&'a String> for Given<'a> {
     fn from(text: &'a String) -> Self {
@@ -296,7 +308,7 @@ macro_rules! by_reference {
 }
 
 by_reference!(
-    &'a str,
+    char,
     u8,
     i32,
     i64,
