@@ -82,7 +82,7 @@ impl Adopt {
             new::write_new(
                 &out,
                 &adopted.text,
-                "choose another name with --out, or --force",
+                "choose another name with --out, or --force".into(),
             )?;
         }
         let lines = count::lines(adopted.lines);
@@ -154,5 +154,5 @@ impl Checked {
 /// Replaces the file's content with the text.
 fn overwrite(path: &Path, text: &str) -> Result<(), Failure> {
     let written = kept::write(path, text.as_bytes());
-    written.map_err(|error| new::not_written(path, &error, "choose another name with --out"))
+    written.map_err(|error| new::not_written(path, &error, "choose another name with --out".into()))
 }

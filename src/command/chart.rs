@@ -3,7 +3,6 @@
 use super::carried::CarryOptions;
 use super::console::Console;
 use super::edition::read_routine;
-use super::language::LanguageOption;
 use super::source::SourceText;
 use super::{Exit, Outcome, takes};
 use crate::edition::unrolled;
@@ -34,9 +33,6 @@ pub struct Chart {
     carry: CarryOptions,
 
     #[command(flatten)]
-    language: LanguageOption,
-
-    #[command(flatten)]
     take: takes::OneTake,
 
     /// Guide mode: together, echo or off
@@ -55,7 +51,7 @@ pub struct Chart {
 impl Chart {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
-        let source = SourceText::find(&self.routine)?.in_language(self.language.asked);
+        let source = SourceText::find(&self.routine)?.in_language(console.asked());
         let source = self.carry.source(console, source)?;
         let Some(routine) = read_routine(console, &source) else {
             return Ok(Exit::Errors);

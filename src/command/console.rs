@@ -3,7 +3,7 @@
 use super::failure::Failure;
 use super::text;
 use crate::problem::Severity;
-use crate::words::{Language, Words, say};
+use crate::words::{Language, Words, say, tell};
 use annotate_snippets::renderer::DecorStyle;
 use annotate_snippets::{Group, Level, Renderer};
 use std::io::{self, Write};
@@ -14,6 +14,7 @@ const COLUMNS: usize = 100;
 /// Where a command writes. Colours are removed if the stream is not a terminal or `NO_COLOR` is set.
 pub struct Console {
     language: Language,
+    asked: Option<Language>,
     out: Box<dyn Write>,
     err: Box<dyn Write>,
 }
@@ -23,6 +24,7 @@ impl Console {
     pub fn standard(language: Language) -> Self {
         Self {
             language: language.to_teachers(),
+            asked: None,
             out: Box::new(anstream::stdout()),
             err: Box::new(anstream::stderr()),
         }
@@ -31,6 +33,16 @@ impl Console {
     /// The language that its words are in.
     pub fn language(&self) -> Language {
         self.language
+    }
+
+    /// Notes which language was asked for.
+    pub fn ask(&mut self, asked: Option<Language>) {
+        self.asked = asked;
+    }
+
+    /// The language of the words for the player, if one was asked for.
+    pub fn asked(&self) -> Option<Language> {
+        self.asked
     }
 
     /// Writes data.
@@ -68,7 +80,7 @@ impl Console {
             }
             Failure::Output(error) if error.kind() == io::ErrorKind::BrokenPipe => {}
             Failure::Output(error) => {
-                self.complain(format!("the output could not be written: {error}"), None);
+                self.complain(tell::output_unwritten(&error), None);
             }
         }
     }

@@ -7,8 +7,11 @@ use crate::edition::{Against, Edition, Judge, Plan, name};
 use crate::problem::{Problem, Severity, Text};
 use crate::routine::Routine;
 use crate::score::Take;
-use crate::words::count::{self, count};
-use crate::words::{Language, Words};
+use crate::words::{
+    Language, Words,
+    count::{self, count},
+    tell,
+};
 use std::ffi::OsStr;
 use std::path::Path;
 use std::sync::Arc;
@@ -40,14 +43,11 @@ pub fn find_pencil_with_form(argument: &OsStr) -> Result<(SourceText, FileForm),
     let shown = argument.to_string_lossy();
     let path = Path::new(argument);
     if path.is_dir() {
-        return Err(Failure::usage(format!("{shown} is a folder, not a pencil"))
-            .hint("name the pencil's file in it"));
+        return Err(Failure::usage(tell::folder_no_pencil(&shown)).hint(tell::name_the_pencil()));
     }
     if shown != "-" && !path.exists() {
         return Err(
-            Failure::usage(format!("there is no file called {shown}")).hint(format!(
-                "leadpipe pencil ROUTINE {shown} LINE slower writes one with its first mark"
-            )),
+            Failure::usage(tell::no_file_called(&shown)).hint(tell::pencil_writes_one(&shown))
         );
     }
     SourceText::find_with_form(argument)
@@ -111,9 +111,7 @@ impl LoadedEdition {
         };
         show::problems(console, &pencil, problems);
         if !problems.is_empty() && !keep_going {
-            let hint = laid
-                .is_ok()
-                .then_some("--keep-going applies the other marks and leaves these out".into());
+            let hint = laid.is_ok().then_some(tell::keep_going_marks());
             let marks = count(problems.len(), "mark does", "marks do");
             console.complain(format!("{}: {marks} not fit", pencil.name), hint);
         }
@@ -251,11 +249,12 @@ impl LoadedEdition {
             0 => String::new(),
             key => format!(" --key {key}"),
         };
-        console.say(format!(
-            "{}: {} on breath and rest; {}{tempos}{key} shows it.",
-            self.routine.name,
-            count::advice(takes.len()),
-            self.check_command()
+        console.say(tell::advice_shown_by(
+            &self.routine.name,
+            &count::advice(takes.len()),
+            &self.check_command(),
+            &tempos,
+            &key,
         ));
     }
 
@@ -272,14 +271,14 @@ impl LoadedEdition {
 
     /// Says that the routine has warnings as written, and which command shows them.
     fn warn(&self, console: &mut Console, warnings: usize) {
-        let warnings = count(warnings, "warning", "warnings");
+        let warnings = count::warnings(warnings);
         let how = match &self.pencil {
             Some(_) => "with this pencil",
             None => "as it is written",
         };
         console.warn(
-            format!("{} has {warnings} {how}", self.routine.name),
-            Some(format!("{} shows them", self.check_command()).into()),
+            tell::has_warnings(&self.routine.name, &warnings, &how),
+            Some(tell::warnings_shown_by(&self.check_command())),
         );
     }
 }

@@ -1,14 +1,15 @@
 //! `--language`: the language of the words that a pupil reads.
 
-use crate::words::{Language, list};
+use crate::words::{Language, Words, list, tell};
 use clap::Args;
 use std::ffi::OsString;
 
 /// The language that is asked for.
 #[derive(Args, Clone, Copy, Debug, Default)]
 pub struct LanguageOption {
-    /// Language of the words for the player: en, de or fr [default: that of the routine, or English]
-    #[arg(long = "language", value_name = "LANGUAGE", value_parser = language)]
+    /// Language: of the words for the player, en, de or fr [default: that of the routine], and of what leadpipe says
+    /// here, en or de [default: that of the system]
+    #[arg(long = "language", value_name = "LANGUAGE", value_parser = language, global = true)]
     pub asked: Option<Language>,
 }
 
@@ -55,10 +56,10 @@ fn of_settings() -> Option<String> {
 }
 
 /// Reads the tag of a language.
-fn language(tag: &str) -> Result<Language, String> {
+fn language(tag: &str) -> Result<Language, Words> {
     Language::of(tag.trim()).ok_or_else(|| {
         let all = Language::ALL.map(|language| format!("{} ({})", language.name(), language.tag()));
-        format!("leadpipe speaks {}", list::and(&all))
+        tell::leadpipe_speaks(&list::and(&all))
     })
 }
 

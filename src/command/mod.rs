@@ -56,6 +56,9 @@ use std::io::{self, Write};
 #[derive(Debug, Parser)]
 #[command(name = "leadpipe", version, after_help = EXAMPLES, max_term_width = 100)]
 pub struct Arguments {
+    #[command(flatten)]
+    language: language::LanguageOption,
+
     #[command(subcommand)]
     command: Option<Command>,
 }
@@ -140,6 +143,7 @@ pub fn run(arguments: impl Iterator<Item = OsString>) -> u8 {
 
 impl Arguments {
     fn run(self, console: &mut Console) -> Outcome {
+        console.ask(self.language.asked);
         match self.command {
             None => start::run(console),
             #[cfg(feature = "exchange")]

@@ -3,7 +3,6 @@
 use super::carried::CarryOptions;
 use super::console::Console;
 use super::edition::{self, LoadedEdition};
-use super::language::LanguageOption;
 #[cfg(feature = "exchange")]
 use super::music::{self, Wanted};
 use super::output;
@@ -17,7 +16,7 @@ use crate::sheet::{
     Paper, Sheet, SheetFingerings, SheetOptions, SheetPasses, SheetSize, TooLong, engrave_marked,
     engrave_within, letters, svg,
 };
-use crate::words::count;
+use crate::words::{Words, count, tell};
 use clap::{Args, ValueEnum};
 use std::ffi::OsString;
 use std::path::PathBuf;
@@ -81,9 +80,6 @@ pub struct SheetCommand {
     #[command(flatten)]
     carry: CarryOptions,
 
-    #[command(flatten)]
-    language: LanguageOption,
-
     /// A player's pencil to draw over it; what is printed stays as it is
     #[arg(long, value_name = "FILE")]
     pencil: Option<OsString>,
@@ -115,36 +111,36 @@ pub enum SheetFormat {
     Png,
 }
 
-pub(super) fn paper(text: &str) -> Result<Paper, String> {
+pub(super) fn paper(text: &str) -> Result<Paper, Words> {
     match text.trim().to_lowercase().as_str() {
         "a4" => Ok(Paper::A4),
         "letter" => Ok(Paper::Letter),
-        _ => Err("the paper is a4 or letter".to_owned()),
+        _ => Err(tell::papers_are()),
     }
 }
 
-fn fingerings(text: &str) -> Result<SheetFingerings, String> {
+fn fingerings(text: &str) -> Result<SheetFingerings, Words> {
     match text.trim() {
         "unusual" => Ok(SheetFingerings::Unusual),
         "all" => Ok(SheetFingerings::All),
         "none" => Ok(SheetFingerings::None),
-        _ => Err("fingerings are unusual, all or none".to_owned()),
+        _ => Err(tell::fingerings_are_shown()),
     }
 }
 
-fn passes(text: &str) -> Result<SheetPasses, String> {
+fn passes(text: &str) -> Result<SheetPasses, Words> {
     match text.trim() {
         "ends" => Ok(SheetPasses::Ends),
         "all" => Ok(SheetPasses::All),
-        _ => Err("passes are ends or all".to_owned()),
+        _ => Err(tell::passes_are()),
     }
 }
 
-fn size(text: &str) -> Result<SheetSize, String> {
+fn size(text: &str) -> Result<SheetSize, Words> {
     match text.trim() {
         "normal" => Ok(SheetSize::Normal),
         "large" => Ok(SheetSize::Large),
-        _ => Err("the size is normal or large".to_owned()),
+        _ => Err(tell::sizes_are()),
     }
 }
 
@@ -190,7 +186,7 @@ impl SheetCommand {
 
 impl SheetCommand {
     fn found(&self, console: &mut Console) -> Result<SourceText, Failure> {
-        let source = SourceText::find(&self.routine)?.in_language(self.language.asked);
+        let source = SourceText::find(&self.routine)?.in_language(console.asked());
         self.carry.source(console, source)
     }
 }
@@ -206,10 +202,8 @@ impl SheetCommand {
             done: "be printed",
         };
         match music::source(console, &self.routine, &wanted)? {
-            Some(source) => Ok(source.in_language(self.language.asked)),
-            None if self.part.is_some() => Err(Failure::usage(
-                "--part is for a file of music, and a routine has one part",
-            )),
+            Some(source) => Ok(source.in_language(console.asked())),
+            None if self.part.is_some() => Err(Failure::usage(tell::part_is_of_music())),
             None => self.found(console),
         }
     }
@@ -264,10 +258,7 @@ pub(super) fn warn_of_letters(console: &mut Console, routine: &Routine) {
         } else {
             ""
         };
-        console.warn(
-            format!("the sheet's font has no {shown}{more}: empty boxes stand for them"),
-            Some("it has Latin, Greek and Cyrillic letters".into()),
-        );
+        console.warn(tell::font_lacks(&shown, &more), Some(tell::font_has()));
     }
 }
 

@@ -5,6 +5,7 @@ use super::source::SourceText;
 use crate::problem::{Also, Problem, Span};
 use crate::routine::source::boundary;
 use crate::words::Words;
+use crate::words::tell;
 use annotate_snippets::{AnnotationKind, Group, Snippet};
 use std::borrow::Cow;
 use std::ops::Range;
@@ -35,9 +36,7 @@ pub fn problems(console: &mut Console, source: &SourceText, problems: &[Problem]
         self::problem(console, source, problem, None);
     }
     if left_out > 0 {
-        console.say(format!(
-            "{left_out} more in rows that are as long are not shown."
-        ));
+        console.say(tell::more_not_shown(&left_out));
     }
 }
 

@@ -220,6 +220,12 @@ impl Given<'_> {
     }
 }
 
+impl From<&&Words> for Given<'_> {
+    fn from(words: &&Words) -> Self {
+        Given::Each((*words).clone())
+    }
+}
+
 impl From<Words> for Given<'_> {
     fn from(words: Words) -> Self {
         Given::Each(words)
@@ -277,7 +283,15 @@ macro_rules! as_written {
     };
 }
 
-as_written!(char, Dynamic, Meter);
+as_written!(
+    char,
+    Dynamic,
+    Meter,
+    &std::borrow::Cow<'_, str>,
+    &std::path::Display<'_>,
+    &std::io::Error,
+    &&std::io::Error
+);
 
 impl<'a> From<&'a String> for Given<'a> {
     fn from(text: &'a String) -> Self {

@@ -16,6 +16,7 @@ use crate::problem::{Problem, Text};
 use crate::routine::Guide;
 use crate::score::{TakeKey, TakeTempo};
 use crate::words::count;
+use crate::words::{Words, tell};
 use clap::Args;
 use said::said;
 use std::ffi::OsString;
@@ -69,12 +70,12 @@ pub struct Check {
     json: bool,
 }
 
-pub(super) fn age(text: &str) -> Result<AgeBand, String> {
+pub(super) fn age(text: &str) -> Result<AgeBand, Words> {
     let text = text.trim().to_lowercase();
     AgeBand::WORDS
         .iter()
         .find_map(|(word, band)| (*word == text).then_some(*band))
-        .ok_or_else(|| "an age is 8-10, 11-13, 14-16 or adult".to_owned())
+        .ok_or_else(|| tell::ages_are())
 }
 
 impl Check {
@@ -114,7 +115,11 @@ impl Check {
             console.data(&format!("{shown:#}\n"))?;
         } else {
             say(console, &opened, &plan);
-            console.data(&figures::table(opened.edition.played(), &plan))?;
+            console.data(&figures::table(
+                console.language(),
+                opened.edition.played(),
+                &plan,
+            ))?;
             close(console, &opened, &plan);
         }
         let left_out = !opened.edition.left_out().is_empty();
@@ -132,8 +137,8 @@ impl Check {
             console.data(&format!("{shown:#}\n"))?;
         } else {
             show::problems(console, source, problems);
-            let faults = count(problems.len(), "fault", "faults");
-            console.say(format!("{}: {faults}.", source.name));
+            let faults = count::faults(problems.len());
+            console.say(tell::so_many_faults(&source.name, &faults));
         }
         Ok(Exit::Errors)
     }
@@ -159,15 +164,15 @@ fn close(console: &mut Console, opened: &LoadedEdition, plan: &Plan<'_>) {
         .iter()
         .any(|planned| figures::sets_apart(&planned.report.summary))
     {
-        console.say("Rest to playing leaves aside what is played after the last rest.");
+        console.say(tell::rest_to_playing_leaves());
     }
     let tally = findings::tally(plan.takes.iter().flat_map(|planned| &planned.problems));
     let with = match &opened.pencil {
         Some(pencil) => {
             let marks = pencil::tally(opened.edition.marks());
-            format!(" with {marks} of {}", pencil.name)
+            tell::with_marks_of(&marks, &pencil.name)
         }
-        None => String::new(),
+        None => Words::default(),
     };
-    console.say(format!("{}{with}: {tally}.", opened.routine.name));
+    console.say(tell::check_tally(&opened.routine.name, &with, &tally));
 }

@@ -213,7 +213,7 @@ impl<'r, 'e> Room<'r, 'e> {
         format!(
             "{} plays together: {} of all and without each part in {}.",
             self.name,
-            count(self.tracks.len(), "track", "tracks"),
+            count::tracks(self.tracks.len()),
             self.folder.display()
         )
     }
