@@ -13,7 +13,7 @@ const GROUP_KEYS: [&str; 8] = [
 ];
 
 /// Entries of a player.
-pub const PLAYER_KEYS: [&str; 12] = [
+pub const PLAYER_KEYS: [&str; 13] = [
     "name",
     "group",
     "routine",
@@ -24,6 +24,7 @@ pub const PLAYER_KEYS: [&str; 12] = [
     "key",
     "guide",
     "language",
+    "names",
     "age",
     "comfortable_top",
 ];
@@ -60,6 +61,7 @@ pub fn read_groups(head: &mut Fields<'_, '_>, of_all: &Takes) -> Vec<ReadGroup> 
             at: span,
             known: &GROUP_KEYS,
             broken: head.broken,
+            names: head.names,
             faults: Vec::new(),
         };
         let read = read_group(&mut fields, of_all, &groups);

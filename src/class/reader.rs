@@ -14,8 +14,8 @@ use crate::score::TakeTempo;
 use crate::words::tell;
 use toml::de::DeValue;
 
-const HEAD_KEYS: [&str; 9] = [
-    "format", "title", "tempo", "key", "guide", "carry", "language", "group", "player",
+const HEAD_KEYS: [&str; 10] = [
+    "format", "title", "tempo", "key", "guide", "carry", "language", "names", "group", "player",
 ];
 
 const CLASS: Dialect = Dialect {
@@ -57,6 +57,7 @@ fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> 
         guides: vec![Guide::Together],
         carry: CarryRule::Partials,
         language: None,
+        names: None,
     };
     let of_all = read_takes(&mut head, &defaults);
     let groups = read_groups(&mut head, &of_all);
@@ -102,6 +103,7 @@ fn read_players(head: &mut Fields<'_, '_>, of_all: &Takes, groups: &[ReadGroup])
             at: span,
             known: &PLAYER_KEYS,
             broken: head.broken,
+            names: head.names,
             faults: Vec::new(),
         };
         let (player, mut faults) = read_player(fields, (of_all, groups), &mut names);
@@ -155,6 +157,7 @@ fn read_player(
             keys: takes.keys,
             guides: takes.guides,
             language: takes.language,
+            names: takes.names,
             age,
             comfortable_top: top,
         }),

@@ -2,7 +2,7 @@
 
 use super::bounds::{FARTHEST_KEY, MOST_OF_EACH};
 use crate::carry::CarryRule;
-use crate::music::{Decimal, Tempo};
+use crate::music::{NoteNames, Decimal, Tempo};
 use crate::routine::fields::{Entry, Fields, whole_number};
 use crate::routine::{Fault, Guide};
 use crate::score::TakeTempo;
@@ -17,6 +17,8 @@ pub struct Takes {
     pub guides: Vec<Guide>,
     pub carry: CarryRule,
     pub language: Option<Language>,
+    /// The names that notes are shown in.
+    pub names: Option<NoteNames>,
 }
 
 /// The takes that these entries ask for, else `defaults`.
@@ -51,6 +53,7 @@ pub fn read_takes(fields: &mut Fields<'_, '_>, defaults: &Takes) -> Takes {
             .choice("carry", &CarryRule::WORDS)
             .unwrap_or(defaults.carry),
         language: read_language(fields).or(defaults.language),
+        names: fields.choice("names", &NoteNames::WORDS).or(defaults.names),
     }
 }
 

@@ -10,6 +10,7 @@ use crate::check::{self, Options, Report};
 use crate::edition::unrolled;
 use crate::problem::{Problem, Text};
 use crate::render::files::kept;
+use crate::routine::note_names;
 use crate::score::Take;
 use crate::words::count;
 use clap::Args;
@@ -65,6 +66,7 @@ impl Adopt {
         };
         let made = music::routine(&self.file, &wanted)?;
         let adopted = &made.adopted;
+        let text = note_names::rewritten(&adopted.text, console.names().unwrap_or_default());
         let out = match self.out {
             Some(out) => out,
             None => {
@@ -73,15 +75,15 @@ impl Adopt {
             }
         };
         // What cannot be read or played is not written.
-        let Some(checked) = Checked::of(console, &out, &adopted.text)? else {
+        let Some(checked) = Checked::of(console, &out, &text)? else {
             return Ok(Exit::Errors);
         };
         if self.force {
-            overwrite(&out, &adopted.text)?;
+            overwrite(&out, &text)?;
         } else {
             new::write_new(
                 &out,
-                &adopted.text,
+                &text,
                 "choose another name with --out, or --force".into(),
             )?;
         }
@@ -109,6 +111,7 @@ impl Checked {
         let source = SourceText {
             carried: None,
             language: None,
+            names: None,
             name: shown.clone(),
             argument: shown,
             text: text.to_owned(),

@@ -5,9 +5,9 @@ use super::console::Console;
 use super::text::wrapped;
 use super::{Exit, Failure, Outcome};
 use crate::brass::{AgeBand, Instrument, caution};
-use crate::music::WrittenPitch;
+use crate::music::{NoteNames, WrittenPitch};
 use crate::presets::choose::{self, OtherRoutine, Player, RoutineChoice};
-use crate::words::{Language, Words, tell};
+use crate::words::{Words, tell};
 use clap::Args;
 
 /// Say which built-in routine suits a player
@@ -40,8 +40,9 @@ impl Choose {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
         let highest = self.note.or(self.highest).unwrap_or_default();
-        let highest = pitch(&highest)?;
-        let lowest = self.lowest.as_deref().map(pitch).transpose()?;
+        let named = |text: &str| named(console.names(), text);
+        let highest = named(&highest)?;
+        let lowest = self.lowest.as_deref().map(named).transpose()?;
         if let Some(lowest) = lowest
             && lowest.number() > highest.number()
         {
@@ -52,15 +53,16 @@ impl Choose {
             highest,
             lowest,
             age: self.age,
+            names: console.names().unwrap_or_default(),
         };
         let choice = choose::choose(self.instrument, player);
-        console.data(&answer(console.language(), &choice))?;
+        console.data(&answer(console, &choice))?;
         Ok(Exit::Done)
     }
 }
 
-fn answer(language: Language, choice: &RoutineChoice) -> String {
-    let said = |words: &Words| words.in_language(language).to_owned();
+fn answer(console: &Console, choice: &RoutineChoice) -> String {
+    let said = |words: &Words| console.said(words).into_owned();
     // A heading in a column of its own.
     let headed = |heading: Words, text: &str| wrapped(&format!("{:<12}", said(&heading)), text);
     let other = |one: &OtherRoutine| format!("{}, {}", one.routine, said(&one.when));
@@ -85,10 +87,16 @@ fn answer(language: Language, choice: &RoutineChoice) -> String {
     if let Some(ask) = &choice.ask {
         answer += &format!("\n{}", wrapped("", &said(ask)));
     }
-    answer + &format!("\n{}", wrapped("", caution::short(language)))
+    answer + &format!("\n{}", wrapped("", caution::short(console.language())))
 }
 
-/// Reads a note; its letter may be lower case.
+/// Reads a note in the names that are asked for.
+fn named(names: Option<NoteNames>, text: &str) -> Result<WrittenPitch, Failure> {
+    let read = names.and_then(|names| names.parse(text.trim()));
+    read.map_or_else(|| pitch(text), Ok)
+}
+
+/// Reads a note in English names; its letter may be lower case.
 pub(super) fn pitch(text: &str) -> Result<WrittenPitch, Failure> {
     let text = text.trim();
     let mut letters = text.chars();

@@ -1,11 +1,14 @@
 //! Standard output for data, standard error for words.
 
 use super::failure::Failure;
+use super::language::LanguageOption;
 use super::text;
+use crate::music::NoteNames;
 use crate::problem::Severity;
 use crate::words::{Language, Words, say, tell};
 use annotate_snippets::renderer::DecorStyle;
 use annotate_snippets::{Group, Level, Renderer};
+use std::borrow::Cow;
 use std::io::{self, Write};
 
 /// Columns that a line with a place in a file is cut to.
@@ -15,6 +18,7 @@ const COLUMNS: usize = 100;
 pub struct Console {
     language: Language,
     asked: Option<Language>,
+    names: Option<NoteNames>,
     out: Box<dyn Write>,
     err: Box<dyn Write>,
 }
@@ -25,6 +29,7 @@ impl Console {
         Self {
             language: language.to_teachers(),
             asked: None,
+            names: None,
             out: Box::new(anstream::stdout()),
             err: Box::new(anstream::stderr()),
         }
@@ -35,9 +40,20 @@ impl Console {
         self.language
     }
 
-    /// Notes which language was asked for.
-    pub fn ask(&mut self, asked: Option<Language>) {
-        self.asked = asked;
+    /// Notes which language and which names of notes were asked for.
+    pub fn ask(&mut self, asked: LanguageOption) {
+        self.asked = asked.asked;
+        self.names = asked.names;
+    }
+
+    /// The names that notes are to be shown in, if they were asked for.
+    pub fn names(&self) -> Option<NoteNames> {
+        self.names
+    }
+
+    /// Words in the language and with the names that they are shown in.
+    pub fn said<'w>(&self, words: &'w Words) -> Cow<'w, str> {
+        words.said(self.language, self.names.unwrap_or_default())
     }
 
     /// The language of the words for the player, if one was asked for.
@@ -59,7 +75,7 @@ impl Console {
         let line = line.into();
         self.words(&format!(
             "{}\n",
-            text::printable(line.in_language(self.language))
+            text::printable(&self.said(&line))
         ));
     }
 
@@ -100,9 +116,9 @@ impl Console {
     }
 
     fn remark(&mut self, level: Level<'_>, message: &Words, hint: Option<&Words>) {
-        let title = level.primary_title(message.in_language(self.language));
+        let title = level.primary_title(self.said(message));
         let group = match hint {
-            Some(hint) => title.element(self.help().message(hint.in_language(self.language))),
+            Some(hint) => title.element(self.help().message(self.said(hint))),
             None => Group::with_title(title),
         };
         let shown = Renderer::styled()

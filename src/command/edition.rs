@@ -3,6 +3,7 @@
 use super::console::Console;
 use super::source::{FileForm, SourceText};
 use super::{Exit, Failure, show};
+use crate::music::NoteNames;
 use crate::edition::{Against, Edition, Judge, Plan, name};
 use crate::problem::{Problem, Severity, Text};
 use crate::routine::Routine;
@@ -128,6 +129,15 @@ impl LoadedEdition {
     pub fn in_language(&self, language: Language) -> Self {
         Self {
             edition: self.edition.clone().in_language(language),
+            ..self.clone()
+        }
+    }
+
+    /// The same with notes shown in other names.
+    #[must_use]
+    pub fn in_names(&self, names: NoteNames) -> Self {
+        Self {
+            edition: self.edition.clone().in_names(names),
             ..self.clone()
         }
     }

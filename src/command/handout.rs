@@ -85,7 +85,7 @@ pub struct Handout {
 impl Handout {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
-        let source = SourceText::find(&self.routine)?.in_language(console.asked());
+        let source = SourceText::find(&self.routine)?.in_language(console.asked()).in_names(console.names());
         let source = self.carry.source(console, source)?;
         let pencil = edition::find_pencil_option(self.pencil.as_ref())?;
         let opened = LoadedEdition::read(console, source, pencil, self.keep_going);
@@ -169,7 +169,7 @@ impl Handout {
             practice: None,
             replace: Replace::forced(self.force),
         };
-        sheet::warn_of_letters(console, opened.edition.teacher());
+        sheet::look_at_letters(console, opened.edition.teacher())?;
         let sheets = handed_out.lay_out()?;
         let names = plan.takes.iter().map(|take| take.name.as_str());
         match folder::others(&self.out, names)? {

@@ -1,6 +1,7 @@
 //! `--language`: the language of the words that a pupil reads.
 
 use crate::words::{Language, Words, list, tell};
+use crate::music::NoteNames;
 use clap::Args;
 use std::ffi::OsString;
 
@@ -11,6 +12,10 @@ pub struct LanguageOption {
     /// here, en or de [default: that of the system]
     #[arg(long = "language", value_name = "LANGUAGE", value_parser = language, global = true)]
     pub asked: Option<Language>,
+
+    /// Names of notes to show: english (F#4), german (Fis4) or solfege (fa♯4) [default: those of the routine]
+    #[arg(long, value_name = "NAMES", value_parser = names, global = true)]
+    pub names: Option<NoteNames>,
 }
 
 /// The language of the command line's own words: that of `--language`, else that of the system, else English.
@@ -53,6 +58,16 @@ fn of_settings() -> Option<String> {
 #[cfg(not(any(windows, target_os = "macos")))]
 fn of_settings() -> Option<String> {
     None
+}
+
+/// Reads the word for names of notes.
+fn names(text: &str) -> Result<NoteNames, Words> {
+    let text = text.trim().to_lowercase();
+    let known = NoteNames::WORDS.iter().find(|(word, _)| *word == text);
+    known.map(|(_, names)| *names).ok_or_else(|| {
+        let words = NoteNames::WORDS.map(|(word, _)| word);
+        tell::it_can_be(list::or(&words))
+    })
 }
 
 /// Reads the tag of a language.

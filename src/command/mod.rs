@@ -143,7 +143,7 @@ pub fn run(arguments: impl Iterator<Item = OsString>) -> u8 {
 
 impl Arguments {
     fn run(self, console: &mut Console) -> Outcome {
-        console.ask(self.language.asked);
+        console.ask(self.language);
         match self.command {
             None => start::run(console),
             #[cfg(feature = "exchange")]

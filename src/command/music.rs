@@ -78,6 +78,7 @@ pub(super) fn source(
     Ok(Some(SourceText {
         carried: None,
         language: None,
+        names: None,
         name: shown.clone(),
         argument: shown,
         text: made.adopted.text,

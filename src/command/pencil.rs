@@ -9,7 +9,7 @@ use crate::pencil::spoken::{self, Row};
 use crate::pencil::{Mark, edit, words};
 use crate::presets;
 use crate::render::files::kept::{self, NotReplaced};
-use crate::routine::Routine;
+use crate::routine::{Routine, note_names};
 use crate::words::{Language, Words, count, tell};
 use clap::Args;
 use std::ffi::OsString;
@@ -168,7 +168,7 @@ impl PencilCommand {
                 let failure = Failure::usage(tell::no_pencil_file(&shown));
                 return Err(failure.hint(tell::nothing_marked_yet()));
             }
-            None => edit::empty(self.player.as_deref()),
+            None => note_names::rewritten(&edit::empty(self.player.as_deref()), routine.names),
         };
         let mut said = vec![];
         for line in lines {
@@ -243,6 +243,7 @@ impl Text {
         SourceText {
             carried: None,
             language: None,
+            names: None,
             name: shown.clone(),
             argument: shown,
             text: text.to_owned(),

@@ -168,7 +168,7 @@ impl SheetCommand {
             Some(most) => engrave_within(&score, &options, edition.pencil(), most.into())
                 .map_err(|TooLong { pages }| too_long(pages, self.size, options.passes))?,
         };
-        warn_of_letters(console, edition.teacher());
+        look_at_letters(console, edition.teacher())?;
         let name = format!("{} sheet", opened.routine.stem(&edition.teacher().title));
         let mut files: Vec<(String, Vec<u8>)> = vec![];
         let mut done: Vec<SheetFormat> = vec![];
@@ -186,7 +186,7 @@ impl SheetCommand {
 
 impl SheetCommand {
     fn found(&self, console: &mut Console) -> Result<SourceText, Failure> {
-        let source = SourceText::find(&self.routine)?.in_language(console.asked());
+        let source = SourceText::find(&self.routine)?.in_language(console.asked()).in_names(console.names());
         self.carry.source(console, source)
     }
 }
@@ -202,7 +202,7 @@ impl SheetCommand {
             done: "be printed",
         };
         match music::source(console, &self.routine, &wanted)? {
-            Some(source) => Ok(source.in_language(console.asked())),
+            Some(source) => Ok(source.in_language(console.asked()).in_names(console.names())),
             None if self.part.is_some() => Err(Failure::usage(tell::part_is_of_music())),
             None => self.found(console),
         }
@@ -236,7 +236,10 @@ fn too_long(pages: usize, size: SheetSize, passes: SheetPasses) -> Failure {
 }
 
 /// Warns of letters that the sheet's font does not have.
-pub(super) fn warn_of_letters(console: &mut Console, routine: &Routine) {
+///
+/// # Errors
+/// If there are letters among them that are written from right to left: the sheet would set them the wrong way round.
+pub(super) fn look_at_letters(console: &mut Console, routine: &Routine) -> Result<(), Failure> {
     let lines = routine.lines.iter();
     let texts = lines.flat_map(|l| {
         let more = [&l.purpose, &l.say].into_iter().flatten();
@@ -245,6 +248,9 @@ pub(super) fn warn_of_letters(console: &mut Console, routine: &Routine) {
     let mut missing: Vec<char> = vec![];
     for text in texts.chain([&routine.title]).chain(&routine.purpose) {
         for letter in letters::unknown(text) {
+            if runs_leftwards(letter) {
+                return Err(Failure::error(tell::runs_leftwards(text)).hint(tell::write_rightwards()));
+            }
             if !missing.contains(&letter) {
                 missing.push(letter);
             }
@@ -260,6 +266,12 @@ pub(super) fn warn_of_letters(console: &mut Console, routine: &Routine) {
         };
         console.warn(tell::font_lacks(&shown, &more), Some(tell::font_has()));
     }
+    Ok(())
+}
+
+/// True for letters of Hebrew, Arabic and the scripts beside them in Unicode, which run from right to left.
+fn runs_leftwards(letter: char) -> bool {
+    matches!(letter, '\u{590}'..='\u{8ff}' | '\u{fb1d}'..='\u{fdff}' | '\u{fe70}'..='\u{feff}' | '\u{10800}'..='\u{10fff}')
 }
 
 /// The files of a sheet in one format, with their names.

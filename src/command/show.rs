@@ -42,7 +42,7 @@ pub fn problems(console: &mut Console, source: &SourceText, problems: &[Problem]
 
 /// Shows a problem at its place; `at` names the take if it is not clear.
 pub fn problem(console: &mut Console, source: &SourceText, problem: &Problem, at: Option<&Words>) {
-    let said = |words: &Words| words.in_language(console.language()).to_owned();
+    let said = |words: &Words| words.said(console.language(), source.names()).into_owned();
     let message = match at {
         Some(at) => format!("{}: {}", said(at), said(&problem.message)),
         None => said(&problem.message),

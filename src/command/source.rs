@@ -8,7 +8,8 @@ use crate::presets;
 use crate::render::failure::system_words;
 use crate::render::reading::{self, Unread};
 use crate::render::reuse::origin;
-use crate::routine::{self, Fault, Routine};
+use crate::music::NoteNames;
+use crate::routine::{self, Fault, Routine, note_names};
 use crate::words::{Language, tell};
 use std::ffi::OsStr;
 use std::io;
@@ -46,6 +47,8 @@ pub struct SourceText {
     pub carried: Option<CarriedTo>,
     /// The language of the words for the player, if it was asked for.
     pub language: Option<Language>,
+    /// The names that notes are shown in, if they were asked for.
+    pub names: Option<NoteNames>,
 }
 
 /// Where a routine was carried.
@@ -87,6 +90,17 @@ impl SourceText {
         }
     }
 
+    /// The same with notes shown in other names, if they are asked for.
+    #[must_use]
+    pub fn in_names(self, names: Option<NoteNames>) -> Self {
+        Self { names, ..self }
+    }
+
+    /// The names that notes are shown in: those asked for, or those of the text.
+    pub fn names(&self) -> NoteNames {
+        self.names.unwrap_or_else(|| note_names::of(&self.text))
+    }
+
     /// Finds what `argument` names: `-` is standard input, a built-in routine's name that routine,
     /// anything else a file.
     ///
@@ -115,6 +129,7 @@ impl SourceText {
                 text: preset.text.to_owned(),
                 carried: None,
                 language: None,
+                names: None,
             };
             return Ok((preset, FileForm::PLAIN));
         }
@@ -141,6 +156,7 @@ impl SourceText {
             text,
             carried: None,
             language: None,
+            names: None,
         };
         Ok((source, form))
     }
@@ -160,6 +176,7 @@ impl SourceText {
     pub fn read(&self) -> Result<Routine, Vec<Fault>> {
         let mut read = routine::read(&self.text)?;
         read.words_in = self.language.unwrap_or(read.words_in);
+        read.names = self.names.unwrap_or(read.names);
         Ok(read)
     }
 

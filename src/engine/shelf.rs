@@ -5,7 +5,7 @@ use super::judged;
 use super::request::{ChooseRequest, ShelfRequest, TakeDownRequest};
 use crate::brass::{AgeBand, INSTRUMENTS, Instrument};
 use crate::carry::{CarryRule, carry};
-use crate::music::{WrittenPitch, pitch::Letter};
+use crate::music::{NoteNames, WrittenPitch, pitch::Letter};
 use crate::presets::choose::{self, OtherRoutine, Player};
 use crate::presets::facts::{Facts, for_instrument};
 use crate::presets::{is_starter, named};
@@ -95,6 +95,7 @@ pub fn choose(request: &ChooseRequest) -> Result<Chosen, Vec<ProblemAnswer>> {
         highest: pitch(&request.highest)?,
         lowest: request.lowest.as_deref().map(pitch).transpose()?,
         age: request.age.as_deref().map(judged::age).transpose()?,
+        names: NoteNames::English,
     };
     let choice = choose::choose(instrument(request.instrument.as_deref())?, player);
     let other = |one: OtherRoutine| Other {

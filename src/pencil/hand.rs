@@ -5,7 +5,7 @@ use super::mark::{Change, Mark, Target};
 use super::spoken::{self, Row};
 use super::{edit, reader, words};
 use crate::problem::{Problem, Text};
-use crate::routine::Routine;
+use crate::routine::{Routine, note_names};
 use crate::words::{Language, Words, say, tell};
 
 /// A pencil after one mark was added or removed.
@@ -128,7 +128,7 @@ pub fn write(
     date: Option<&str>,
 ) -> Result<Written, Refused> {
     understood(text)?;
-    let new = meant(row)?;
+    let new = meant(text, row)?;
     let heading = Words::of(|language| heading(language, line, routine));
     let there = marks_at(text, line, routine);
     let other = there.iter().find(|mark| mark.change.conflicts(&new));
@@ -181,7 +181,7 @@ pub fn take_back(
     row: &Row,
 ) -> Result<Written, Refused> {
     understood(text)?;
-    let meant = meant(row)?;
+    let meant = meant(text, row)?;
     let at_line = marks_at(text, line, routine);
     let Some(mark) = at_line.iter().rev().find(|mark| mark.change == meant) else {
         let there: Vec<Words> = at_line.iter().map(|m| change(&m.change)).collect();
@@ -259,8 +259,10 @@ fn marks_at(text: &str, line: Option<usize>, routine: &Routine) -> Vec<Mark> {
 }
 
 /// The change that a row means.
-fn meant(row: &Row) -> Result<Change, Refused> {
-    let alone = edit::add("format = 1\n", Some("1"), row, None);
+fn meant(text: &str, row: &Row) -> Result<Change, Refused> {
+    let names = note_names::of(text).word();
+    let head = format!("format = 1\nnames = \"{names}\"\n");
+    let alone = edit::add(&head, Some("1"), row, None);
     let read = reader::read(&alone);
     let mark = read.pencil.and_then(|p| p.marks.into_iter().next());
     mark.map(|mark| mark.change).ok_or_else(|| {

@@ -3,7 +3,7 @@
 use super::bounds::{LEAST_PART, MOST_MARKS, MOST_NOTE, MOST_PART};
 use super::mark::{Change, KINDS, Mark, Pencil, RestChange, Stop, Target, TempoChange};
 use crate::brass::Tube;
-use crate::music::{Decimal, Tempo, tempo};
+use crate::music::{NoteNames, Decimal, Tempo, tempo};
 use crate::routine::bounds::{FURTHEST_MOVE, MOST_LINES, MOST_TIMES};
 use crate::routine::broken_row::Dialect;
 use crate::routine::fields::{Entry, Fields, whole_number};
@@ -13,7 +13,7 @@ use crate::routine::{Articulation, Fault, Guide, On, RestLength, Span, Walk, doc
 use crate::words::{Words, tell};
 use toml::de::DeValue;
 
-const HEAD_KEYS: [&str; 3] = ["format", "player", "mark"];
+const HEAD_KEYS: [&str; 4] = ["format", "player", "names", "mark"];
 
 /// Keys for the line of a mark and its date.
 const PLACE_KEYS: [&str; 2] = ["line", "date"];
@@ -64,6 +64,7 @@ fn read_head(
     head.unknown((&MARK_KEYS, tell::to_a_mark()));
     document::format(&mut head);
     let format = head.get("format").and_then(|e| whole_number(e.value));
+    let _ = head.choice("names", &NoteNames::WORDS);
     let player = head.text("player", "Anna").map(|(name, _)| name);
     let mut pencil = Pencil {
         player,
@@ -95,6 +96,7 @@ fn read_marks(head: &mut Fields<'_, '_>, marks: &mut Vec<Mark>) {
             at: span,
             known: &MARK_KEYS,
             broken: head.broken,
+            names: head.names,
             faults: Vec::new(),
         };
         let (mut found, mut faults) = read_mark(fields, number);

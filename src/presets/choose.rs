@@ -4,7 +4,7 @@ use super::facts::{self, Facts};
 use super::levels::STARTER;
 use super::one_note;
 use crate::brass::{AgeBand, Instrument, Level, Tube, partials};
-use crate::music::WrittenPitch;
+use crate::music::{NoteNames, WrittenPitch};
 use crate::words::{Words, list, pitch, tell};
 
 /// A player whose notes lie within so many half steps is stuck on one note: less than a minor third.
@@ -19,6 +19,8 @@ pub struct Player {
     pub lowest: Option<WrittenPitch>,
     /// How old the player is, if that is known.
     pub age: Option<AgeBand>,
+    /// The names that the player knows notes by.
+    pub names: NoteNames,
 }
 
 /// A built-in routine and when to play it.
@@ -72,7 +74,7 @@ pub fn choose(instrument: &'static Instrument, player: Player) -> RoutineChoice 
         why = why.then(below(facts, lowest));
     }
     RoutineChoice {
-        note: Words::of(|language| pitch::on_staff(language, top, instrument.clef)),
+        note: Words::of(|language| pitch::on_staff(language, player.names, top, instrument.clef)),
         level,
         routine: facts.preset.name,
         why,
@@ -258,6 +260,7 @@ mod tests {
                 highest: WrittenPitch::parse(note).unwrap(),
                 lowest: None,
                 age: None,
+                names: NoteNames::English,
             },
         )
     }

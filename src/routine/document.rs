@@ -4,6 +4,7 @@ use super::bounds::{LARGEST_FILE, MOST_FAULTS};
 use super::broken_row::Dialect;
 use super::fault::{Fault, Span};
 use super::fields::Fields;
+use super::note_names;
 use super::open_text;
 use super::toml_text;
 use crate::words::tell;
@@ -39,6 +40,9 @@ pub fn read<T>(
         at: Span::new(0, first_line_end(&repaired)),
         known: dialect.keys[0],
         broken: !errors.is_empty(),
+        names: note_names::said(root.get_ref())
+            .filter(|_| dialect.knows("names"))
+            .unwrap_or_default(),
         faults: Vec::new(),
     };
     let mut read_faults = Vec::new();

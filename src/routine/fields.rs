@@ -6,7 +6,7 @@ use super::source::PlacedText;
 use super::suggest::{nearest, number_in};
 use crate::music::decimal::DecimalError;
 use crate::music::key::{KeyError, MOST};
-use crate::music::{Decimal, Key, Meter, Tempo, WrittenPitch, tempo};
+use crate::music::{Decimal, Key, Meter, NoteNames, Tempo, WrittenPitch, tempo};
 use crate::words::list;
 use crate::words::{Words, tell};
 use toml::de::{DeTable, DeValue};
@@ -23,6 +23,8 @@ pub struct Fields<'a, 's> {
     pub known: &'static [&'static str],
     /// True if rows of the file are not understood: they may contain what seems to be missing.
     pub broken: bool,
+    /// The names that notes have in this file.
+    pub names: NoteNames,
     /// Faults found so far.
     pub faults: Vec<Fault>,
 }
@@ -226,7 +228,7 @@ impl<'a, 's> Fields<'a, 's> {
     /// A written pitch.
     pub fn pitch(&mut self, key: &str, example: &str) -> Option<(WrittenPitch, Span)> {
         let (placed, span) = self.placed(key, example)?;
-        let pitch = written_pitch(placed.text.trim(), span, &mut self.faults)?;
+        let pitch = written_pitch(placed.text.trim(), span, self.names, &mut self.faults)?;
         Some((pitch, span))
     }
 
@@ -342,13 +344,18 @@ fn no_key(text: &str, error: KeyError, span: Span) -> Fault {
 }
 
 /// Reads a written pitch, with the helpful faults of the note language.
-pub fn written_pitch(text: &str, span: Span, faults: &mut Vec<Fault>) -> Option<WrittenPitch> {
+pub fn written_pitch(
+    text: &str,
+    span: Span,
+    names: NoteNames,
+    faults: &mut Vec<Fault>,
+) -> Option<WrittenPitch> {
     use super::notes::slips::{Many, Meant, pitch};
-    if let Some(pitch) = WrittenPitch::parse(text) {
+    if let Some(pitch) = names.parse(text) {
         return Some(pitch);
     }
     let mut many = Many::default();
-    match pitch(text, None, &mut many, span) {
+    match pitch(text, names, None, &mut many, span) {
         Meant::Pitch(_) => many.tell(faults),
         Meant::Fault(fault) => faults.push(fault),
         Meant::Unknown => {

@@ -239,6 +239,7 @@ fn read_notes(
     let context = notes::NoteContext {
         instrument,
         // A faulty `each` has been reported; do not report every note as well.
+        names: fields.names,
         each: each.or_else(|| each_failed.then(|| NoteValue::parse("quarter")).flatten()),
         on,
         on_tubes,
@@ -281,7 +282,7 @@ pub(crate) fn read_drone(fields: &mut Fields<'_, '_>, on: On) -> Drone {
     let drone = match choose(text, &WORDS) {
         Some(drone) => drone,
         None if text.chars().any(|c| c.is_ascii_digit()) => {
-            match written_pitch(text, span, &mut fields.faults) {
+            match written_pitch(text, span, fields.names, &mut fields.faults) {
                 Some(pitch) if (28..=96).contains(&pitch.number()) => Drone::Pitch(pitch),
                 Some(pitch) => {
                     fields.faults.push(

@@ -5,7 +5,7 @@ use super::melody::Melody;
 use super::notes::Phrase;
 use super::skill::Skill;
 use crate::brass::{AgeBand, Instrument, Tube};
-use crate::music::{Decimal, Key, Meter, Tempo, WrittenPitch};
+use crate::music::{Decimal, Key, Meter, NoteNames, Tempo, WrittenPitch};
 use crate::words::{Language, Words, say, tell};
 use std::fmt;
 
@@ -21,6 +21,8 @@ pub struct Routine {
     /// The language of the words that are added for the player: that of the texts, where leadpipe speaks it, or the
     /// player's own.
     pub words_in: Language,
+    /// The names that notes are shown in: those of the file, or the player's own.
+    pub names: NoteNames,
     /// The instrument.
     pub instrument: &'static Instrument,
     /// The highest open note played with ease, as written.

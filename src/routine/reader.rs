@@ -11,15 +11,16 @@ use super::notes::foreign::Names;
 use super::skill::Skill;
 use super::suggest::nearest;
 use crate::brass::{AgeBand, INSTRUMENTS, Instrument, Level};
-use crate::music::{Meter, WrittenPitch};
+use crate::music::{NoteNames, Meter, WrittenPitch};
 use crate::words::{Language, Words, list, tell};
 use toml::de::DeValue;
 
-pub(crate) const HEAD_KEYS: [&str; 14] = [
+pub(crate) const HEAD_KEYS: [&str; 15] = [
     "format",
     "title",
     "purpose",
     "language",
+    "names",
     "instrument",
     "comfortable_top",
     "reach",
@@ -71,6 +72,7 @@ fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> 
         .text("purpose", "Calm air before everything else")
         .map(|(p, _)| p);
     let language = read_language(&mut head);
+    let names = head.choice("names", &NoteNames::WORDS);
     let instrument = read_instrument(&mut head);
     let tempo = head.tempo("tempo");
     if head.get("tempo").is_none() {
@@ -99,6 +101,7 @@ fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> 
             .and_then(Language::of)
             .unwrap_or_default(),
         language,
+        names: names.unwrap_or_default(),
         instrument: instrument?,
         comfortable_top,
         reach,
@@ -206,7 +209,8 @@ fn read_comfort(
             tell::write_comfortable_top(&second),
         );
     }
-    let top = head.pitch("comfortable_top", &second.to_string());
+    let example = head.names.of(second);
+    let top = head.pitch("comfortable_top", &example);
     if let Some((pitch, span)) = top
         && !open_notes.iter().any(|p| p.number() == pitch.number())
     {
@@ -272,6 +276,7 @@ fn read_lines(
             at: span,
             known: &LINE_KEYS,
             broken: head.broken,
+            names: head.names,
             faults: Vec::new(),
         };
         let (line, mut faults) = read_line(

@@ -1,25 +1,29 @@
 //! Keys, as half steps from what is written.
 
 use super::{Language, Words, count, list, ordinal, say};
-use crate::music::Key;
+use crate::music::{Key, NoteNames, WrittenPitch};
 
 /// As one says it aloud: "E flat major".
-pub fn aloud(language: Language, key: Key) -> String {
-    let tonic = key.tonic();
-    let letter = tonic.letter().name().to_string();
-    say::key_name(
-        language,
-        letter,
-        i32::from(tonic.alter()),
-        key.mode().word(),
-    )
+pub fn aloud(language: Language, names: NoteNames, key: Key) -> String {
+    let (tonic, mode) = (key.tonic(), key.mode().word());
+    let letter = || tonic.letter().name().to_string();
+    if names == NoteNames::English {
+        return say::key_name(language, letter(), i32::from(tonic.alter()), mode);
+    }
+    let name = names.without_octave(WrittenPitch::new(tonic.letter(), tonic.alter(), 4));
+    let name = match (names, mode) {
+        // German writes minor keys small: fis-Moll.
+        (NoteNames::German, "minor") => name.to_lowercase(),
+        _ => name,
+    };
+    say::key_name(language, name, 0, mode)
 }
 
 /// As an English routine writes it, "E-flat major", and as another language says it.
 pub fn written(key: Key) -> Words {
     Words::of(|language| match language {
         Language::En => key.to_string(),
-        other => aloud(other, key),
+        other => aloud(other, NoteNames::English, key),
     })
 }
 

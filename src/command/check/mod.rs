@@ -81,7 +81,7 @@ pub(super) fn age(text: &str) -> Result<AgeBand, Words> {
 impl Check {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
-        let source = SourceText::find(&self.routine)?;
+        let source = SourceText::find(&self.routine)?.in_names(console.names());
         let source = self.carry.source(console, source)?;
         let teacher = match source.read() {
             Ok(routine) => routine,

@@ -153,6 +153,10 @@ impl<'l> Entrants<'l> {
                             Some(language) => Arc::new(opened.in_language(language)),
                             None => opened,
                         };
+                        let opened = match player.names {
+                            Some(names) => Arc::new(opened.in_names(names)),
+                            None => opened,
+                        };
                         entrants.readable.push(Entrant {
                             index,
                             player,

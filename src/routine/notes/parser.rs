@@ -3,7 +3,7 @@
 use super::lexer::{Token, TokenKind, tokens};
 use super::{Item, ItemKind, NoteItem, Phrase};
 use crate::brass::{Instrument, Tube};
-use crate::music::{Dynamic, NoteValue, WrittenPitch};
+use crate::music::{Dynamic, NoteValue, NoteNames};
 use crate::routine::broken_row::is_unseen;
 use crate::routine::fault::{Fault, Span};
 use crate::routine::melody::{Attack, Style};
@@ -16,6 +16,8 @@ use crate::words::tell;
 /// The entries of a line that affect how its notes are read.
 #[derive(Clone, Copy, Debug)]
 pub struct NoteContext {
+    /// The names of notes.
+    pub names: NoteNames,
     /// The value of tokens without one.
     pub each: Option<NoteValue>,
     /// What the line is played on.
@@ -254,14 +256,22 @@ impl Parser<'_> {
     }
 
     fn note(&mut self, word: &str, head: &str, value: Option<&str>, span: Span) {
-        let pitch = match WrittenPitch::parse(head) {
+        let names = self.context.names;
+        let pitch = match names.parse(head) {
             Some(pitch) => {
-                if head.starts_with('B') && pitch.alter() == 0 {
+                let english = names == NoteNames::English;
+                if english && head.starts_with('B') && pitch.alter() == 0 {
                     self.names.plain_b.add_example(span, head);
                 }
                 pitch
             }
-            None => match slips::pitch(head, Some(self.context.instrument), &mut self.many, span) {
+            None => match slips::pitch(
+                head,
+                names,
+                Some(self.context.instrument),
+                &mut self.many,
+                span,
+            ) {
                 // Kept, so that the bars still add up.
                 slips::Meant::Pitch(pitch) => {
                     self.names.german |= self.many.german.any();

@@ -4,7 +4,7 @@ use super::foreign;
 use super::occurrences::Occurrences;
 use crate::brass::{INSTRUMENTS, Instrument, Tube};
 use crate::music::Clef;
-use crate::music::{NoteValue, WrittenPitch, pitch::Letter};
+use crate::music::{NoteNames, NoteValue, WrittenPitch, pitch::Letter};
 use crate::routine::fault::{Fault, Span};
 use crate::routine::suggest::nearest;
 use crate::words::{self, Language, Words, list, tell};
@@ -26,6 +26,8 @@ pub struct Many {
     pub german: Occurrences,
     /// Do, re, mi.
     pub syllables: Occurrences,
+    /// Names that are not those of the file.
+    pub others: Occurrences,
 }
 
 impl Many {
@@ -52,6 +54,10 @@ impl Many {
                 Fault::new(span, tell::german_name(&written)).hint(tell::german_endings(&meant))
             }
         });
+        self.others.tell(faults, "line", |span, said| {
+            let (written, meant) = said.split_once(' ').unwrap_or((said, said));
+            Fault::new(span, tell::not_in_names(written)).hint(tell::write_this(meant))
+        });
         self.syllables.tell(faults, "line", |span, said| {
             let (written, meant) = said.split_once(' ').unwrap_or((said, said));
             Fault::new(span, tell::syllable_is(&written, &meant)).hint(tell::syllables_are(&meant))
@@ -72,7 +78,16 @@ pub enum Meant {
 
 /// Interprets a word that is not a valid pitch but may be meant as one.
 /// `instrument` decides which octaves are read, where it is known.
-pub fn pitch(head: &str, instrument: Option<&Instrument>, many: &mut Many, span: Span) -> Meant {
+pub fn pitch(
+    head: &str,
+    names: NoteNames,
+    instrument: Option<&Instrument>,
+    many: &mut Many,
+    span: Span,
+) -> Meant {
+    if names != NoteNames::English {
+        return other_names(head, names, instrument, many, span);
+    }
     if let Some(meant) = capitalised(head) {
         many.small.add_example(span, &meant.to_string());
         return Meant::Pitch(meant);
@@ -97,7 +112,7 @@ pub fn pitch(head: &str, instrument: Option<&Instrument>, many: &mut Many, span:
     match rest {
         "" | "#" | "♯" | "b" | "♭" => {
             let name = format!("{letter}{rest}");
-            return fault(tell::no_octave(&name), octaves(&name, instrument));
+            return fault(tell::no_octave(&name), octaves(&name, names, instrument));
         }
         _ => {}
     }
@@ -132,23 +147,53 @@ pub fn pitch(head: &str, instrument: Option<&Instrument>, many: &mut Many, span:
     Meant::Unknown
 }
 
+/// Interprets a word of a file whose notes have German names or syllables.
+fn other_names(
+    head: &str,
+    names: NoteNames,
+    instrument: Option<&Instrument>,
+    many: &mut Many,
+    span: Span,
+) -> Meant {
+    let small = head.to_lowercase().replace('é', "e");
+    let mut letters = small.chars();
+    let first = letters.next().map(|first| first.to_ascii_uppercase());
+    let large: String = first.into_iter().chain(letters).collect();
+    let meant = [small.as_str(), large.as_str()];
+    let meant = meant.into_iter().find_map(|head| names.parse(head));
+    let meant = meant
+        .or_else(|| WrittenPitch::parse(head))
+        .or_else(|| foreign::german(head))
+        .or_else(|| foreign::syllable(head));
+    if let Some(meant) = meant {
+        let said = format!("{head} {}", names.of(meant));
+        many.others.add_example(span, &said);
+        return Meant::Pitch(meant);
+    }
+    if names.parse(&format!("{head}4")).is_some() {
+        let fault = Fault::new(span, tell::no_octave(head));
+        return Meant::Fault(fault.hint(octaves(head, names, instrument)));
+    }
+    Meant::Unknown
+}
+
 /// The octaves that a name without one may mean, each with its place on the staff.
-fn octaves(name: &str, instrument: Option<&Instrument>) -> Words {
+fn octaves(name: &str, names: NoteNames, instrument: Option<&Instrument>) -> Words {
     let clef = instrument.map_or(Clef::Treble, |i| i.clef);
     let read = instrument.map_or(LOWEST_READ..=HIGHEST_READ, |i| {
         i.lowest.number()..=i.highest.number()
     });
-    let written = (1..=6).filter_map(|octave| WrittenPitch::parse(&format!("{name}{octave}")));
+    let written = (1..=6).filter_map(|octave| names.parse(&format!("{name}{octave}")));
     let places: Vec<Words> = written
         .filter(|pitch| read.contains(&pitch.number()))
-        .map(|pitch| Words::of(|language| place(language, pitch, clef)))
+        .map(|pitch| Words::of(|language| place(language, names, pitch, clef)))
         .collect();
     tell::write_one_of(list::any(&places))
 }
 
 /// "G4 (second-line G)", but "C4 (first ledger line below)" without its letter.
-fn place(language: Language, pitch: WrittenPitch, clef: Clef) -> String {
-    let said = words::pitch::on_staff(language, pitch, clef);
+fn place(language: Language, names: NoteNames, pitch: WrittenPitch, clef: Clef) -> String {
+    let said = words::pitch::on_staff(language, names, pitch, clef);
     let (pitch, place) = said.split_once(", ").unwrap_or((&said, ""));
     let place = place.split_once(',').map_or(place, |(place, _)| place);
     format!("{pitch} ({place})")

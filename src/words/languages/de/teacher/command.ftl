@@ -230,3 +230,7 @@ sounds-lower = { $n } tiefer
 sounds-higher = { $n } höher
 sounds-as-written = wie notiert
 name-and-why = { $name } ({ $why })
+runs-leftwards = „{ $text }“ wird von rechts nach links geschrieben, und das kann das Blatt nicht zeichnen
+write-rightwards =
+    schreib es für das Blatt in Buchstaben, die von links nach rechts laufen: lateinisch, griechisch oder kyrillisch;
+    für Aufnahmen ist nichts zu ändern

@@ -403,3 +403,4 @@ colon-no-blanks = ein Doppelpunkt verbindet eine Note und ihre Länge, ohne Leer
 write-head-value = schreib { $head }:{ $value }
 length-without-note = { $value } ist eine Länge ohne Note
 colon-joins-length = ein Doppelpunkt verbindet eine Note und ihre Länge: G4:{ $value }
+not-in-names = { $written } gehört nicht zu den Namen, die diese Datei für ihre Noten nennt

@@ -225,3 +225,6 @@ sounds-lower = { $n } lower
 sounds-higher = { $n } higher
 sounds-as-written = as written
 name-and-why = { $name } ({ $why })
+runs-leftwards = “{ $text }” is written from right to left, which the sheet cannot draw
+write-rightwards =
+    write it for the sheet in letters that run from left to right: Latin, Greek or Cyrillic; tracks need no change

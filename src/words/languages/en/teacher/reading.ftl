@@ -366,3 +366,4 @@ colon-no-blanks = a colon joins a note and its length, without blanks
 write-head-value = write { $head }:{ $value }
 length-without-note = { $value } is a length without a note
 colon-joins-length = a colon joins a note and its length: G4:{ $value }
+not-in-names = { $written } is not one of the names that this file says its notes have
