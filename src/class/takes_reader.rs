@@ -2,7 +2,7 @@
 
 use super::bounds::{FARTHEST_KEY, MOST_OF_EACH};
 use crate::carry::CarryRule;
-use crate::music::{NoteNames, Decimal, Tempo};
+use crate::music::{Decimal, NoteNames, Tempo};
 use crate::routine::fields::{Entry, Fields, whole_number};
 use crate::routine::{Fault, Guide};
 use crate::score::TakeTempo;

@@ -51,7 +51,9 @@ pub struct Chart {
 impl Chart {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
-        let source = SourceText::find(&self.routine)?.in_language(console.asked()).in_names(console.names());
+        let source = SourceText::find(&self.routine)?
+            .in_language(console.asked())
+            .in_names(console.names());
         let source = self.carry.source(console, source)?;
         let Some(routine) = read_routine(console, &source) else {
             return Ok(Exit::Errors);

@@ -73,10 +73,7 @@ impl Console {
     /// Writes a line of text.
     pub fn say(&mut self, line: impl Into<Words>) {
         let line = line.into();
-        self.words(&format!(
-            "{}\n",
-            text::printable(&self.said(&line))
-        ));
+        self.words(&format!("{}\n", text::printable(&self.said(&line))));
     }
 
     /// Shows a message with its place.

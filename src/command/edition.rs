@@ -3,8 +3,8 @@
 use super::console::Console;
 use super::source::{FileForm, SourceText};
 use super::{Exit, Failure, show};
-use crate::music::NoteNames;
 use crate::edition::{Against, Edition, Judge, Plan, name};
+use crate::music::NoteNames;
 use crate::problem::{Problem, Severity, Text};
 use crate::routine::Routine;
 use crate::score::Take;

@@ -85,7 +85,9 @@ pub struct Handout {
 impl Handout {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
-        let source = SourceText::find(&self.routine)?.in_language(console.asked()).in_names(console.names());
+        let source = SourceText::find(&self.routine)?
+            .in_language(console.asked())
+            .in_names(console.names());
         let source = self.carry.source(console, source)?;
         let pencil = edition::find_pencil_option(self.pencil.as_ref())?;
         let opened = LoadedEdition::read(console, source, pencil, self.keep_going);

@@ -1,7 +1,7 @@
 //! `--language`: the language of the words that a pupil reads.
 
-use crate::words::{Language, Words, list, tell};
 use crate::music::NoteNames;
+use crate::words::{Language, Words, list, tell};
 use clap::Args;
 use std::ffi::OsString;
 

@@ -216,7 +216,9 @@ impl Render {
         let sources = named
             .iter()
             .map(|argument| {
-                let source = SourceText::find(argument)?.in_language(console.asked()).in_names(console.names());
+                let source = SourceText::find(argument)?
+                    .in_language(console.asked())
+                    .in_names(console.names());
                 self.carry.source(console, source)
             })
             .collect::<Result<Vec<_>, _>>()?;

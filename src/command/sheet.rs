@@ -186,7 +186,9 @@ impl SheetCommand {
 
 impl SheetCommand {
     fn found(&self, console: &mut Console) -> Result<SourceText, Failure> {
-        let source = SourceText::find(&self.routine)?.in_language(console.asked()).in_names(console.names());
+        let source = SourceText::find(&self.routine)?
+            .in_language(console.asked())
+            .in_names(console.names());
         self.carry.source(console, source)
     }
 }
@@ -202,7 +204,9 @@ impl SheetCommand {
             done: "be printed",
         };
         match music::source(console, &self.routine, &wanted)? {
-            Some(source) => Ok(source.in_language(console.asked()).in_names(console.names())),
+            Some(source) => Ok(source
+                .in_language(console.asked())
+                .in_names(console.names())),
             None if self.part.is_some() => Err(Failure::usage(tell::part_is_of_music())),
             None => self.found(console),
         }
@@ -249,7 +253,9 @@ pub(super) fn look_at_letters(console: &mut Console, routine: &Routine) -> Resul
     for text in texts.chain([&routine.title]).chain(&routine.purpose) {
         for letter in letters::unknown(text) {
             if runs_leftwards(letter) {
-                return Err(Failure::error(tell::runs_leftwards(text)).hint(tell::write_rightwards()));
+                return Err(
+                    Failure::error(tell::runs_leftwards(text)).hint(tell::write_rightwards())
+                );
             }
             if !missing.contains(&letter) {
                 missing.push(letter);

@@ -3,7 +3,7 @@
 use super::bounds::{LEAST_PART, MOST_MARKS, MOST_NOTE, MOST_PART};
 use super::mark::{Change, KINDS, Mark, Pencil, RestChange, Stop, Target, TempoChange};
 use crate::brass::Tube;
-use crate::music::{NoteNames, Decimal, Tempo, tempo};
+use crate::music::{Decimal, NoteNames, Tempo, tempo};
 use crate::routine::bounds::{FURTHEST_MOVE, MOST_LINES, MOST_TIMES};
 use crate::routine::broken_row::Dialect;
 use crate::routine::fields::{Entry, Fields, whole_number};

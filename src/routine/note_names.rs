@@ -69,7 +69,8 @@ impl Rewriting<'_> {
         let format = head.get("format").map_or(0, |value| value.span().end);
         let end = self.text[format..].find('\n');
         let at = end.map_or(self.text.len(), |end| format + end);
-        self.changes.push((Span::new(at, at), format!("\nnames = {word}")));
+        self.changes
+            .push((Span::new(at, at), format!("\nnames = {word}")));
     }
 
     fn placed(&self, table: &DeTable<'_>, key: &str) -> Option<PlacedText> {
@@ -126,13 +127,22 @@ mod tests {
     #[test]
     fn a_text_is_rewritten_and_back() {
         let german = rewritten(ENGLISH, NoteNames::German);
-        assert!(german.contains("format = 1\nnames = \"german\"\n"), "{german}");
-        assert!(german.contains("slur( B3:half H3 ) Fis4:half(bend)"), "{german}");
+        assert!(
+            german.contains("format = 1\nnames = \"german\"\n"),
+            "{german}"
+        );
+        assert!(
+            german.contains("slur( B3:half H3 ) Fis4:half(bend)"),
+            "{german}"
+        );
         assert!(german.contains("title = \"B\"") && german.contains("# B4"));
         assert!(german.contains("drone = \"B3\""));
         assert_eq!(of(&german), NoteNames::German);
         let solfege = rewritten(&german, NoteNames::Solfege);
-        assert!(solfege.contains("slur( si♭3:half si3 ) fa♯4:half(bend)"), "{solfege}");
+        assert!(
+            solfege.contains("slur( si♭3:half si3 ) fa♯4:half(bend)"),
+            "{solfege}"
+        );
         let back = rewritten(&solfege, NoteNames::English);
         assert_eq!(back.replace("names = \"english\"\n", ""), ENGLISH);
     }

@@ -11,7 +11,7 @@ use super::notes::foreign::Names;
 use super::skill::Skill;
 use super::suggest::nearest;
 use crate::brass::{AgeBand, INSTRUMENTS, Instrument, Level};
-use crate::music::{NoteNames, Meter, WrittenPitch};
+use crate::music::{Meter, NoteNames, WrittenPitch};
 use crate::words::{Language, Words, list, tell};
 use toml::de::DeValue;
 

@@ -129,7 +129,10 @@ fn chart_row(notes: &[(WrittenPitch, Tube)], score: &Score<'_>, sizes: &Sizes) -
             marks.push(mark);
         }
     }
-    let said: Vec<String> = notes.iter().map(|(pitch, tube)| format!("{} {tube}", names.of(*pitch))).collect();
+    let said: Vec<String> = notes
+        .iter()
+        .map(|(pitch, tube)| format!("{} {tube}", names.of(*pitch)))
+        .collect();
     let described = match instrument.has_slide() {
         true => say::positions_described(language, said.join(", ")),
         false => say::fingerings_described(language, said.join(", ")),

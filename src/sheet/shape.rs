@@ -385,7 +385,7 @@ fn described(score: &Score<'_>, course: &Course) -> String {
         Some((low, high)) => {
             let names = score.routine.names;
             say::shape_range(language, length, names.of(low), names.of(high))
-        },
+        }
         None => length,
     };
     say::shape_described(language, &score.routine.title, length, lines.join("; "))

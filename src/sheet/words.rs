@@ -1,7 +1,7 @@
 //! The words of a sheet: passes, rests, tempo, length.
 
-use crate::music::NoteNames;
 use crate::brass::{Instrument, Tube};
+use crate::music::NoteNames;
 use crate::routine::{Articulation, Guide, Line, On, Walk};
 use crate::score::{Pass, Played, Score, ScoreLine};
 use crate::words::tempo::clicks_a_minute;
@@ -39,7 +39,8 @@ pub fn labels(
                 .copied()
                 .collect();
             if !left_out.is_empty() {
-                between = say::then_the_passes(language, listed(language, names, instrument, &left_out));
+                between =
+                    say::then_the_passes(language, listed(language, names, instrument, &left_out));
                 last = number + 1 == chosen.len();
             }
         }

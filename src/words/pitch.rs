@@ -9,12 +9,7 @@ pub fn aloud(language: Language, names: NoteNames, pitch: WrittenPitch) -> Strin
 }
 
 /// With its place on the staff: "G4, second-line G".
-pub fn on_staff(
-    language: Language,
-    names: NoteNames,
-    pitch: WrittenPitch,
-    clef: Clef,
-) -> String {
+pub fn on_staff(language: Language, names: NoteNames, pitch: WrittenPitch, clef: Clef) -> String {
     // Every argument is positive where it is used.
     let nth = |n: i32| ordinal::nth(language, n.unsigned_abs() as usize);
     let (said, name) = (names.of(pitch), name(language, names, pitch));
@@ -45,7 +40,14 @@ mod tests {
 
     #[test]
     fn places_on_the_staff_are_named_as_a_teacher_names_them() {
-        let words = |t: &str| on_staff(Language::En, NoteNames::English, WrittenPitch::parse(t).unwrap(), Clef::Treble);
+        let words = |t: &str| {
+            on_staff(
+                Language::En,
+                NoteNames::English,
+                WrittenPitch::parse(t).unwrap(),
+                Clef::Treble,
+            )
+        };
         assert_eq!(words("G4"), "G4, second-line G");
         assert_eq!(words("C4"), "C4, first ledger line below, C");
         assert_eq!(words("C5"), "C5, third-space C");
@@ -54,7 +56,14 @@ mod tests {
         assert_eq!(words("D4"), "D4, just below the staff, D");
         assert_eq!(words("F#3"), "F#3, third ledger line below, F sharp");
         assert_eq!(words("C6"), "C6, second ledger line above, C");
-        let words = |t: &str| on_staff(Language::En, NoteNames::English, WrittenPitch::parse(t).unwrap(), Clef::Bass);
+        let words = |t: &str| {
+            on_staff(
+                Language::En,
+                NoteNames::English,
+                WrittenPitch::parse(t).unwrap(),
+                Clef::Bass,
+            )
+        };
         assert_eq!(words("Bb2"), "Bb2, second-line B flat");
         assert_eq!(words("F3"), "F3, fourth-line F");
         assert_eq!(words("C4"), "C4, first ledger line above, C");
@@ -63,7 +72,13 @@ mod tests {
 
     #[test]
     fn accidentals_are_said_aloud() {
-        let said = |t: &str| aloud(Language::En, NoteNames::English, WrittenPitch::parse(t).unwrap());
+        let said = |t: &str| {
+            aloud(
+                Language::En,
+                NoteNames::English,
+                WrittenPitch::parse(t).unwrap(),
+            )
+        };
         assert_eq!(said("F#4"), "F sharp 4");
         assert_eq!(said("Bb3"), "B flat 3");
         assert_eq!(said("C4"), "C 4");

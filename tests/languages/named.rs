@@ -9,7 +9,8 @@ use proptest::prelude::*;
 
 /// Everything that a routine says, without the places it says it at and the names it says it in.
 fn facts(text: &str) -> String {
-    let mut routine: Routine = routine::read(text).unwrap_or_else(|faults| panic!("{text}\n{faults:?}"));
+    let mut routine: Routine =
+        routine::read(text).unwrap_or_else(|faults| panic!("{text}\n{faults:?}"));
     routine.names = NoteNames::English;
     let debug = format!("{routine:?}");
     let mut out = String::new();
@@ -70,7 +71,9 @@ fn names_that_are_not_those_of_the_file_are_told() {
     };
     let faults = |names: &str, notes: &str| {
         let faults = routine::read(&text(names, notes)).expect_err("it has a fault");
-        let faults = faults.iter().map(|f| format!("{}: {}", f.message, f.hint.as_deref().unwrap_or("")));
+        let faults = faults
+            .iter()
+            .map(|f| format!("{}: {}", f.message, f.hint.as_deref().unwrap_or("")));
         faults.collect::<Vec<_>>()
     };
     let said = |head: &str, meant: &str| {
@@ -81,8 +84,12 @@ fn names_that_are_not_those_of_the_file_are_told() {
     assert_eq!(faults("solfege", "G4:half"), [said("G4", "sol4")]);
     assert_eq!(faults("solfege", "Ré4:half"), [said("Ré4", "re4")]);
     // In German names a B is a B-flat, and nobody is asked about it.
-    let routine = routine::read(&text("german", "B4:half H4:half Fis4:half")).expect("it is a routine");
-    assert_eq!(routine.lines[0].phrase.to_string(), "Bb4:half B4:half F#4:half");
+    let routine =
+        routine::read(&text("german", "B4:half H4:half Fis4:half")).expect("it is a routine");
+    assert_eq!(
+        routine.lines[0].phrase.to_string(),
+        "Bb4:half B4:half F#4:half"
+    );
 }
 
 #[test]

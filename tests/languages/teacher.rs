@@ -22,12 +22,21 @@ const SHORT: &str = "format = 1\ntitle = \"Kurz\"\ninstrument = \"trumpet\"\ncom
 #[test]
 fn the_command_line_speaks_the_language_of_the_system() {
     let german = said("de_DE.UTF-8", &["check", "anna.toml"], SHORT);
-    assert!(german.contains("Fehler: Takt 2 ist um einen Schlag zu kurz"), "{german}");
-    assert!(german.contains("Hilfe: ein Takt in 4/4 hat 4 Viertel"), "{german}");
+    assert!(
+        german.contains("Fehler: Takt 2 ist um einen Schlag zu kurz"),
+        "{german}"
+    );
+    assert!(
+        german.contains("Hilfe: ein Takt in 4/4 hat 4 Viertel"),
+        "{german}"
+    );
     assert!(german.contains("anna.toml: 1 Fehler."), "{german}");
     for other in ["C", "nl_NL.UTF-8", "fr_FR.UTF-8"] {
         let english = said(other, &["check", "anna.toml"], SHORT);
-        assert!(english.contains("error: bar 2 is one beat short"), "{english}");
+        assert!(
+            english.contains("error: bar 2 is one beat short"),
+            "{english}"
+        );
         assert!(english.contains("anna.toml: 1 fault."), "{english}");
     }
 }
@@ -36,10 +45,17 @@ fn the_command_line_speaks_the_language_of_the_system() {
 fn an_option_asks_for_a_language_before_the_system_does() {
     let german = said("C", &["check", "anna.toml", "--language", "de"], SHORT);
     assert!(german.contains("Takt 2"), "{german}");
-    let english = said("de_DE.UTF-8", &["check", "anna.toml", "--language", "en"], SHORT);
+    let english = said(
+        "de_DE.UTF-8",
+        &["check", "anna.toml", "--language", "en"],
+        SHORT,
+    );
     assert!(english.contains("bar 2"), "{english}");
     let german = said("de_DE.UTF-8", &["chekc", "anna.toml"], SHORT);
-    assert!(german.contains("einen Befehl chekc gibt es nicht"), "{german}");
+    assert!(
+        german.contains("einen Befehl chekc gibt es nicht"),
+        "{german}"
+    );
 }
 
 #[test]
@@ -49,9 +65,17 @@ fn findings_choices_and_tables_are_german() {
     assert!(german.contains("Warnung"), "{german}");
     assert!(german.contains("liegt höher, als mit G4"), "{german}");
     assert!(german.contains("Schläge pro Minute"), "{german}");
-    let named = said("de_DE.UTF-8", &["check", "anna.toml", "--names", "solfege"], &whole);
+    let named = said(
+        "de_DE.UTF-8",
+        &["check", "anna.toml", "--names", "solfege"],
+        &whole,
+    );
     assert!(named.contains("sol4"), "{named}");
-    let choice = said("de_DE.UTF-8", &["choose", "B4", "--names", "german"], &whole);
+    let choice = said(
+        "de_DE.UTF-8",
+        &["choose", "B4", "--names", "german"],
+        &whole,
+    );
     assert!(choice.contains("Fang an mit"), "{choice}");
     assert!(choice.starts_with("B4, "), "{choice}");
     let list = said("de_DE.UTF-8", &["list"], &whole);
@@ -64,7 +88,10 @@ fn letters_that_run_leftwards_are_refused_on_the_sheet() {
         .replace("E4:half. |", "E4:whole |")
         .replace("Kurz", "שלום");
     let told = said("C", &["sheet", "anna.toml"], &hebrew);
-    assert!(told.contains("is written from right to left, which the sheet cannot draw"), "{told}");
+    assert!(
+        told.contains("is written from right to left, which the sheet cannot draw"),
+        "{told}"
+    );
     assert!(told.contains("Latin, Greek or Cyrillic"), "{told}");
 }
 

@@ -3,7 +3,7 @@
 use super::lexer::{Token, TokenKind, tokens};
 use super::{Item, ItemKind, NoteItem, Phrase};
 use crate::brass::{Instrument, Tube};
-use crate::music::{Dynamic, NoteValue, NoteNames};
+use crate::music::{Dynamic, NoteNames, NoteValue};
 use crate::routine::broken_row::is_unseen;
 use crate::routine::fault::{Fault, Span};
 use crate::routine::melody::{Attack, Style};
