@@ -170,8 +170,14 @@ impl Instrument {
 
     /// True for a pedal tone of this instrument.
     pub fn is_pedal(&self, written: WrittenPitch) -> bool {
-        let open = self.second_partial.number() - 12;
-        (open - self.pedals + 1..=open).contains(&written.number())
+        self.pedal_tones()
+            .is_some_and(|(open, last)| (last.number()..=open.number()).contains(&written.number()))
+    }
+
+    /// The highest and the lowest pedal tone; `None` for an instrument whose first partials are not played.
+    pub fn pedal_tones(&self) -> Option<(WrittenPitch, WrittenPitch)> {
+        let open = self.second_partial.by_octaves(-1);
+        (self.pedals > 0).then(|| (open, open.moved(1 - self.pedals)))
     }
 
     /// The sounding pitch of a written one.

@@ -83,29 +83,22 @@ pub fn of_line_in_concert(
     (top, reach): (WrittenPitch, Option<WrittenPitch>),
 ) -> Option<WrittenInterval> {
     let plain = of_concert(routine.instrument, to);
-    let Some((low, high)) = ends(routine, line) else {
+    let notes = notes(routine, line);
+    let Some(high) = notes.iter().map(|note| note.number()).max() else {
         return Some(plain);
     };
     let stretches = high > routine.comfortable_top.number();
     let highest = if stretches { reach.unwrap_or(top) } else { top };
     let fits = |by: &WrittenInterval| {
-        low + by.half_steps >= to.lowest.number() && high + by.half_steps <= highest.number()
+        let mut there = notes.iter().map(|note| note.moved(by.half_steps));
+        there.all(|note| to.can_reach(note) && note.number() <= highest.number())
     };
     let octaves = OCTAVES.map(|octaves| plain.with_octaves(octaves));
     octaves.rev().find(fits)
 }
 
-/// The lowest and the highest note of all passes of a line, as written.
-fn ends(routine: &Routine, line: &Line) -> Option<(i32, i32)> {
-    let numbers = line
-        .melody
-        .events
-        .iter()
-        .filter_map(|event| match event.kind {
-            EventKind::Note(pitch) => Some(pitch.number()),
-            _ => None,
-        });
-    let (low, high) = (numbers.clone().min()?, numbers.max()?);
+/// The notes of all passes of a line, as written.
+fn notes(routine: &Routine, line: &Line) -> Vec<WrittenPitch> {
     let moves: Vec<i32> = match &line.walk {
         Walk::HalfSteps(moves) => moves.clone(),
         Walk::Tubes(tubes) => tubes
@@ -113,6 +106,12 @@ fn ends(routine: &Routine, line: &Line) -> Option<(i32, i32)> {
             .map(|tube| -routine.instrument.tube_half_steps(*tube))
             .collect(),
     };
-    let (down, up) = (moves.iter().min()?, moves.iter().max()?);
-    Some((low + down, high + up))
+    let events = line.melody.events.iter();
+    let pitches = events.filter_map(|event| match event.kind {
+        EventKind::Note(pitch) => Some(pitch),
+        _ => None,
+    });
+    pitches
+        .flat_map(|pitch| moves.iter().map(move |by| pitch.moved(*by)))
+        .collect()
 }

@@ -44,43 +44,57 @@ fn of_line(routine: &Routine, index: usize, line: &Line) -> Vec<Finding> {
             _ => None,
         })
         .collect();
-    let by_number = |pitch: &&WrittenPitch| pitch.number();
-    let ends = pitches
-        .iter()
-        .min_by_key(by_number)
-        .zip(pitches.iter().max_by_key(by_number));
-    let Some((&lowest_note, &highest_note)) = ends else {
-        return vec![];
-    };
-    let (low, high) = (lowest_note.number(), highest_note.number());
-    let steps = steps(line, instrument);
-    let (lowest, highest) = (instrument.lowest.number(), instrument.highest.number());
-    let room_down = low - lowest;
-    let room_up = highest - high;
     let mut findings = vec![];
-    for (at, (by, pass)) in steps.into_iter().enumerate() {
-        let (note, below, room) = if low + by < lowest {
-            (lowest_note, true, moved(-room_down))
-        } else if high + by > highest {
-            (highest_note, false, moved(room_up))
-        } else {
+    for (at, (by, pass)) in steps(line, instrument).into_iter().enumerate() {
+        let Some(outside) = outside(instrument, &pitches, by) else {
             continue;
         };
-        let note = score::spelling(routine, line, by).pitch(note);
+        let note = score::spelling(routine, line, by).pitch(outside);
         let span = line.walk_spans.get(at).copied().unwrap_or(line.notes_span);
-        let horn = instrument.named_in_words();
-        let message = if below {
-            tell::pass_below(&line.name, pass, note, instrument.lowest, horn)
-        } else {
-            tell::pass_above(&line.name, pass, note, instrument.highest, horn)
-        };
+        let goes = tell::pass_goes_to(&line.name, pass, note, where_(instrument, outside.moved(by)));
         let hint = match line.walk {
-            Walk::HalfSteps(_) => tell::no_further(&room),
+            Walk::HalfSteps(_) => tell::no_further(moved(room(instrument, &pitches, by.signum()))),
             Walk::Tubes(_) => tell::leave_tube_out(),
         };
         findings.push(
-            Finding::of_line(Severity::Error, "off-compass", index, span, message).hint(hint),
+            Finding::of_line(Severity::Error, "off-compass", index, span, goes).hint(hint),
         );
     }
     findings
+}
+
+/// The note of a pass that the instrument has not: the lowest one, or the highest if all of them lie above.
+fn outside(instrument: &Instrument, pitches: &[WrittenPitch], moved: i32) -> Option<WrittenPitch> {
+    let not_there = |pitch: &&WrittenPitch| !instrument.can_reach(pitch.moved(moved));
+    let all = || pitches.iter().filter(not_there);
+    let lowest = all().min_by_key(|pitch| pitch.number())?;
+    if lowest.number() + moved < instrument.lowest.number() {
+        return Some(*lowest);
+    }
+    all().max_by_key(|pitch| pitch.number()).copied()
+}
+
+/// On which side of the notes of the instrument a pitch lies.
+fn where_(instrument: &Instrument, pitch: WrittenPitch) -> Words {
+    let (lowest, highest) = (instrument.lowest, instrument.highest);
+    let horn = instrument.named_in_words();
+    if pitch.number() > highest.number() {
+        return tell::above_the_highest(highest, horn);
+    }
+    match instrument.pedal_tones() {
+        Some((open, _)) if pitch.number() > open.number() => {
+            tell::between_pedal_and_lowest(open, lowest, horn)
+        }
+        Some((_, last)) => tell::below_the_last_pedal(last, horn),
+        None => tell::below_the_lowest(lowest, horn),
+    }
+}
+
+/// How far the line can be moved in a direction, in half steps: as far as the instrument has all its notes on the way.
+fn room(instrument: &Instrument, pitches: &[WrittenPitch], direction: i32) -> i32 {
+    let mut room = 0;
+    while direction != 0 && outside(instrument, pitches, room + direction).is_none() {
+        room += direction;
+    }
+    room
 }

@@ -79,7 +79,8 @@ fn sounding(text: &str, instrument: Option<&Instrument>) -> Result<SoundingPitch
         let sounding = |written| instrument.sounding(written);
         (sounding(instrument.lowest), sounding(instrument.highest))
     });
-    if (lowest..=highest).contains(&pitch) {
+    let is_pedal = instrument.is_some_and(|i| i.is_pedal(named.moved(-i.transposition)));
+    if (lowest..=highest).contains(&pitch) || is_pedal {
         Ok(pitch)
     } else {
         let failure = Failure::usage(format!("{named} is out of the guide's reach"));

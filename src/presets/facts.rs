@@ -2,11 +2,11 @@
 
 use super::levels::STARTER;
 use super::list::{ALL, Preset, is_starter};
-use crate::brass::{Band, Instrument, Level, Tube, comfort};
+use crate::brass::{Band, INSTRUMENTS, Instrument, Level, Tube, comfort};
 use crate::carry::{CarryRule, carry};
 use crate::check::summary::summarise;
 use crate::music::{Dynamic, WrittenPitch};
-use crate::routine::{self, On, Routine};
+use crate::routine::{self, On, Routine, Skill};
 use crate::score::{Played, Score, ScoreLine, ScoreNote, Take, unroll};
 use crate::words::{self, Words, tell};
 use std::borrow::Cow;
@@ -58,12 +58,16 @@ impl Facts {
         Self::of_text(preset, preset.text)
     }
 
-    /// Those of the same routine for another instrument; `None` if it cannot be carried there.
+    /// Those of the same routine for an instrument; `None` if it cannot be carried there, or if what it trains is lost.
     pub fn carried(preset: &Preset, to: &'static Instrument) -> Option<Self> {
         let carried = carry(preset.text, to, CarryRule::Partials).ok()?;
-        let has_notes = routine::read(&carried.text)
-            .is_ok_and(|routine| routine.lines.iter().any(|line| line.on == On::Horn));
-        has_notes.then(|| Self::of_text(preset, &carried.text))
+        let routine = routine::read(&carried.text).ok()?;
+        if !routine.lines.iter().any(|line| line.on == On::Horn) {
+            return None;
+        }
+        let facts = Self::of_text(preset, &carried.text);
+        let trains_pedals = routine.skills.contains(&Skill::PedalTones);
+        (!trains_pedals || to.is_pedal(facts.lowest)).then_some(facts)
     }
 
     fn of_text(preset: &Preset, text: &str) -> Self {
@@ -217,22 +221,25 @@ fn lowest_of_lines(score: &Score<'_>) -> Vec<(usize, WrittenPitch)> {
     lowest
 }
 
-/// The facts of all built-in routines, in their order. They are computed once.
+/// The facts of all built-in routines, each for its own instrument, in their order. They are computed once.
 pub fn facts() -> &'static [Facts] {
     static ALL_FACTS: OnceLock<Vec<Facts>> = OnceLock::new();
     ALL_FACTS.get_or_init(|| ALL.iter().map(Facts::of).collect())
 }
 
-/// The facts of all built-in routines that can be carried to an instrument.
+/// The facts of all built-in routines that can be carried to an instrument, as they are there. Those for the trumpet, which
+/// most ask for, are computed once.
 pub fn for_instrument(instrument: &'static Instrument) -> Cow<'static, [Facts]> {
-    let own = facts();
-    if own[0].routine.instrument.name == instrument.name {
-        return Cow::Borrowed(own);
+    static FOR_TRUMPET: OnceLock<Vec<Facts>> = OnceLock::new();
+    let there = || {
+        let all = ALL.iter();
+        all.filter_map(|preset| Facts::carried(preset, instrument))
+            .collect()
+    };
+    if instrument.name == INSTRUMENTS[0].name {
+        return Cow::Borrowed(FOR_TRUMPET.get_or_init(there));
     }
-    let carried = ALL
-        .iter()
-        .filter_map(|preset| Facts::carried(preset, instrument));
-    Cow::Owned(carried.collect())
+    Cow::Owned(there())
 }
 
 /// The whole warm-ups of a level, `None` being before level 1.

@@ -23,7 +23,7 @@ macro_rules! presets {
 
 /// All built-in routines, the easiest level first; of a level the usual one first. `-b` is the same level with other
 /// lines, `-short` takes five minutes, `-young` is for ages 8 to 10.
-pub const ALL: [Preset; 28] = presets![
+pub const ALL: [Preset; 29] = presets![
     "first-sounds",
     "first-sounds-b",
     "first-sounds-short",
@@ -49,6 +49,7 @@ pub const ALL: [Preset; 28] = presets![
     "fourth-steps",
     "fourth-steps-b",
     "fourth-steps-short",
+    "pedal-tones",
     "fifth-steps",
     "fifth-steps-b",
     "fifth-steps-short",

@@ -63,17 +63,10 @@ pub fn resolve(
 /// What lies below the lowest note of an instrument, as a hint.
 fn pedals(instrument: &Instrument) -> Words {
     let low = instrument.lowest;
-    match instrument.pedals {
-        0 => tell::no_pedals(&low),
-        1 => {
-            let open = instrument.second_partial.by_octaves(-1);
-            tell::one_pedal(&low, &open)
-        }
-        count => {
-            let open = instrument.second_partial.by_octaves(-1);
-            let last = open.moved(1 - count);
-            tell::pedals(&low, &open, &last)
-        }
+    match instrument.pedal_tones() {
+        None => tell::no_pedals(low),
+        Some((open, last)) if open == last => tell::one_pedal(low, open),
+        Some((open, last)) => tell::pedals(low, open, last),
     }
 }
 

@@ -23,11 +23,12 @@ pub enum Skill {
     Tunes,
     HighNotes,
     LowNotes,
+    PedalTones,
 }
 
 impl Skill {
     /// The words in a routine file and on the command line.
-    pub const WORDS: [(&'static str, Skill); 18] = [
+    pub const WORDS: [(&'static str, Skill); 19] = [
         ("breathing", Skill::Breathing),
         ("buzzing", Skill::Buzzing),
         ("long tones", Skill::LongTones),
@@ -46,6 +47,7 @@ impl Skill {
         ("tunes", Skill::Tunes),
         ("high notes", Skill::HighNotes),
         ("low notes", Skill::LowNotes),
+        ("pedal tones", Skill::PedalTones),
     ];
 
     /// Its word.

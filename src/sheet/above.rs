@@ -44,7 +44,7 @@ pub fn breath_marks(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<
 
 /// Fingerings of a system on one line of text.
 pub fn fingerings(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_>]) {
-    let size = part.sizes.words();
+    let size = part.sizes.fingerings / part.sizes.space;
     let mut all: Vec<(f64, f64, &str)> = vec![];
     for bar in bars {
         let pass = &part.passes[bar.slot.pass];

@@ -9,6 +9,7 @@ use super::pages::{Follows, Group};
 use super::paragraph::paragraph;
 use super::shape;
 use super::sizes::Sizes;
+use super::slide;
 use crate::brass::{Tube, caution};
 use crate::music::WrittenPitch;
 use crate::score::{Joined, Played, Score};
@@ -156,5 +157,15 @@ fn chart_row(notes: &[(WrittenPitch, Tube)], score: &Score<'_>, sizes: &Sizes) -
         ));
     }
     block.height = y + 2.0;
+    if instrument.has_slide() {
+        let top = block.height + 1.0;
+        for (index, (_, tube)) in notes.iter().enumerate() {
+            let middle = 3.6 + NOTE * (index as f64 + 0.5);
+            let drawn = slide::drawn(instrument, *tube, middle);
+            let drawn = drawn.into_iter().map(|mark| mark.moved(space, 0.0, top));
+            block.marks.extend(drawn);
+        }
+        block.height = top + slide::HEIGHT * space;
+    }
     block
 }

@@ -125,7 +125,8 @@ pub fn strip(
     width: f64,
 ) -> Page {
     const BORDER: f64 = 4.0;
-    let part = LinePart::new(score, index, options, pencil);
+    let mut part = LinePart::new(score, index, options, pencil);
+    part.sizes = part.sizes.on_phone(score.instrument());
     let mut y = BORDER;
     let mut blocks = vec![];
     for block in systems(&part, width - 2.0 * BORDER) {

@@ -48,6 +48,7 @@ mod shape_rows;
 mod signature;
 pub mod sizes;
 mod skyline;
+mod slide;
 mod slots;
 mod spacing;
 mod spoken;

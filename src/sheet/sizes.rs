@@ -1,9 +1,14 @@
 //! How large things are printed.
 
+use crate::brass::Instrument;
+
 /// Length of a staff space of a staff of 7 mm, as in printed parts, which reads from a music stand.
 pub const SPACE: f64 = 4.96;
 /// The smallest staff that is still read from a stand.
 pub const SMALLEST_STAFF_MM: f64 = 6.0;
+
+/// How much larger positions are on a phone than on paper.
+const POSITIONS_ON_PHONE: f64 = 1.6;
 
 const POINTS_IN_MM: f64 = 72.0 / 25.4;
 
@@ -22,8 +27,10 @@ pub struct Sizes {
     pub name: f64,
     /// How to play a line, and its rests.
     pub said: f64,
-    /// What is read while playing: fingerings, tempo, words at notes and over passes.
+    /// What is read while playing: tempo, words at notes and over passes.
     pub at_notes: f64,
+    /// Fingerings and positions at notes.
+    pub fingerings: f64,
     /// The caution and the words in the routine's shape.
     pub small: f64,
     /// A staff space of the small staff of the head and of the fingering chart.
@@ -50,6 +57,7 @@ impl Sizes {
         name: 12.5,
         said: 10.0,
         at_notes: 9.5,
+        fingerings: 9.5,
         small: 8.0,
         small_space: (4.0, 3.4),
         shape: 128.0,
@@ -68,6 +76,7 @@ impl Sizes {
         name: 18.0,
         said: 14.0,
         at_notes: 14.0,
+        fingerings: 14.0,
         small: 14.0,
         small_space: (5.6, 5.0),
         shape: 220.0,
@@ -89,6 +98,15 @@ impl Sizes {
             tight: true,
             ..self
         }
+    }
+
+    /// For a phone: positions of a slide are read at arm's length, with a trombone between.
+    pub fn on_phone(self, instrument: &Instrument) -> Self {
+        let fingerings = match instrument.has_slide() {
+            true => POSITIONS_ON_PHONE * self.fingerings,
+            false => self.fingerings,
+        };
+        Sizes { fingerings, ..self }
     }
 
     /// Size of what is read while playing, in staff spaces.

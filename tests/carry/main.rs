@@ -21,6 +21,11 @@ fn carried(text: &str, to: &str, rule: CarryRule) -> Carried {
     carry(text, named(to), rule).unwrap_or_else(|why| panic!("to the {to}: {why:?}"))
 }
 
+fn for_trumpet() -> impl Iterator<Item = presets::Preset> {
+    let all = presets::ALL.into_iter();
+    all.filter(|preset| preset.text.contains("\"trumpet in B-flat\""))
+}
+
 fn line(rows: &str) -> String {
     format!("{HEAD}\n[[line]]\nname = \"One\"\n{rows}\n")
 }
@@ -76,7 +81,7 @@ fn only_what_depends_on_the_instrument_is_replaced() {
 
 #[test]
 fn to_treble_clef_nothing_changes_but_the_head() {
-    for preset in presets::ALL {
+    for preset in for_trumpet() {
         let found = carried(preset.text, "euphonium in treble clef", CarryRule::Partials);
         assert_eq!(found.left_out, [], "{}", preset.name);
         let want = preset
@@ -265,7 +270,7 @@ fn a_routine_for_the_instrument_itself_stays_as_it_is() {
 
 #[test]
 fn there_and_back_the_text_is_the_same() {
-    for preset in presets::ALL {
+    for preset in for_trumpet() {
         let there = carried(preset.text, "trombone", CarryRule::Partials);
         if !there.left_out.is_empty() {
             continue;
@@ -276,5 +281,51 @@ fn there_and_back_the_text_is_the_same() {
             routine::read(&back.text).unwrap(),
         );
         assert_eq!(played(&one), played(&other), "{}", preset.name);
+    }
+}
+
+/// Pedal tones stay pedal tones where the other horn has them; where it has not, the line stays out, and
+/// the routine is not offered for it.
+#[test]
+fn pedal_tones_go_where_they_are_played() {
+    let text = presets::named("pedal-tones").unwrap().text;
+    let pedals = |routine: &Routine| {
+        let all = played(routine);
+        all.iter()
+            .flatten()
+            .filter(|(_, _, partial)| *partial == 1)
+            .count()
+    };
+    let written = pedals(&routine::read(text).unwrap());
+    assert!(written > 20, "{written}");
+    for to in [
+        "euphonium in bass clef",
+        "euphonium in treble clef",
+        "bass trombone",
+    ] {
+        let found = carried(text, to, CarryRule::Partials);
+        assert_eq!(found.left_out, [], "{to}");
+        assert_eq!(
+            pedals(&routine::read(&found.text).unwrap()),
+            written,
+            "{to}"
+        );
+    }
+    // In concert a line lies as high as it can: here nothing but the lowest octave is in reach of an easy B-flat 2.
+    let low = line("notes = \"Bb1:half A1:half\"").replace("trumpet in B-flat", "trombone");
+    let low = low
+        .replace("\"G4\"", "\"Bb2\"")
+        .replace("reach = \"C5\"\n", "");
+    let there = carried(&low, "euphonium in bass clef", CarryRule::Concert);
+    assert_eq!(there.left_out, []);
+    let offered = |to: &str| {
+        let all = presets::facts::for_instrument(named(to));
+        all.iter().any(|facts| facts.preset.name == "pedal-tones")
+    };
+    assert!(offered("trombone") && offered("euphonium in treble clef"));
+    for to in ["trumpet", "tuba in B-flat"] {
+        assert!(!offered(to), "{to}");
+        let left_out = carried(text, to, CarryRule::Partials).left_out;
+        assert!(left_out.len() >= 4, "{to}: {}", left_out.len());
     }
 }

@@ -18,8 +18,8 @@ fn killed(format: &[&str]) {
     let list = LIST
         .replace("48]", "48, 52, 56, 64]")
         .replace("[\"100%\"]\n", "[\"100%\", 40, 44]\n");
-    // Packing takes ten times as long as writing frames as they are.
-    let times = if format.is_empty() { 4 } else { 40 };
+    // Long enough to be killed midway. Packing takes ten times as long as writing frames as they are.
+    let times = if format.is_empty() { 1 } else { 8 };
     let home = format!("name = \"Home\"\ntimes = {times}");
     let long = ROUTINE.replace("name = \"Home\"", &home);
     let begun = Instant::now();

@@ -2,11 +2,15 @@
 ABC are adopted, and held against the notes that music21 finds: a difference that is not listed fails, and so does a
 share of exact ones below the goal. Files cut short or changed must do no harm.
 
-Run as `python corpus.py LEADPIPE [EVERY]`: of the scores only every so manieth, and those in which something was once silent; tunes
-are quick, and all of them are taken.
+What leadpipe made of each player, and said of it, is kept as a digest in `corpus.seen` with what came of the comparison. music21
+takes minutes over all scores, leadpipe seconds: so all of them are adopted each time, and a score is compared again where
+something is made or said of it that was not seen before. Of the others every so manieth is compared all the same.
+
+Run as `python corpus.py LEADPIPE EVERY`. `python corpus.py LEADPIPE anew` compares all of them and writes `corpus.seen`.
 """
 
 import collections
+import hashlib
 import random
 import re
 import subprocess
@@ -50,20 +54,30 @@ MISREAD = {
     ("joplin/maple_leaf_rag.mxl", 3): "music21 does not repeat bars whose second ending has no bracket",
     ("liliuokalani/aloha_oe.mxl", 7): "music21 takes a chord over two staves for one of the lower staff",
 }
-# Scores in which differences were once not listed: they are taken whatever share of the others is.
-ONCE_SILENT = {
-    "beethoven/opus18no1/movement4.mxl",
-    "beethoven/opus59no1/movement2.mxl",
-    "beethoven/opus59no1/movement4.mxl",
-    "beethoven/opus59no3/movement1.mxl",
-    "beethoven/opus59no3/movement2.mxl",
-    "cpebach/h186.mxl",
-    "schumann_robert/opus41no1/movement1.mxl",
-    "schumann_robert/opus41no1/movement4.mxl",
-    "weber/concertino_clarinet.mxl",
-}
 # Every so manieth file is spoilt.
 SPOILT = 10
+# A line for each file, or tune of one: its name, and of each player a word and the digest of what was made and said.
+SEEN = Path(__file__).with_name("corpus.seen")
+
+
+def seen_before():
+    """Of each file, or tune, the words and digests of its players."""
+    rows = (line.split("\t") for line in SEEN.read_text().splitlines() if not line.startswith("#"))
+    return {name: [tuple(one.split(" ")) for one in found] for name, *found in rows}
+
+
+def keep(found):
+    """Writes what was seen."""
+    head = "# Written by `python tests/notation/corpus.py LEADPIPE anew`: what came of each player, and a digest of what was made of it.\n"
+    rows = ("\t".join([name, *(f"{word.replace(' ', '-')} {digest}" for word, digest in of)]) for name, of in sorted(found.items()))
+    SEEN.write_text(head + "".join(f"{row}\n" for row in rows))
+
+
+def digest(done, out, path):
+    """Of what leadpipe made of a player and said of it, wherever the files lie."""
+    said = done.stderr.replace(str(path), path.name).replace(str(out), out.name)
+    made = out.read_text() if done.returncode != 2 else ""
+    return hashlib.sha256(f"{done.returncode}\0{said}\0{made}".encode()).hexdigest()[:8]
 
 
 def scores():
@@ -132,14 +146,14 @@ def of_score(leadpipe, path):
         try:
             read = list(reference.read(path))
         except Exception as error:
-            return [("not read", [f"music21 cannot read it: {type(error).__name__}"])]
+            return [("not read", [f"music21 cannot read it: {type(error).__name__}"], digest(adopt(leadpipe, path, out, "--part", "1"), out, path))]
         found = []
         for number, (player, notes, why) in enumerate(read, 1):
             out.unlink(missing_ok=True)
             if word := MISREAD.get((path.relative_to(CORPUS).as_posix(), number)):
                 notes, why = None, word
             done = adopt(leadpipe, path, out, "--part", str(number))
-            found.append(judged(done, out, notes, why, player.percussion))
+            found.append((*judged(done, out, notes, why, player.percussion), digest(done, out, path)))
         return found
 
 
@@ -149,7 +163,19 @@ def of_tune(leadpipe, path, number, body):
         done = adopt(leadpipe, path, out, "--part", str(number))
         word = MISREAD.get((path.relative_to(CORPUS).as_posix(), number))
         notes, why = (None, word) if word else reference.tune(body)
-        return [judged(done, out, notes, why, numbered=False)]
+        return [(*judged(done, out, notes, why, numbered=False), digest(done, out, path))]
+
+
+def as_seen(leadpipe, path, numbers, seen):
+    """What came of the players of a file that is made into what it was before; None if one of them is not."""
+    with tempfile.TemporaryDirectory() as folder:
+        out = Path(folder) / "a.toml"
+        for number, (_, before) in zip(numbers, seen, strict=True):
+            out.unlink(missing_ok=True)
+            done = adopt(leadpipe, path, out, "--part", str(number))
+            if digest(done, out, path) != before:
+                return None
+    return [(word.replace("-", " "), ["as it was seen before"], before) for word, before in seen]
 
 
 def damage(leadpipe, path, seed):
@@ -170,35 +196,46 @@ def damage(leadpipe, path, seed):
 
 
 def work(task):
-    """One file: its kind, its name, what came of its players, and the seconds that took."""
-    leadpipe, place, path, *tune = task
+    """One file: its kind, its name, what came of its players, whether they were compared, and the seconds that took."""
+    leadpipe, place, seen, path, *tune = task
     began = time.monotonic()
-    found = of_tune(leadpipe, path, *tune) if tune else of_score(leadpipe, path)
+    numbers = tune[:1] or range(1, len(seen or []) + 1)
+    found = as_seen(leadpipe, path, numbers, seen) if seen else None
+    compared_ = found is None
+    if compared_:
+        found = of_tune(leadpipe, path, *tune) if tune else of_score(leadpipe, path)
     if place % SPOILT == 0:
         damage(leadpipe, path, place)
-    name = f"{path.relative_to(CORPUS)}{f' {tune[0]}' if tune else ''}"
-    return ("ABC" if tune else "MusicXML"), name, found, time.monotonic() - began
+    return ("ABC" if tune else "MusicXML"), name_of(path, tune), found, compared_, time.monotonic() - began
+
+
+def name_of(path, tune):
+    return f"{path.relative_to(CORPUS).as_posix()}{f' {tune[0]}' if tune else ''}"
 
 
 def main():
-    leadpipe, every = sys.argv[1], int(sys.argv[2]) if len(sys.argv) > 2 else 1
-    taken = [
-        path
-        for place, path in enumerate(scores())
-        if place % every == 0 or path.relative_to(CORPUS).as_posix() in ONCE_SILENT
+    leadpipe, every = sys.argv[1:]
+    anew = every == "anew"
+    seen = {} if anew else seen_before()
+    files = [(path,) for path in scores()] + list(tunes())
+    tasks = [
+        (leadpipe, place, None if anew or place % int(every) == 0 else seen.get(name_of(path, tune)), path, *tune)
+        for place, (path, *tune) in enumerate(files)
     ]
-    tasks = [(path,) for path in taken] + list(tunes())
-    tasks = [(leadpipe, place, *task) for place, task in enumerate(tasks)]
     counts = collections.defaultdict(collections.Counter)
     reasons = collections.Counter()
     seconds = collections.Counter()
+    anew_ = collections.Counter()
+    now = {}
     with ProcessPoolExecutor(2) as pool:
         for done in as_completed([pool.submit(work, task) for task in tasks]):
-            kind, name, found, took = done.result()
+            kind, name, found, compared_, took = done.result()
             seconds[kind] += took
-            counts[kind].update(word for word, _ in found)
-            for player, (word, said) in enumerate(found, 1):
-                if word in ("silent", "refused", "listed"):
+            anew_[kind] += compared_
+            now[name] = [(word, digest_) for word, _, digest_ in found]
+            counts[kind].update(word for word, _, _ in found)
+            for player, (word, said, _) in enumerate(found, 1):
+                if compared_ and word in ("silent", "refused", "listed"):
                     print(f"  {word}: {name}, {player}: {said}", flush=True)
                 elif word == "not read":
                     reasons.update(said)
@@ -210,12 +247,17 @@ def main():
         print(
             f"{kind}: {judged_} players or tunes, {exact / judged_:.1%} exact ({of['octaves']} of them but for listed octaves), "
             f"{of['listed']} differ as listed, {of['silent']} in silence, {of['refused']} refused; {of['percussion']} percussion "
-            f"parts, {of['not read']} not read by music21; {seconds[kind]:.0f} s of one process"
+            f"parts, {of['not read']} not read by music21; {anew_[kind]} files compared, the others as they were seen; "
+            f"{seconds[kind]:.0f} s of one process"
         )
         failed |= exact < GOAL * judged_ or of["silent"] > 0 or read < 1 - UNREAD
     for why, count in reasons.most_common(8):
         print(f"{count:6} {why}")
     assert not failed
+    if anew:
+        keep(now)
+    elif any([digest_ for _, digest_ in now[name]] != [digest_ for _, digest_ in found] for name, found in seen.items()):
+        print("corpus.seen is old, and more was compared than is needed: write it anew")
     assert sum(counts["ABC"].values()) >= 300
 
 

@@ -119,7 +119,10 @@ fn is_in(skill: Skill, score: &Score<'_>) -> bool {
         }),
         Skill::HighNotes => pitches().any(|p| p > top),
         // Down to the low end: a fourth below C4.
-        Skill::LowNotes => pitches().any(|p| p <= 57),
+        // Down to the low end: a fourth below the open note of the second partial.
+        Skill::LowNotes => pitches().any(|p| p <= second_partial(score) - 3),
+        // An octave below that note, and lower.
+        Skill::PedalTones => pitches().any(|p| p <= second_partial(score) - 12),
     }
 }
 
@@ -134,4 +137,12 @@ fn attacks(line: &ScoreLine, wanted: &[Attack]) -> bool {
             pairs.all(|(note, attack)| note.joined == Joined::Fresh(*attack))
         })
     })
+}
+
+/// The written open note of the second partial, from memory: C4 in treble clef, B-flat 2 on a trombone.
+fn second_partial(score: &Score<'_>) -> i32 {
+    match score.instrument().name {
+        "trombone" => 46,
+        _ => 60,
+    }
 }

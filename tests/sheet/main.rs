@@ -17,6 +17,7 @@ mod pencil;
 mod pictures;
 mod reading;
 mod shape;
+mod slides;
 mod spacing;
 mod walks;
 mod words;

@@ -27,7 +27,8 @@ fn every_sheet_says_for_whom_it_is_when_to_stop_and_where_it_ends() {
             None => format!("{} should be easy", routine.comfortable_top),
         };
         assert!(first.contains(&needed), "{name}: {first}");
-        assert!(first.contains("trumpet in B-flat · "), "{name}");
+        let whose = format!("{} · ", routine.instrument.name);
+        assert!(first.contains(&whose), "{name}");
         let all: String = sheet.pages.iter().map(|p| text(p) + " ").collect();
         for paragraph in caution::long(leadpipe::words::Language::En) {
             assert!(all.contains(paragraph), "{name}: {paragraph}");

@@ -187,7 +187,7 @@ fn the_middle_of_the_rise_is_on_the_beat() {
     for mark in ["pp", "p", "mp", "mf", "f", "ff"] {
         for note in ["G3", "C4", "G4", "C5", "E5", "G5", "C6"] {
             for start in ["", "(ku)", "(air)", "(accent)"] {
-                let notes = format!("{mark} C4:half {note}:half{start}");
+                let notes = format!("{mark} C4:quarter {note}:quarter{start}");
                 let (line, x) = line(Life::On, 60, &notes);
                 let step = &line.tones[1].steps[0];
                 let (beat, period) = (step.frame as usize, (RATE as f64 / step.hz) as usize);

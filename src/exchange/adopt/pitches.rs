@@ -122,7 +122,7 @@ fn into_compass(pitch: WrittenPitch, instrument: &Instrument) -> WrittenPitch {
     while fitting.number() > instrument.highest.number() {
         fitting = fitting.by_octaves(-1);
     }
-    while fitting.number() < instrument.lowest.number() {
+    while fitting.number() < instrument.lowest.number() && !instrument.is_pedal(fitting) {
         fitting = fitting.by_octaves(1);
     }
     fitting

@@ -114,9 +114,10 @@ soft-tongue-usual =
     Zug sich bewegt
 long-arm = liegt in Zugposition { $number }, und viele Arme von 8–10 Jahren enden davor
 stop-the-walk = hör mit dem Gang auf, wo der Arm endet, oder nimm ein Quartventil oder eine kleinere Posaune
-pass-below =
-    „{ $name }“: der Durchgang { $pass } geht bis { $note }, unter { $lowest }, den tiefsten Ton ({ $instrument })
-pass-above =
-    „{ $name }“: der Durchgang { $pass } geht bis { $note }, über { $highest }, den höchsten Ton hier ({ $instrument })
 skip-none = keinen
 of-a-line = { $line }: { $what }
+pass-goes-to = „{ $name }“: der Durchgang { $pass } geht bis { $note }, { $place }
+above-the-highest = über { $highest }, den höchsten Ton hier ({ $instrument })
+between-pedal-and-lowest = zwischen { $open }, einem Pedalton, und { $lowest }, dem tiefsten anderen Ton ({ $instrument })
+below-the-last-pedal = unter { $last }, den tiefsten Pedalton ({ $instrument })
+below-the-lowest = unter { $lowest }, den tiefsten Ton ({ $instrument })

@@ -96,8 +96,10 @@ soft-tongue-usual =
     slide moves
 long-arm = lies in position { $number }, and many arms of 8–10 years end before it
 stop-the-walk = stop the walk where the arm ends, or use an F attachment or a smaller trombone
-pass-below = “{ $name }”: the pass { $pass } goes to { $note }, below { $lowest }, the lowest note of the { $instrument }
-pass-above =
-    “{ $name }”: the pass { $pass } goes to { $note }, above { $highest }, the highest note here for the { $instrument }
 skip-none = none
 of-a-line = { $line }: { $what }
+pass-goes-to = “{ $name }”: the pass { $pass } goes to { $note }, { $place }
+above-the-highest = above { $highest }, the highest note here for the { $instrument }
+between-pedal-and-lowest = between { $open }, a pedal tone, and { $lowest }, the lowest other note of the { $instrument }
+below-the-last-pedal = below { $last }, the lowest pedal tone of the { $instrument }
+below-the-lowest = below { $lowest }, the lowest note of the { $instrument }
