@@ -51,14 +51,18 @@ fn of_line(routine: &Routine, index: usize, line: &Line) -> Vec<Finding> {
         };
         let note = score::spelling(routine, line, by).pitch(outside);
         let span = line.walk_spans.get(at).copied().unwrap_or(line.notes_span);
-        let goes = tell::pass_goes_to(&line.name, pass, note, where_(instrument, outside.moved(by)));
+        let goes = tell::pass_goes_to(
+            &line.name,
+            pass,
+            note,
+            where_(instrument, outside.moved(by)),
+        );
         let hint = match line.walk {
             Walk::HalfSteps(_) => tell::no_further(moved(room(instrument, &pitches, by.signum()))),
             Walk::Tubes(_) => tell::leave_tube_out(),
         };
-        findings.push(
-            Finding::of_line(Severity::Error, "off-compass", index, span, goes).hint(hint),
-        );
+        findings
+            .push(Finding::of_line(Severity::Error, "off-compass", index, span, goes).hint(hint));
     }
     findings
 }
