@@ -114,7 +114,7 @@ fn of_line(long: &[Stretch<'_>], age: AgeBand) -> Option<Finding> {
     let others = Group::by_token(long.iter().filter_map(|s| s.notes.first().copied())).len() - 1;
     let others = match others {
         0 => Words::default(),
-        n => tell::and_other_phrases(&count::other_phrases(n)),
+        n => tell::and_other_phrases(count::other_phrases(n)),
     };
     let pass = first
         .turn
@@ -125,16 +125,16 @@ fn of_line(long: &[Stretch<'_>], age: AgeBand) -> Option<Finding> {
         Words::of(|l| clicks_a_minute(l, first.turn.line.tempo)),
     );
     let what = if stretch.notes.len() > 1 {
-        tell::air_from_to(&first.name(), &last.name(), &air)
+        tell::air_from_to(first.name(), last.name(), &air)
     } else {
-        tell::air_of_one_note(&first.name(), &air)
+        tell::air_of_one_note(first.name(), &air)
     };
     let message = tell::long_breath(
-        &first.turn.line_name(),
+        first.turn.line_name(),
         &pass,
         &what,
         &others,
-        &age.who(),
+        age.who(),
         figures(format!("{:.1}", lasts)),
     );
     let mut places: Vec<PlacedNote<'_>> = vec![];
@@ -163,11 +163,11 @@ fn of_line(long: &[Stretch<'_>], age: AgeBand) -> Option<Finding> {
 fn place(note: &PlacedNote<'_>) -> Words {
     let bar = if ends_bar(note) {
         let bars = (note.end() / note.turn.line.meter.bar()).to_integer();
-        tell::end_of_bar(&bars)
+        tell::end_of_bar(bars)
     } else {
         Words::default()
     };
-    tell::after_note(&ordinal::in_figures(note.index + 1), &note.pitch, &bar)
+    tell::after_note(ordinal::in_figures(note.index + 1), note.pitch, &bar)
 }
 
 fn ends_bar(note: &PlacedNote<'_>) -> bool {

@@ -57,11 +57,8 @@ fn beyond<'s>(course: &Course<'s>, notes: impl Iterator<Item = PlacedNote<'s>>) 
     let routine = course.score.routine;
     let top = course.comfortable_top;
     let (what, hint) = match routine.reach {
-        Some(reach) => (
-            tell::above_reach(&reach),
-            tell::write_it_within_reach(&reach),
-        ),
-        None => (tell::above_comfort(&top), tell::write_it_lower()),
+        Some(reach) => (tell::above_reach(reach), tell::write_it_within_reach(reach)),
+        None => (tell::above_comfort(top), tell::write_it_lower()),
     };
     per_line("beyond-reach", notes, what, hint)
 }
@@ -72,7 +69,7 @@ fn early(course: &Course<'_>, stretch: &[PlacedNote<'_>]) -> Vec<Finding> {
         .iter()
         .filter(|n| n.played_before() < warm_at - super::course::SAME_SECONDS)
         .copied();
-    let what = tell::early_stretch(&course.comfortable_top);
+    let what = tell::early_stretch(course.comfortable_top);
     let hint = tell::move_the_line_back();
     per_line("early-stretch", early, what, hint)
 }
@@ -80,8 +77,8 @@ fn early(course: &Course<'_>, stretch: &[PlacedNote<'_>]) -> Vec<Finding> {
 fn loud(course: &Course<'_>, stretch: &[PlacedNote<'_>]) -> Vec<Finding> {
     let limit = STRETCH_LOUDEST.level_db() + SAME_DB;
     let loud = stretch.iter().filter(|n| n.peak_db() > limit).copied();
-    let what = tell::loud_stretch(&course.comfortable_top, &STRETCH_LOUDEST);
-    let hint = tell::softer_stretch(&STRETCH_LOUDEST);
+    let what = tell::loud_stretch(course.comfortable_top, STRETCH_LOUDEST);
+    let hint = tell::softer_stretch(STRETCH_LOUDEST);
     per_line("loud-stretch", loud, what, hint)
 }
 

@@ -37,11 +37,11 @@ fn silent(course: &Course<'_>) -> Vec<Finding> {
         let tube = first.fingered().unwrap_or(instrument.open());
         let what = tell::does_not_sound(
             instrument.with_tube(tube),
-            &instrument.tube_word(),
-            &listed(&usable(course, tube)),
+            instrument.tube_word(),
+            listed(&usable(course, tube)),
         );
         let hint = if on_tubes(first) {
-            tell::write_open_notes(&listed(&usable(course, instrument.open())))
+            tell::write_open_notes(listed(&usable(course, instrument.open())))
         } else {
             sounds_on(course, first.pitch)
         };
@@ -63,15 +63,15 @@ fn out_of_tune(course: &Course<'_>) -> Vec<Finding> {
         let cents = partials::cents(partial);
         let side = if cents < 0.0 { "flat" } else { "sharp" };
         let what = tell::out_of_tune(
-            &ordinal::written_out(usize::from(partial)),
-            &of_tube(instrument, tube),
+            ordinal::written_out(usize::from(partial)),
+            of_tube(instrument, tube),
             format!("{:.0}", cents.abs()),
-            &side,
+            side,
         );
         let hint = if on_tubes(&group.first) {
             tell::leave_partial_out(
-                &ordinal::written_out(usize::from(partial)),
-                &listed(&usable(course, instrument.open())),
+                ordinal::written_out(usize::from(partial)),
+                listed(&usable(course, instrument.open())),
             )
         } else {
             sounds_on(course, group.first.pitch)
@@ -96,7 +96,7 @@ fn bends_from_nothing(course: &Course<'_>) -> Vec<Finding> {
         };
         let from = group.first.pitch.half_step_above();
         finding(Severity::Error, "bend-from-nothing", group, what)
-            .hint(tell::follow_right_after(&from))
+            .hint(tell::follow_right_after(from))
     };
     Group::by_token(lost).iter().map(one).collect()
 }
@@ -112,12 +112,12 @@ fn bends_of_wrong_size(course: &Course<'_>) -> Vec<Finding> {
         let from = n.bent_from().map_or(n.pitch, |f| f.pitch);
         let depth = from.number() - n.pitch.number();
         let what = match depth {
-            0 => tell::bend_of_nothing(&from),
-            ..0 => tell::bend_upwards(&from),
-            _ => tell::bend_too_far(&from, &interval::name(depth)),
+            0 => tell::bend_of_nothing(from),
+            ..0 => tell::bend_upwards(from),
+            _ => tell::bend_too_far(from, interval::name(depth)),
         };
         finding(Severity::Error, "bend-size", group, what)
-            .hint(tell::bend_a_half_step(&from, &from.half_step_below()))
+            .hint(tell::bend_a_half_step(from, from.half_step_below()))
     };
     Group::by_token(wrong).iter().map(one).collect()
 }
@@ -146,9 +146,8 @@ fn bends_not_fingered_first(course: &Course<'_>) -> Vec<Finding> {
         let n = &group.first;
         let (from, to) = (n.pitch.half_step_above(), n.pitch);
         let from = n.before().map_or(from, |b| b.pitch);
-        let what = tell::bend_first(&from, &to);
-        finding(Severity::Warning, "bend-first", group, what)
-            .hint(tell::finger_it_first(&from, &to))
+        let what = tell::bend_first(from, to);
+        finding(Severity::Warning, "bend-first", group, what).hint(tell::finger_it_first(from, to))
     };
     Group::by_line(early).iter().map(one).collect()
 }
@@ -178,8 +177,8 @@ fn sounds_on(course: &Course<'_>, pitch: WrittenPitch) -> Words {
     let instrument = course.score.instrument();
     let all = fingering::usable(instrument, pitch);
     match all.as_slice() {
-        [] => tell::outside_the_instrument(&pitch, instrument.named_in_words()),
-        [only] => tell::sounds_on(&pitch, instrument.with_tube(only.tube)),
+        [] => tell::outside_the_instrument(pitch, instrument.named_in_words()),
+        [only] => tell::sounds_on(pitch, instrument.with_tube(only.tube)),
         [first, others @ ..] => {
             let others: Vec<String> = others.iter().map(|f| f.tube.to_string()).collect();
             let what = if instrument.has_slide() {
@@ -188,10 +187,10 @@ fn sounds_on(course: &Course<'_>, pitch: WrittenPitch) -> Words {
                 "fingerings"
             };
             tell::sounds_on_others(
-                &pitch,
+                pitch,
                 instrument.with_tube(first.tube),
-                &what,
-                &others.join(", "),
+                what,
+                others.join(", "),
             )
         }
     }

@@ -22,13 +22,13 @@ pub fn check(course: &Course<'_>) -> Vec<Finding> {
         let from = n.before().map_or(n.pitch, |b| b.pitch);
         let allowed = match most {
             0 => tell::skip_none(),
-            most => tell::no_more_than(&most),
+            most => tell::no_more_than(most),
         };
         let message = tell::wide_slur(
-            &group.place(),
-            &from,
-            &count::partials(skipped(n).unwrap_or(0)),
-            &course.comfortable_top,
+            group.place(),
+            from,
+            count::partials(skipped(n).unwrap_or(0)),
+            course.comfortable_top,
             &allowed,
         );
         Finding::of_line(

@@ -77,7 +77,7 @@ impl<'s> Group<'s> {
         let tokens: BTreeSet<usize> = self.all.iter().map(|n| n.note.event).collect();
         let passes: BTreeSet<usize> = self.all.iter().map(|n| n.turn.number).collect();
         let notes = count::more_notes(tokens.len() - 1);
-        let in_passes = tell::in_passes(&count::passes(passes.len()));
+        let in_passes = tell::in_passes(count::passes(passes.len()));
         match (tokens.len(), passes.len()) {
             (1, 1) => None,
             (1, _) => Some(in_passes),

@@ -93,12 +93,12 @@ fn long_runs(spells: &[Spell<'_>]) -> Vec<Finding> {
         }
         let (what, hint) = if run.len() == 1 {
             (
-                tell::long_pass(&duration::with_units(seconds)),
+                tell::long_pass(duration::with_units(seconds)),
                 tell::divide_it(),
             )
         } else {
             (
-                tell::long_playing(&duration::with_units(seconds)),
+                tell::long_playing(duration::with_units(seconds)),
                 tell::rest_sooner(),
             )
         };
@@ -142,9 +142,9 @@ fn balance(course: &Course<'_>, spells: &[Spell<'_>]) -> Vec<Finding> {
                 .rest_span
                 .unwrap_or(first.turn.written.span);
             let message = tell::short_rest(
-                &first.turn.line_name(),
-                &duration::with_units(balance.owed),
-                &duration::with_units(balance.given),
+                first.turn.line_name(),
+                duration::with_units(balance.owed),
+                duration::with_units(balance.given),
             );
             let index = first.turn.line.index;
             findings.push(
@@ -155,8 +155,8 @@ fn balance(course: &Course<'_>, spells: &[Spell<'_>]) -> Vec<Finding> {
     }
     if whole.is_short() {
         let message = tell::short_rest_whole(
-            &duration::with_units(whole.owed),
-            &duration::with_units(whole.given),
+            duration::with_units(whole.owed),
+            duration::with_units(whole.given),
         );
         let span = course.score.routine.spans.title;
         findings.push(

@@ -67,17 +67,17 @@ fn named(note: &PlacedNote<'_>) -> Words {
         .turn
         .name()
         .map_or_else(Words::default, tell::further_pass);
-    tell::named_note(&note.pitch, &ordinal::in_figures(note.index + 1), &pass)
+    tell::named_note(note.pitch, ordinal::in_figures(note.index + 1), &pass)
 }
 
 fn louder(line: &[Turn<'_>], than: Dynamic) -> Option<Words> {
     let loud = notes(line).find(|n| n.peak_db() > than.level_db() + SAME_DB)?;
-    Some(tell::louder_than(&named(&loud), &than))
+    Some(tell::louder_than(named(&loud), than))
 }
 
 fn uncomfortable(course: &Course<'_>, line: &[Turn<'_>]) -> Option<Words> {
     let high = notes(line).find(|n| course.band(n) != Band::Comfortable)?;
-    Some(tell::not_comfortable(&named(&high)))
+    Some(tell::not_comfortable(named(&high)))
 }
 
 fn beginning(course: &Course<'_>, line: &[Turn<'_>]) -> Option<Finding> {
@@ -89,7 +89,7 @@ fn beginning(course: &Course<'_>, line: &[Turn<'_>]) -> Option<Finding> {
     reasons.extend(line.iter().find_map(wide));
     reasons.extend(louder(line, EASY_LOUDEST));
     if let Some(n) = notes(line).find(|n| n.seconds() < EASY_NOTE_SECONDS) {
-        reasons.push(tell::is_fast(&named(&n)));
+        reasons.push(tell::is_fast(named(&n)));
     }
     let hint = tell::begin_easily();
     (!reasons.is_empty()).then(|| {
@@ -102,8 +102,7 @@ fn wide(turn: &Turn<'_>) -> Option<Words> {
     let low = turn.notes().min_by_key(|n| n.pitch.number())?;
     let high = turn.notes().max_by_key(|n| n.pitch.number())?;
     let range = high.pitch.number() - low.pitch.number();
-    (range > EASY_RANGE)
-        .then(|| tell::goes_from_to(&low.pitch, &high.pitch, &interval::name(range)))
+    (range > EASY_RANGE).then(|| tell::goes_from_to(low.pitch, high.pitch, interval::name(range)))
 }
 
 fn climb(course: &Course<'_>, lines: &[&[Turn<'_>]]) -> Option<Finding> {
@@ -131,7 +130,7 @@ fn ending(course: &Course<'_>, line: &[Turn<'_>]) -> Option<Finding> {
     }
     let mut reasons: Vec<Words> = uncomfortable(course, line).into_iter().collect();
     reasons.extend(louder(line, END_LOUDEST));
-    let hint = tell::end_gently(&END_LOUDEST);
+    let hint = tell::end_gently(END_LOUDEST);
     (!reasons.is_empty()).then(|| {
         let what = tell::hard_ending();
         warn(&line[0], "hard-ending", &reasons, what, hint)

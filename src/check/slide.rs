@@ -59,7 +59,7 @@ fn soft_tongues(course: &Course<'_>) -> Vec<Finding> {
     let one = |group: &Group<'_>| {
         let first = &group.first;
         let from = first.before().map_or(first.pitch, |before| before.pitch);
-        let what = tell::soft_tongue(&from);
+        let what = tell::soft_tongue(from);
         finding(Severity::Advice, "soft-tongue", group, what).hint(tell::soft_tongue_usual())
     };
     Group::by_line(smears).iter().map(one).collect()
@@ -77,7 +77,7 @@ fn far(course: &Course<'_>, options: &Options) -> Vec<Finding> {
         .filter(|n| position(n).is_some_and(|number| number > YOUNG_REACH));
     let one = |group: &Group<'_>| {
         let number = position(&group.first).unwrap_or_default();
-        let what = tell::long_arm(&number);
+        let what = tell::long_arm(number);
         finding(Severity::Advice, "long-arm", group, what).hint(tell::stop_the_walk())
     };
     Group::by_line(far).iter().map(one).collect()

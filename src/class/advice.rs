@@ -35,18 +35,12 @@ pub fn of(routine: &Routine, top: WrittenPitch) -> Option<Advice> {
         let next = asked.map_or_else(|| Level::all().next(), Level::next)?;
         let next = levels::routine_of(next);
         Some(Advice::TryNext(tell::try_next_level(
-            &top,
-            &title,
-            &of_routine,
-            &next,
+            top, title, of_routine, next,
         )))
     } else if player < asked {
         let suits = levels::routine_at(instrument, top);
         Some(Advice::TooHigh(tell::set_too_high(
-            &top,
-            &title,
-            &of_routine,
-            &suits,
+            top, title, of_routine, suits,
         )))
     } else {
         None

@@ -141,14 +141,14 @@ pub fn play_together(fields: &mut Fields<'_, '_>, group: &Group) {
         let Some(at) = fields.key_span(key) else {
             continue;
         };
-        let message = tell::play_together(&group.name, &key);
+        let message = tell::play_together(&group.name, key);
         fields.faults.push(
             Fault::new(at, message)
                 .also(group.span, tell::the_group())
                 .hint(match key {
                     "pencil" => tell::leave_pencil_out(),
                     "carry" => tell::leave_carry_out(),
-                    key => tell::under_the_group(&key),
+                    key => tell::under_the_group(key),
                 }),
         );
     }

@@ -84,7 +84,7 @@ fn read_players(head: &mut Fields<'_, '_>, of_all: &Takes, groups: &[ReadGroup])
     if array.len() > MOST_PLAYERS {
         head.wrong(
             entry,
-            tell::too_many_players(&array.len(), &MOST_PLAYERS),
+            tell::too_many_players(array.len(), MOST_PLAYERS),
             tell::list_for_each_class(),
         );
         return players;
@@ -183,7 +183,7 @@ fn read_name(
         let small = name.to_lowercase();
         if let Some((_, first)) = names.iter().find(|(other, _)| *other == small) {
             fields.faults.push(
-                Fault::new(*span, tell::two_players_called(&name))
+                Fault::new(*span, tell::two_players_called(name))
                     .also(*first, tell::the_first_player())
                     .hint(tell::tell_them_apart()),
             );
@@ -207,7 +207,7 @@ fn read_age(fields: &mut Fields<'_, '_>) -> Option<AgeBand> {
     let age = AgeBand::parse(&placed.text);
     if age.is_none() {
         fields.faults.push(
-            Fault::new(span, tell::age_cannot_be(&placed.text.trim())).hint(tell::age_can_be()),
+            Fault::new(span, tell::age_cannot_be(placed.text.trim())).hint(tell::age_can_be()),
         );
     }
     age

@@ -28,12 +28,7 @@ pub fn read_takes(fields: &mut Fields<'_, '_>, defaults: &Takes) -> Takes {
         whole_number(entry.value)
             .filter(|n| n.abs() <= FARTHEST_KEY)
             .map(|n| n as i32)
-            .ok_or_else(|| {
-                (
-                    tell::key_is_number(),
-                    tell::for_instance_keys(&FARTHEST_KEY),
-                )
-            })
+            .ok_or_else(|| (tell::key_is_number(), tell::for_instance_keys(FARTHEST_KEY)))
     });
     let guides = each(fields, "guide", "[\"together\", \"echo\"]", |_, entry| {
         let text = match entry.value {
@@ -81,8 +76,8 @@ fn each<T: PartialEq>(
     let (entries, span) = fields.list(key)?;
     if entries.is_empty() || entries.len() > MOST_OF_EACH {
         fields.faults.push(
-            Fault::new(span, tell::list_entries_from(&key, &MOST_OF_EACH))
-                .hint(tell::for_instance_list(&key, &example)),
+            Fault::new(span, tell::list_entries_from(key, MOST_OF_EACH))
+                .hint(tell::for_instance_list(key, example)),
         );
         return None;
     }

@@ -25,7 +25,7 @@ pub struct CarryOptions {
 pub(super) fn instrument(name: &str) -> Result<&'static Instrument, Words> {
     Instrument::named(name).ok_or_else(|| {
         let names: Vec<&str> = INSTRUMENTS.iter().map(|i| i.name).collect();
-        tell::instruments_are(&names.join(", "))
+        tell::instruments_are(names.join(", "))
     })
 }
 
@@ -33,8 +33,7 @@ fn rule(text: &str) -> Result<CarryRule, Words> {
     let word = CarryRule::WORDS
         .iter()
         .find(|(word, _)| *word == text.trim());
-    word.map(|(_, rule)| *rule)
-        .ok_or_else(|| tell::carried_by())
+    word.map(|(_, rule)| *rule).ok_or_else(tell::carried_by)
 }
 
 impl CarryOptions {
@@ -61,7 +60,7 @@ impl CarryOptions {
             Err(CarryError::Unreadable(_)) => return Ok(source),
             Err(CarryError::NothingLeft(lines)) => {
                 tell(console, &lines, to);
-                return Err(Failure::error(tell::no_line_for(&source.name, &to.name)));
+                return Err(Failure::error(tell::no_line_for(&source.name, to.name)));
             }
             Err(CarryError::Untouchable(problem)) => {
                 return Err(Failure::of(super::Exit::Errors, problem));
@@ -88,9 +87,9 @@ fn tell(console: &mut Console, lines: &[LeftOutLine], to: &Instrument) {
         let hint = line.problem.hint.as_ref();
         let hint = hint.map_or(String::new(), |hint| format!(" ({hint})"));
         console.say(tell::line_left_out_on(
-            &line.number,
+            line.number,
             &line.name,
-            &to.name,
+            to.name,
             &line.problem.message,
             &hint,
         ));

@@ -64,7 +64,7 @@ impl Chart {
         };
         let score = unrolled(&routine, &take)?;
         for notice in &score.notices {
-            console.say(&takes::notice(notice));
+            console.say(takes::notice(notice));
         }
         let page = outlined(shape::page(&score, SIZE.0, SIZE.1));
         let drawing = svg::page_in(&page, routine.language.as_deref());

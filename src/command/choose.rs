@@ -46,8 +46,9 @@ impl Choose {
         if let Some(lowest) = lowest
             && lowest.number() > highest.number()
         {
-            return Err(Failure::usage(tell::lies_above(&lowest, &highest))
-                .hint(tell::lowest_and_highest()));
+            return Err(
+                Failure::usage(tell::lies_above(lowest, highest)).hint(tell::lowest_and_highest())
+            );
         }
         let player = Player {
             highest,
@@ -115,6 +116,6 @@ pub(super) fn pitch(text: &str) -> Result<WrittenPitch, Failure> {
         } else {
             tell::how_a_note_is_typed()
         };
-        Failure::usage(tell::is_not_a_note(&text)).hint(hint)
+        Failure::usage(tell::is_not_a_note(text)).hint(hint)
     })
 }

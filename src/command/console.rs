@@ -93,7 +93,7 @@ impl Console {
             }
             Failure::Output(error) if error.kind() == io::ErrorKind::BrokenPipe => {}
             Failure::Output(error) => {
-                self.complain(tell::output_unwritten(&error), None);
+                self.complain(tell::output_unwritten(error), None);
             }
         }
     }

@@ -225,11 +225,11 @@ impl LoadedEdition {
                     advice.push(&planned.take);
                     continue;
                 }
-                self.show(console, problem, Some(&at.clone().into()));
+                self.show(console, problem, Some(&at.clone()));
                 fit &= problem.severity != Severity::Error;
             }
             for notice in &planned.notices {
-                console.say(&super::takes::notice(notice));
+                console.say(super::takes::notice(notice));
             }
         }
         self.advise(console, &advice);
@@ -261,8 +261,8 @@ impl LoadedEdition {
         };
         console.say(tell::advice_shown_by(
             &self.routine.name,
-            &count::advice(takes.len()),
-            &self.check_command(),
+            count::advice(takes.len()),
+            self.check_command(),
             &tempos,
             &key,
         ));
@@ -287,8 +287,8 @@ impl LoadedEdition {
             None => "as it is written",
         };
         console.warn(
-            tell::has_warnings(&self.routine.name, &warnings, &how),
-            Some(tell::warnings_shown_by(&self.check_command())),
+            tell::has_warnings(&self.routine.name, &warnings, how),
+            Some(tell::warnings_shown_by(self.check_command())),
         );
     }
 }

@@ -104,7 +104,7 @@ impl Export {
         let take = self.take.take(opened.edition.teacher())?;
         let score = opened.edition.score(&take)?;
         for notice in &score.notices {
-            console.say(&takes::notice(notice));
+            console.say(takes::notice(notice));
         }
         let routine = opened.edition.played();
         let base = take.tempo.base(routine).unwrap_or(routine.tempo);

@@ -176,7 +176,7 @@ impl Handout {
         let names = plan.takes.iter().map(|take| take.name.as_str());
         match folder::others(&self.out, names)? {
             0 => {}
-            n => console.say(tell::others_not_on_page(&count(
+            n => console.say(tell::others_not_on_page(count(
                 n,
                 "other track",
                 "other tracks",
@@ -198,7 +198,7 @@ fn tell_of_sheets(console: &mut Console, sheets: &[PathBuf]) {
         [one] => console.say(tell::sheet_is(one.display().to_string())),
         several => {
             let names: Vec<String> = several.iter().map(|p| p.display().to_string()).collect();
-            console.say(tell::sheets_are(&names.join(", ")));
+            console.say(tell::sheets_are(names.join(", ")));
         }
     }
 }

@@ -74,7 +74,7 @@ fn names(text: &str) -> Result<NoteNames, Words> {
 fn language(tag: &str) -> Result<Language, Words> {
     Language::of(tag.trim()).ok_or_else(|| {
         let all = Language::ALL.map(|language| format!("{} ({})", language.name(), language.tag()));
-        tell::leadpipe_speaks(&list::and(&all))
+        tell::leadpipe_speaks(list::and(&all))
     })
 }
 

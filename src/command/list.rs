@@ -52,7 +52,7 @@ fn skill(text: &str) -> Result<Skill, Words> {
     let found = words.find(|(word, _)| *word == text);
     found.map(|(_, skill)| *skill).ok_or_else(|| {
         let known = Skill::WORDS.map(|(word, _)| word);
-        tell::skills_are(&list::and(&known))
+        tell::skills_are(list::and(&known))
     })
 }
 

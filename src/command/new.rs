@@ -45,7 +45,7 @@ impl New {
         write_new(&path, &retitled(text, &title), tell::choose_another_name())?;
         let shown = path.display();
         console.say(tell::copy_is_yours(&shown, &self.from));
-        console.say(tell::next_check(&quoted(&path)));
+        console.say(tell::next_check(quoted(&path)));
         Ok(Exit::Done)
     }
 }
@@ -54,7 +54,7 @@ fn path_of(name: &str) -> Result<PathBuf, Failure> {
     let stem = name.strip_suffix(".toml").unwrap_or(name);
     let last = Path::new(stem).file_name().and_then(|n| n.to_str());
     if last.is_none_or(|last| last.trim().is_empty()) || stem.ends_with(['/', '\\']) {
-        return Err(Failure::usage(tell::no_name_for_file(&name)).hint(tell::name_after_player()));
+        return Err(Failure::usage(tell::no_name_for_file(name)).hint(tell::name_after_player()));
     }
     if stem.chars().any(char::is_control) {
         return Err(Failure::usage(
@@ -107,7 +107,7 @@ pub(super) fn not_written(path: &Path, error: &io::Error, if_there: Words) -> Fa
             Failure::error(tell::folder_not_writable(&shown)).hint(tell::own_folder())
         }
         io::ErrorKind::StorageFull => Failure::error(tell::disk_full(&shown)),
-        _ => Failure::error(tell::cannot_write(&shown, &system_words(error))),
+        _ => Failure::error(tell::cannot_write(&shown, system_words(error))),
     }
 }
 

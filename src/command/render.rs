@@ -159,7 +159,7 @@ pub(super) fn threads(text: &str) -> Result<usize, Words> {
     let threads = text.trim().parse().ok();
     threads
         .filter(|n| (1..=MOST_THREADS).contains(n))
-        .ok_or_else(|| tell::threads_are(&MOST_THREADS))
+        .ok_or_else(|| tell::threads_are(MOST_THREADS))
 }
 
 /// A routine that may be rendered, and its takes.

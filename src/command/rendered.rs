@@ -83,7 +83,7 @@ pub fn close(console: &mut Console, end: &End, sample_rate: u32) -> Outcome {
     cleared(console, end.cleared);
     if !end.finished.is_empty() {
         console.data(&listing(console.language(), &end.finished, sample_rate))?;
-        console.say(&done(&end.finished));
+        console.say(done(&end.finished));
     }
     ended(console, end.failure.as_ref(), tell::stopped_tracks())
 }

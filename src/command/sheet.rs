@@ -155,7 +155,7 @@ impl SheetCommand {
         let edition = &opened.edition;
         let score = edition.printed(&self.take.take(edition.teacher())?)?;
         for notice in &score.notices {
-            console.say(&takes::notice(notice));
+            console.say(takes::notice(notice));
         }
         let options = SheetOptions {
             paper: self.paper,
@@ -270,7 +270,7 @@ pub(super) fn look_at_letters(console: &mut Console, routine: &Routine) -> Resul
         } else {
             ""
         };
-        console.warn(tell::font_lacks(&shown, &more), Some(tell::font_has()));
+        console.warn(tell::font_lacks(&shown, more), Some(tell::font_has()));
     }
     Ok(())
 }

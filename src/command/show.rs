@@ -36,7 +36,7 @@ pub fn problems(console: &mut Console, source: &SourceText, problems: &[Problem]
         self::problem(console, source, problem, None);
     }
     if left_out > 0 {
-        console.say(tell::more_not_shown(&left_out));
+        console.say(tell::more_not_shown(left_out));
     }
 }
 

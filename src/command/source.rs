@@ -198,11 +198,11 @@ impl SourceText {
 /// Says why nothing was read; `path` is the file, if it is one.
 fn unread(path: Option<&Path>, shown: &str, why: Unread) -> Failure {
     match (why, path) {
-        (Unread::TooLarge, _) => Failure::error(tell::larger_than(&shown)),
+        (Unread::TooLarge, _) => Failure::error(tell::larger_than(shown)),
         (Unread::System(error), Some(path)) => refused(path, shown, &error),
         (Unread::System(error), None) => {
             let said = system_words(&error);
-            Failure::error(tell::cannot_be_read(&shown, &said))
+            Failure::error(tell::cannot_be_read(shown, &said))
         }
     }
 }
@@ -211,17 +211,17 @@ fn refused(path: &Path, shown: &str, error: &io::Error) -> Failure {
     match error.kind() {
         io::ErrorKind::NotFound | io::ErrorKind::NotADirectory => {}
         io::ErrorKind::PermissionDenied => {
-            return Failure::error(tell::may_not_be_read(&shown)).hint(tell::ask_its_owner());
+            return Failure::error(tell::may_not_be_read(shown)).hint(tell::ask_its_owner());
         }
         _ => {
             let said = system_words(error);
-            return Failure::error(tell::cannot_be_read(&shown, &said));
+            return Failure::error(tell::cannot_be_read(shown, &said));
         }
     }
     if shown.trim().is_empty() {
         return Failure::usage(tell::empty_name()).hint(tell::list_shows());
     }
-    let failure = Failure::usage(tell::no_file_called(&shown));
+    let failure = Failure::usage(tell::no_file_called(shown));
     let with_txt = format!("{shown}.txt");
     let with_toml = format!("{shown}.toml");
     if Path::new(&with_txt).is_file() {
@@ -231,7 +231,7 @@ fn refused(path: &Path, shown: &str, error: &io::Error) -> Failure {
     } else if path.extension().is_none() && Path::new(&format!("{with_toml}.txt")).is_file() {
         failure.hint(tell::there_is_toml_txt(&with_toml))
     } else if let Some(name) = presets::suggestion(shown) {
-        failure.hint(tell::built_in_called(&name))
+        failure.hint(tell::built_in_called(name))
     } else {
         failure.hint(tell::list_and_new())
     }
@@ -240,20 +240,20 @@ fn refused(path: &Path, shown: &str, error: &io::Error) -> Failure {
 /// Decodes the text of a file, or says why it is not text.
 fn decode(name: &str, bytes: Vec<u8>) -> Result<(String, FileForm), Failure> {
     if is_utf_16(&bytes) {
-        let failure = Failure::error(tell::saved_as_utf16(&name));
+        let failure = Failure::error(tell::saved_as_utf16(name));
         return Err(failure.hint(tell::save_as_utf8()));
     }
     // Text in any single-byte encoding has hardly any control characters; a picture, a sound or a compressed document has
     // many.
     let document = bytes.starts_with(b"{\\rtf") || bytes.starts_with(b"PK\x03\x04");
     if document || bytes.contains(&0) {
-        let failure = Failure::error(tell::not_plain(&name));
+        let failure = Failure::error(tell::not_plain(name));
         return Err(failure.hint(tell::text_editor()));
     }
     let text = String::from_utf8(bytes).map_err(|error| {
         let good = &error.as_bytes()[..error.utf8_error().valid_up_to()];
         let line = good.iter().filter(|byte| **byte == b'\n').count() + 1;
-        Failure::error(tell::not_utf8(&name, &line)).hint(tell::save_as_utf8())
+        Failure::error(tell::not_utf8(name, line)).hint(tell::save_as_utf8())
     })?;
     let body = text.strip_prefix('\u{feff}').unwrap_or(&text);
     let rows = rows_ended(body);

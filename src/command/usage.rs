@@ -30,8 +30,8 @@ pub fn failure(error: &clap::Error) -> Option<Failure> {
                 tell::one_too_many(&typed)
             });
             Some(match meant {
-                Some(meant) => failure.hint(tell::did_you_mean(&option_name(&meant))),
-                None => failure.hint(tell::help_shows(&command(error))),
+                Some(meant) => failure.hint(tell::did_you_mean(option_name(&meant))),
+                None => failure.hint(tell::help_shows(command(error))),
             })
         }
         ErrorKind::MissingRequiredArgument => {
@@ -54,7 +54,7 @@ pub fn failure(error: &clap::Error) -> Option<Failure> {
                     Some(words) => failure.hint(words),
                     None => failure.hint(reason.to_string()),
                 },
-                None if !values.is_empty() => failure.hint(tell::it_can_be(&values.join(", "))),
+                None if !values.is_empty() => failure.hint(tell::it_can_be(values.join(", "))),
                 None => failure.hint(tell::right_after_option()),
             })
         }

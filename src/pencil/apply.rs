@@ -32,7 +32,7 @@ pub(super) fn scaled(
         let clicks = libm::round(out.0 * 10.0) / 10.0;
         unfit(
             tell::would_come_to_clicks(whose.into(), figures(clicks.to_string())),
-            tell::tempos_from_to(&crate::music::tempo::SLOWEST, &crate::music::tempo::FASTEST),
+            tell::tempos_from_to(crate::music::tempo::SLOWEST, crate::music::tempo::FASTEST),
         )
     })
 }
@@ -168,7 +168,7 @@ fn play(line: &mut Line, phrase: Phrase, routine: &Routine) -> Result<(), Proble
     if let Some(fault) = faults.into_iter().next() {
         return Err(unfit(
             tell::fault_in_its_notes(&fault.message),
-            fault.hint.unwrap_or_else(|| tell::mark_another_note()),
+            fault.hint.unwrap_or_else(tell::mark_another_note),
         ));
     }
     line.phrase = phrase;
@@ -204,15 +204,12 @@ fn stop_after(line: &mut Line, stop: Stop) -> Result<(), Problem> {
     let names: Vec<&str> = names.iter().map(String::as_str).collect();
     let Some(at) = found else {
         return Err(unfit(
-            tell::not_one_of_its(&what),
+            tell::not_one_of_its(what),
             tell::they_are(Words::of(|l| list::and_in(l, &names))),
         ));
     };
     if at + 1 == names.len() {
-        return Err(unfit(
-            tell::stops_there(&(names[at])),
-            tell::name_one_before(),
-        ));
+        return Err(unfit(tell::stops_there(names[at]), tell::name_one_before()));
     }
     match &mut line.walk {
         Walk::HalfSteps(moves) => moves.truncate(at + 1),
@@ -247,7 +244,7 @@ fn tubes(line: &mut Line, tubes: &[Tube], instrument: &Instrument) -> Result<(),
         let names: Vec<String> = instrument.lengths().map(|t| t.to_string()).collect();
         return Err(unfit(
             tell::has_no_such_tube(instrument.named_in_words(), tube.to_string()),
-            tell::its_tubes_are(&instrument.tube_word(), names.join(", ")),
+            tell::its_tubes_are(instrument.tube_word(), names.join(", ")),
         ));
     }
     walk(line, Walk::Tubes(tubes.to_vec()), tubes.len());

@@ -60,8 +60,8 @@ pub fn lines(named: &str, routine: &Routine) -> Result<Vec<Option<usize>>, Refus
     for (first, last) in numbers {
         if first > last {
             return Err(Refused::not_a_mark(
-                tell::names_no_lines(&first, &last),
-                tell::smaller_first(&last, &first),
+                tell::names_no_lines(first, last),
+                tell::smaller_first(last, first),
             ));
         }
         // The last of them is looked up first: a slip in it must not be counted up to.
@@ -109,7 +109,7 @@ pub fn row(said: &str) -> Result<Row, Refused> {
         let message = if said.is_empty() {
             tell::no_mark_to_make()
         } else {
-            tell::is_not_a_mark(&said)
+            tell::is_not_a_mark(said)
         };
         Refused::not_a_mark(message, hint)
     })
@@ -214,7 +214,7 @@ pub fn take_back_at(
     let marks = reader::read(text).pencil.unwrap_or_default().marks;
     let Some(mark) = marks.get(index) else {
         return Err(Refused::not_a_mark(
-            tell::has_no_mark(&shown, index + 1),
+            tell::has_no_mark(shown, index + 1),
             tell::it_has_so_many(marks.len()),
         ));
     };
@@ -228,7 +228,7 @@ fn change(change: &Change) -> Words {
 
 fn erase(text: &str, shown: &str, routine: &Routine, mark: &Mark) -> Result<Written, Refused> {
     let after = edit::erase(text, mark)
-        .ok_or_else(|| Refused::unfit(tell::not_of_its_own(&shown), tell::take_out_by_hand()))?;
+        .ok_or_else(|| Refused::unfit(tell::not_of_its_own(shown), tell::take_out_by_hand()))?;
     let line = find_line(&mark.target, routine);
     let heading = Words::of(|language| match &line {
         Ok(line) => heading(language, *line, routine),

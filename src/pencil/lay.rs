@@ -123,7 +123,7 @@ pub fn find_line(target: &Target, routine: &Routine) -> Result<Option<usize>, Pr
             Some(index) if index < lines.len() => Ok(Some(index)),
             _ => Err(
                 Problem::error(tell::no_line_number(*number, &routine.title))
-                    .hint(tell::name_line_by_name(&count::lines(lines.len()))),
+                    .hint(tell::name_line_by_name(count::lines(lines.len()))),
             ),
         },
         Target::Name(name) => {
@@ -134,18 +134,18 @@ pub fn find_line(target: &Target, routine: &Routine) -> Result<Option<usize>, Pr
                 [] => {
                     let names = lines.iter().map(|line| line.name.as_str());
                     let hint = match nearest(name, names) {
-                        Some(meant) => tell::did_you_mean_line(&meant),
-                        None => tell::teacher_may_have_changed(&lines.len()),
+                        Some(meant) => tell::did_you_mean_line(meant),
+                        None => tell::teacher_may_have_changed(lines.len()),
                     };
                     let title = &routine.title;
-                    let message = tell::no_line_called(&name, &title);
+                    let message = tell::no_line_called(name, title);
                     Err(Problem::error(message).hint(hint))
                 }
                 _ => {
                     let numbers: Vec<String> =
                         found.iter().map(|index| (index + 1).to_string()).collect();
-                    let message = tell::lines_called(&found.len(), &name);
-                    let hint = tell::name_by_number(&list::or(&numbers));
+                    let message = tell::lines_called(found.len(), name);
+                    let hint = tell::name_by_number(list::or(&numbers));
                     Err(Problem::error(message).hint(hint))
                 }
             }
@@ -195,7 +195,7 @@ impl Layer<'_> {
 
     fn conflict(&mut self, first: &Mark, second: &Mark, place: Place) {
         let where_ = match place {
-            Place::Line(index) => tell::line_number(&(index + 1)),
+            Place::Line(index) => tell::line_number(index + 1),
             Place::Whole | Place::Nowhere => tell::whole_routine(),
         };
         let leaves_out = [first, second].iter().any(|m| m.change == Change::LeaveOut);
@@ -206,7 +206,7 @@ impl Layer<'_> {
         } else {
             (
                 tell::marks_contradict(&where_),
-                tell::keep_one_of_kind(&second.change.kind()),
+                tell::keep_one_of_kind(second.change.kind()),
             )
         };
         self.faults.push(
@@ -251,7 +251,7 @@ impl Layer<'_> {
         let base = scaled(self.teacher.tempo, factor, &title)?;
         let own = self.routine.lines.iter().map(|line| {
             let own = line.tempos.iter();
-            own.map(|tempo| scaled(*tempo, factor, &format!("“{}”", line.name)))
+            own.map(|tempo| scaled(*tempo, factor, format!("“{}”", line.name)))
                 .collect()
         });
         Ok((base, own.collect::<Result<_, _>>()?))

@@ -70,7 +70,7 @@ fn nth_note(phrase: &Phrase, tokens: &[Way], number: usize) -> Result<usize, Pro
     found.ok_or_else(|| {
         let n = notes.len();
         let notes = count::notes(n);
-        unfit(tell::no_note_number(&number, &notes), tell::notes_counted())
+        unfit(tell::no_note_number(number, &notes), tell::notes_counted())
     })
 }
 
@@ -85,7 +85,7 @@ pub fn breath_after(line: &Line, number: usize) -> Result<Phrase, Problem> {
             ItemKind::Tie(_) => last = i,
             ItemKind::Bar | ItemKind::Dynamic(_) | ItemKind::Cresc | ItemKind::Dim => {}
             ItemKind::Breath => {
-                return Err(unfit(tell::breath_there(&number), tell::breath_elsewhere()));
+                return Err(unfit(tell::breath_there(number), tell::breath_elsewhere()));
             }
             _ => break,
         }
@@ -108,7 +108,7 @@ pub fn bent(line: &Line, number: Option<usize>) -> Result<Phrase, Problem> {
         Some(number) => {
             nth_note(&phrase, &tokens, number)?;
             if !can_bend(line, number) {
-                return Err(unfit(tell::cannot_bend(&number), tell::what_bends()));
+                return Err(unfit(tell::cannot_bend(number), tell::what_bends()));
             }
             vec![number]
         }
@@ -163,7 +163,7 @@ pub fn fingered(line: &Line, number: Option<usize>) -> Result<Phrase, Problem> {
     }
     if !changed {
         let message = match number {
-            Some(number) => tell::not_bent(&number),
+            Some(number) => tell::not_bent(number),
             None => tell::none_bent(),
         };
         return Err(unfit(message, tell::for_bent_notes()));
@@ -243,7 +243,7 @@ pub fn louder(line: &Line, up: bool) -> Result<Phrase, Problem> {
             ("pp", "softer")
         };
         return Err(unfit(
-            tell::loud_throughout(&most, &way),
+            tell::loud_throughout(most, way),
             tell::mark_changing_line(),
         ));
     }

@@ -106,7 +106,7 @@ fn read_marks(head: &mut Fields<'_, '_>, marks: &mut Vec<Mark>) {
     if marks.len() > MOST_MARKS {
         head.wrong(
             entry,
-            tell::too_many_marks(&marks.len(), &MOST_MARKS),
+            tell::too_many_marks(marks.len(), MOST_MARKS),
             tell::rub_out_old(),
         );
         marks.truncate(MOST_MARKS);
@@ -136,7 +136,7 @@ fn read_mark(mut fields: Fields<'_, '_>, table: usize) -> (Vec<Mark>, Vec<Fault>
             if *target == Target::Whole && change.needs_line() {
                 let kind = change.kind();
                 fields.faults.push(
-                    Fault::new(*span, tell::nothing_of_whole(&kind)).hint(tell::name_line_for_it()),
+                    Fault::new(*span, tell::nothing_of_whole(kind)).hint(tell::name_line_for_it()),
                 );
             }
         }
@@ -172,7 +172,7 @@ fn read_target(fields: &mut Fields<'_, '_>) -> (Option<Target>, Span) {
             if number.is_none() {
                 fields.wrong(
                     entry,
-                    tell::line_named_so(&MOST_LINES),
+                    tell::line_named_so(MOST_LINES),
                     tell::for_instance_line(),
                 );
             }
@@ -296,7 +296,7 @@ pub(super) fn percent(text: &str) -> Option<Result<Decimal, Words>> {
         Decimal::parse(number)
             .ok()
             .filter(|d| bounds.contains(d))
-            .ok_or_else(|| tell::percent_from(&LEAST_PART, &MOST_PART)),
+            .ok_or_else(|| tell::percent_from(LEAST_PART, MOST_PART)),
     )
 }
 
@@ -323,7 +323,7 @@ pub(super) fn rest_change(text: &str) -> Result<RestChange, Words> {
             Some(part) => part.map(RestChange::Percent),
             None => measured(text)
                 .map(RestChange::To)
-                .ok_or_else(|| tell::rest_mark_can_be()),
+                .ok_or_else(tell::rest_mark_can_be),
         },
     }
 }
@@ -334,7 +334,7 @@ pub(super) fn clicks(text: &str) -> Result<TempoChange, Words> {
     clicks
         .filter(|clicks| Tempo::from_decimal(*clicks).is_ok())
         .map(TempoChange::Clicks)
-        .ok_or_else(|| tell::clicks_from(&tempo::SLOWEST, &tempo::FASTEST))
+        .ok_or_else(|| tell::clicks_from(tempo::SLOWEST, tempo::FASTEST))
 }
 
 fn read_tempo(fields: &mut Fields<'_, '_>, entry: Entry<'_, '_>) -> Option<TempoChange> {
@@ -355,7 +355,7 @@ fn read_rest(fields: &mut Fields<'_, '_>, key: &str, entry: Entry<'_, '_>) -> Op
         .map_err(|hint| {
             let shown = placed.text.trim();
             debug_assert_eq!(span, entry.span);
-            fields.wrong(entry, tell::mark_cannot_be(&key, &shown), hint);
+            fields.wrong(entry, tell::mark_cannot_be(key, shown), hint);
         })
         .ok()
 }
@@ -391,7 +391,7 @@ fn read_note(
     }
     let number = whole_number(entry.value).filter(|n| (1..=MOST_NOTE).contains(n));
     if number.is_none() {
-        fields.wrong(entry, tell::true_or_number(&kind), hint);
+        fields.wrong(entry, tell::true_or_number(kind), hint);
     }
     number.map(|n| Some(n as usize))
 }

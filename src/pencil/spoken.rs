@@ -169,7 +169,7 @@ pub fn parse(said: &str) -> Result<Row, Words> {
         ("words", words) if !words.is_empty() => row("words", quoted(words)),
         _ => Err(match nearest(first, WORDS) {
             Some("longer") => tell::say_which(),
-            Some(meant) if meant != first => tell::did_you_mean(&meant),
+            Some(meant) if meant != first => tell::did_you_mean(meant),
             _ => tell::marks_are_words(VOCABULARY),
         }),
     }
@@ -193,7 +193,7 @@ fn number(text: &str) -> Result<String, Words> {
     if plain(whole) && plain(part) && !leading_zero {
         Ok(text.to_owned())
     } else {
-        Err(tell::no_number(&text))
+        Err(tell::no_number(text))
     }
 }
 

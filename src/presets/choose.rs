@@ -110,9 +110,9 @@ fn start(instrument: &Instrument, level: Level, top: WrittenPitch) -> Words {
     if top.number() == open_top.number() {
         Words::default()
     } else if level.next().is_none() {
-        tell::above_the_tops(&top, &open_top)
+        tell::above_the_tops(top, open_top)
     } else {
-        tell::not_an_open_note(&top, &open_top)
+        tell::not_an_open_note(top, open_top)
     }
 }
 
@@ -128,17 +128,17 @@ fn why_level(facts: &Facts) -> Words {
     let condition = match facts.long_tube {
         Some((note, tube)) if level.easier().is_none() => {
             let on = facts.routine.instrument.with_tube(tube);
-            tell::fits_if_easy(&note, &on)
+            tell::fits_if_easy(note, &on)
         }
         _ => Words::default(),
     };
     tell::why_level(
-        &name,
-        &level.number(),
-        &top,
-        &facts.lowest,
+        name,
+        level.number(),
+        top,
+        facts.lowest,
         &eased,
-        &facts.beyond(),
+        facts.beyond(),
         &condition,
     )
 }
@@ -146,21 +146,21 @@ fn why_level(facts: &Facts) -> Words {
 fn why_starter(instrument: &Instrument, facts: &Facts, top: WrittenPitch) -> Words {
     let first = first_level().open_top(instrument);
     let below = if instrument.can_reach(top) {
-        tell::below_the_first(&top, &first)
+        tell::below_the_first(top, first)
     } else {
-        tell::below_the_instrument(&top, &instrument.lowest, instrument.named_in_words())
+        tell::below_the_instrument(top, instrument.lowest, instrument.named_in_words())
     };
     let (note, tube) = facts.first;
     let second = facts.long_tube.map_or_else(Words::default, |(note, tube)| {
-        tell::finds_second(&note, instrument.with_tube(tube))
+        tell::finds_second(note, instrument.with_tube(tube))
     });
     tell::why_starter(
         &below,
-        &facts.preset.name,
-        &note,
+        facts.preset.name,
+        note,
         instrument.with_tube(tube),
         &second,
-        &facts.beyond(),
+        facts.beyond(),
     )
 }
 
@@ -170,8 +170,8 @@ fn for_age(facts: &Facts, level: Option<Level>, age: Option<AgeBand>) -> Words {
         return Words::default();
     };
     let mut said = match facts.routine.age {
-        Some(of_routine) if of_routine == age => tell::short_enough_for(&age.who()),
-        Some(_) => tell::no_longer_than(&age.who()),
+        Some(of_routine) if of_routine == age => tell::short_enough_for(age.who()),
+        Some(_) => tell::no_longer_than(age.who()),
         None => Words::default(),
     };
     if let Some(level) = level
@@ -208,7 +208,7 @@ fn next(
     let routine = suited(all, Some(next), age).preset.name;
     (routine != now).then(|| OtherRoutine {
         routine,
-        when: tell::when_effortless(&top, next.way(instrument)),
+        when: tell::when_effortless(top, next.way(instrument)),
     })
 }
 
@@ -222,13 +222,11 @@ fn easier(
     let below = facts.level().min(level).easier();
     let easier = suited(all, below, age);
     let when = match below {
-        Some(below) => {
-            tell::when_in_doubt(&below.open_top(instrument), &level.open_top(instrument))
-        }
+        Some(below) => tell::when_in_doubt(below.open_top(instrument), level.open_top(instrument)),
         None => {
             let long_tube = long_tube(instrument);
             tell::if_not_easy(
-                &partials::written(instrument, long_tube, level.next_partial(instrument)),
+                partials::written(instrument, long_tube, level.next_partial(instrument)),
                 instrument.with_tube(long_tube),
             )
         }

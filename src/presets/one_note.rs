@@ -96,14 +96,14 @@ pub fn way(instrument: &Instrument, note: WrittenPitch) -> Option<(Vec<Words>, S
     let upper = partials::next_in_tune(pair.partial);
     let mut steps = vec![
         tell::two_notes(
-            &note,
+            note,
             Words::of(|language| instrument.on_tube(language, pair.tube)),
-            &pair.second,
-            &interval::name(pair.half_steps()),
-            &side,
+            pair.second,
+            interval::name(pair.half_steps()),
+            side,
             &others,
         ),
-        tell::then_slur(&high, &low),
+        tell::then_slur(high, low),
     ];
     let names: Vec<String> = shorter.iter().map(Tube::to_string).collect();
     let ends = (of(*last, pair.partial), of(*last, upper));
@@ -136,11 +136,11 @@ fn shortened(
         false => "valve",
     };
     Some(tell::then_shorten(
-        &unit,
+        unit,
         list::all(&fingered),
         Words::of(|language| instrument.on_tube(language, *last)),
-        &low,
-        &high,
+        low,
+        high,
     ))
 }
 

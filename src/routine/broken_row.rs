@@ -42,8 +42,8 @@ pub fn explain(
     };
     let (key, value) = (key.trim(), value.trim());
     if message.contains("duplicate key") {
-        return Fault::new(span, tell::written_twice(&key))
-            .hint(tell::keep_one_under(&dialect.opens));
+        return Fault::new(span, tell::written_twice(key))
+            .hint(tell::keep_one_under(dialect.opens));
     }
     let plain = |c: char| c.is_alphanumeric() || "_-.\"'".contains(c);
     if key.is_empty() || !key.chars().all(plain) {
@@ -55,8 +55,8 @@ pub fn explain(
     let place = span_or(span, whole_row);
     let bare = value.split('#').next().unwrap_or(value).trim();
     if value.is_empty() {
-        return Fault::new(whole_row, tell::has_no_value(&key))
-            .hint(tell::value_after_equals(&key, &example(key)));
+        return Fault::new(whole_row, tell::has_no_value(key))
+            .hint(tell::value_after_equals(key, example(key)));
     }
     if matches!(key, "half_steps" | "tubes" | "articulation")
         && bare.contains(',')
@@ -66,7 +66,7 @@ pub fn explain(
             Span::new(value_span.start, value_span.start + bare.len()),
             tell::list_in_brackets(),
         )
-        .hint(tell::write_list(&key, &bare));
+        .hint(tell::write_list(key, bare));
     }
     if let Some(fault) = unclosed(key, value, bare, value_span) {
         return fault;
@@ -81,21 +81,20 @@ pub fn explain(
     if message.contains("unexpected key or value") {
         return too_much(place);
     }
-    Fault::new(place, tell::value_not_understood())
-        .hint(tell::how_values_stand(&key, &example(key)))
+    Fault::new(place, tell::value_not_understood()).hint(tell::how_values_stand(key, example(key)))
 }
 
 /// What is wrong with a value that goes on for rows or should be closed: a lone quote, a list without its end.
 fn unclosed(key: &str, value: &str, bare: &str, value_span: Span) -> Option<Fault> {
     if value == "\"" || value == "'" {
         return Some(
-            Fault::new(value_span, tell::text_over_rows()).hint(tell::open_with_three(&key)),
+            Fault::new(value_span, tell::text_over_rows()).hint(tell::open_with_three(key)),
         );
     }
     if bare.starts_with('[') && !bare.ends_with(']') {
         return Some(
             Fault::new(value_span, tell::list_not_closed())
-                .hint(tell::list_ends_with(&key, &example(key))),
+                .hint(tell::list_ends_with(key, example(key))),
         );
     }
     None
@@ -116,7 +115,7 @@ fn in_quotes(value: &str, at_value: usize, message: &str, place: Span) -> Fault 
 /// What is wrong with a value without quotes, if the value shows it.
 fn without_quotes(key: &str, bare: &str, bare_span: Span, place: Span) -> Option<Fault> {
     if bare.contains(['–', '—', '−']) {
-        let hint = tell::plain_hyphen(&key, &bare.replace(['–', '—', '−'], "-"));
+        let hint = tell::plain_hyphen(key, bare.replace(['–', '—', '−'], "-"));
         return Some(Fault::new(bare_span, tell::longer_dash()).hint(hint));
     }
     let decimal_comma = bare.split_once(',').is_some_and(|(whole, part)| {
@@ -125,14 +124,14 @@ fn without_quotes(key: &str, bare: &str, bare_span: Span, place: Span) -> Option
             .all(|p| !p.is_empty() && p.bytes().all(|b| b.is_ascii_digit()))
     });
     if decimal_comma {
-        let hint = tell::write_value(&key, &bare.replace(',', "."));
+        let hint = tell::write_value(key, bare.replace(',', "."));
         return Some(Fault::new(bare_span, tell::decimal_point()).hint(hint));
     }
     // "quarter = 60", but not "60 meter = …", which is two rows in one.
     if key == "tempo" && (!bare.contains('=') || bare.starts_with(char::is_alphabetic)) {
         let number = number_in(bare).unwrap_or("72");
         let message = tell::tempo_alone();
-        return Some(Fault::new(bare_span, message).hint(tell::write_tempo(&number)));
+        return Some(Fault::new(bare_span, message).hint(tell::write_tempo(number)));
     }
     if bare.contains('=') {
         return Some(too_much(place));
@@ -146,7 +145,7 @@ fn without_quotes(key: &str, bare: &str, bare_span: Span, place: Span) -> Option
         && !bare.contains(['"', '\'', '[']);
     if is_meter || measured || bare.starts_with(char::is_alphabetic) {
         let text = bare.trim_end_matches(['"', '\'']);
-        let hint = tell::write_in_quotes(&key, &text);
+        let hint = tell::write_in_quotes(key, text);
         return Some(Fault::new(bare_span, tell::words_in_quotes()).hint(hint));
     }
     None
@@ -219,7 +218,7 @@ fn without_equals(row: &str, at: Span, dialect: &Dialect) -> Fault {
     let fault = Fault::new(at, tell::row_not_understood());
     let opener = dialect.opens.trim_matches(['[', ']']);
     if row.starts_with('[') || row == opener {
-        return fault.hint(tell::opened_by(&dialect.table, &dialect.opens));
+        return fault.hint(tell::opened_by(dialect.table, dialect.opens));
     }
     let name_end = row.find([' ', ':', '\t']).unwrap_or(row.len());
     let (name, rest) = row.split_at(name_end);
@@ -231,7 +230,7 @@ fn without_equals(row: &str, at: Span, dialect: &Dialect) -> Fault {
         } else {
             value.to_owned()
         };
-        return fault.hint(tell::equals_parts(&name, &value));
+        return fault.hint(tell::equals_parts(name, &value));
     }
     fault.hint(tell::a_row())
 }
@@ -243,7 +242,7 @@ fn odd_name(key: &str, value: &str, row: Span, source: &str, dialect: &Dialect) 
         let row_text = &source[row.start..row.end];
         let at = row.start + row_text.len() - row_text.trim_start().len();
         return Fault::new(Span::new(at, at + key.len()), tell::name_is_one_word())
-            .hint(tell::write_joined(&joined, &value));
+            .hint(tell::write_joined(&joined, value));
     }
     Fault::new(row, tell::row_not_understood()).hint(tell::a_row())
 }

@@ -21,8 +21,8 @@ pub fn read<T>(
 ) -> (Option<T>, Vec<Fault>) {
     if text.len() > LARGEST_FILE {
         let what = dialect.file;
-        let fault = Fault::new(Span::new(0, 0), tell::too_large_file(&what))
-            .hint(tell::few_thousand_letters(&what));
+        let fault = Fault::new(Span::new(0, 0), tell::too_large_file(what))
+            .hint(tell::few_thousand_letters(what));
         return (None, vec![fault]);
     }
     let (repaired, mut faults) = toml_text::repair(text);

@@ -61,17 +61,17 @@ impl<'a, 's> Fields<'a, 's> {
             if self.known.contains(&name) {
                 continue;
             }
-            let fault = Fault::new(span, tell::not_known_here(&name));
+            let fault = Fault::new(span, tell::not_known_here(name));
             self.faults.push(if elsewhere.0.contains(&name) {
                 // The mistake may be in the [[line]] header above it.
                 if self.broken {
                     continue;
                 }
-                fault.hint(tell::belongs(&name, &elsewhere.1))
+                fault.hint(tell::belongs(name, &elsewhere.1))
             } else if let Some(meant) = synonym(name, self.known) {
-                fault.hint(tell::write_this(&meant))
+                fault.hint(tell::write_this(meant))
             } else if let Some(meant) = nearest(name, self.known.iter().copied()) {
-                fault.hint(tell::did_you_mean(&meant))
+                fault.hint(tell::did_you_mean(meant))
             } else {
                 fault.hint(tell::known_are(Words::of(|l| list::and_in(l, self.known))))
             });
@@ -111,8 +111,8 @@ impl<'a, 's> Fields<'a, 's> {
             _ => {
                 self.wrong(
                     entry,
-                    tell::words_in_quotes_for(&key),
-                    tell::for_instance_quoted(&key, &example),
+                    tell::words_in_quotes_for(key),
+                    tell::for_instance_quoted(key, example),
                 );
                 None
             }
@@ -125,14 +125,13 @@ impl<'a, 's> Fields<'a, 's> {
         let text = placed.text.split_whitespace().collect::<Vec<_>>().join(" ");
         if text.is_empty() {
             self.faults.push(
-                Fault::new(span, tell::is_empty(&key))
-                    .hint(tell::for_instance_quoted(&key, &example)),
+                Fault::new(span, tell::is_empty(key)).hint(tell::for_instance_quoted(key, example)),
             );
             return None;
         }
         if text.chars().count() > LONGEST_TEXT || text.chars().any(char::is_control) {
             self.faults.push(
-                Fault::new(span, tell::not_plain_text(&key, &LONGEST_TEXT))
+                Fault::new(span, tell::not_plain_text(key, LONGEST_TEXT))
                     .hint(tell::keep_to_a_sentence()),
             );
             return None;
@@ -147,8 +146,8 @@ impl<'a, 's> Fields<'a, 's> {
         if number.is_none() {
             self.wrong(
                 entry,
-                tell::whole_number_from(&key, &low, &high),
-                tell::for_instance_number(&key, &(low.max(1) + 1)),
+                tell::whole_number_from(key, low, high),
+                tell::for_instance_number(key, low.max(1) + 1),
             );
         }
         number
@@ -174,7 +173,7 @@ impl<'a, 's> Fields<'a, 's> {
             Err(DecimalError::TooFine) => {
                 self.wrong(
                     entry,
-                    tell::more_than_three_decimals(&key),
+                    tell::more_than_three_decimals(key),
                     tell::no_metronome(),
                 );
                 None
@@ -182,10 +181,8 @@ impl<'a, 's> Fields<'a, 's> {
             _ => {
                 let text = &self.source[entry.span.start..entry.span.end];
                 let hint = match (entry.value, number_in(text)) {
-                    (DeValue::String(_), Some(number)) => {
-                        tell::number_without_quotes(&key, &number)
-                    }
-                    _ => tell::for_instance_tempo(&key),
+                    (DeValue::String(_), Some(number)) => tell::number_without_quotes(key, number),
+                    _ => tell::for_instance_tempo(key),
                 };
                 self.wrong(
                     entry,
@@ -314,12 +311,12 @@ pub fn choose<T: Copy>(text: &str, words: &[(&'static str, T)]) -> Option<T> {
 /// The fault for a text that names no choice.
 pub fn no_choice<T>(key: &str, text: &str, words: &[(&'static str, T)], span: Span) -> Fault {
     let names: Vec<&str> = words.iter().map(|(word, _)| *word).collect();
-    let fault = Fault::new(span, tell::cannot_be(&key, &text));
+    let fault = Fault::new(span, tell::cannot_be(key, text));
     match nearest(text, names.iter().copied()) {
-        Some(meant) => fault.hint(tell::did_you_mean_quoted(&meant)),
+        Some(meant) => fault.hint(tell::did_you_mean_quoted(meant)),
         None => {
             let quoted: Vec<String> = names.iter().map(|n| format!("\"{n}\"")).collect();
-            fault.hint(tell::it_can_be(&list::or(&quoted)))
+            fault.hint(tell::it_can_be(list::or(&quoted)))
         }
     }
 }
@@ -327,7 +324,7 @@ pub fn no_choice<T>(key: &str, text: &str, words: &[(&'static str, T)], span: Sp
 /// The fault for a text that is no key, or one that nobody reads.
 fn no_key(text: &str, error: KeyError, span: Span) -> Fault {
     match error {
-        KeyError::NoKey => Fault::new(span, tell::no_key(&text)).hint(tell::how_keys_stand()),
+        KeyError::NoKey => Fault::new(span, tell::no_key(text)).hint(tell::how_keys_stand()),
         KeyError::TooMany {
             accidentals,
             instead,
@@ -359,7 +356,7 @@ pub fn written_pitch(
         Meant::Pitch(_) => many.tell(faults),
         Meant::Fault(fault) => faults.push(fault),
         Meant::Unknown => {
-            faults.push(Fault::new(span, tell::no_pitch(&text)).hint(tell::how_pitches_stand()))
+            faults.push(Fault::new(span, tell::no_pitch(text)).hint(tell::how_pitches_stand()))
         }
     }
     None

@@ -115,7 +115,7 @@ fn read_key(fields: &mut Fields<'_, '_>, on: On) -> Option<Key> {
     {
         fields.wrong(
             entry,
-            tell::has_no_key(&on.line_in_words()),
+            tell::has_no_key(on.line_in_words()),
             tell::leave_key_out(),
         );
     }
@@ -129,7 +129,7 @@ fn read_tempos(fields: &mut Fields<'_, '_>) -> Vec<Tempo> {
     };
     if entries.is_empty() || entries.len() > MOST_TEMPOS {
         fields.faults.push(
-            Fault::new(span, tell::tempos_from_one(&MOST_TEMPOS)).hint(tell::for_instance_tempos()),
+            Fault::new(span, tell::tempos_from_one(MOST_TEMPOS)).hint(tell::for_instance_tempos()),
         );
         return Vec::new();
     }
@@ -146,7 +146,7 @@ fn read_tonic(fields: &mut Fields<'_, '_>, on: On) -> Option<WrittenPitch> {
     {
         fields.wrong(
             entry,
-            tell::has_no_tonic(&on.line_in_words()),
+            tell::has_no_tonic(on.line_in_words()),
             tell::leave_tonic_out(),
         );
     }
@@ -177,7 +177,7 @@ fn either_key(
         (None, None) => fields.missing(
             "notes",
             tell::line_without_notes(),
-            tell::write_notes_under(&example),
+            tell::write_notes_under(example),
         ),
         _ => {}
     }
@@ -200,7 +200,7 @@ fn read_each(fields: &mut Fields<'_, '_>) -> Option<NoteValue> {
             .as_deref()
             .and_then(|h| h.strip_prefix("write each:"));
         if let Some(meant) = meant {
-            fault.hint = Some(tell::write_each(&meant));
+            fault.hint = Some(tell::write_each(meant));
         }
         fields.faults.push(fault);
     }
@@ -286,7 +286,7 @@ pub(crate) fn read_drone(fields: &mut Fields<'_, '_>, on: On) -> Drone {
                 Some(pitch) if (28..=96).contains(&pitch.number()) => Drone::Pitch(pitch),
                 Some(pitch) => {
                     fields.faults.push(
-                        Fault::new(span, tell::no_drone_pitch(&pitch))
+                        Fault::new(span, tell::no_drone_pitch(pitch))
                             .hint(tell::name_drone_pitch()),
                     );
                     Drone::Tonic
@@ -304,7 +304,7 @@ pub(crate) fn read_drone(fields: &mut Fields<'_, '_>, on: On) -> Drone {
         }
     };
     if !on.has_pitches() && drone != Drone::Off {
-        let what = tell::has_no_drone(&on.line_in_words());
+        let what = tell::has_no_drone(on.line_in_words());
         fields
             .faults
             .push(Fault::new(span, what).hint(tell::leave_drone_out()));
@@ -318,7 +318,7 @@ pub(crate) fn read_articulations(fields: &mut Fields<'_, '_>, on: On) -> Vec<Art
         return vec![Articulation::AsWritten];
     };
     if !on.has_pitches() {
-        let what = tell::not_articulated(&on.line_in_words());
+        let what = tell::not_articulated(on.line_in_words());
         fields
             .faults
             .push(Fault::new(span, what).hint(tell::leave_articulation_out()));
@@ -362,7 +362,7 @@ fn read_rest(fields: &mut Fields<'_, '_>, key: &str) -> Option<RestLength> {
     if rest.is_none() {
         fields
             .faults
-            .push(Fault::new(span, tell::cannot_be(&key, &text)).hint(tell::rests_can_be()));
+            .push(Fault::new(span, tell::cannot_be(key, text)).hint(tell::rests_can_be()));
     }
     rest
 }

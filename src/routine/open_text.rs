@@ -14,8 +14,8 @@ pub fn find(source: &str, dialect: &Dialect) -> Option<Fault> {
         let swallows = text.lines().skip(1).any(|row| opens(row, dialect));
         let Some(end) = end.filter(|_| !swallows) else {
             return Some(
-                Fault::new(Span::new(start, inside), tell::quotes_never_closed(&quotes))
-                    .hint(tell::quotes_once_more(&quotes)),
+                Fault::new(Span::new(start, inside), tell::quotes_never_closed(quotes))
+                    .hint(tell::quotes_once_more(quotes)),
             );
         };
         at = end + quotes.len();

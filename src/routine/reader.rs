@@ -162,12 +162,12 @@ fn read_instrument(head: &mut Fields<'_, '_>) -> Option<&'static Instrument> {
 
 /// An instrument of another name than those that are known.
 pub fn unknown_instrument(name: &str, span: Span) -> Fault {
-    let fault = Fault::new(span, tell::no_instrument(&name));
+    let fault = Fault::new(span, tell::no_instrument(name));
     // Its own name before the others.
     let names = INSTRUMENTS.iter().map(|i| i.name);
     let others = INSTRUMENTS.iter().flat_map(|i| i.also.iter().copied());
     match nearest(name, names.chain(others)) {
-        Some(meant) => fault.hint(tell::write_this_instrument(&meant)),
+        Some(meant) => fault.hint(tell::write_this_instrument(meant)),
         None => fault.hint(tell::instruments_known()),
     }
 }
@@ -206,7 +206,7 @@ fn read_comfort(
         head.missing(
             "comfortable_top",
             tell::no_comfortable_top(),
-            tell::write_comfortable_top(&second),
+            tell::write_comfortable_top(second),
         );
     }
     let example = head.names.of(second);
@@ -216,22 +216,22 @@ fn read_comfort(
     {
         let names: Vec<Words> = open_notes.iter().map(|note| (*note).into()).collect();
         head.faults.push(
-            Fault::new(span, tell::not_an_open_top(&pitch)).hint(tell::tops_are(list::any(&names))),
+            Fault::new(span, tell::not_an_open_top(pitch)).hint(tell::tops_are(list::any(&names))),
         );
     }
     let reach = head.pitch("reach", "B4");
     if let Some((pitch, span)) = reach {
         if !instrument.can_reach(pitch) {
             head.faults.push(
-                Fault::new(span, tell::outside_the(&pitch, instrument.named_in_words())).hint(
-                    tell::notes_dealt_with(&instrument.lowest, &instrument.highest),
+                Fault::new(span, tell::outside_the(pitch, instrument.named_in_words())).hint(
+                    tell::notes_dealt_with(instrument.lowest, instrument.highest),
                 ),
             );
         } else if let Some((top, top_span)) = top
             && pitch.number() < top.number()
         {
             head.faults.push(
-                Fault::new(span, tell::reach_below_top(&pitch))
+                Fault::new(span, tell::reach_below_top(pitch))
                     .also(top_span, tell::the_comfortable_top())
                     .hint(tell::what_reach_is()),
             );
@@ -258,7 +258,7 @@ fn read_lines(
     if array.len() > MOST_LINES {
         head.wrong(
             entry,
-            tell::too_many_lines(&array.len(), &MOST_LINES),
+            tell::too_many_lines(array.len(), MOST_LINES),
             tell::split_routine(),
         );
         return lines;

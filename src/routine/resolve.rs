@@ -178,7 +178,7 @@ impl Resolver<'_> {
             };
             if let Some(what) = what {
                 self.tell(
-                    Fault::new(span, tell::bend_follows(&what)).hint(tell::bend_right_after()),
+                    Fault::new(span, tell::bend_follows(what)).hint(tell::bend_right_after()),
                 );
             }
             if note.tube.is_some() {
@@ -226,15 +226,15 @@ impl Resolver<'_> {
             let fault = if pitch.number() < low.number() {
                 Fault::new(
                     span,
-                    tell::below_instrument(&pitch, instrument.named_in_words()),
+                    tell::below_instrument(pitch, instrument.named_in_words()),
                 )
                 .hint(pedals(instrument))
             } else {
                 Fault::new(
                     span,
-                    tell::above_instrument(&pitch, instrument.named_in_words()),
+                    tell::above_instrument(pitch, instrument.named_in_words()),
                 )
-                .hint(tell::notes_dealt_with(&low, &high))
+                .hint(tell::notes_dealt_with(low, high))
             };
             self.faults.push(fault);
         } else if on_tubes
@@ -245,8 +245,8 @@ impl Resolver<'_> {
                 .map(|(_, p)| p.into())
                 .collect();
             self.faults.push(
-                Fault::new(span, tell::no_open_note(&pitch, instrument.tube_word())).hint(
-                    tell::open_is_written(Words::joined(&open, " "), &instrument.tube_word()),
+                Fault::new(span, tell::no_open_note(pitch, instrument.tube_word())).hint(
+                    tell::open_is_written(Words::joined(&open, " "), instrument.tube_word()),
                 ),
             );
         }
@@ -364,15 +364,15 @@ impl Resolver<'_> {
             if !right_way {
                 let way = if louder { "louder" } else { "softer" };
                 self.faults.push(
-                    Fault::new(span, tell::leads_wrong(&word, &self.loudness, &to))
+                    Fault::new(span, tell::leads_wrong(word, self.loudness, to))
                         .also(at, word)
-                        .hint(tell::lead_to_louder(&way)),
+                        .hint(tell::lead_to_louder(way)),
                 );
             } else if start == self.now {
                 self.faults.push(
-                    Fault::new(at, tell::leads_over_nothing(&word))
+                    Fault::new(at, tell::leads_over_nothing(word))
                         .also(span, tell::leads_here())
-                        .hint(tell::notes_between(&word, &to)),
+                        .hint(tell::notes_between(word, to)),
                 );
             } else {
                 since = Some(start);
@@ -445,7 +445,7 @@ impl Resolver<'_> {
                 On::Air => "breath",
                 _ => "note",
             };
-            self.tell(Fault::new(at, tell::line_holds_none(&what)).hint(tell::write_one()));
+            self.tell(Fault::new(at, tell::line_holds_none(what)).hint(tell::write_one()));
         }
         self.melody.length = self.now;
         self.melody

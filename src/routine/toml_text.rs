@@ -93,7 +93,7 @@ fn curly_text(rest: &str, at: usize, out: &mut String, faults: &mut Vec<Fault>) 
     let inside = &rest[width..end];
     faults.push(
         Fault::new(Span::new(at, at + end + close_width), tell::curly_quotes())
-            .hint(tell::write_straight(&inside.trim())),
+            .hint(tell::write_straight(inside.trim())),
     );
     out.push_str(&inside.replace('\\', "/"));
     if close_width > 0 {

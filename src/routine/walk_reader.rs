@@ -67,8 +67,8 @@ fn steps<'a, 's>(fields: &mut Fields<'a, 's>, key: &str, example: &str) -> Vec<E
     };
     if entries.is_empty() || entries.len() > MOST_STEPS {
         fields.faults.push(
-            Fault::new(span, tell::entries_from_one(&key, &MOST_STEPS))
-                .hint(tell::for_instance_entries(&key, &example)),
+            Fault::new(span, tell::entries_from_one(key, MOST_STEPS))
+                .hint(tell::for_instance_entries(key, example)),
         );
         return Vec::new();
     }
@@ -86,7 +86,7 @@ pub fn read_half_steps(fields: &mut Fields<'_, '_>) -> (Walk, Vec<Span>) {
             }
             None => fields.wrong(
                 entry,
-                tell::half_steps_from(&FURTHEST_MOVE),
+                tell::half_steps_from(FURTHEST_MOVE),
                 tell::for_instance_half_steps(),
             ),
         }
@@ -122,7 +122,7 @@ pub fn read_tubes(
                             .strip_prefix("write [")
                             .and_then(|h| h.strip_suffix(']'))
                         {
-                            Some(tube) => tell::write_tube(&tube),
+                            Some(tube) => tell::write_tube(tube),
                             None => named_tubes(instrument),
                         },
                     ),
@@ -147,5 +147,5 @@ fn named_tubes(instrument: Option<&Instrument>) -> Words {
         },
         |instrument| instrument.lengths().map(|tube| tube.to_string()).collect(),
     );
-    tell::tubes_are_named(&what, &lengths.join("\", \""))
+    tell::tubes_are_named(what, lengths.join("\", \""))
 }

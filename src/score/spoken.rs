@@ -34,7 +34,7 @@ pub fn tempo(text: &str) -> Result<TakeTempo, Words> {
         return Ok(TakeTempo::Percent(number));
     }
     Tempo::from_decimal(number)
-        .map_err(|_| tell::tempos_and_percent(&tempo::SLOWEST, &tempo::FASTEST))?;
+        .map_err(|_| tell::tempos_and_percent(tempo::SLOWEST, tempo::FASTEST))?;
     Ok(TakeTempo::Clicks(number))
 }
 
@@ -45,7 +45,7 @@ pub fn tempo(text: &str) -> Result<TakeTempo, Words> {
 pub fn half_steps(text: &str) -> Result<i32, Words> {
     match text.trim().parse::<i32>() {
         Ok(key) if key.abs() <= FARTHEST => Ok(key),
-        _ => Err(tell::key_is_half_steps(&FARTHEST)),
+        _ => Err(tell::key_is_half_steps(FARTHEST)),
     }
 }
 
@@ -59,7 +59,7 @@ pub fn key(text: &str) -> Result<TakeKey, Words> {
     }
     half_steps(text)
         .map(TakeKey::HalfSteps)
-        .map_err(|_| tell::key_is_half_steps_or_name(&FARTHEST))
+        .map_err(|_| tell::key_is_half_steps_or_name(FARTHEST))
 }
 
 /// The half steps to a key in this routine.
@@ -75,7 +75,7 @@ pub fn key_in(key: TakeKey, routine: &Routine) -> Result<i32, Problem> {
             let message = tell::stays_in_its_mode(title, words::key::written(from), mode);
             Err(Problem::error(message).hint(tell::write_key(name.tonic.to_string(), mode)))
         }
-        _ => Err(Problem::error(tell::says_no_key(&title)).hint(tell::write_the_key())),
+        _ => Err(Problem::error(tell::says_no_key(title)).hint(tell::write_the_key())),
     }
 }
 
@@ -88,7 +88,7 @@ pub fn guide(text: &str) -> Result<Guide, Words> {
     Guide::WORDS
         .iter()
         .find_map(|(word, guide)| (*word == text).then_some(*guide))
-        .ok_or_else(|| tell::guide_expected())
+        .ok_or_else(tell::guide_expected)
 }
 
 /// Reads the tuning of A4: `442`, `440.5`.
@@ -99,7 +99,7 @@ pub fn a4(text: &str) -> Result<Decimal, Words> {
     Decimal::parse(text.trim())
         .ok()
         .filter(|a4| Tuning::new(*a4, Temperament::Equal).is_ok())
-        .ok_or_else(|| tell::a_four_from_to(&Tuning::LOWEST_A4, &Tuning::HIGHEST_A4))
+        .ok_or_else(|| tell::a_four_from_to(Tuning::LOWEST_A4, Tuning::HIGHEST_A4))
 }
 
 /// Reads `equal`, `just` or `horn`.
@@ -111,7 +111,7 @@ pub fn temperament(text: &str) -> Result<Temperament, Words> {
     Temperament::WORDS
         .iter()
         .find_map(|(word, temperament)| (*word == text).then_some(*temperament))
-        .ok_or_else(|| tell::temperament_expected())
+        .ok_or_else(tell::temperament_expected)
 }
 
 /// The take in words, leaving out what is as written: `at 61.2 clicks a minute, 2 half steps down, guide echo`.
@@ -177,15 +177,15 @@ pub fn refusal(fault: &TakeFault, take: &Take, routine: &Routine) -> Problem {
                     &whose,
                     figures(((clicks * 10.0).round() / 10.0).to_string()),
                 ),
-                tell::tempos_from_to(&tempo::SLOWEST, &tempo::FASTEST),
+                tell::tempos_from_to(tempo::SLOWEST, tempo::FASTEST),
             )
         }
         TakeFault::TooLong { seconds } => (
-            tell::take_too_long(&title, &at, &duration(*seconds)),
+            tell::take_too_long(title, &at, duration(*seconds)),
             tell::shorter_take(),
         ),
         TakeFault::NothingFits => (
-            tell::nothing_fits(&title, &at, routine.instrument.named_in_words()),
+            tell::nothing_fits(title, &at, routine.instrument.named_in_words()),
             tell::nearer_key(),
         ),
     };

@@ -395,11 +395,11 @@ fn moved(walk: &Walk, shift: i32) -> Vec<Placement> {
 /// Why what reaches this pitch is left out.
 fn why(outside: WrittenPitch, instrument: &Instrument) -> Words {
     let side = if outside.number() < instrument.lowest.number() {
-        tell::below_lowest(&instrument.lowest)
+        tell::below_lowest(instrument.lowest)
     } else {
-        tell::above_highest(&instrument.highest)
+        tell::above_highest(instrument.highest)
     };
-    tell::outside_compass(&outside, &side, instrument.named_in_words())
+    tell::outside_compass(outside, &side, instrument.named_in_words())
 }
 
 /// The length of a rest in musical time of the line just played. It is rounded up to a bar line only if it is

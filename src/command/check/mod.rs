@@ -75,7 +75,7 @@ pub(super) fn age(text: &str) -> Result<AgeBand, Words> {
     AgeBand::WORDS
         .iter()
         .find_map(|(word, band)| (*word == text).then_some(*band))
-        .ok_or_else(|| tell::ages_are())
+        .ok_or_else(tell::ages_are)
 }
 
 impl Check {
@@ -153,7 +153,7 @@ fn say(console: &mut Console, opened: &LoadedEdition, plan: &Plan<'_>) {
         opened.show(console, problem, None);
     }
     for notice in plan.takes.iter().flat_map(|planned| &planned.notices) {
-        console.say(&takes::notice(notice));
+        console.say(takes::notice(notice));
     }
 }
 

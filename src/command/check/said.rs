@@ -13,7 +13,7 @@ pub type Said<'p> = (Option<Words>, &'p Problem);
 pub fn said<'p>(opened: &LoadedEdition, plan: &'p Plan<'_>, text: Text) -> Vec<Said<'p>> {
     let takes = plan.takes.iter().enumerate();
     let said = takes.flat_map(|(number, planned)| {
-        let words = || takes::in_words(&planned.take, opened.edition.played()).into();
+        let words = || takes::in_words(&planned.take, opened.edition.played());
         let at = (number > 0).then(words);
         let problems = planned.problems.iter();
         let of_text = problems.filter(move |p| p.place.is_some_and(|place| place.text == text));

@@ -68,7 +68,7 @@ pub fn tell(
         table.row(row);
     }
     console.data(&table.lines(console.language()))?;
-    console.say(&in_all(ready.len(), &done.concat(), verbose));
+    console.say(in_all(ready.len(), &done.concat(), verbose));
     for player in ready {
         if let Some(advice) = &player.advice {
             console.say(tell::suggestion(&player.name, advice.words()));
@@ -87,7 +87,7 @@ pub fn row(player: &Ready<'_>, done: &[&Finished]) -> Vec<Words> {
     let tracks = if there == all {
         all.to_string().into()
     } else {
-        tell::some_of(&there, &all)
+        tell::some_of(there, all)
     };
     let first = player.plan.takes.first();
     vec![
@@ -116,7 +116,7 @@ fn in_all(players: usize, done: &[&Finished], verbose: bool) -> Words {
     let rendered: usize = done.iter().map(|f| f.rendered).sum();
     let lines: usize = done.iter().map(|f| f.lines).sum();
     let lines = count::lines(lines);
-    let mut said = tell::lines_rendered(&tracks, &players, &rendered, &lines);
+    let mut said = tell::lines_rendered(&tracks, &players, rendered, &lines);
     let files = done.iter().flat_map(|f| &f.files);
     let packed: Vec<bool> = files.filter_map(|file| file.packed).collect();
     if !packed.is_empty() {
@@ -166,7 +166,7 @@ pub fn earlier_runs(
         let whose = left
             .iter()
             .map(|(player, others)| format!("{} {others}", player.name).into());
-        console.say(tell::tracks_stay(&count::tracks(others), &named(whose)));
+        console.say(tell::tracks_stay(count::tracks(others), named(whose)));
     }
     let mut strangers = strangers(out, known)?;
     if !strangers.is_empty() {

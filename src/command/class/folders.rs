@@ -35,7 +35,7 @@ pub fn give(
         let owner_of = |name: &str| owned.iter().find(|(folder, _)| folder == name);
         let given = names.give_free(&wanted, |name| owner_of(name).is_none());
         if let (true, Some((_, owner))) = (given != wanted, owner_of(&wanted)) {
-            console.say(tell::gets_folder(&player, &given, &wanted, &owner));
+            console.say(tell::gets_folder(player, &given, &wanted, owner));
         }
         *folder = Some(given);
     }

@@ -101,7 +101,7 @@ pub struct Class {
 }
 
 fn shard(text: &str) -> Result<Shard, Words> {
-    Shard::parse(text).ok_or_else(|| tell::part_of_class())
+    Shard::parse(text).ok_or_else(tell::part_of_class)
 }
 
 impl Class {
@@ -197,7 +197,7 @@ impl Class {
             report::write(console, file, &page, replace)?;
         }
         for room in &rooms {
-            console.say(&room.summary());
+            console.say(room.summary());
         }
         let of_rooms = rooms.iter().filter_map(|room| room.folder.file_name());
         let of_rooms = of_rooms.map(|name| name.to_string_lossy().into_owned());

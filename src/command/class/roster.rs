@@ -273,10 +273,10 @@ impl<'e> Roster<'e> {
                 &said,
             ));
             for warning in ready.warnings.iter().take(MOST_SHOWN) {
-                console.say(tell::warning_row(&warning));
+                console.say(tell::warning_row(warning));
             }
             if let more @ 1.. = ready.warnings.len().saturating_sub(MOST_SHOWN) {
-                console.say(tell::more_row(&more));
+                console.say(tell::more_row(more));
             }
         }
         if !fine.is_empty() {
@@ -291,7 +291,7 @@ impl<'e> Roster<'e> {
 
 fn leave_out(console: &mut Console, all: &mut Vec<LeftOut>, left_out: LeftOut) {
     let LeftOut { name, why, .. } = &left_out;
-    console.complain(tell::gets_no_tracks(&name, &why), None);
+    console.complain(tell::gets_no_tracks(name, why), None);
     all.push(left_out);
 }
 

@@ -158,13 +158,13 @@ fn tell(
         if turns.len() > 1 {
             console.say(tell::played_in_turn(
                 &group.name,
-                &(index + 1),
+                index + 1,
                 &line.name,
-                &turns.join(", then "),
+                turns.join(", then "),
             ));
         }
         if turns.is_empty() {
-            console.say(tell::nobody_can_play(&group.name, &(index + 1), &line.name));
+            console.say(tell::nobody_can_play(&group.name, index + 1, &line.name));
             continue;
         }
         for resting in arranged
@@ -176,8 +176,8 @@ fn tell(
             let hint = hint.map_or(String::new(), |hint| format!(" ({hint})"));
             console.say(tell::rests_in_line(
                 &group.name,
-                &the(&resting.player),
-                &(index + 1),
+                the(&resting.player),
+                index + 1,
                 &line.name,
                 &resting.problem.message,
                 &hint,

@@ -26,7 +26,7 @@ impl Names {
         if self.german {
             self.plain_b.tell(faults, "file", |span, head| {
                 let flat = head.replacen('B', "Bb", 1);
-                Fault::new(span, tell::b_or_b_flat(&head)).hint(tell::b_is_natural(&head, &flat))
+                Fault::new(span, tell::b_or_b_flat(head)).hint(tell::b_is_natural(head, &flat))
             });
         }
     }

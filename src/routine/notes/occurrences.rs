@@ -40,7 +40,7 @@ impl Occurrences {
         if let Some((span, example)) = &self.first {
             let mut fault = make(*span, example);
             if self.count > 1 {
-                fault.label = Some(tell::here_and_more(&(self.count - 1), &of));
+                fault.label = Some(tell::here_and_more(self.count - 1, of));
             }
             faults.push(fault);
         }

@@ -180,7 +180,7 @@ impl Parser<'_> {
             "hold" if air => self.with_value(head, value, span, ItemKind::Hold),
             "in" | "out" | "hold" => self
                 .faults
-                .push(Fault::new(span, tell::belongs_to_air(&head)).hint(tell::air_says_on())),
+                .push(Fault::new(span, tell::belongs_to_air(head)).hint(tell::air_says_on())),
             _ => self.note(word, head, value, span),
         }
     }
@@ -288,7 +288,7 @@ impl Parser<'_> {
         if self.context.on == On::Air {
             return self
                 .faults
-                .push(Fault::new(span, tell::note_in_air(&pitch)).hint(tell::air_holds()));
+                .push(Fault::new(span, tell::note_in_air(pitch)).hint(tell::air_holds()));
         }
         self.with_value(head, value, span, |value| {
             ItemKind::Note(NoteItem {
@@ -307,7 +307,7 @@ impl Parser<'_> {
         let last = self.top().items.last().map(|item| &item.kind);
         if !matches!(last, Some(ItemKind::Note(_))) {
             self.faults
-                .push(Fault::new(span, tell::after_no_note(&what)).hint(tell::marks_follow()));
+                .push(Fault::new(span, tell::after_no_note(what)).hint(tell::marks_follow()));
             return None;
         }
         let item = self.top().items.last_mut()?;
@@ -346,7 +346,7 @@ impl Parser<'_> {
         };
         if twice {
             self.faults.push(
-                Fault::new(span, tell::not_with_mark_before(&word)).hint(tell::keep_one_of_two()),
+                Fault::new(span, tell::not_with_mark_before(word)).hint(tell::keep_one_of_two()),
             );
         }
     }
@@ -400,18 +400,18 @@ impl Parser<'_> {
             let fault = if word.is_empty() {
                 Fault::new(span, tell::opens_nothing())
             } else {
-                Fault::new(span, tell::group_not_known(&word))
+                Fault::new(span, tell::group_not_known(word))
             };
             self.faults.push(match (word, meant) {
                 ("tie", _) => fault.hint(tell::tie_or_slur()),
-                (_, Some(meant)) => fault.hint(tell::did_you_mean_group(&meant)),
+                (_, Some(meant)) => fault.hint(tell::did_you_mean_group(meant)),
                 ("", None) => fault.hint(tell::say_which_group()),
                 (_, None) => fault.hint(tell::write_a_group()),
             });
         } else if let Some(outer) = self.inside(kind) {
             let at = outer.at;
             self.faults.push(
-                Fault::new(span, tell::group_in_group(&word))
+                Fault::new(span, tell::group_in_group(word))
                     .also(at, tell::first_group_starts())
                     .hint(tell::close_first_group()),
             );

@@ -37,21 +37,21 @@ impl Many {
             Fault::new(span, tell::no_commas()).hint(tell::commas_out())
         });
         self.lengthless.tell(faults, "line", |span, head| {
-            let fault = Fault::new(span, tell::has_no_length(&head));
+            let fault = Fault::new(span, tell::has_no_length(head));
             if head == "tie" {
                 return fault.hint(tell::tie_names_length());
             }
-            fault.hint(tell::write_quarter(&head))
+            fault.hint(tell::write_quarter(head))
         });
         self.small.tell(faults, "line", |span, meant| {
-            Fault::new(span, tell::capital_letter()).hint(tell::write_this(&meant))
+            Fault::new(span, tell::capital_letter()).hint(tell::write_this(meant))
         });
         self.german.tell(faults, "line", |span, said| {
             let (written, meant) = said.split_once(' ').unwrap_or((said, said));
             if written.starts_with(['H', 'h']) {
-                Fault::new(span, tell::h_is_german()).hint(tell::b_is_bb(&meant))
+                Fault::new(span, tell::h_is_german()).hint(tell::b_is_bb(meant))
             } else {
-                Fault::new(span, tell::german_name(&written)).hint(tell::german_endings(&meant))
+                Fault::new(span, tell::german_name(written)).hint(tell::german_endings(meant))
             }
         });
         self.others.tell(faults, "line", |span, said| {
@@ -60,7 +60,7 @@ impl Many {
         });
         self.syllables.tell(faults, "line", |span, said| {
             let (written, meant) = said.split_once(' ').unwrap_or((said, said));
-            Fault::new(span, tell::syllable_is(&written, &meant)).hint(tell::syllables_are(&meant))
+            Fault::new(span, tell::syllable_is(written, meant)).hint(tell::syllables_are(meant))
         });
     }
 }
@@ -124,25 +124,25 @@ pub fn pitch(
     {
         return fault(
             tell::octave_after(),
-            tell::write_octave_after(&letter, &accidental, &octave),
+            tell::write_octave_after(letter, accidental, octave),
         );
     }
     for (double, moves) in [("##", 2), ("♯♯", 2), ("x", 2), ("bb", -2), ("♭♭", -2)] {
         let octave = rest.strip_prefix(double).filter(|s| digit(s));
         if let Some(natural) = octave.and_then(|o| WrittenPitch::parse(&format!("{letter}{o}"))) {
-            return fault(tell::no_doubles(), tell::same_valve(&natural.moved(moves)));
+            return fault(tell::no_doubles(), tell::same_valve(natural.moved(moves)));
         }
     }
     for (syllable, accidental) in [("sharp", "#"), ("flat", "b")] {
         if let Some(octave) = rest.strip_prefix(syllable).filter(|s| digit(s)) {
             let meant = format!("{letter}{accidental}{octave}");
-            return fault(tell::not_written_so(&head), tell::write_this(&meant));
+            return fault(tell::not_written_so(head), tell::write_this(&meant));
         }
     }
     let accidentals = rest.trim_start_matches(['#', 'b', '♯', '♭']);
     let signed = accidentals.strip_prefix('-').unwrap_or(accidentals);
     if !signed.is_empty() && signed.bytes().all(|b| b.is_ascii_digit()) {
-        return fault(tell::no_such_octave(&head), tell::octaves_numbered());
+        return fault(tell::no_such_octave(head), tell::octaves_numbered());
     }
     Meant::Unknown
 }
@@ -210,7 +210,7 @@ pub const MARKS: [&str; 6] = ["bend", "staccato", "legato", "accent", "air", "ku
 
 /// An unknown mark.
 pub fn mark(word: &str, span: Span) -> Fault {
-    let fault = Fault::new(span, tell::no_mark(&word));
+    let fault = Fault::new(span, tell::no_mark(word));
     let meant = match word.to_lowercase().as_str() {
         "tenuto" | "ten" | "-" | "_" => {
             return fault.hint(tell::legato_is());
@@ -225,7 +225,7 @@ pub fn mark(word: &str, span: Span) -> Fault {
         other => nearest(other, MARKS),
     };
     match meant {
-        Some(mark) => fault.hint(tell::did_you_mean_mark(&mark)),
+        Some(mark) => fault.hint(tell::did_you_mean_mark(mark)),
         None => fault.hint(tell::marks_are()),
     }
 }
@@ -258,31 +258,31 @@ pub fn value(head: &str, text: &str, span: Span) -> Fault {
     let names = crate::music::value::NAMES.map(|(name, _)| name);
     let meant = synonym.or_else(|| nearest(plain, names));
     if text.is_empty() {
-        return Fault::new(span, tell::no_length_after_colon(&head))
-            .hint(tell::write_head_quarter(&head));
+        return Fault::new(span, tell::no_length_after_colon(head))
+            .hint(tell::write_head_quarter(head));
     }
-    let fault = Fault::new(span, tell::no_note_value(&text));
+    let fault = Fault::new(span, tell::no_note_value(text));
     if let Some((first, second)) = run_together(text) {
         return fault.hint(if second.is_empty() {
-            tell::tied_by_tie(&head, &first)
+            tell::tied_by_tie(head, first)
         } else {
-            tell::blank_parts(&head, &first, &second)
+            tell::blank_parts(head, first, second)
         });
     }
     if let Some(undotted) = text.strip_suffix("..")
         && NoteValue::parse(undotted).is_some()
     {
-        return fault.hint(tell::no_double_dots(&head, &undotted));
+        return fault.hint(tell::no_double_dots(head, undotted));
     }
     if let Some(undotted) = plain
         .strip_prefix("dotted")
         .map(|s| s.trim_start_matches(['-', ' ', '_']))
         && NoteValue::parse(undotted).is_some()
     {
-        return fault.hint(tell::dot_after_value(&head, &undotted));
+        return fault.hint(tell::dot_after_value(head, undotted));
     }
     match meant {
-        Some(meant) => fault.hint(tell::write_value_dot(&head, &meant, &dot)),
+        Some(meant) => fault.hint(tell::write_value_dot(head, meant, dot)),
         None => fault.hint(tell::values_are()),
     }
 }
@@ -302,7 +302,7 @@ fn run_together(text: &str) -> Option<(&str, &str)> {
 pub fn fingering(text: &str, span: Span, instrument: Option<&Instrument>) -> Fault {
     let slide = instrument.is_some_and(Instrument::has_slide);
     let what = if slide { "position" } else { "fingering" };
-    let fault = Fault::new(span, tell::no_fingering(&text, &what));
+    let fault = Fault::new(span, tell::no_fingering(text, what));
     let mut numbers: Vec<char> = text.chars().filter(char::is_ascii_digit).collect();
     numbers.retain(|c| *c != '0');
     numbers.sort_unstable();

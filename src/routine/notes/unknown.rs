@@ -14,9 +14,9 @@ pub fn word(word: &str, value: Option<&str>, on: On, span: Span) -> Fault {
     ];
     const AIR: [&str; 5] = ["in", "out", "hold", "rest", "tie"];
     let head = word.split(':').next().unwrap_or(word);
-    let fault = Fault::new(span, tell::not_understood(&word));
+    let fault = Fault::new(span, tell::not_understood(word));
     if Dynamic::parse(&word.to_lowercase()).is_some() {
-        return fault.hint(tell::write_small(&word.to_lowercase()));
+        return fault.hint(tell::write_small(word.to_lowercase()));
     }
     if let Some(fault) = breathing(head, value, on, span) {
         return fault;
@@ -42,7 +42,7 @@ pub fn word(word: &str, value: Option<&str>, on: On, span: Span) -> Fault {
         .into_iter()
         .find(|h| head.strip_prefix(h).is_some_and(|t| matches!(t, "" | "{")))
     {
-        return fault.hint(tell::bracket_after(&head));
+        return fault.hint(tell::bracket_after(head));
     }
     if matches!(head, "sfz" | "sf" | "fz" | "sffz") {
         return fault.hint(tell::accent_after_note());
@@ -66,15 +66,15 @@ fn breathing(head: &str, value: Option<&str>, on: On, span: Span) -> Option<Faul
     if !matches!(head.to_lowercase().as_str(), "breath" | "breathe") {
         return None;
     }
-    let fault = Fault::new(span, tell::head_not_understood(&head));
+    let fault = Fault::new(span, tell::head_not_understood(head));
     match (on, value) {
         (On::Air, value) => {
             let value = value.unwrap_or("half");
-            let fault = Fault::new(span, tell::in_or_out(&head));
-            Some(fault.hint(tell::write_in_or_out(&value)))
+            let fault = Fault::new(span, tell::in_or_out(head));
+            Some(fault.hint(tell::write_in_or_out(value)))
         }
         (_, Some(value)) => {
-            Some(Fault::new(span, tell::breath_no_length()).hint(tell::breath_or_rest(&value)))
+            Some(Fault::new(span, tell::breath_no_length()).hint(tell::breath_or_rest(value)))
         }
         _ => Some(fault.hint(tell::write_breath())),
     }
@@ -84,7 +84,7 @@ fn breathing(head: &str, value: Option<&str>, on: On, span: Span) -> Option<Faul
 fn elsewhere(word: &str) -> Option<Words> {
     let small = word.to_lowercase();
     if let Some(mark) = MARKS.iter().find(|mark| **mark == small) {
-        return Some(tell::in_round_brackets(&mark));
+        return Some(tell::in_round_brackets(mark));
     }
     match small.as_str() {
         "tongue" | "tongued" | "detached" => {
@@ -106,16 +106,17 @@ fn elsewhere(word: &str) -> Option<Words> {
     }
     let (head, value) = word.split_once(['/', '-', '_', '=', '.', ','])?;
     (WrittenPitch::parse(head).is_some() && NoteValue::parse(value).is_some())
-        .then(|| tell::colon_joins(&head, &value))
+        .then(|| tell::colon_joins(head, value))
 }
 
 /// A length that stands apart from its note, `head`; `None` where there is no note before it.
 pub fn apart(head: Option<&str>, value: &str, span: Span) -> Fault {
     match head {
         Some(head) => {
-            Fault::new(span, tell::colon_no_blanks()).hint(tell::write_head_value(&head, &value))
+            Fault::new(span, tell::colon_no_blanks()).hint(tell::write_head_value(head, value))
         }
-        None => Fault::new(span, tell::length_without_note(&value))
-            .hint(tell::colon_joins_length(&value)),
+        None => {
+            Fault::new(span, tell::length_without_note(value)).hint(tell::colon_joins_length(value))
+        }
     }
 }
