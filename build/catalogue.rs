@@ -56,8 +56,8 @@ impl Language {
     }
 }
 
-/// The source of `catalogue.rs`, from the sources below `root`.
-pub fn source(root: &Path) -> String {
+/// The sources of `catalogue.rs` and of `tell.rs`, from the sources below `root`.
+pub fn sources(root: &Path) -> (String, String) {
     let mut languages: Vec<Language> = names(&root.join(FOLDER))
         .into_iter()
         .map(|tag| read(root, tag))
@@ -91,17 +91,19 @@ pub fn source(root: &Path) -> String {
         out,
         "/// A function for each message of the catalogue, in the language that is asked for.\n\
          {}pub(crate) mod say {{\nuse super::{{Arg, Language, said}};\n{said}}}\n\n\
-         /// A function for each message to the teacher, in all languages at once.\n\
-         {}pub(crate) mod tell {{\nuse super::{{Given, Words, told}};\n{told}}}\n\n\
          /// The words of the page's script by their keys, in each language as JSON.\n\
          #[cfg_attr(not(feature = \"cli\"), allow(dead_code))]\n\
          pub(crate) const SCRIPT: &[(&str, &[&str])] = &[\n{script}];\n",
         all_said(&["cli", "engine", "pdf"]),
+    );
+    let tell = format!(
+        "/// A function for each message to the teacher, in all languages at once.\n\
+         {}pub(crate) mod tell {{\nuse super::{{Given, Words, told}};\n{told}}}\n",
         all_said(&[
             "cli", "engine", "exchange", "flac", "mp3", "pdf", "png", "share"
         ]),
     );
-    out
+    (out, tell)
 }
 
 /// A message that nothing says is a fault, in a build with all features that say some.

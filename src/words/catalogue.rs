@@ -1,9 +1,8 @@
 //! The words of every language, made at build time from the Fluent files in `languages` (`build/catalogue.rs`).
 //!
 //! [`say`] has a function for each message, so that a message that is missing or never said keeps leadpipe from
-//! being built. [`tell`] has one for each message to a teacher, which says it in all languages, as [`Words`].
+//! being built.
 
-use super::told::{Given, Words, told};
 use crate::music::{Decimal, Tempo};
 use std::borrow::Cow;
 use std::iter::Peekable;

@@ -35,9 +35,9 @@ mod told;
 pub use catalogue::Language;
 #[cfg(feature = "cli")]
 pub(crate) use catalogue::SCRIPT;
-pub(crate) use catalogue::{say, tell};
+pub(crate) use catalogue::say;
 pub use count::count;
 pub use duration::duration;
 pub use size::size;
 pub use told::Words;
-pub(crate) use told::figures;
+pub(crate) use told::{figures, tell};

@@ -10,6 +10,8 @@ use std::borrow::Cow;
 use std::fmt;
 use std::ops::Deref;
 
+include!(concat!(env!("OUT_DIR"), "/tell.rs"));
+
 /// How many languages there are.
 const LANGUAGES: usize = Language::ALL.len();
 
@@ -347,7 +349,7 @@ fn marked(pitch: WrittenPitch) -> String {
 }
 
 /// A message in every language: `words` has it as `build/pattern.rs` writes it.
-pub(super) fn told(words: &[&str], given: &[Given<'_>]) -> Words {
+fn told(words: &[&str], given: &[Given<'_>]) -> Words {
     Words::of(|language| {
         let given: Vec<Arg<'_>> = given.iter().map(|one| one.in_language(language)).collect();
         said(language, words, &given)

@@ -82,6 +82,32 @@ fn findings_choices_and_tables_are_german() {
     assert!(list.contains("Stufe") && list.contains("Zweck"), "{list}");
 }
 
+/// A class of two: one plays something too hard, one does well.
+const CLASS: &str = "format = 1\ntitle = \"Dienstag\"\n[[player]]\nname = \"Anna\"\nroutine = \"second-steps\"\n\
+    comfortable_top = \"C4\"\nlanguage = \"de\"\n[[player]]\nname = \"Ben\"\nroutine = \"nirgends\"\n";
+
+#[test]
+fn a_class_report_is_german() {
+    let folder = tempfile::tempdir().expect("there is room");
+    fs::write(folder.path().join("class.toml"), CLASS).expect("there is room");
+    let mut command = Command::cargo_bin("leadpipe").expect("it is built");
+    command.current_dir(folder.path()).env("LC_ALL", "de_DE.UTF-8");
+    let arguments = "class class.toml --keep-going --format mp3 --report bericht.html";
+    let done = command.args(arguments.split(' ')).output().expect("it runs");
+    let said = String::from_utf8(done.stderr).expect("it is text");
+    assert!(said.contains("Ben bekommt keine Aufnahmen: die Übungsfolge kann nicht gelesen werden"), "{said}");
+    let page = fs::read_to_string(folder.path().join("bericht.html")).expect("it is written");
+    assert!(page.contains("<html lang=\"de\">"), "{page}");
+    for (german, english) in [
+        ("Wer was spielt", "Who plays what"),
+        ("Ben hat keine Aufnahmen", "has no tracks"),
+        ("spielt bis C4 mühelos", "plays up to"),
+        ("Übungsfolge", "Routine"),
+    ] {
+        assert!(page.contains(german) && !page.contains(english), "{page}");
+    }
+}
+
 #[test]
 fn letters_that_run_leftwards_are_refused_on_the_sheet() {
     let hebrew = SHORT

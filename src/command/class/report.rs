@@ -50,6 +50,7 @@ pub fn page(
         }
     });
     ClassReport {
+        language,
         title: title.to_owned(),
         problems: problems
             .map(|said| said.in_language(language).to_owned())

@@ -54,3 +54,7 @@ list-entries-from = { $key } enthält 1 bis { $most-of-each } Einträge
 for-instance-list = zum Beispiel { $key } = { $example }
 no-tempo-of-take = das ist kein Tempo
 tempo-of-take = schreib Schläge pro Minute von 20 bis 300 (72), oder Prozent des notierten Tempos ("85%")
+to-look-at = Zum Ansehen
+suggestions = Vorschläge
+who-plays-what = Wer was spielt
+pencil-marks = Bleistiftzeichen

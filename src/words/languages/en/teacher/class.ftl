@@ -54,3 +54,7 @@ list-entries-from = { $key } holds from 1 to { $most-of-each } entries
 for-instance-list = for instance { $key } = { $example }
 no-tempo-of-take = this is no tempo
 tempo-of-take = write clicks a minute from 20 to 300 (72), or a part of what is written ("85%")
+to-look-at = To look at
+suggestions = Suggestions
+who-plays-what = Who plays what
+pencil-marks = Pencil marks
