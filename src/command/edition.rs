@@ -283,8 +283,8 @@ impl LoadedEdition {
     fn warn(&self, console: &mut Console, warnings: usize) {
         let warnings = count::warnings(warnings);
         let how = match &self.pencil {
-            Some(_) => "with this pencil",
-            None => "as it is written",
+            Some(_) => "with-pencil",
+            None => "as-written",
         };
         console.warn(
             tell::has_warnings(&self.routine.name, &warnings, how),
