@@ -251,12 +251,11 @@ pub(super) fn look_at_letters(console: &mut Console, routine: &Routine) -> Resul
     });
     let mut missing: Vec<char> = vec![];
     for text in texts.chain([&routine.title]).chain(&routine.purpose) {
+        // Its font may have them, and would still set them the wrong way round.
+        if text.chars().any(runs_leftwards) {
+            return Err(Failure::error(tell::runs_leftwards(text)).hint(tell::write_rightwards()));
+        }
         for letter in letters::unknown(text) {
-            if runs_leftwards(letter) {
-                return Err(
-                    Failure::error(tell::runs_leftwards(text)).hint(tell::write_rightwards())
-                );
-            }
             if !missing.contains(&letter) {
                 missing.push(letter);
             }

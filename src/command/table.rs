@@ -1,6 +1,7 @@
 //! A table of words and figures.
 
 use super::text;
+use crate::music::NoteNames;
 use crate::words::{Language, Words};
 
 /// Rows of one length, the first holding the headings.
@@ -27,10 +28,15 @@ impl Table {
 
     /// The table in a language, two blanks between columns, no blanks at line ends.
     pub fn lines(&self, language: Language) -> String {
+        self.lines_in(language, NoteNames::English)
+    }
+
+    /// The same with notes in these names.
+    pub fn lines_in(&self, language: Language, names: NoteNames) -> String {
         let rows = self.rows.iter();
         let rows = rows.map(|row| {
             let cells = row.iter();
-            cells.map(|cell| text::printable(cell.in_language(language)))
+            cells.map(|cell| text::printable(&cell.said(language, names)))
         });
         let rows: Vec<Vec<String>> = rows.map(Iterator::collect).collect();
         let length = |cell: &String| cell.chars().count();

@@ -26,7 +26,7 @@ pub struct Words(Text);
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 enum Text {
     /// The same in all of them: a name, or a text that somebody else wrote.
-    Same(Line),
+    Same(Box<Line>),
     Each(Box<[Line; LANGUAGES]>),
 }
 
@@ -146,7 +146,7 @@ impl std::error::Error for Words {}
 
 impl From<String> for Words {
     fn from(text: String) -> Self {
-        Self(Text::Same(text.into()))
+        Self(Text::Same(Box::new(text.into())))
     }
 }
 

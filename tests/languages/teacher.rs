@@ -91,11 +91,19 @@ fn a_class_report_is_german() {
     let folder = tempfile::tempdir().expect("there is room");
     fs::write(folder.path().join("class.toml"), CLASS).expect("there is room");
     let mut command = Command::cargo_bin("leadpipe").expect("it is built");
-    command.current_dir(folder.path()).env("LC_ALL", "de_DE.UTF-8");
+    command
+        .current_dir(folder.path())
+        .env("LC_ALL", "de_DE.UTF-8");
     let arguments = "class class.toml --keep-going --format mp3 --report bericht.html";
-    let done = command.args(arguments.split(' ')).output().expect("it runs");
+    let done = command
+        .args(arguments.split(' '))
+        .output()
+        .expect("it runs");
     let said = String::from_utf8(done.stderr).expect("it is text");
-    assert!(said.contains("Ben bekommt keine Aufnahmen: die Übungsfolge kann nicht gelesen werden"), "{said}");
+    assert!(
+        said.contains("Ben bekommt keine Aufnahmen: die Übungsfolge kann nicht gelesen werden"),
+        "{said}"
+    );
     let page = fs::read_to_string(folder.path().join("bericht.html")).expect("it is written");
     assert!(page.contains("<html lang=\"de\">"), "{page}");
     for (german, english) in [

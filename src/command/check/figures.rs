@@ -38,7 +38,11 @@ pub fn table(language: Language, routine: &Routine, plan: &Plan<'_>) -> String {
     let title = printable(&routine.title);
     let lines = count::lines(routine.lines.len());
     let title = tell::figures_title(&title, routine.instrument.named_in_words(), lines);
-    format!("{}\n{}", title.in_language(language), table.lines(language))
+    format!(
+        "{}\n{}",
+        title.in_language(language),
+        table.lines_in(language, routine.names)
+    )
 }
 
 fn clicks(take: &Take, summary: &Summary) -> String {
