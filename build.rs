@@ -34,14 +34,16 @@ fn main() {
     make_sources();
 }
 
-/// Writes `catalogue.rs`, `glyphs.rs`, `letters.rs` and the faces of the text font to where cargo wants made files.
+/// Writes `catalogue.rs`, `tell.rs`, `glyphs.rs`, `letters.rs` and the faces of the text font to where cargo wants made files.
 fn make_sources() {
     let folder = env::var_os("OUT_DIR").expect("cargo names a folder");
     let put = |name: &str, content: &[u8]| {
         fs::write(Path::new(&folder).join(name), content)
             .expect("cargo's folder can be written to");
     };
-    put("catalogue.rs", catalogue::source(Path::new("")).as_bytes());
+    let (catalogue, tell) = catalogue::sources(Path::new(""));
+    put("catalogue.rs", catalogue.as_bytes());
+    put("tell.rs", tell.as_bytes());
     let fonts = verovioxide_data::resource_dir();
     let text_of = |path: &str| {
         let file = fonts

@@ -2,7 +2,9 @@
 //! its tag. They become `catalogue.rs`: the type `Language`, a function for each message (`say`), and the words of the
 //! page's script (`SCRIPT`).
 //!
-//! The build fails where a language lacks a message of the English one, has one more, or uses another argument.
+//! The build fails where a language lacks a message of the English one, has one more, or uses another argument. What a
+//! teacher reads, in the folder `teacher` of each language, becomes functions that say it in every language at once
+//! (`tell`). Only the languages of [`COMPLETE`] must have all of it; another one says a message that it lacks in English.
 
 use super::pattern::Message;
 use fluent_syntax::ast::Entry;
@@ -16,6 +18,10 @@ use std::path::Path;
 pub const FOLDER: &str = "src/words/languages";
 /// The language that every message is first written in.
 const FIRST: &str = "en";
+/// The languages that must have every message; the others may lack those to the teacher.
+const COMPLETE: [&str; 2] = ["de", "en"];
+/// The folder, within that of a language, of the messages to the teacher.
+const TEACHER: &str = "teacher/";
 /// The file whose words are for the page's script alone.
 const SCRIPT: &str = "script.ftl";
 
@@ -39,8 +45,19 @@ struct Language {
     messages: BTreeMap<String, BTreeMap<String, Message>>,
 }
 
-/// The source of `catalogue.rs`, from the sources below `root`.
-pub fn source(root: &Path) -> String {
+impl Language {
+    fn message(&self, file: &str, key: &str) -> Option<&Message> {
+        self.messages.get(file)?.get(key)
+    }
+
+    /// True if it may say the messages of this file in English.
+    fn may_lack(&self, file: &str) -> bool {
+        file.starts_with(TEACHER) && !COMPLETE.contains(&self.tag.as_str())
+    }
+}
+
+/// The sources of `catalogue.rs` and of `tell.rs`, from the sources below `root`.
+pub fn sources(root: &Path) -> (String, String) {
     let mut languages: Vec<Language> = names(&root.join(FOLDER))
         .into_iter()
         .map(|tag| read(root, tag))
@@ -52,12 +69,17 @@ pub fn source(root: &Path) -> String {
         compare(first, other);
     }
     let mut out = language_type(&languages);
-    let mut said = String::new();
+    let (mut said, mut told) = (String::new(), String::new());
     let mut script = String::new();
     for (file, messages) in &first.messages {
         for key in messages.keys() {
-            let all: Vec<&Message> = languages.iter().map(|l| &l.messages[file][key]).collect();
-            if file == SCRIPT {
+            let all: Vec<&Message> = languages
+                .iter()
+                .map(|l| l.message(file, key).unwrap_or(&messages[key]))
+                .collect();
+            if file.starts_with(TEACHER) {
+                told += &teller(key, &all);
+            } else if file == SCRIPT {
                 let json: Vec<String> = all.iter().map(|m| m.json(key)).collect();
                 let _ = writeln!(script, "    ({key:?}, &{json:?}),");
             } else {
@@ -68,14 +90,32 @@ pub fn source(root: &Path) -> String {
     let _ = write!(
         out,
         "/// A function for each message of the catalogue, in the language that is asked for.\n\
-         #[cfg_attr(all(feature = \"cli\", feature = \"engine\", feature = \"pdf\"), deny(dead_code))]\n\
-         #[cfg_attr(not(all(feature = \"cli\", feature = \"engine\", feature = \"pdf\")), allow(dead_code))]\n\
-         pub(crate) mod say {{\nuse super::{{Arg, Language, said}};\n{said}}}\n\n\
+         {}pub(crate) mod say {{\nuse super::{{Arg, Language, said}};\n{said}}}\n\n\
          /// The words of the page's script by their keys, in each language as JSON.\n\
          #[cfg_attr(not(feature = \"cli\"), allow(dead_code))]\n\
-         pub(crate) const SCRIPT: &[(&str, &[&str])] = &[\n{script}];\n"
+         pub(crate) const SCRIPT: &[(&str, &[&str])] = &[\n{script}];\n",
+        all_said(&["cli", "engine", "pdf"]),
     );
-    out
+    let tell = format!(
+        "/// A function for each message to the teacher, in all languages at once.\n\
+         {}pub(crate) mod tell {{\nuse super::{{Given, Words, told}};\n{told}}}\n",
+        all_said(&[
+            "cli", "engine", "exchange", "flac", "mp3", "pdf", "png", "share"
+        ]),
+    );
+    (out, tell)
+}
+
+/// A message that nothing says is a fault, in a build with all features that say some.
+fn all_said(features: &[&str]) -> String {
+    let features: Vec<String> = features
+        .iter()
+        .map(|f| format!("feature = {f:?}"))
+        .collect();
+    let all = features.join(", ");
+    format!(
+        "#[cfg_attr(all({all}), deny(dead_code))]\n#[cfg_attr(not(all({all})), allow(dead_code))]\n"
+    )
 }
 
 /// The names in a folder, in order.
@@ -91,7 +131,12 @@ fn names(folder: &Path) -> Vec<String> {
 
 fn read(root: &Path, tag: String) -> Language {
     let folder = root.join(FOLDER).join(&tag);
-    let files = names(&folder).into_iter().filter(|n| n.ends_with(".ftl"));
+    let mut files = names(&folder);
+    if folder.join(TEACHER).is_dir() {
+        let teachers = names(&folder.join(TEACHER)).into_iter();
+        files.extend(teachers.map(|name| TEACHER.to_owned() + &name));
+    }
+    let files = files.into_iter().filter(|name| name.ends_with(".ftl"));
     let messages = files.map(|file| {
         let shown = format!("{FOLDER}/{tag}/{file}");
         let text = fs::read_to_string(folder.join(&file)).expect("the sources are readable");
@@ -131,7 +176,7 @@ fn compare(first: &Language, other: &Language) {
     let (own, wanted) = (keys(other), keys(first));
     for (file, key) in &wanted {
         assert!(
-            own.contains(&(file.clone(), key.clone())),
+            other.may_lack(file) || own.contains(&(file.clone(), key.clone())),
             "{FOLDER}/{}/{file}: {key} is missing",
             other.tag
         );
@@ -177,6 +222,8 @@ fn language_type(languages: &[Language]) -> String {
          #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]\npub enum Language {{\n{list}}}\n\n\
          impl Language {{\n    /// All of them, English first.\n    pub const ALL: [Self; {}] = [{}];\n\n\
          /// Its tag (BCP 47).\n    pub fn tag(self) -> &'static str {{\nmatch self {{\n{}}}\n}}\n\n\
+         /// The language that a teacher is spoken to in: English where this one has no words for teachers.\n    \
+         pub fn to_teachers(self) -> Self {{\nmatch self {{\n{}}}\n}}\n\n\
          /// Which numbers take the singular.\n    fn plural(self) -> Plural {{\nmatch self {{\n{}}}\n}}\n}}\n\n",
         variants.len(),
         variants
@@ -185,18 +232,28 @@ fn language_type(languages: &[Language]) -> String {
             .collect::<Vec<_>>()
             .join(", "),
         arms(&|l| format!("{:?}", l.tag)),
+        arms(&|l| {
+            let some = l.messages.keys().any(|file| file.starts_with(TEACHER));
+            format!("Self::{}", variant(if some { &l.tag } else { FIRST }))
+        }),
         arms(&rule),
     )
 }
 
-/// The function of a message. Its arguments are those of all languages, in the order of the English words.
-fn function(key: &str, all: &[&Message]) -> String {
+/// The arguments of all languages, in the order of the English words.
+fn arguments<'m>(all: &[&'m Message]) -> Vec<&'m str> {
     let mut arguments: Vec<&str> = vec![];
     for name in all.iter().flat_map(|m| m.arguments()) {
         if !arguments.contains(&name) {
             arguments.push(name);
         }
     }
+    arguments
+}
+
+/// The function that says a message in a language.
+fn function(key: &str, all: &[&Message]) -> String {
+    let arguments = arguments(all);
     let name = key.replace('-', "_");
     let doc = all[0].english();
     let written: Vec<String> = all.iter().map(|m| m.written(&arguments)).collect();
@@ -218,6 +275,28 @@ fn function(key: &str, all: &[&Message]) -> String {
     format!(
         "/// “{doc}”\npub(crate) fn {name}<'a>(language: Language, {}) -> String {{\n\
          said(language, &[{}], &[{}])\n}}\n",
+        taken.join(", "),
+        list(&written),
+        given.join(", ")
+    )
+}
+
+/// The function that says a message to a teacher, in all languages.
+fn teller(key: &str, all: &[&Message]) -> String {
+    let arguments = arguments(all);
+    let names: Vec<String> = arguments.iter().map(|a| a.replace('-', "_")).collect();
+    let taken: Vec<String> = names
+        .iter()
+        .map(|name| format!("{name}: impl Into<Given<'a>>"))
+        .collect();
+    let given: Vec<String> = names.iter().map(|name| format!("{name}.into()")).collect();
+    let written: Vec<String> = all.iter().map(|m| m.written(&arguments)).collect();
+    format!(
+        "/// “{}”\n#[allow(clippy::too_many_arguments)]\npub(crate) fn {}{}({}) -> Words {{\n\
+         told(&[{}], &[{}])\n}}\n",
+        all[0].english(),
+        key.replace('-', "_"),
+        if taken.is_empty() { "" } else { "<'a>" },
         taken.join(", "),
         list(&written),
         given.join(", ")

@@ -14,6 +14,7 @@
 //! assert_eq!(problem.to_string(), "there is no line 9 in “Second steps”");
 //! ```
 
+use crate::words::Words;
 use std::fmt;
 
 /// A byte range of a text, `start..end`.
@@ -102,7 +103,7 @@ pub struct Also {
     /// The place, in the same text.
     pub span: Span,
     /// A short label for it.
-    pub message: String,
+    pub message: Words,
 }
 
 /// One problem or remark. Plain data: the caller decides how to show it.
@@ -115,29 +116,29 @@ pub struct Problem {
     /// Index of the routine's line that it is about; `None` for a whole text.
     pub line: Option<usize>,
     /// What is wrong, in a musician's words; no capital, no full stop.
-    pub message: String,
+    pub message: Words,
     /// What would be right.
-    pub hint: Option<String>,
+    pub hint: Option<Words>,
     /// Its place; `None` for what is not in a text, such as an option.
     pub place: Option<Place>,
     /// A short label for the place itself.
-    pub label: Option<String>,
+    pub label: Option<Words>,
     /// A second place.
     pub also: Option<Also>,
 }
 
 impl Problem {
     /// An error without a place.
-    pub fn error(message: impl Into<String>) -> Self {
+    pub fn error(message: impl Into<Words>) -> Self {
         Self::new(Severity::Error, message)
     }
 
     /// A warning without a place.
-    pub fn warning(message: impl Into<String>) -> Self {
+    pub fn warning(message: impl Into<Words>) -> Self {
         Self::new(Severity::Warning, message)
     }
 
-    fn new(severity: Severity, message: impl Into<String>) -> Self {
+    fn new(severity: Severity, message: impl Into<Words>) -> Self {
         Self {
             severity,
             rule: None,
@@ -151,7 +152,7 @@ impl Problem {
     }
 
     /// Adds a hint.
-    pub fn hint(mut self, hint: impl Into<String>) -> Self {
+    pub fn hint(mut self, hint: impl Into<Words>) -> Self {
         self.hint = Some(hint.into());
         self
     }

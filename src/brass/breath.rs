@@ -6,6 +6,7 @@
 
 use super::{comfort::Level, instrument::Instrument};
 use crate::music::{Dynamic, WrittenPitch};
+use crate::words::{Words, tell};
 use std::fmt;
 
 /// The age of a player, as precisely as the length of a breath depends on it.
@@ -66,13 +67,8 @@ impl AgeBand {
     }
 
     /// The player in a sentence: "a pupil of 8–10".
-    pub fn who(self) -> &'static str {
-        match self {
-            AgeBand::EightToTen => "a pupil of 8–10",
-            AgeBand::ElevenToThirteen => "a pupil of 11–13",
-            AgeBand::FourteenToSixteen => "a pupil of 14–16",
-            AgeBand::Adult => "a grown player",
-        }
+    pub fn who(self) -> Words {
+        tell::whose_breath(self.word().replace('-', "–"))
     }
 
     /// The age in years and the height in cm that the band is calculated with: the middle year (18 for

@@ -2,7 +2,7 @@
 
 use super::{instrument::Instrument, partials, tube::Tube};
 use crate::music::WrittenPitch;
-use crate::words::Language;
+use crate::words::Words;
 
 /// A player's level: the highest partial of the open horn that is comfortable.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -67,10 +67,11 @@ impl Level {
     }
 
     /// How its highest comfortable note is played, in a sentence: "on the open horn", "in position 1", "on 1-2".
-    pub fn way(self, instrument: &Instrument) -> String {
+    pub fn way(self, instrument: &Instrument) -> Words {
         let top = self.open_top(instrument);
         let tube = super::fingering::standard(instrument, top).map(|f| f.tube);
-        instrument.on_tube(Language::En, tube.unwrap_or(instrument.open()))
+        let tube = tube.unwrap_or(instrument.open());
+        Words::of(|language| instrument.on_tube(language, tube))
     }
 
     /// The partial above the open top that long tubes make comfortable, never one that is out of tune.

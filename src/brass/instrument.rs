@@ -2,7 +2,7 @@
 
 use super::{family::Family, tube::Tube, tubes::TubeLength};
 use crate::music::{Clef, SoundingPitch, WrittenPitch};
-use crate::words::{Language, say};
+use crate::words::{Language, Words, say, tell};
 
 /// A brass instrument with the part that is read on it.
 #[derive(Debug)]
@@ -104,6 +104,16 @@ impl Instrument {
         }
     }
 
+    /// Its name, for a teacher.
+    pub fn named_in_words(&self) -> Words {
+        Words::of(|language| self.name_in(language))
+    }
+
+    /// How one plays with this tube, for a teacher.
+    pub fn with_tube(&self, tube: Tube) -> Words {
+        Words::of(|language| self.with(language, tube))
+    }
+
     /// The same with the open horn by its name: "on the open horn", "in position 1".
     pub fn on_tube(&self, language: Language, tube: Tube) -> String {
         match self.mechanism {
@@ -131,25 +141,13 @@ impl Instrument {
     }
 
     /// How its tubes are written.
-    pub fn writing(&self) -> &'static str {
+    pub fn writing(&self) -> Words {
         match self.mechanism {
-            Mechanism::Valves { count: 4, .. } => {
-                "valves are numbered 1, 2, 3, 4 and joined by hyphens: [2-4]; the open horn is [0]"
-            }
-            Mechanism::Valves { thumb: true, .. } => {
-                "valves are numbered 1, 2, 3 and joined by hyphens: [1-3]; the open horn is [0], and T is the \
-                 thumb: [T0], [T12]"
-            }
-            Mechanism::Valves { .. } => {
-                "valves are numbered 1, 2, 3 and joined by hyphens: [1-3]; the open horn is [0]"
-            }
-            Mechanism::Slide { attachment: true } => {
-                "positions are numbered 1 to 7; [2+] is the second, a little shorter, for the seventh partial; \
-                 the attachment is T: [T1], [T2], [T3], [T5], [T6], [T7]"
-            }
-            Mechanism::Slide { .. } => {
-                "positions are numbered 1 to 7: [4]; [2+] is the second, a little shorter, for the seventh partial"
-            }
+            Mechanism::Valves { count: 4, .. } => tell::writes_four_valves(),
+            Mechanism::Valves { thumb: true, .. } => tell::writes_thumb_valve(),
+            Mechanism::Valves { .. } => tell::writes_valves(),
+            Mechanism::Slide { attachment: true } => tell::writes_attachment(),
+            Mechanism::Slide { .. } => tell::writes_positions(),
         }
     }
 

@@ -33,7 +33,8 @@ mod rewrite;
 pub use model::{Carried, CarryError, CarryRule, LeftOutLine};
 
 use crate::brass::Instrument;
-use crate::routine;
+use crate::music::NoteNames;
+use crate::routine::{self, note_names};
 use std::ops::Range;
 
 /// Carries the routine with this text to an instrument. A routine that is for this instrument stays as it is.
@@ -58,6 +59,23 @@ pub(crate) struct EveryLine {
     pub left_out: Vec<LeftOutLine>,
 }
 
+/// Carries a routine whose notes do not have English names: in English names, and back.
+fn in_other_names(
+    text: &str,
+    names: NoteNames,
+    to: &'static Instrument,
+    rule: CarryRule,
+) -> Result<EveryLine, CarryError> {
+    let english = note_names::rewritten(text, NoteNames::English);
+    let carried = carry_every(&english, to, rule)?;
+    let back = |text: String| note_names::rewritten(&text, names);
+    Ok(EveryLine {
+        text: back(carried.text),
+        fit: carried.fit.map(back),
+        ..carried
+    })
+}
+
 /// Carries the routine with this text to an instrument and keeps every line in the text.
 pub(crate) fn carry_every(
     text: &str,
@@ -65,6 +83,9 @@ pub(crate) fn carry_every(
     rule: CarryRule,
 ) -> Result<EveryLine, CarryError> {
     let routine = routine::read(text).map_err(CarryError::Unreadable)?;
+    if routine.names != NoteNames::English {
+        return in_other_names(text, routine.names, to, rule);
+    }
     if std::ptr::eq(routine.instrument, to) || routine.instrument.name == to.name {
         return Ok(EveryLine {
             text: text.to_owned(),

@@ -10,7 +10,7 @@ use super::{Finding, Options, Severity};
 use crate::brass::{AgeBand, breath};
 use crate::score::Joined;
 use crate::words::tempo::clicks_a_minute;
-use crate::words::{Language, count, ordinal};
+use crate::words::{Words, count, figures, ordinal, tell};
 use num_traits::ToPrimitive;
 
 /// A stretch of up to this many breaths is not reported, because the figures are estimates.
@@ -113,30 +113,29 @@ fn of_line(long: &[Stretch<'_>], age: AgeBand) -> Option<Finding> {
     let lasts = age.breath_litres() * seconds / stretch.litres();
     let others = Group::by_token(long.iter().filter_map(|s| s.notes.first().copied())).len() - 1;
     let others = match others {
-        0 => String::new(),
-        n => format!(" (and also {} of this line)", count::other_phrases(n)),
+        0 => Words::default(),
+        n => tell::and_other_phrases(count::other_phrases(n)),
     };
     let pass = first
         .turn
         .name()
-        .map_or(String::new(), |p| format!(", {p}"));
-    let air = format!(
-        "{seconds:.1} s at {}",
-        clicks_a_minute(Language::En, first.turn.line.tempo)
+        .map_or_else(Words::default, tell::further_pass);
+    let air = tell::seconds_at(
+        figures(format!("{:.1}", seconds)),
+        Words::of(|l| clicks_a_minute(l, first.turn.line.tempo)),
     );
     let what = if stretch.notes.len() > 1 {
-        format!(
-            "from {}, to {}, the air must last {air}",
-            first.name(),
-            last.name()
-        )
+        tell::air_from_to(first.name(), last.name(), &air)
     } else {
-        format!("{}, takes {air} of air", first.name())
+        tell::air_of_one_note(first.name(), &air)
     };
-    let message = format!(
-        "{}{pass}: {what}{others}; an easy breath lasts {} about {lasts:.1} s at this loudness",
+    let message = tell::long_breath(
         first.turn.line_name(),
+        &pass,
+        &what,
+        &others,
         age.who(),
+        figures(format!("{:.1}", lasts)),
     );
     let mut places: Vec<PlacedNote<'_>> = vec![];
     for stretch in long {
@@ -149,14 +148,11 @@ fn of_line(long: &[Stretch<'_>], age: AgeBand) -> Option<Finding> {
         stretches.any(|stretch| stretch.breaks_short_slur(place))
     };
     let hint = match places.as_slice() {
-        places if places.iter().any(breaks) => {
-            "play it at a faster tempo or softer, or leave out a note: a breath would break the slur"
-                .to_owned()
-        }
-        [] => "shorten the note, or play it softer or at a faster tempo".to_owned(),
+        places if places.iter().any(breaks) => tell::faster_or_softer(),
+        [] => tell::shorten_the_note(),
         places => {
-            let named: Vec<String> = places.iter().take(MOST_PLACES).map(place).collect();
-            format!("`breath` would help after {}", named.join(", after "))
+            let named: Vec<Words> = places.iter().take(MOST_PLACES).map(place).collect();
+            tell::breath_would_help(Words::joined(&named, tell::breath_after_more()))
         }
     };
     let (line, span) = (first.turn.line.index, first.span().to(last.span()));
@@ -164,18 +160,14 @@ fn of_line(long: &[Stretch<'_>], age: AgeBand) -> Option<Finding> {
     Some(finding.hint(hint))
 }
 
-fn place(note: &PlacedNote<'_>) -> String {
+fn place(note: &PlacedNote<'_>) -> Words {
     let bar = if ends_bar(note) {
         let bars = (note.end() / note.turn.line.meter.bar()).to_integer();
-        format!(" (the end of bar {bars})")
+        tell::end_of_bar(bars)
     } else {
-        String::new()
+        Words::default()
     };
-    format!(
-        "the {} note, {}{bar}",
-        ordinal::in_figures(note.index + 1),
-        note.pitch
-    )
+    tell::after_note(ordinal::in_figures(note.index + 1), note.pitch, &bar)
 }
 
 fn ends_bar(note: &PlacedNote<'_>) -> bool {

@@ -5,6 +5,7 @@ use super::place::Group;
 use super::{Finding, Severity};
 use crate::brass::Band;
 use crate::music::Dynamic;
+use crate::words::{Words, tell};
 
 /// The part of the playing time that must pass before a routine stretches. Breathing and the mouthpiece warm
 /// up too, so they count.
@@ -34,12 +35,12 @@ pub fn check(course: &Course<'_>) -> Vec<Finding> {
 fn per_line<'s>(
     rule: &'static str,
     notes: impl IntoIterator<Item = PlacedNote<'s>>,
-    what: &str,
-    hint: &str,
+    what: Words,
+    hint: Words,
 ) -> Vec<Finding> {
     let one = |group: &Group<'_>| {
         let n = &group.first;
-        let message = format!("{} {what}", group.place());
+        let message = tell::placed(group.place(), &what);
         Finding::of_line(
             Severity::Warning,
             rule,
@@ -47,7 +48,7 @@ fn per_line<'s>(
             n.span(),
             message,
         )
-        .hint(hint)
+        .hint(&hint)
     };
     Group::by_line(notes).iter().map(one).collect()
 }
@@ -56,18 +57,10 @@ fn beyond<'s>(course: &Course<'s>, notes: impl Iterator<Item = PlacedNote<'s>>) 
     let routine = course.score.routine;
     let top = course.comfortable_top;
     let (what, hint) = match routine.reach {
-        Some(reach) => (
-            format!("lies above {reach}, the highest note the routine reaches for"),
-            format!("write it lower, or on a tube where it is easy; `reach` is {reach}"),
-        ),
-        None => (
-            format!("lies above what is comfortable with {top} as the top"),
-            "write it lower, or on a tube where it is easy; if the routine is meant to stretch \
-             that far, say so at its head with `reach`"
-                .to_owned(),
-        ),
+        Some(reach) => (tell::above_reach(reach), tell::write_it_within_reach(reach)),
+        None => (tell::above_comfort(top), tell::write_it_lower()),
     };
-    per_line("beyond-reach", notes, &what, &hint)
+    per_line("beyond-reach", notes, what, hint)
 }
 
 fn early(course: &Course<'_>, stretch: &[PlacedNote<'_>]) -> Vec<Finding> {
@@ -76,23 +69,17 @@ fn early(course: &Course<'_>, stretch: &[PlacedNote<'_>]) -> Vec<Finding> {
         .iter()
         .filter(|n| n.played_before() < warm_at - super::course::SAME_SECONDS)
         .copied();
-    let what = format!(
-        "stretches above {} in the first third of the playing, before the lips are warm",
-        course.comfortable_top
-    );
-    let hint = "move the line further back, or lower it";
-    per_line("early-stretch", early, &what, hint)
+    let what = tell::early_stretch(course.comfortable_top);
+    let hint = tell::move_the_line_back();
+    per_line("early-stretch", early, what, hint)
 }
 
 fn loud(course: &Course<'_>, stretch: &[PlacedNote<'_>]) -> Vec<Finding> {
     let limit = STRETCH_LOUDEST.level_db() + SAME_DB;
     let loud = stretch.iter().filter(|n| n.peak_db() > limit).copied();
-    let what = format!(
-        "stretches above {} and is louder than {STRETCH_LOUDEST}",
-        course.comfortable_top
-    );
-    let hint = format!("write {STRETCH_LOUDEST} or softer where a note is a stretch");
-    per_line("loud-stretch", loud, &what, &hint)
+    let what = tell::loud_stretch(course.comfortable_top, STRETCH_LOUDEST);
+    let hint = tell::softer_stretch(STRETCH_LOUDEST);
+    per_line("loud-stretch", loud, what, hint)
 }
 
 fn too_much(course: &Course<'_>, stretch: &[PlacedNote<'_>]) -> Option<Finding> {
@@ -103,13 +90,14 @@ fn too_much(course: &Course<'_>, stretch: &[PlacedNote<'_>]) -> Option<Finding> 
         return None;
     }
     let span = (routine.spans.reach).unwrap_or(routine.spans.comfortable_top);
-    let message = format!(
-        "{:.0} % of the playing stretches above {}: more than {:.0} % tires the lips in a warm-up",
-        // Rounded up, so that it never reads as the very figure it goes beyond.
-        libm::ceil(100.0 * part),
+    // Rounded up, so that it never reads as the very figure it goes beyond.
+    let shown = libm::ceil(100.0 * part);
+    let most = 100.0 * STRETCH_AT_MOST;
+    let message = tell::much_stretch(
+        format!("{shown:.0}"),
         course.comfortable_top,
-        100.0 * STRETCH_AT_MOST
+        format!("{most:.0}"),
     );
-    let hint = "write more lines that stay comfortable, or lower some that stretch";
+    let hint = tell::more_comfort();
     Some(Finding::of_routine(Severity::Warning, "much-stretch", span, message).hint(hint))
 }

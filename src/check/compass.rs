@@ -5,7 +5,7 @@ use crate::brass::Instrument;
 use crate::music::WrittenPitch;
 use crate::routine::{EventKind, Line, Routine, Walk};
 use crate::score;
-use crate::words::{Language, key};
+use crate::words::{Words, key, tell};
 
 /// Finds passes that leave the instrument's compass as the routine is written, independent of the take's key.
 /// If a key moves a pass out of the compass, the score has a notice about it.
@@ -17,16 +17,20 @@ pub fn check(routine: &Routine) -> Vec<Finding> {
 }
 
 /// By how many half steps each pass of a line is moved, and how that is said.
-fn steps(line: &Line, instrument: &Instrument) -> Vec<(i32, String)> {
-    let by = |n: i32| (n, key::moved(Language::En, n));
+fn steps(line: &Line, instrument: &Instrument) -> Vec<(i32, Words)> {
+    let by = |n: i32| (n, moved(n));
     match &line.walk {
         Walk::HalfSteps(walk) => walk.iter().map(|&n| by(n)).collect(),
         Walk::Tubes(tubes) => {
             let lower = |v| -instrument.tube_half_steps(v);
-            let with = |v| instrument.with(Language::En, v);
+            let with = |v| instrument.with_tube(v);
             tubes.iter().map(|&v| (lower(v), with(v))).collect()
         }
     }
+}
+
+fn moved(half_steps: i32) -> Words {
+    Words::of(|language| key::moved(language, half_steps))
 }
 
 fn of_line(routine: &Routine, index: usize, line: &Line) -> Vec<Finding> {
@@ -41,27 +45,24 @@ fn of_line(routine: &Routine, index: usize, line: &Line) -> Vec<Finding> {
         })
         .collect();
     let mut findings = vec![];
-    for (at, (moved, pass)) in steps(line, instrument).into_iter().enumerate() {
-        let Some(outside) = outside(instrument, &pitches, moved) else {
+    for (at, (by, pass)) in steps(line, instrument).into_iter().enumerate() {
+        let Some(outside) = outside(instrument, &pitches, by) else {
             continue;
         };
-        let note = score::spelling(routine, line, moved).pitch(outside);
-        let what = where_(instrument, outside.moved(moved));
+        let note = score::spelling(routine, line, by).pitch(outside);
         let span = line.walk_spans.get(at).copied().unwrap_or(line.notes_span);
-        let message = format!(
-            "“{}”: the pass {pass} goes to {note}, {what} the {}",
-            line.name, instrument.name
+        let goes = tell::pass_goes_to(
+            &line.name,
+            pass,
+            note,
+            where_(instrument, outside.moved(by)),
         );
         let hint = match line.walk {
-            Walk::HalfSteps(_) => {
-                let room = key::moved(Language::En, room(instrument, &pitches, moved.signum()));
-                format!("this line can go no further than {room}")
-            }
-            Walk::Tubes(_) => "leave this tube out, or write higher notes in `open`".to_owned(),
+            Walk::HalfSteps(_) => tell::no_further(moved(room(instrument, &pitches, by.signum()))),
+            Walk::Tubes(_) => tell::leave_tube_out(),
         };
-        findings.push(
-            Finding::of_line(Severity::Error, "off-compass", index, span, message).hint(hint),
-        );
+        findings
+            .push(Finding::of_line(Severity::Error, "off-compass", index, span, goes).hint(hint));
     }
     findings
 }
@@ -78,17 +79,18 @@ fn outside(instrument: &Instrument, pitches: &[WrittenPitch], moved: i32) -> Opt
 }
 
 /// On which side of the notes of the instrument a pitch lies.
-fn where_(instrument: &Instrument, pitch: WrittenPitch) -> String {
+fn where_(instrument: &Instrument, pitch: WrittenPitch) -> Words {
     let (lowest, highest) = (instrument.lowest, instrument.highest);
+    let horn = instrument.named_in_words();
     if pitch.number() > highest.number() {
-        return format!("above {highest}, the highest note here for");
+        return tell::above_the_highest(highest, horn);
     }
     match instrument.pedal_tones() {
         Some((open, _)) if pitch.number() > open.number() => {
-            format!("between {open}, a pedal tone, and {lowest}, the lowest other note of")
+            tell::between_pedal_and_lowest(open, lowest, horn)
         }
-        Some((_, last)) => format!("below {last}, the lowest pedal tone of"),
-        None => format!("below {lowest}, the lowest note of"),
+        Some((_, last)) => tell::below_the_last_pedal(last, horn),
+        None => tell::below_the_lowest(lowest, horn),
     }
 }
 

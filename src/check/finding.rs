@@ -1,6 +1,7 @@
 //! Findings: what the checker reports.
 
 use crate::problem::{Place, Problem, Span, Text};
+use crate::words::Words;
 
 pub use crate::problem::Severity;
 
@@ -16,9 +17,9 @@ pub struct Finding {
     /// Where in the file.
     pub span: Span,
     /// What is wrong, in a musician's words.
-    pub message: String,
+    pub message: Words,
     /// What to do.
-    pub hint: Option<String>,
+    pub hint: Option<Words>,
 }
 
 impl Finding {
@@ -28,32 +29,37 @@ impl Finding {
         rule: &'static str,
         line: usize,
         span: Span,
-        message: String,
+        message: impl Into<Words>,
     ) -> Self {
         Self {
             severity,
             rule,
             line: Some(line),
             span,
-            message,
+            message: message.into(),
             hint: None,
         }
     }
 
     /// A finding about the routine as a whole, at `span`.
-    pub fn of_routine(severity: Severity, rule: &'static str, span: Span, message: String) -> Self {
+    pub fn of_routine(
+        severity: Severity,
+        rule: &'static str,
+        span: Span,
+        message: impl Into<Words>,
+    ) -> Self {
         Self {
             severity,
             rule,
             line: None,
             span,
-            message,
+            message: message.into(),
             hint: None,
         }
     }
 
     /// Adds what to do.
-    pub fn hint(mut self, hint: impl Into<String>) -> Self {
+    pub fn hint(mut self, hint: impl Into<Words>) -> Self {
         self.hint = Some(hint.into());
         self
     }

@@ -6,7 +6,7 @@ use super::{Finding, Severity};
 use crate::brass::{Instrument, Tube, fingering, partials};
 use crate::music::WrittenPitch;
 use crate::routine::Walk;
-use crate::words::{Language, interval, ordinal};
+use crate::words::{Words, interval, ordinal, tell};
 use std::collections::BTreeSet;
 
 /// Finds notes whose fingering is wrong, and bends that cannot be played or were not prepared.
@@ -19,8 +19,8 @@ pub fn check(course: &Course<'_>) -> Vec<Finding> {
     findings
 }
 
-fn finding(severity: Severity, rule: &'static str, group: &Group<'_>, what: &str) -> Finding {
-    let message = format!("{} {what}", group.place());
+fn finding(severity: Severity, rule: &'static str, group: &Group<'_>, what: Words) -> Finding {
+    let message = tell::placed(group.place(), what);
     let first = &group.first;
     Finding::of_line(severity, rule, first.turn.line.index, first.span(), message)
 }
@@ -35,22 +35,17 @@ fn silent(course: &Course<'_>) -> Vec<Finding> {
         let first = &group.first;
         let instrument = course.score.instrument();
         let tube = first.fingered().unwrap_or(instrument.open());
-        let what = format!(
-            "does not sound {}: that {} sounds {}",
-            instrument.with(Language::En, tube),
+        let what = tell::does_not_sound(
+            instrument.with_tube(tube),
             instrument.tube_word(),
-            listed(&usable(course, tube))
+            listed(&usable(course, tube)),
         );
         let hint = if on_tubes(first) {
-            format!(
-                "write notes of the open horn in `open` ({}); the line then moves through its \
-                 tubes by itself",
-                listed(&usable(course, instrument.open()))
-            )
+            tell::write_open_notes(listed(&usable(course, instrument.open())))
         } else {
             sounds_on(course, first.pitch)
         };
-        finding(Severity::Error, "silent-fingering", group, &what).hint(hint)
+        finding(Severity::Error, "silent-fingering", group, what).hint(hint)
     };
     groups.iter().map(one).collect()
 }
@@ -67,22 +62,21 @@ fn out_of_tune(course: &Course<'_>) -> Vec<Finding> {
         let (tube, partial) = group.first.slot().unwrap_or((instrument.open(), 7));
         let cents = partials::cents(partial);
         let side = if cents < 0.0 { "flat" } else { "sharp" };
-        let what = format!(
-            "is the {} partial {}, {:.0} cents {side}: nobody plays it in tune",
+        let what = tell::out_of_tune(
             ordinal::written_out(usize::from(partial)),
             of_tube(instrument, tube),
-            cents.abs()
+            format!("{:.0}", cents.abs()),
+            side,
         );
         let hint = if on_tubes(&group.first) {
-            format!(
-                "leave the {} partial out of `open` ({})",
+            tell::leave_partial_out(
                 ordinal::written_out(usize::from(partial)),
-                listed(&usable(course, instrument.open()))
+                listed(&usable(course, instrument.open())),
             )
         } else {
             sounds_on(course, group.first.pitch)
         };
-        finding(Severity::Warning, "seventh-partial", group, &what).hint(hint)
+        finding(Severity::Warning, "seventh-partial", group, what).hint(hint)
     };
     groups.iter().map(one).collect()
 }
@@ -95,16 +89,14 @@ fn bends_from_nothing(course: &Course<'_>) -> Vec<Finding> {
                 .is_none_or(|before| before.end() < n.note.start || before.note.breath.is_some())
     });
     let one = |group: &Group<'_>| {
-        let after = match group.first.before() {
-            None => "starts the pass",
-            Some(before) if before.note.breath.is_some() => "comes after a breath",
-            Some(_) => "comes after a rest",
+        let what = match group.first.before() {
+            None => tell::starts_the_pass(),
+            Some(before) if before.note.breath.is_some() => tell::bend_after_breath(),
+            Some(_) => tell::bend_after_rest(),
         };
-        let what = format!("is a bend but {after}: there is no note to bend it from");
         let from = group.first.pitch.half_step_above();
-        finding(Severity::Error, "bend-from-nothing", group, &what).hint(format!(
-            "let it follow right after {from}, or leave `(bend)` out and finger it"
-        ))
+        finding(Severity::Error, "bend-from-nothing", group, what)
+            .hint(tell::follow_right_after(from))
     };
     Group::by_token(lost).iter().map(one).collect()
 }
@@ -120,17 +112,12 @@ fn bends_of_wrong_size(course: &Course<'_>) -> Vec<Finding> {
         let from = n.bent_from().map_or(n.pitch, |f| f.pitch);
         let depth = from.number() - n.pitch.number();
         let what = match depth {
-            0 => format!("is a bend from {from}, the same note"),
-            ..0 => format!("is a bend upwards from {from}: lips bend a note down, not up"),
-            _ => format!(
-                "is bent down from {from} by {}: further than the half step that a lip bends",
-                interval::name(depth)
-            ),
+            0 => tell::bend_of_nothing(from),
+            ..0 => tell::bend_upwards(from),
+            _ => tell::bend_too_far(from, interval::name(depth)),
         };
-        finding(Severity::Error, "bend-size", group, &what).hint(format!(
-            "bend {from} to {}, or leave `(bend)` out and finger the note",
-            from.half_step_below()
-        ))
+        finding(Severity::Error, "bend-size", group, what)
+            .hint(tell::bend_a_half_step(from, from.half_step_below()))
     };
     Group::by_token(wrong).iter().map(one).collect()
 }
@@ -159,11 +146,8 @@ fn bends_not_fingered_first(course: &Course<'_>) -> Vec<Finding> {
         let n = &group.first;
         let (from, to) = (n.pitch.half_step_above(), n.pitch);
         let from = n.before().map_or(from, |b| b.pitch);
-        let what = format!("is bent from {from} before {from} and {to} were fingered");
-        finding(Severity::Warning, "bend-first", group, &what).hint(format!(
-            "first finger it, then bend it: play {from} {to} {from} on the valves, in an earlier \
-             line or pass, so that the ear knows where the lip must go"
-        ))
+        let what = tell::bend_first(from, to);
+        finding(Severity::Warning, "bend-first", group, what).hint(tell::finger_it_first(from, to))
     };
     Group::by_line(early).iter().map(one).collect()
 }
@@ -180,24 +164,21 @@ fn usable(course: &Course<'_>, tube: Tube) -> Vec<WrittenPitch> {
 }
 
 /// A tube in the genitive: "of 1-2", "of position 4".
-fn of_tube(instrument: &Instrument, tube: Tube) -> String {
+fn of_tube(instrument: &Instrument, tube: Tube) -> Words {
     if instrument.has_slide() {
-        format!("of position {tube}")
+        tell::of_position(tube.to_string())
     } else {
-        format!("of {tube}")
+        tell::of_fingering(tube.to_string())
     }
 }
 
 /// Which fingerings sound a note, as a hint.
-fn sounds_on(course: &Course<'_>, pitch: WrittenPitch) -> String {
+fn sounds_on(course: &Course<'_>, pitch: WrittenPitch) -> Words {
     let instrument = course.score.instrument();
     let all = fingering::usable(instrument, pitch);
     match all.as_slice() {
-        [] => format!("{pitch} lies outside the {}", instrument.name),
-        [only] => format!(
-            "{pitch} sounds {}",
-            instrument.with(Language::En, only.tube)
-        ),
+        [] => tell::outside_the_instrument(pitch, instrument.named_in_words()),
+        [only] => tell::sounds_on(pitch, instrument.with_tube(only.tube)),
         [first, others @ ..] => {
             let others: Vec<String> = others.iter().map(|f| f.tube.to_string()).collect();
             let what = if instrument.has_slide() {
@@ -205,16 +186,17 @@ fn sounds_on(course: &Course<'_>, pitch: WrittenPitch) -> String {
             } else {
                 "fingerings"
             };
-            format!(
-                "{pitch} sounds {}; other {what} for it: {}",
-                instrument.with(Language::En, first.tube),
-                others.join(", ")
+            tell::sounds_on_others(
+                pitch,
+                instrument.with_tube(first.tube),
+                what,
+                others.join(", "),
             )
         }
     }
 }
 
-fn listed(pitches: &[WrittenPitch]) -> String {
-    let names: Vec<String> = pitches.iter().map(ToString::to_string).collect();
-    names.join(" ")
+fn listed(pitches: &[WrittenPitch]) -> Words {
+    let names: Vec<Words> = pitches.iter().map(|pitch| (*pitch).into()).collect();
+    Words::joined(&names, " ")
 }

@@ -6,6 +6,7 @@ use super::{Finding, Severity};
 use crate::brass::Level;
 use crate::score::Joined;
 use crate::words::count;
+use crate::words::tell;
 
 /// Finds slurs on one tube that skip more partials than the player's level allows. A slur over a change of
 /// valves is easier and is left to the teacher.
@@ -20,15 +21,15 @@ pub fn check(course: &Course<'_>) -> Vec<Finding> {
         let n = &group.first;
         let from = n.before().map_or(n.pitch, |b| b.pitch);
         let allowed = match most {
-            0 => "none".to_owned(),
-            most => format!("no more than {most}"),
+            0 => tell::skip_none(),
+            most => tell::no_more_than(most),
         };
-        let message = format!(
-            "{} is slurred from {from} on one tube and skips {}: a player whose top is {} should skip \
-             {allowed}",
+        let message = tell::wide_slur(
             group.place(),
+            from,
             count::partials(skipped(n).unwrap_or(0)),
-            course.comfortable_top
+            course.comfortable_top,
+            &allowed,
         );
         Finding::of_line(
             Severity::Warning,
@@ -37,7 +38,7 @@ pub fn check(course: &Course<'_>) -> Vec<Finding> {
             n.span(),
             message,
         )
-        .hint("go by way of the partials between, or tongue the second note")
+        .hint(tell::by_the_partials())
     };
     Group::by_line(wide).iter().map(one).collect()
 }

@@ -2,6 +2,7 @@
 
 use super::{Finding, Report, Severity};
 use crate::pencil::{Laid, Pencil};
+use crate::words::{Words, tell};
 
 /// Finds marks that shorten rest so much that a line, or the whole routine, rests for less time than it plays and
 /// did not before. The places of these warnings are in the pencil. `plain` is the report on the teacher's version.
@@ -19,14 +20,14 @@ pub fn check(
     let mut ordered: Vec<&Finding> = report.findings.iter().collect();
     ordered.sort_by_key(|finding| finding.line.is_none());
     for finding in ordered {
-        let (marks, whose): (Vec<usize>, String) = match (finding.rule, finding.line) {
+        let (marks, whose): (Vec<usize>, Words) = match (finding.rule, finding.line) {
             ("short-rest", Some(index)) => {
                 let line = &laid.lines[index];
                 if already_short(finding.rule, Some(line.of)) {
                     continue;
                 }
                 let name = &laid.routine.lines[index].name;
-                (line.marks.clone(), format!("“{name}”"))
+                (line.marks.clone(), tell::in_quotes(name))
             }
             ("short-rest-whole", _) => {
                 if already_short(finding.rule, None) {
@@ -39,7 +40,7 @@ pub fn check(
                     .collect();
                 marks.sort_unstable();
                 marks.dedup();
-                (marks, "the routine".to_owned())
+                (marks, tell::the_routine())
             }
             _ => continue,
         };
@@ -51,12 +52,10 @@ pub fn check(
             if findings.iter().any(|f| f.span == mark.span) {
                 continue;
             }
-            let message = format!("with this mark {whose} rests for less time than it plays");
+            let message = tell::pencil_cuts_rest(&whose);
             findings.push(
-                Finding::of_routine(Severity::Warning, "pencil-cuts-rest", mark.span, message).hint(
-                    "lips grow strong while they rest: take the mark back, or write \"same\", which rests \
-                     as long as it plays",
-                ),
+                Finding::of_routine(Severity::Warning, "pencil-cuts-rest", mark.span, message)
+                    .hint(tell::take_the_mark_back()),
             );
         }
     }

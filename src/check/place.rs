@@ -2,30 +2,26 @@
 
 use super::course::{PlacedNote, Turn};
 use crate::score::spoken;
-use crate::words::{count, ordinal};
+use crate::words::{Words, count, ordinal, tell};
 use std::collections::{BTreeMap, BTreeSet};
 
 impl Turn<'_> {
     /// The line's name in quotation marks.
-    pub fn line_name(&self) -> String {
-        format!("“{}”", self.written.name)
+    pub fn line_name(&self) -> Words {
+        tell::in_quotes(&self.written.name)
     }
 
     /// What distinguishes this pass from the line's others: "on 1-2-3, slurred", "3 half steps down".
     /// `None` if nothing does.
-    pub fn name(&self) -> Option<String> {
+    pub fn name(&self) -> Option<Words> {
         spoken::pass_name(self.instrument, self.written, self.pass)
     }
 }
 
 impl PlacedNote<'_> {
     /// "F#4, the 3rd note".
-    pub fn name(&self) -> String {
-        format!(
-            "{}, the {} note",
-            self.pitch,
-            ordinal::in_figures(self.index + 1)
-        )
+    pub fn name(&self) -> Words {
+        tell::the_nth_note(self.pitch, ordinal::in_figures(self.index + 1))
     }
 }
 
@@ -69,25 +65,24 @@ impl<'s> Group<'s> {
 
     /// Line, first note, its pass, and how many more there are: "“Steps”: F#4, the 3rd note, on 1-2
     /// (and 2 more notes, in 4 passes),". A verb in the singular follows.
-    pub fn place(&self) -> String {
+    pub fn place(&self) -> Words {
         let line = self.first.turn.line_name();
         let pass = self.first.turn.name();
-        let pass = pass.map_or(String::new(), |p| format!(", {p}"));
-        let more = self.more();
-        let more = more.map_or(String::new(), |m| format!(" ({m})"));
-        format!("{line}: {}{pass}{more},", self.first.name())
+        let pass = pass.map_or_else(Words::default, tell::further_pass);
+        let more = self.more().map_or_else(Words::default, tell::in_brackets);
+        tell::place_of_notes(line, self.first.name(), pass, more)
     }
 
-    fn more(&self) -> Option<String> {
+    fn more(&self) -> Option<Words> {
         let tokens: BTreeSet<usize> = self.all.iter().map(|n| n.note.event).collect();
         let passes: BTreeSet<usize> = self.all.iter().map(|n| n.turn.number).collect();
         let notes = count::more_notes(tokens.len() - 1);
-        let in_passes = format!("in {}", count::passes(passes.len()));
+        let in_passes = tell::in_passes(count::passes(passes.len()));
         match (tokens.len(), passes.len()) {
             (1, 1) => None,
             (1, _) => Some(in_passes),
-            (_, 1) => Some(format!("and {notes}")),
-            _ => Some(format!("and {notes}, {in_passes}")),
+            (_, 1) => Some(tell::and_notes(&notes)),
+            _ => Some(tell::and_notes_in_passes(&notes, &in_passes)),
         }
     }
 }

@@ -9,6 +9,7 @@ use super::{Finding, Severity};
 use crate::music::Whole;
 use crate::routine::{On, Span};
 use crate::words::duration;
+use crate::words::tell;
 
 /// Seconds of playing after which a rest as long as the last spell is due. Common practice.
 const LONGEST_RUN: f64 = 30.0;
@@ -92,23 +93,16 @@ fn long_runs(spells: &[Spell<'_>]) -> Vec<Finding> {
         }
         let (what, hint) = if run.len() == 1 {
             (
-                format!(
-                    "one pass plays for {} without a rest",
-                    duration::with_units(seconds)
-                ),
-                "divide it, with a few bars of rest or over two lines, or play it faster",
+                tell::long_pass(duration::with_units(seconds)),
+                tell::divide_it(),
             )
         } else {
             (
-                format!(
-                    "the lips play for {} before there is a rest as long as the last pass",
-                    duration::with_units(seconds)
-                ),
-                "rest sooner: `between = \"same\"`, or a rest after a line; it rests as long as it \
-                 plays",
+                tell::long_playing(duration::with_units(seconds)),
+                tell::rest_sooner(),
             )
         };
-        let message = format!("{}: {what}", first.turn.line_name());
+        let message = tell::of_a_line(first.turn.line_name(), what);
         findings.push(
             Finding::of_line(Severity::Advice, "long-playing", line, first.span, message)
                 .hint(hint),
@@ -147,30 +141,27 @@ fn balance(course: &Course<'_>, spells: &[Spell<'_>]) -> Vec<Finding> {
                 .written
                 .rest_span
                 .unwrap_or(first.turn.written.span);
-            let message = format!(
-                "{}: it plays for {} and rests for {}",
+            let message = tell::short_rest(
                 first.turn.line_name(),
                 duration::with_units(balance.owed),
-                duration::with_units(balance.given)
+                duration::with_units(balance.given),
             );
             let index = first.turn.line.index;
             findings.push(
-                Finding::of_line(Severity::Warning, "short-rest", index, span, message).hint(
-                    "rest at least as long as you play: `rest = \"same\"` and `between = \"same\"`",
-                ),
+                Finding::of_line(Severity::Warning, "short-rest", index, span, message)
+                    .hint(tell::rest_as_long()),
             );
         }
     }
     if whole.is_short() {
-        let message = format!(
-            "the routine plays for {} and rests for {} in between",
+        let message = tell::short_rest_whole(
             duration::with_units(whole.owed),
-            duration::with_units(whole.given)
+            duration::with_units(whole.given),
         );
         let span = course.score.routine.spans.title;
         findings.push(
             Finding::of_routine(Severity::Warning, "short-rest-whole", span, message)
-                .hint("a warm-up rests at least as long as it plays: give some lines longer rests"),
+                .hint(tell::longer_rests()),
         );
     }
     findings

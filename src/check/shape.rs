@@ -5,7 +5,7 @@ use super::{Finding, Severity};
 use crate::brass::Band;
 use crate::music::Dynamic;
 use crate::routine::On;
-use crate::words::{interval, ordinal};
+use crate::words::{Words, interval, ordinal, tell};
 
 /// The widest range of an easy pass in half steps: a fifth.
 const EASY_RANGE: i32 = 7;
@@ -47,11 +47,11 @@ fn notes<'t, 's: 't>(line: &'t [Turn<'s>]) -> impl Iterator<Item = PlacedNote<'s
 fn warn(
     line: &Turn<'_>,
     rule: &'static str,
-    reasons: &[String],
-    what: &str,
-    hint: &str,
+    reasons: &[Words],
+    what: Words,
+    hint: Words,
 ) -> Finding {
-    let message = format!("{}: {what}: {}", line.line_name(), reasons.join("; "));
+    let message = tell::with_reasons(line.line_name(), what, Words::joined(reasons, "; "));
     Finding::of_line(
         Severity::Warning,
         rule,
@@ -62,23 +62,22 @@ fn warn(
     .hint(hint)
 }
 
-fn named(note: &PlacedNote<'_>) -> String {
-    let pass = note.turn.name().map_or(String::new(), |p| format!(", {p}"));
-    format!(
-        "{} (the {} note{pass})",
-        note.pitch,
-        ordinal::in_figures(note.index + 1)
-    )
+fn named(note: &PlacedNote<'_>) -> Words {
+    let pass = note
+        .turn
+        .name()
+        .map_or_else(Words::default, tell::further_pass);
+    tell::named_note(note.pitch, ordinal::in_figures(note.index + 1), &pass)
 }
 
-fn louder(line: &[Turn<'_>], than: Dynamic) -> Option<String> {
+fn louder(line: &[Turn<'_>], than: Dynamic) -> Option<Words> {
     let loud = notes(line).find(|n| n.peak_db() > than.level_db() + SAME_DB)?;
-    Some(format!("{} is louder than {than}", named(&loud)))
+    Some(tell::louder_than(named(&loud), than))
 }
 
-fn uncomfortable(course: &Course<'_>, line: &[Turn<'_>]) -> Option<String> {
+fn uncomfortable(course: &Course<'_>, line: &[Turn<'_>]) -> Option<Words> {
     let high = notes(line).find(|n| course.band(n) != Band::Comfortable)?;
-    Some(format!("{} lies above what is comfortable", named(&high)))
+    Some(tell::not_comfortable(named(&high)))
 }
 
 fn beginning(course: &Course<'_>, line: &[Turn<'_>]) -> Option<Finding> {
@@ -86,32 +85,24 @@ fn beginning(course: &Course<'_>, line: &[Turn<'_>]) -> Option<Finding> {
     if line[0].line.on != On::Horn {
         return None;
     }
-    let mut reasons: Vec<String> = uncomfortable(course, line).into_iter().collect();
+    let mut reasons: Vec<Words> = uncomfortable(course, line).into_iter().collect();
     reasons.extend(line.iter().find_map(wide));
     reasons.extend(louder(line, EASY_LOUDEST));
     if let Some(n) = notes(line).find(|n| n.seconds() < EASY_NOTE_SECONDS) {
-        reasons.push(format!("{} is fast", named(&n)));
+        reasons.push(tell::is_fast(named(&n)));
     }
-    let hint = "begin with breathing, with the mouthpiece, or with a few long notes within a fifth, \
-                not louder than mf";
+    let hint = tell::begin_easily();
     (!reasons.is_empty()).then(|| {
-        let what = "the first line is not easy";
+        let what = tell::hard_beginning();
         warn(&line[0], "hard-beginning", &reasons, what, hint)
     })
 }
 
-fn wide(turn: &Turn<'_>) -> Option<String> {
+fn wide(turn: &Turn<'_>) -> Option<Words> {
     let low = turn.notes().min_by_key(|n| n.pitch.number())?;
     let high = turn.notes().max_by_key(|n| n.pitch.number())?;
     let range = high.pitch.number() - low.pitch.number();
-    (range > EASY_RANGE).then(|| {
-        format!(
-            "it goes from {} to {}, {}",
-            low.pitch,
-            high.pitch,
-            interval::name(range)
-        )
-    })
+    (range > EASY_RANGE).then(|| tell::goes_from_to(low.pitch, high.pitch, interval::name(range)))
 }
 
 fn climb(course: &Course<'_>, lines: &[&[Turn<'_>]]) -> Option<Finding> {
@@ -125,14 +116,11 @@ fn climb(course: &Course<'_>, lines: &[&[Turn<'_>]]) -> Option<Finding> {
     if tops.len() < LINES_OF_A_CLIMB || !rises || height < CLIMB {
         return None;
     }
-    let message = "the routine only climbs: no line's highest note is lower than that of the line \
-                   before it";
+    let message = tell::only_climbs();
     let span = course.score.routine.spans.title;
     Some(
-        Finding::of_routine(Severity::Warning, "only-climbs", span, message.to_owned()).hint(
-            "come down again on the way, and end lower than you have been: the lips relax in the \
-             low notes",
-        ),
+        Finding::of_routine(Severity::Warning, "only-climbs", span, message.to_owned())
+            .hint(tell::come_down_again()),
     )
 }
 
@@ -140,14 +128,11 @@ fn ending(course: &Course<'_>, line: &[Turn<'_>]) -> Option<Finding> {
     if line[0].line.on != On::Horn {
         return None;
     }
-    let mut reasons: Vec<String> = uncomfortable(course, line).into_iter().collect();
+    let mut reasons: Vec<Words> = uncomfortable(course, line).into_iter().collect();
     reasons.extend(louder(line, END_LOUDEST));
-    let hint = format!(
-        "end with quiet, low, comfortable notes, {END_LOUDEST} or softer (a pass starts at mf \
-         unless a mark says otherwise)"
-    );
+    let hint = tell::end_gently(END_LOUDEST);
     (!reasons.is_empty()).then(|| {
-        let what = "the last line is not a gentle end";
-        warn(&line[0], "hard-ending", &reasons, what, &hint)
+        let what = tell::hard_ending();
+        warn(&line[0], "hard-ending", &reasons, what, hint)
     })
 }

@@ -8,6 +8,7 @@ use crate::brass::AgeBand;
 use crate::brass::slide::{SlideSlur, slur};
 use crate::routine::SlideLegato;
 use crate::score::Joined;
+use crate::words::{Words, tell};
 
 /// The longest position of a young player's arm. Between the fourth and the sixth (common practice, no source).
 const YOUNG_REACH: u8 = 5;
@@ -23,9 +24,9 @@ pub fn check(course: &Course<'_>, options: &Options) -> Vec<Finding> {
     findings
 }
 
-fn finding(severity: Severity, rule: &'static str, group: &Group<'_>, what: &str) -> Finding {
+fn finding(severity: Severity, rule: &'static str, group: &Group<'_>, what: Words) -> Finding {
     let first = &group.first;
-    let message = format!("{} {what}", group.place());
+    let message = tell::placed(group.place(), what);
     Finding::of_line(severity, rule, first.turn.line.index, first.span(), message)
 }
 
@@ -35,9 +36,8 @@ fn bends_past_the_end(course: &Course<'_>) -> Vec<Finding> {
         .horn_notes()
         .filter(|n| n.note.joined == Joined::Bent && n.slot().is_none());
     let one = |group: &Group<'_>| {
-        let what = "is a bend, and the slide is out as far as it goes";
-        finding(Severity::Error, "bend-past-the-slide", group, what)
-            .hint("bend a note of a shorter position: a trombone bends with the slide")
+        let what = tell::bend_past_the_slide();
+        finding(Severity::Error, "bend-past-the-slide", group, what).hint(tell::bend_shorter())
     };
     Group::by_token(lost).iter().map(one).collect()
 }
@@ -59,14 +59,8 @@ fn soft_tongues(course: &Course<'_>) -> Vec<Finding> {
     let one = |group: &Group<'_>| {
         let first = &group.first;
         let from = first.before().map_or(first.pitch, |before| before.pitch);
-        let what = format!(
-            "is slurred from {from} where the slide would smear, so it is played with a soft tongue and \
-             without a gap"
-        );
-        finding(Severity::Advice, "soft-tongue", group, &what).hint(
-            "that is usual on a trombone; for a slur without the tongue choose notes on another partial, \
-             against which the slide moves",
-        )
+        let what = tell::soft_tongue(from);
+        finding(Severity::Advice, "soft-tongue", group, what).hint(tell::soft_tongue_usual())
     };
     Group::by_line(smears).iter().map(one).collect()
 }
@@ -83,9 +77,8 @@ fn far(course: &Course<'_>, options: &Options) -> Vec<Finding> {
         .filter(|n| position(n).is_some_and(|number| number > YOUNG_REACH));
     let one = |group: &Group<'_>| {
         let number = position(&group.first).unwrap_or_default();
-        let what = format!("lies in position {number}, and many arms of 8–10 years end before it");
-        finding(Severity::Advice, "long-arm", group, &what)
-            .hint("stop the walk where the arm ends, or use an F attachment or a smaller trombone")
+        let what = tell::long_arm(number);
+        finding(Severity::Advice, "long-arm", group, what).hint(tell::stop_the_walk())
     };
     Group::by_line(far).iter().map(one).collect()
 }

@@ -4,19 +4,20 @@ use crate::brass::Level;
 use crate::music::WrittenPitch;
 use crate::presets::levels;
 use crate::routine::Routine;
+use crate::words::{Words, tell};
 
 /// A suggestion about a player's routine.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Advice {
     /// The player is comfortable higher than the routine asks.
-    TryNext(String),
+    TryNext(Words),
     /// The routine is written for a player who is comfortable higher.
-    TooHigh(String),
+    TooHigh(Words),
 }
 
 impl Advice {
     /// The suggestion as a sentence without its subject: "… might try third-steps".
-    pub fn words(&self) -> &str {
+    pub fn words(&self) -> &Words {
         match self {
             Advice::TryNext(words) | Advice::TooHigh(words) => words,
         }
@@ -33,15 +34,13 @@ pub fn of(routine: &Routine, top: WrittenPitch) -> Option<Advice> {
     if player > asked {
         let next = asked.map_or_else(|| Level::all().next(), Level::next)?;
         let next = levels::routine_of(next);
-        Some(Advice::TryNext(format!(
-            "plays up to {top} with ease, and “{title}” asks for {of_routine}: might try the next \
-             level, such as {next}"
+        Some(Advice::TryNext(tell::try_next_level(
+            top, title, of_routine, next,
         )))
     } else if player < asked {
         let suits = levels::routine_at(instrument, top);
-        Some(Advice::TooHigh(format!(
-            "plays up to {top} with ease, and “{title}” asks for {of_routine}: it is set above what \
-             is comfortable; {suits} would suit"
+        Some(Advice::TooHigh(tell::set_too_high(
+            top, title, of_routine, suits,
         )))
     } else {
         None

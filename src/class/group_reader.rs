@@ -4,7 +4,7 @@ use super::list::{Group, Named};
 use super::takes_reader::{Takes, read_takes};
 use crate::routine::fields::Fields;
 use crate::routine::{Fault, Span};
-use crate::words::list;
+use crate::words::{Words, list, tell};
 use toml::de::DeValue;
 
 /// Entries of a group.
@@ -13,7 +13,7 @@ const GROUP_KEYS: [&str; 8] = [
 ];
 
 /// Entries of a player.
-pub const PLAYER_KEYS: [&str; 12] = [
+pub const PLAYER_KEYS: [&str; 13] = [
     "name",
     "group",
     "routine",
@@ -24,6 +24,7 @@ pub const PLAYER_KEYS: [&str; 12] = [
     "key",
     "guide",
     "language",
+    "names",
     "age",
     "comfortable_top",
 ];
@@ -42,18 +43,16 @@ pub fn read_groups(head: &mut Fields<'_, '_>, of_all: &Takes) -> Vec<ReadGroup> 
     let DeValue::Array(array) = entry.value else {
         head.wrong(
             entry,
-            "a group is opened by [[group]], with two brackets on each side".to_owned(),
-            "write [[group]] in a row of its own; players name it: group = \"Tuesday brass\"",
+            tell::group_opened_twice(),
+            tell::group_own_row_named(),
         );
         return groups;
     };
     for item in array.iter() {
         let span = Span::from(item.span());
         let DeValue::Table(table) = item.get_ref() else {
-            head.faults.push(
-                Fault::new(span, "a group is opened by [[group]]")
-                    .hint("write [[group]] in a row of its own"),
-            );
+            head.faults
+                .push(Fault::new(span, tell::group_opened()).hint(tell::group_own_row()));
             continue;
         };
         let mut fields = Fields {
@@ -62,6 +61,7 @@ pub fn read_groups(head: &mut Fields<'_, '_>, of_all: &Takes) -> Vec<ReadGroup> 
             at: span,
             known: &GROUP_KEYS,
             broken: head.broken,
+            names: head.names,
             faults: Vec::new(),
         };
         let read = read_group(&mut fields, of_all, &groups);
@@ -76,14 +76,10 @@ fn read_group(
     of_all: &Takes,
     others: &[ReadGroup],
 ) -> Option<ReadGroup> {
-    fields.unknown((&PLAYER_KEYS, "to a player: put it under a [[player]]"));
+    fields.unknown((&PLAYER_KEYS, tell::to_a_player()));
     let name = fields.text("name", "Tuesday brass");
     if fields.get("name").is_none() {
-        fields.missing(
-            "name",
-            "this group has no name",
-            "its players name it: name = \"Tuesday brass\"",
-        );
+        fields.missing("name", tell::group_without_name(), tell::players_name_it());
     }
     let routine = fields.text("routine", "second-steps");
     let together = match fields.get("together") {
@@ -91,12 +87,8 @@ fn read_group(
         Some(entry) => match entry.value {
             DeValue::Boolean(together) => *together,
             _ => {
-                let message = "together is true or false".to_owned();
-                fields.wrong(
-                    entry,
-                    message,
-                    "write together = true, without quotation marks",
-                );
+                let message = tell::together_is();
+                fields.wrong(entry, message, tell::write_together());
                 false
             }
         },
@@ -105,9 +97,9 @@ fn read_group(
     let (name, span) = name?;
     if let Some(other) = (others.iter()).find(|read| same_name(&read.group.name, &name)) {
         fields.faults.push(
-            Fault::new(span, format!("two groups are called {name}"))
-                .also(other.group.span, "the first")
-                .hint("give one of them another name"),
+            Fault::new(span, tell::two_groups_called(&name))
+                .also(other.group.span, tell::the_first_group())
+                .hint(tell::another_group_name()),
         );
         return None;
     }
@@ -133,12 +125,12 @@ pub fn group_of(fields: &mut Fields<'_, '_>, groups: &[ReadGroup]) -> Option<usi
     if found.is_none() {
         let names: Vec<&str> = groups.iter().map(|read| read.group.name.as_str()).collect();
         let hint = match names.as_slice() {
-            [] => format!("write [[group]] above the players, and under it name = \"{name}\""),
-            names => format!("the groups of this list are {}", list::and(names)),
+            [] => tell::write_group(&name),
+            names => tell::groups_are(Words::of(|l| list::and_in(l, names))),
         };
         fields
             .faults
-            .push(Fault::new(span, format!("there is no group called {name}")).hint(hint));
+            .push(Fault::new(span, tell::no_group_called(&name)).hint(hint));
     }
     found
 }
@@ -149,17 +141,14 @@ pub fn play_together(fields: &mut Fields<'_, '_>, group: &Group) {
         let Some(at) = fields.key_span(key) else {
             continue;
         };
-        let message = format!(
-            "players of {} play together, so {key} is the same for all",
-            group.name
-        );
+        let message = tell::play_together(&group.name, key);
         fields.faults.push(
             Fault::new(at, message)
-                .also(group.span, "the group")
+                .also(group.span, tell::the_group())
                 .hint(match key {
-                    "pencil" => "leave pencil out, or write the marks into the routine".to_owned(),
-                    "carry" => "leave carry out: they play at one concert pitch".to_owned(),
-                    key => format!("leave {key} out here, and write it under the [[group]]"),
+                    "pencil" => tell::leave_pencil_out(),
+                    "carry" => tell::leave_carry_out(),
+                    key => tell::under_the_group(key),
                 }),
         );
     }

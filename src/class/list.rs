@@ -2,7 +2,7 @@
 
 use crate::brass::{AgeBand, Instrument};
 use crate::carry::CarryRule;
-use crate::music::WrittenPitch;
+use crate::music::{NoteNames, WrittenPitch};
 use crate::routine::{Guide, Span};
 use crate::score::TakeTempo;
 use crate::words::Language;
@@ -85,6 +85,8 @@ pub struct Player {
     pub guides: Vec<Guide>,
     /// The language of the words for the player; that of the routine where nothing is said.
     pub language: Option<Language>,
+    /// The names that notes are shown in; those of the routine where nothing is said.
+    pub names: Option<NoteNames>,
     /// The breath to check for.
     pub age: Option<AgeBand>,
     /// The highest open note played with ease.

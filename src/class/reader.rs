@@ -11,10 +11,11 @@ use crate::routine::fields::{Fields, whole_number};
 use crate::routine::reader::unknown_instrument;
 use crate::routine::{Fault, Guide, Span, document};
 use crate::score::TakeTempo;
+use crate::words::tell;
 use toml::de::DeValue;
 
-const HEAD_KEYS: [&str; 9] = [
-    "format", "title", "tempo", "key", "guide", "carry", "language", "group", "player",
+const HEAD_KEYS: [&str; 10] = [
+    "format", "title", "tempo", "key", "guide", "carry", "language", "names", "group", "player",
 ];
 
 const CLASS: Dialect = Dialect {
@@ -42,15 +43,11 @@ pub fn read(text: &str) -> ClassRead {
 fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> Option<ClassList> {
     if head.table.is_empty() {
         if valid {
-            faults.push(
-                Fault::new(head.at, "there is no class list in this file").hint(
-                    "a class list begins with format = 1; then comes a [[player]] for each player",
-                ),
-            );
+            faults.push(Fault::new(head.at, tell::no_class_list()).hint(tell::class_list_begins()));
         }
         return None;
     }
-    head.unknown((&PLAYER_KEYS, "to a player: put it under a [[player]]"));
+    head.unknown((&PLAYER_KEYS, tell::to_a_player()));
     document::format(&mut head);
     let format = head.get("format").and_then(|e| whole_number(e.value));
     let title = head.text("title", "Tuesday brass").map(|(title, _)| title);
@@ -60,6 +57,7 @@ fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> 
         guides: vec![Guide::Together],
         carry: CarryRule::Partials,
         language: None,
+        names: None,
     };
     let of_all = read_takes(&mut head, &defaults);
     let groups = read_groups(&mut head, &of_all);
@@ -76,29 +74,18 @@ fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> 
 fn read_players(head: &mut Fields<'_, '_>, of_all: &Takes, groups: &[ReadGroup]) -> Vec<Listed> {
     let mut players: Vec<Listed> = Vec::new();
     let Some(entry) = head.get("player") else {
-        head.missing(
-            "player",
-            "there are no players in this list",
-            "write [[player]] in a row of its own, and under it name = \"…\" and routine = \"…\"",
-        );
+        head.missing("player", tell::no_players(), tell::write_a_player());
         return players;
     };
     let DeValue::Array(array) = entry.value else {
-        head.wrong(
-            entry,
-            "a player is opened by [[player]], with two brackets on each side".to_owned(),
-            "write [[player]] in a row of its own",
-        );
+        head.wrong(entry, tell::player_opened_twice(), tell::player_own_row());
         return players;
     };
     if array.len() > MOST_PLAYERS {
         head.wrong(
             entry,
-            format!(
-                "this list has {} players; {MOST_PLAYERS} are the most",
-                array.len()
-            ),
-            "make a list for each class",
+            tell::too_many_players(array.len(), MOST_PLAYERS),
+            tell::list_for_each_class(),
         );
         return players;
     }
@@ -106,10 +93,8 @@ fn read_players(head: &mut Fields<'_, '_>, of_all: &Takes, groups: &[ReadGroup])
     for item in array.iter() {
         let span = Span::from(item.span());
         let DeValue::Table(table) = item.get_ref() else {
-            head.faults.push(
-                Fault::new(span, "a player is opened by [[player]]")
-                    .hint("write [[player]] in a row of its own"),
-            );
+            head.faults
+                .push(Fault::new(span, tell::player_opened()).hint(tell::player_own_row()));
             continue;
         };
         let fields = Fields {
@@ -118,6 +103,7 @@ fn read_players(head: &mut Fields<'_, '_>, of_all: &Takes, groups: &[ReadGroup])
             at: span,
             known: &PLAYER_KEYS,
             broken: head.broken,
+            names: head.names,
             faults: Vec::new(),
         };
         let (player, mut faults) = read_player(fields, (of_all, groups), &mut names);
@@ -132,7 +118,7 @@ fn read_player(
     (of_all, groups): (&Takes, &[ReadGroup]),
     names: &mut Vec<(String, Span)>,
 ) -> (Listed, Vec<Fault>) {
-    fields.unknown((&HEAD_KEYS[..2], "to the head of the file"));
+    fields.unknown((&HEAD_KEYS[..2], tell::to_head_of_file()));
     let name = read_name(&mut fields, names);
     let group = group_of(&mut fields, groups);
     let of_group = group.map(|index| &groups[index]);
@@ -144,8 +130,8 @@ fn read_player(
     if fields.get("routine").is_none() && of_the_group.is_none() {
         fields.missing(
             "routine",
-            "this player has no routine",
-            "name a built-in one or a file beside this list: routine = \"second-steps\"",
+            tell::no_routine_of_player(),
+            tell::name_a_routine(),
         );
     }
     let pencil = fields.text("pencil", "anna.pencil.toml");
@@ -171,6 +157,7 @@ fn read_player(
             keys: takes.keys,
             guides: takes.guides,
             language: takes.language,
+            names: takes.names,
             age,
             comfortable_top: top,
         }),
@@ -190,19 +177,15 @@ fn read_name(
 ) -> Option<(String, Span)> {
     let name = fields.text("name", "Anna");
     if fields.get("name").is_none() {
-        fields.missing(
-            "name",
-            "this player has no name",
-            "a nickname is enough: name = \"Anna\"",
-        );
+        fields.missing("name", tell::player_without_name(), tell::nickname_enough());
     }
     if let Some((name, span)) = &name {
         let small = name.to_lowercase();
         if let Some((_, first)) = names.iter().find(|(other, _)| *other == small) {
             fields.faults.push(
-                Fault::new(*span, format!("two players are called {name}"))
-                    .also(*first, "the first")
-                    .hint("tell them apart with a nickname: each has a folder of that name"),
+                Fault::new(*span, tell::two_players_called(name))
+                    .also(*first, tell::the_first_player())
+                    .hint(tell::tell_them_apart()),
             );
         }
         names.push((small, *span));
@@ -224,8 +207,7 @@ fn read_age(fields: &mut Fields<'_, '_>) -> Option<AgeBand> {
     let age = AgeBand::parse(&placed.text);
     if age.is_none() {
         fields.faults.push(
-            Fault::new(span, format!("age cannot be \"{}\"", placed.text.trim()))
-                .hint("it can be \"8-10\", \"11-13\", \"14-16\" or \"adult\""),
+            Fault::new(span, tell::age_cannot_be(placed.text.trim())).hint(tell::age_can_be()),
         );
     }
     age

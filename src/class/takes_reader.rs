@@ -2,11 +2,11 @@
 
 use super::bounds::{FARTHEST_KEY, MOST_OF_EACH};
 use crate::carry::CarryRule;
-use crate::music::{Decimal, Tempo};
+use crate::music::{Decimal, NoteNames, Tempo};
 use crate::routine::fields::{Entry, Fields, whole_number};
 use crate::routine::{Fault, Guide};
 use crate::score::TakeTempo;
-use crate::words::{Language, list};
+use crate::words::{Language, Words, list, tell};
 use toml::de::DeValue;
 
 /// The takes of players without their own.
@@ -17,6 +17,8 @@ pub struct Takes {
     pub guides: Vec<Guide>,
     pub carry: CarryRule,
     pub language: Option<Language>,
+    /// The names that notes are shown in.
+    pub names: Option<NoteNames>,
 }
 
 /// The takes that these entries ask for, else `defaults`.
@@ -26,12 +28,7 @@ pub fn read_takes(fields: &mut Fields<'_, '_>, defaults: &Takes) -> Takes {
         whole_number(entry.value)
             .filter(|n| n.abs() <= FARTHEST_KEY)
             .map(|n| n as i32)
-            .ok_or_else(|| {
-                (
-                    "a key is a number of half steps up or down".to_owned(),
-                    format!("for instance key = [0, -1]; {FARTHEST_KEY} are the most"),
-                )
-            })
+            .ok_or_else(|| (tell::key_is_number(), tell::for_instance_keys(FARTHEST_KEY)))
     });
     let guides = each(fields, "guide", "[\"together\", \"echo\"]", |_, entry| {
         let text = match entry.value {
@@ -39,12 +36,9 @@ pub fn read_takes(fields: &mut Fields<'_, '_>, defaults: &Takes) -> Takes {
             _ => "",
         };
         let known = Guide::WORDS.iter().find(|(word, _)| *word == text);
-        known.map(|(_, guide)| *guide).ok_or_else(|| {
-            (
-                "this is no guide mode".to_owned(),
-                "it can be \"together\", \"echo\" or \"off\"".to_owned(),
-            )
-        })
+        known
+            .map(|(_, guide)| *guide)
+            .ok_or_else(|| (tell::no_guide_mode(), tell::guide_can_be()))
     });
     Takes {
         tempos: tempos.unwrap_or_else(|| defaults.tempos.clone()),
@@ -54,6 +48,7 @@ pub fn read_takes(fields: &mut Fields<'_, '_>, defaults: &Takes) -> Takes {
             .choice("carry", &CarryRule::WORDS)
             .unwrap_or(defaults.carry),
         language: read_language(fields).or(defaults.language),
+        names: fields.choice("names", &NoteNames::WORDS).or(defaults.names),
     }
 }
 
@@ -62,11 +57,11 @@ fn read_language(fields: &mut Fields<'_, '_>) -> Option<Language> {
     let (tag, span) = fields.text("language", "de")?;
     let language = Language::of(&tag);
     if language.is_none() {
-        let all = Language::ALL.map(|one| format!("\"{}\" for {}", one.tag(), one.name()));
-        let fault = Fault::new(span, format!("leadpipe does not speak “{tag}”"));
+        let all = Language::ALL.map(|one| tell::tag_for_language(one.tag(), one.name()));
+        let fault = Fault::new(span, tell::speaks_not(&tag));
         fields
             .faults
-            .push(fault.hint(format!("write {}", list::or(&all))));
+            .push(fault.hint(tell::write_one_of(list::any(&all))));
     }
     language
 }
@@ -76,16 +71,13 @@ fn each<T: PartialEq>(
     fields: &mut Fields<'_, '_>,
     key: &str,
     example: &str,
-    one: impl Fn(&str, Entry<'_, '_>) -> Result<T, (String, String)>,
+    one: impl Fn(&str, Entry<'_, '_>) -> Result<T, (Words, Words)>,
 ) -> Option<Vec<T>> {
     let (entries, span) = fields.list(key)?;
     if entries.is_empty() || entries.len() > MOST_OF_EACH {
         fields.faults.push(
-            Fault::new(
-                span,
-                format!("{key} holds from 1 to {MOST_OF_EACH} entries"),
-            )
-            .hint(format!("for instance {key} = {example}")),
+            Fault::new(span, tell::list_entries_from(key, MOST_OF_EACH))
+                .hint(tell::for_instance_list(key, example)),
         );
         return None;
     }
@@ -95,20 +87,14 @@ fn each<T: PartialEq>(
             // A duplicate is rendered once.
             Ok(value) if found.contains(&value) => {}
             Ok(value) => found.push(value),
-            Err((message, hint)) => fields.wrong(entry, message, &hint),
+            Err((message, hint)) => fields.wrong(entry, message, hint),
         }
     }
     Some(found)
 }
 
-fn tempo(source: &str, entry: Entry<'_, '_>) -> Result<TakeTempo, (String, String)> {
-    let wrong = |_| {
-        (
-            "this is no tempo".to_owned(),
-            "write clicks a minute from 20 to 300 (72), or a part of what is written (\"85%\")"
-                .to_owned(),
-        )
-    };
+fn tempo(source: &str, entry: Entry<'_, '_>) -> Result<TakeTempo, (Words, Words)> {
+    let wrong = |_| (tell::no_tempo_of_take(), tell::tempo_of_take());
     let clicks = |text: &str| {
         let clicks = Decimal::parse(&text.replace('_', "")).map_err(|_| ())?;
         Tempo::from_decimal(clicks).map_err(|_| ())?;

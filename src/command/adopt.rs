@@ -10,6 +10,7 @@ use crate::check::{self, Options, Report};
 use crate::edition::unrolled;
 use crate::problem::{Problem, Text};
 use crate::render::files::kept;
+use crate::routine::note_names;
 use crate::score::Take;
 use crate::words::count;
 use clap::Args;
@@ -65,6 +66,7 @@ impl Adopt {
         };
         let made = music::routine(&self.file, &wanted)?;
         let adopted = &made.adopted;
+        let text = note_names::rewritten(&adopted.text, console.names().unwrap_or_default());
         let out = match self.out {
             Some(out) => out,
             None => {
@@ -73,20 +75,20 @@ impl Adopt {
             }
         };
         // What cannot be read or played is not written.
-        let Some(checked) = Checked::of(console, &out, &adopted.text)? else {
+        let Some(checked) = Checked::of(console, &out, &text)? else {
             return Ok(Exit::Errors);
         };
         if self.force {
-            overwrite(&out, &adopted.text)?;
+            overwrite(&out, &text)?;
         } else {
             new::write_new(
                 &out,
-                &adopted.text,
-                "choose another name with --out, or --force",
+                &text,
+                "choose another name with --out, or --force".into(),
             )?;
         }
         let lines = count::lines(adopted.lines);
-        console.say(&format!(
+        console.say(format!(
             "{} holds {lines} for {}, yours to change.",
             out.display(),
             self.instrument.name
@@ -109,6 +111,7 @@ impl Checked {
         let source = SourceText {
             carried: None,
             language: None,
+            names: None,
             name: shown.clone(),
             argument: shown,
             text: text.to_owned(),
@@ -122,7 +125,7 @@ impl Checked {
                 show::problems(console, &source, &problems);
                 console.complain(
                     "leadpipe made a routine that it does not understand itself, so nothing was written",
-                    Some("this is a fault of leadpipe: leave those bars out of the file"),
+                    Some("this is a fault of leadpipe: leave those bars out of the file".into()),
                 );
                 return Ok(None);
             }
@@ -137,7 +140,7 @@ impl Checked {
         let findings = self.report.findings.iter().cloned();
         let problems: Vec<Problem> = findings.map(|f| f.in_text(Text::Routine)).collect();
         let tally = findings::tally(problems.iter());
-        console.say(&format!("{}: {tally}.", self.source.name));
+        console.say(format!("{}: {tally}.", self.source.name));
         let check = format!("leadpipe check {}", new::quoted(path));
         console.say(&match problems.len() {
             0 => format!("Next: {check}"),
@@ -154,5 +157,5 @@ impl Checked {
 /// Replaces the file's content with the text.
 fn overwrite(path: &Path, text: &str) -> Result<(), Failure> {
     let written = kept::write(path, text.as_bytes());
-    written.map_err(|error| new::not_written(path, &error, "choose another name with --out"))
+    written.map_err(|error| new::not_written(path, &error, "choose another name with --out".into()))
 }

@@ -5,6 +5,7 @@ use super::console::Console;
 use super::source::{CarriedTo, SourceText};
 use crate::brass::{INSTRUMENTS, Instrument};
 use crate::carry::{CarryError, CarryRule, LeftOutLine, carry};
+use crate::words::{Words, tell};
 use clap::Args;
 
 /// Whether a routine is carried to another instrument.
@@ -21,19 +22,18 @@ pub struct CarryOptions {
 }
 
 /// Reads the name of an instrument.
-pub(super) fn instrument(name: &str) -> Result<&'static Instrument, String> {
+pub(super) fn instrument(name: &str) -> Result<&'static Instrument, Words> {
     Instrument::named(name).ok_or_else(|| {
         let names: Vec<&str> = INSTRUMENTS.iter().map(|i| i.name).collect();
-        format!("the instruments are {}", names.join(", "))
+        tell::instruments_are(names.join(", "))
     })
 }
 
-fn rule(text: &str) -> Result<CarryRule, String> {
+fn rule(text: &str) -> Result<CarryRule, Words> {
     let word = CarryRule::WORDS
         .iter()
         .find(|(word, _)| *word == text.trim());
-    word.map(|(_, rule)| *rule)
-        .ok_or_else(|| "a routine is carried by partials or in concert".to_owned())
+    word.map(|(_, rule)| *rule).ok_or_else(tell::carried_by)
 }
 
 impl CarryOptions {
@@ -60,10 +60,7 @@ impl CarryOptions {
             Err(CarryError::Unreadable(_)) => return Ok(source),
             Err(CarryError::NothingLeft(lines)) => {
                 tell(console, &lines, to);
-                return Err(Failure::error(format!(
-                    "{} has no line that the {} can play at its level",
-                    source.name, to.name
-                )));
+                return Err(Failure::error(tell::no_line_for(&source.name, to.name)));
             }
             Err(CarryError::Untouchable(problem)) => {
                 return Err(Failure::of(super::Exit::Errors, problem));
@@ -74,7 +71,7 @@ impl CarryOptions {
             return Ok(source);
         }
         Ok(SourceText {
-            name: format!("{}, for the {}", source.name, to.name),
+            name: tell::for_instrument(&source.name, to.named_in_words()).into(),
             text: carried.text,
             carried: Some(CarriedTo {
                 instrument: to,
@@ -89,9 +86,12 @@ fn tell(console: &mut Console, lines: &[LeftOutLine], to: &Instrument) {
     for line in lines {
         let hint = line.problem.hint.as_ref();
         let hint = hint.map_or(String::new(), |hint| format!(" ({hint})"));
-        console.say(&format!(
-            "note: line {} “{}” is left out on the {}: {}{hint}",
-            line.number, line.name, to.name, line.problem
+        console.say(tell::line_left_out_on(
+            line.number,
+            &line.name,
+            to.name,
+            &line.problem.message,
+            &hint,
         ));
     }
 }

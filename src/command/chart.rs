@@ -3,7 +3,6 @@
 use super::carried::CarryOptions;
 use super::console::Console;
 use super::edition::read_routine;
-use super::language::LanguageOption;
 use super::source::SourceText;
 use super::{Exit, Outcome, takes};
 use crate::edition::unrolled;
@@ -34,9 +33,6 @@ pub struct Chart {
     carry: CarryOptions,
 
     #[command(flatten)]
-    language: LanguageOption,
-
-    #[command(flatten)]
     take: takes::OneTake,
 
     /// Guide mode: together, echo or off
@@ -55,7 +51,9 @@ pub struct Chart {
 impl Chart {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
-        let source = SourceText::find(&self.routine)?.in_language(self.language.asked);
+        let source = SourceText::find(&self.routine)?
+            .in_language(console.asked())
+            .in_names(console.names());
         let source = self.carry.source(console, source)?;
         let Some(routine) = read_routine(console, &source) else {
             return Ok(Exit::Errors);
@@ -66,7 +64,7 @@ impl Chart {
         };
         let score = unrolled(&routine, &take)?;
         for notice in &score.notices {
-            console.say(&takes::notice(notice));
+            console.say(takes::notice(notice));
         }
         let page = outlined(shape::page(&score, SIZE.0, SIZE.1));
         let drawing = svg::page_in(&page, routine.language.as_deref());

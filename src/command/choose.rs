@@ -5,9 +5,9 @@ use super::console::Console;
 use super::text::wrapped;
 use super::{Exit, Failure, Outcome};
 use crate::brass::{AgeBand, Instrument, caution};
-use crate::music::WrittenPitch;
-use crate::presets::choose::{self, Player, RoutineChoice};
-use crate::words::Language;
+use crate::music::{NoteNames, WrittenPitch};
+use crate::presets::choose::{self, OtherRoutine, Player, RoutineChoice};
+use crate::words::{Words, tell};
 use clap::Args;
 
 /// Say which built-in routine suits a player
@@ -40,58 +40,64 @@ impl Choose {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
         let highest = self.note.or(self.highest).unwrap_or_default();
-        let highest = pitch(&highest)?;
-        let lowest = self.lowest.as_deref().map(pitch).transpose()?;
+        let named = |text: &str| named(console.names(), text);
+        let highest = named(&highest)?;
+        let lowest = self.lowest.as_deref().map(named).transpose()?;
         if let Some(lowest) = lowest
             && lowest.number() > highest.number()
         {
-            return Err(Failure::usage(format!("{lowest} lies above {highest}"))
-                .hint("--lowest is the lowest note that is easy, --highest the highest"));
+            return Err(
+                Failure::usage(tell::lies_above(lowest, highest)).hint(tell::lowest_and_highest())
+            );
         }
         let player = Player {
             highest,
             lowest,
             age: self.age,
+            names: console.names().unwrap_or_default(),
         };
-        console.data(&answer(&choose::choose(self.instrument, player)))?;
+        let choice = choose::choose(self.instrument, player);
+        console.data(&answer(console, &choice))?;
         Ok(Exit::Done)
     }
 }
 
-fn answer(choice: &RoutineChoice) -> String {
-    let mut answer = format!("{}\n\n", choice.note);
+fn answer(console: &Console, choice: &RoutineChoice) -> String {
+    let said = |words: &Words| console.said(words).into_owned();
+    // A heading in a column of its own.
+    let headed = |heading: Words, text: &str| wrapped(&format!("{:<12}", said(&heading)), text);
+    let other = |one: &OtherRoutine| format!("{}, {}", one.routine, said(&one.when));
+    let mut answer = format!("{}\n\n", said(&choice.note));
     if let Some((steps, line)) = &choice.one_note {
         for (number, step) in steps.iter().enumerate() {
-            answer += &wrapped(&format!("{}.  ", number + 1), step);
+            answer += &wrapped(&format!("{}.  ", number + 1), &said(step));
         }
-        answer += "\nAs a line of a routine (leadpipe new makes one to put it into):\n\n";
-        answer += line;
-        answer += "\n";
-        let then = format!(
-            "{}, when two notes come by themselves. {}",
-            choice.routine, choice.why
-        );
-        answer += &wrapped("Then        ", &then);
+        answer += &format!("\n{}\n\n{line}\n", said(&tell::as_a_line()));
+        let then = tell::then_when(choice.routine, &choice.why);
+        answer += &headed(tell::then_play(), &said(&then));
     } else {
-        answer += &wrapped("Start with  ", choice.routine);
-        answer += &wrapped("Why         ", &choice.why);
+        answer += &headed(tell::start_with(), choice.routine);
+        answer += &headed(tell::why(), &said(&choice.why));
         if let Some(next) = &choice.next {
-            answer += &wrapped("Then        ", &format!("{}, {}", next.routine, next.when));
+            answer += &headed(tell::then_play(), &other(next));
         }
         if let Some(easier) = &choice.easier {
-            answer += &wrapped(
-                "Easier      ",
-                &format!("{}, {}", easier.routine, easier.when),
-            );
+            answer += &headed(tell::easier(), &other(easier));
         }
     }
     if let Some(ask) = &choice.ask {
-        answer += &format!("\n{}", wrapped("", ask));
+        answer += &format!("\n{}", wrapped("", &said(ask)));
     }
-    answer + &format!("\n{}", wrapped("", caution::short(Language::En)))
+    answer + &format!("\n{}", wrapped("", caution::short(console.language())))
 }
 
-/// Reads a note; its letter may be lower case.
+/// Reads a note in the names that are asked for.
+fn named(names: Option<NoteNames>, text: &str) -> Result<WrittenPitch, Failure> {
+    let read = names.and_then(|names| names.parse(text.trim()));
+    read.map_or_else(|| pitch(text), Ok)
+}
+
+/// Reads a note in English names; its letter may be lower case.
 pub(super) fn pitch(text: &str) -> Result<WrittenPitch, Failure> {
     let text = text.trim();
     let mut letters = text.chars();
@@ -106,11 +112,10 @@ pub(super) fn pitch(text: &str) -> Result<WrittenPitch, Failure> {
             .strip_prefix('H')
             .is_some_and(|rest| WrittenPitch::parse(&format!("B{rest}")).is_some());
         let hint = if is_h {
-            "the note called H in German is B here: B4"
+            tell::german_h()
         } else {
-            "write a letter, # or b if there is one, and the octave: G4 is second-line G, C4 the C \
-             on the first ledger line below"
+            tell::how_a_note_is_typed()
         };
-        Failure::usage(format!("“{text}” is not a note")).hint(hint)
+        Failure::usage(tell::is_not_a_note(text)).hint(hint)
     })
 }

@@ -74,7 +74,7 @@ fn write(console: &mut Console, out: &Path, force: bool) -> Outcome {
     let replace = Replace::forced(force);
     output::put(folder, name, desk::html(None).as_bytes(), replace)?;
     let shown = out.display();
-    console.say(&format!("{shown} is the desk: open it in a browser."));
+    console.say(format!("{shown} is the desk: open it in a browser."));
     Ok(Exit::Done)
 }
 
@@ -113,7 +113,7 @@ mod served {
             let port = server.address()?.port();
             let address = format!("http://127.0.0.1:{port}/{secret}/");
             console.data(&format!("{address}\n"))?;
-            console.say(&format!(
+            console.say(format!(
                 "The desk, with the routines in {}. Only this computer can open it, by that address.",
                 root.display()
             ));

@@ -4,11 +4,15 @@ use super::console::Console;
 use super::source::{FileForm, SourceText};
 use super::{Exit, Failure, show};
 use crate::edition::{Against, Edition, Judge, Plan, name};
+use crate::music::NoteNames;
 use crate::problem::{Problem, Severity, Text};
 use crate::routine::Routine;
 use crate::score::Take;
-use crate::words::Language;
-use crate::words::count::{self, count};
+use crate::words::{
+    Language, Words,
+    count::{self, count},
+    tell,
+};
 use std::ffi::OsStr;
 use std::path::Path;
 use std::sync::Arc;
@@ -40,14 +44,11 @@ pub fn find_pencil_with_form(argument: &OsStr) -> Result<(SourceText, FileForm),
     let shown = argument.to_string_lossy();
     let path = Path::new(argument);
     if path.is_dir() {
-        return Err(Failure::usage(format!("{shown} is a folder, not a pencil"))
-            .hint("name the pencil's file in it"));
+        return Err(Failure::usage(tell::folder_no_pencil(&shown)).hint(tell::name_the_pencil()));
     }
     if shown != "-" && !path.exists() {
         return Err(
-            Failure::usage(format!("there is no file called {shown}")).hint(format!(
-                "leadpipe pencil ROUTINE {shown} LINE slower writes one with its first mark"
-            )),
+            Failure::usage(tell::no_file_called(&shown)).hint(tell::pencil_writes_one(&shown))
         );
     }
     SourceText::find_with_form(argument)
@@ -111,11 +112,9 @@ impl LoadedEdition {
         };
         show::problems(console, &pencil, problems);
         if !problems.is_empty() && !keep_going {
-            let hint = laid
-                .is_ok()
-                .then_some("--keep-going applies the other marks and leaves these out");
+            let hint = laid.is_ok().then_some(tell::keep_going_marks());
             let marks = count(problems.len(), "mark does", "marks do");
-            console.complain(&format!("{}: {marks} not fit", pencil.name), hint);
+            console.complain(format!("{}: {marks} not fit", pencil.name), hint);
         }
         let edition = laid.ok()?;
         (edition.left_out().is_empty() || keep_going).then_some(Self {
@@ -130,6 +129,15 @@ impl LoadedEdition {
     pub fn in_language(&self, language: Language) -> Self {
         Self {
             edition: self.edition.clone().in_language(language),
+            ..self.clone()
+        }
+    }
+
+    /// The same with notes shown in other names.
+    #[must_use]
+    pub fn in_names(&self, names: NoteNames) -> Self {
+        Self {
+            edition: self.edition.clone().in_names(names),
             ..self.clone()
         }
     }
@@ -173,7 +181,7 @@ impl LoadedEdition {
     }
 
     /// Shows a problem at its place; `at` names the take if it is not clear.
-    pub fn show(&self, console: &mut Console, problem: &Problem, at: Option<&str>) {
+    pub fn show(&self, console: &mut Console, problem: &Problem, at: Option<&Words>) {
         let text = problem.place.map_or(Text::Routine, |place| place.text);
         show::problem(console, self.source(text), problem, at);
     }
@@ -217,11 +225,11 @@ impl LoadedEdition {
                     advice.push(&planned.take);
                     continue;
                 }
-                self.show(console, problem, Some(&at));
+                self.show(console, problem, Some(&at.clone()));
                 fit &= problem.severity != Severity::Error;
             }
             for notice in &planned.notices {
-                console.say(&super::takes::notice(notice));
+                console.say(super::takes::notice(notice));
             }
         }
         self.advise(console, &advice);
@@ -251,11 +259,12 @@ impl LoadedEdition {
             0 => String::new(),
             key => format!(" --key {key}"),
         };
-        console.say(&format!(
-            "{}: {} on breath and rest; {}{tempos}{key} shows it.",
-            self.routine.name,
+        console.say(tell::advice_shown_by(
+            &self.routine.name,
             count::advice(takes.len()),
-            self.check_command()
+            self.check_command(),
+            &tempos,
+            &key,
         ));
     }
 
@@ -272,14 +281,14 @@ impl LoadedEdition {
 
     /// Says that the routine has warnings as written, and which command shows them.
     fn warn(&self, console: &mut Console, warnings: usize) {
-        let warnings = count(warnings, "warning", "warnings");
+        let warnings = count::warnings(warnings);
         let how = match &self.pencil {
-            Some(_) => "with this pencil",
-            None => "as it is written",
+            Some(_) => "with-pencil",
+            None => "as-written",
         };
         console.warn(
-            &format!("{} has {warnings} {how}", self.routine.name),
-            Some(&format!("{} shows them", self.check_command())),
+            tell::has_warnings(&self.routine.name, &warnings, how),
+            Some(tell::warnings_shown_by(self.check_command())),
         );
     }
 }

@@ -10,6 +10,7 @@ use crate::edition::name;
 use crate::exchange::{midi, musicxml};
 use crate::render::files::Replace;
 use crate::score::Score;
+use crate::words::Words;
 use clap::{Args, ValueEnum};
 use std::ffi::OsString;
 use std::path::PathBuf;
@@ -83,11 +84,11 @@ impl To {
     }
 }
 
-fn fingerings(text: &str) -> Result<musicxml::FingeredNotes, String> {
+fn fingerings(text: &str) -> Result<musicxml::FingeredNotes, Words> {
     match text.trim() {
         "unusual" => Ok(musicxml::FingeredNotes::Unusual),
         "all" => Ok(musicxml::FingeredNotes::All),
-        _ => Err("fingerings are unusual or all".to_owned()),
+        _ => Err("fingerings are unusual or all".into()),
     }
 }
 
@@ -103,7 +104,7 @@ impl Export {
         let take = self.take.take(opened.edition.teacher())?;
         let score = opened.edition.score(&take)?;
         for notice in &score.notices {
-            console.say(&takes::notice(notice));
+            console.say(takes::notice(notice));
         }
         let routine = opened.edition.played();
         let base = take.tempo.base(routine).unwrap_or(routine.tempo);

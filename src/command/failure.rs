@@ -3,6 +3,7 @@
 use crate::edition::Unplayable;
 use crate::problem::Problem;
 use crate::render::RenderFailure;
+use crate::words::Words;
 use std::io;
 
 /// How the program exits.
@@ -49,12 +50,12 @@ pub enum Failure {
 
 impl Failure {
     /// Wrong usage.
-    pub fn usage(message: impl Into<String>) -> Self {
+    pub fn usage(message: impl Into<Words>) -> Self {
         Self::new(Exit::WrongUsage, message)
     }
 
     /// An error that is not one of usage.
-    pub fn error(message: impl Into<String>) -> Self {
+    pub fn error(message: impl Into<Words>) -> Self {
         Self::new(Exit::Errors, message)
     }
 
@@ -66,12 +67,12 @@ impl Failure {
         }
     }
 
-    fn new(exit: Exit, message: impl Into<String>) -> Self {
+    fn new(exit: Exit, message: impl Into<Words>) -> Self {
         Self::of(exit, Problem::error(message))
     }
 
     /// Adds a hint that says what would be right.
-    pub fn hint(self, text: impl Into<String>) -> Self {
+    pub fn hint(self, text: impl Into<Words>) -> Self {
         match self {
             Self::Refused { exit, problem } => Self::of(exit, problem.hint(text)),
             other @ Self::Output(_) => other,

@@ -1,25 +1,25 @@
 //! Kinds of file as they are named on the command line.
 
 use crate::render::FileKind;
+use crate::words::{Words, tell};
 
 /// Reads `wav`, `flac` or `mp3`.
 ///
 /// # Errors
 /// A message to show after the option's name.
-pub fn kind(text: &str) -> Result<FileKind, String> {
+pub fn kind(text: &str) -> Result<FileKind, Words> {
     let text = text.trim().to_lowercase();
     let text = text.strip_prefix('.').unwrap_or(&text);
     let kind = FileKind::ALL
         .into_iter()
         .find(|kind| kind.word() == text)
-        .ok_or("a format is wav, flac or mp3; a comma parts two of them")?;
+        .ok_or(tell::formats_are())?;
     if kind.is_built_in() {
         return Ok(kind);
     }
     let word = kind.word();
     Err(format!(
-        "this leadpipe was built without {word} files: build it with --features {word}, or leave {word} out"
-    ))
+        "this leadpipe was built without {word} files: build it with --features {word}, or leave {word} out").into())
 }
 
 /// The best kind for phones that this build can write.

@@ -3,7 +3,6 @@
 use super::carried::CarryOptions;
 use super::console::Console;
 use super::edition::{self, LoadedEdition};
-use super::language::LanguageOption;
 use super::render::stop_on_ctrl_c;
 use super::source::SourceText;
 use super::{Exit, Failure, Outcome, formats, rendered, sheet, takes};
@@ -17,7 +16,7 @@ use crate::routine::{Guide, Routine};
 use crate::score::{Take, TakeKey, TakeTempo};
 use crate::sheet::Paper;
 use crate::timeline::compile;
-use crate::words::count;
+use crate::words::{count, tell};
 use clap::Args;
 use std::ffi::OsString;
 use std::path::PathBuf;
@@ -62,9 +61,6 @@ pub struct Handout {
     #[command(flatten)]
     carry: CarryOptions,
 
-    #[command(flatten)]
-    language: LanguageOption,
-
     /// The pupil's pencil to lay over the routine
     #[arg(long, value_name = "FILE")]
     pencil: Option<OsString>,
@@ -89,7 +85,9 @@ pub struct Handout {
 impl Handout {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
-        let source = SourceText::find(&self.routine)?.in_language(self.language.asked);
+        let source = SourceText::find(&self.routine)?
+            .in_language(console.asked())
+            .in_names(console.names());
         let source = self.carry.source(console, source)?;
         let pencil = edition::find_pencil_option(self.pencil.as_ref())?;
         let opened = LoadedEdition::read(console, source, pencil, self.keep_going);
@@ -98,7 +96,7 @@ impl Handout {
             None => None,
         };
         let (Some(opened), Some(mut plan)) = (&opened, plan) else {
-            console.complain("the routine was not rendered, and no page was made", None);
+            console.complain(tell::no_page_made(), None);
             return Ok(Exit::Errors);
         };
         let mut names = Names::default();
@@ -148,7 +146,7 @@ impl Handout {
             signs: true,
         };
         let tracks = rendered::tracks(opened, plan, &compiled, &self.out, Some(&self.out));
-        let end = rendered::write(&tracks, &self.out, &settings, stop);
+        let end = rendered::write(console.language(), &tracks, &self.out, &settings, stop);
         let exit = rendered::close(console, &end, RATE)?;
         Ok((exit, end.failure.is_none()))
     }
@@ -173,24 +171,22 @@ impl Handout {
             practice: None,
             replace: Replace::forced(self.force),
         };
-        sheet::warn_of_letters(console, opened.edition.teacher());
+        sheet::look_at_letters(console, opened.edition.teacher())?;
         let sheets = handed_out.lay_out()?;
         let names = plan.takes.iter().map(|take| take.name.as_str());
         match folder::others(&self.out, names)? {
             0 => {}
-            n => console.say(&format!(
-                "{} of earlier runs in this folder: not on the page.",
-                count(n, "other track", "other tracks")
-            )),
+            n => console.say(tell::others_not_on_page(count(
+                n,
+                "other track",
+                "other tracks",
+            ))),
         }
         let page = self.out.join(page::NAME);
-        console.say(&format!(
-            "The page is {}: open it in a browser.",
-            page.display()
-        ));
+        console.say(tell::page_is(page.display().to_string()));
         tell_of_sheets(console, &sheets);
         if cfg!(feature = "share") {
-            console.say("leadpipe share --lan with this folder shows it to phones.");
+            console.say(tell::share_shows_it());
         }
         Ok(())
     }
@@ -198,14 +194,11 @@ impl Handout {
 
 fn tell_of_sheets(console: &mut Console, sheets: &[PathBuf]) {
     match sheets {
-        [] => console.say("This leadpipe was built without PDF, so there is no sheet to print."),
-        [one] => console.say(&format!("The sheet to print is {}.", one.display())),
+        [] => console.say(tell::built_without_pdf()),
+        [one] => console.say(tell::sheet_is(one.display().to_string())),
         several => {
             let names: Vec<String> = several.iter().map(|p| p.display().to_string()).collect();
-            console.say(&format!(
-                "Sheets to print, one for each key: {}.",
-                names.join(", ")
-            ));
+            console.say(tell::sheets_are(names.join(", ")));
         }
     }
 }

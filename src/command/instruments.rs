@@ -2,6 +2,7 @@
 
 use super::table::Table;
 use crate::brass::{INSTRUMENTS, Instrument, Level};
+use crate::words::{Language, Words, tell};
 use serde_json::json;
 
 fn ladder(instrument: &Instrument) -> Vec<String> {
@@ -10,35 +11,35 @@ fn ladder(instrument: &Instrument) -> Vec<String> {
 }
 
 /// How far from the written note it sounds: "as written", "2 lower", "10 higher".
-fn sounds(instrument: &Instrument) -> String {
+fn sounds(instrument: &Instrument) -> Words {
     match instrument.transposition {
-        0 => "as written".to_owned(),
-        n if n < 0 => format!("{} lower", -n),
-        n => format!("{n} higher"),
+        0 => tell::sounds_as_written(),
+        n if n < 0 => tell::sounds_lower(-n),
+        n => tell::sounds_higher(n),
     }
 }
 
 /// The instruments as a table. Sounding pitches are counted in half steps.
-pub fn as_table() -> String {
+pub fn as_table(language: Language) -> String {
     let mut table = Table::new(&[
-        ("Instrument", false),
-        ("Clef", false),
-        ("Half steps", false),
-        ("From", false),
-        ("To", false),
-        ("Levels 1 to 5", false),
+        (tell::heading_instrument(), false),
+        (tell::heading_clef(), false),
+        (tell::heading_half_steps(), false),
+        (tell::heading_from(), false),
+        (tell::heading_to(), false),
+        (tell::heading_levels_1_to_5(), false),
     ]);
     for instrument in INSTRUMENTS {
         table.row(vec![
-            instrument.name.to_owned(),
-            instrument.clef.word().replace(" clef", ""),
+            instrument.name.into(),
+            tell::clef(instrument.clef.word().replace(" clef", "")),
             sounds(instrument),
-            instrument.lowest.to_string(),
-            instrument.highest.to_string(),
-            ladder(instrument).join(" "),
+            instrument.lowest.into(),
+            instrument.highest.into(),
+            ladder(instrument).join(" ").into(),
         ]);
     }
-    table.lines()
+    table.lines(language)
 }
 
 /// The same as JSON.

@@ -9,7 +9,7 @@ use crate::brass::{AgeBand, Instrument};
 use crate::presets::facts::{Facts, for_instrument};
 use crate::presets::is_starter;
 use crate::routine::Skill;
-use crate::words::{duration, list};
+use crate::words::{Language, Words, duration, list, tell};
 use clap::Args;
 use serde_json::json;
 
@@ -46,13 +46,13 @@ pub struct List {
 }
 
 /// Reads a skill.
-fn skill(text: &str) -> Result<Skill, String> {
+fn skill(text: &str) -> Result<Skill, Words> {
     let text = text.trim().to_lowercase();
     let mut words = Skill::WORDS.iter();
     let found = words.find(|(word, _)| *word == text);
     found.map(|(_, skill)| *skill).ok_or_else(|| {
         let known = Skill::WORDS.map(|(word, _)| word);
-        format!("the skills are {}", list::and(&known))
+        tell::skills_are(list::and(&known))
     })
 }
 
@@ -63,7 +63,7 @@ impl List {
             console.data(&if self.json {
                 instruments::as_json()
             } else {
-                instruments::as_table()
+                instruments::as_table(console.language())
             })?;
             return Ok(Exit::Done);
         }
@@ -75,13 +75,13 @@ impl List {
         } else if all.is_empty() {
             String::new()
         } else {
-            as_table(&all)
+            as_table(console.language(), &all)
         })?;
         if !self.json {
             console.say(if all.is_empty() {
-                "No built-in routine is all of that; leave one of the options out."
+                tell::no_such_routine_of_all()
             } else {
-                "leadpipe choose G4 names the one for a player whose highest easy open note is G4."
+                tell::choose_names_it()
             });
         }
         Ok(Exit::Done)
@@ -108,15 +108,15 @@ fn level(facts: &Facts) -> u8 {
     }
 }
 
-fn as_table(all: &[&Facts]) -> String {
+fn as_table(language: Language, all: &[&Facts]) -> String {
     let mut table = Table::new(&[
-        ("Level", true),
-        ("Name", false),
-        ("Length", true),
-        ("Easy up to", false),
-        ("Highest", false),
-        ("From age", false),
-        ("Purpose", false),
+        (tell::heading_level(), true),
+        (tell::heading_name(), false),
+        (tell::heading_length(), true),
+        (tell::heading_easy_up_to(), false),
+        (tell::heading_highest(), false),
+        (tell::heading_from_age(), false),
+        (tell::heading_purpose(), false),
     ]);
     for facts in all {
         let routine = &facts.routine;
@@ -130,7 +130,7 @@ fn as_table(all: &[&Facts]) -> String {
             routine.purpose.clone().unwrap_or_default(),
         ]);
     }
-    table.lines()
+    table.lines(language)
 }
 
 /// The first year of the band.

@@ -56,6 +56,9 @@ use std::io::{self, Write};
 #[derive(Debug, Parser)]
 #[command(name = "leadpipe", version, after_help = EXAMPLES, max_term_width = 100)]
 pub struct Arguments {
+    #[command(flatten)]
+    language: language::LanguageOption,
+
     #[command(subcommand)]
     command: Option<Command>,
 }
@@ -108,7 +111,9 @@ enum Command {
 /// Runs the program with these arguments, its own name first, and says how it should exit.
 pub fn run(arguments: impl Iterator<Item = OsString>) -> u8 {
     signals::let_writes_fail();
-    let mut console = Console::standard();
+    let arguments: Vec<OsString> = arguments.collect();
+    let language = language::spoken(&arguments);
+    let mut console = Console::standard(language);
     let outcome = match Arguments::try_parse_from(arguments) {
         Ok(arguments) => arguments.run(&mut console),
         Err(error) => {
@@ -138,6 +143,7 @@ pub fn run(arguments: impl Iterator<Item = OsString>) -> u8 {
 
 impl Arguments {
     fn run(self, console: &mut Console) -> Outcome {
+        console.ask(self.language);
         match self.command {
             None => start::run(console),
             #[cfg(feature = "exchange")]

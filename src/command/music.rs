@@ -78,6 +78,7 @@ pub(super) fn source(
     Ok(Some(SourceText {
         carried: None,
         language: None,
+        names: None,
         name: shown.clone(),
         argument: shown,
         text: made.adopted.text,
@@ -93,13 +94,13 @@ pub(super) fn tell(console: &mut Console, made: &FromFile) {
         }
         0 if made.limited => console.say("Everything that is in it was kept."),
         0 => console.say("Everything was kept."),
-        n => console.say(&format!("Not kept, {}:", count::things(n))),
+        n => console.say(format!("Not kept, {}:", count::things(n))),
     }
     for loss in &adopted.losses {
         console.say(text::wrapped("- ", loss).trim_end());
     }
     for said in &adopted.said {
-        console.say(&format!("note: {said}"));
+        console.say(format!("note: {said}"));
     }
 }
 

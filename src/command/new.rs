@@ -1,11 +1,11 @@
 //! `leadpipe new`: a copy of a built-in routine to change.
 
 use super::console::Console;
-use super::language::LanguageOption;
 use super::{Exit, Failure, Outcome};
 use crate::presets;
 use crate::render::failure::system_words;
 use crate::render::files::kept;
+use crate::words::{Words, tell};
 use clap::Args;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -25,36 +25,27 @@ pub struct New {
     /// The built-in routine to copy; leadpipe list shows them
     #[arg(long, value_name = "ROUTINE", default_value = presets::DEFAULT)]
     from: String,
-
-    #[command(flatten)]
-    language: LanguageOption,
 }
 
 impl New {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
         let preset = presets::named(&self.from).ok_or_else(|| {
-            let failure = Failure::usage(format!(
-                "there is no built-in routine called “{}”",
-                self.from
-            ));
+            let failure = Failure::usage(tell::no_built_in(&self.from));
             match presets::suggestion(&self.from) {
-                Some(name) => failure.hint(format!("did you mean {name}?")),
-                None => failure.hint("leadpipe list shows them"),
+                Some(name) => failure.hint(tell::did_you_mean(name)),
+                None => failure.hint(tell::list_shows_built_in()),
             }
         })?;
         let path = path_of(&self.name)?;
         let title = title_of(&path);
-        let language = self.language.asked;
+        let language = console.asked();
         let text = language.and_then(|language| presets::translated(preset, language));
         let text = text.as_deref().unwrap_or(preset.text);
-        write_new(&path, &retitled(text, &title), "choose another name")?;
+        write_new(&path, &retitled(text, &title), tell::choose_another_name())?;
         let shown = path.display();
-        console.say(&format!(
-            "{shown} is a copy of {}, yours to change.",
-            preset.name
-        ));
-        console.say(&format!("Next: leadpipe check {}", quoted(&path)));
+        console.say(tell::copy_is_yours(&shown, &self.from));
+        console.say(tell::next_check(quoted(&path)));
         Ok(Exit::Done)
     }
 }
@@ -63,8 +54,7 @@ fn path_of(name: &str) -> Result<PathBuf, Failure> {
     let stem = name.strip_suffix(".toml").unwrap_or(name);
     let last = Path::new(stem).file_name().and_then(|n| n.to_str());
     if last.is_none_or(|last| last.trim().is_empty()) || stem.ends_with(['/', '\\']) {
-        return Err(Failure::usage(format!("“{name}” is no name for a file"))
-            .hint("name it after a player: leadpipe new anna"));
+        return Err(Failure::usage(tell::no_name_for_file(name)).hint(tell::name_after_player()));
     }
     if stem.chars().any(char::is_control) {
         return Err(Failure::usage(
@@ -100,33 +90,24 @@ fn retitled(text: &str, title: &str) -> String {
 }
 
 /// Writes a file that is not there yet; `or_else` says what to do if it is.
-pub(super) fn write_new(path: &Path, text: &str, or_else: &str) -> Result<(), Failure> {
+pub(super) fn write_new(path: &Path, text: &str, or_else: Words) -> Result<(), Failure> {
     let written = kept::create(path, text.as_bytes());
     written.map_err(|error| not_written(path, &error, or_else))
 }
 
 /// Why a text was not written.
-pub(super) fn not_written(path: &Path, error: &io::Error, if_there: &str) -> Failure {
+pub(super) fn not_written(path: &Path, error: &io::Error, if_there: Words) -> Failure {
     let shown = path.display();
     match error.kind() {
-        io::ErrorKind::AlreadyExists => {
-            Failure::error(format!("{shown} is there already and stays as it is")).hint(if_there)
+        io::ErrorKind::AlreadyExists => Failure::error(tell::there_already(&shown)).hint(if_there),
+        io::ErrorKind::NotFound | io::ErrorKind::NotADirectory => {
+            Failure::error(tell::no_such_folder(&shown)).hint(tell::make_the_folder())
         }
-        io::ErrorKind::NotFound | io::ErrorKind::NotADirectory => Failure::error(format!(
-            "{shown} cannot be written: there is no such folder"
-        ))
-        .hint("make the folder first, or leave it out of the name"),
-        io::ErrorKind::PermissionDenied => Failure::error(format!(
-            "{shown} cannot be written: this folder may not be written to"
-        ))
-        .hint("keep it in a folder of your own"),
-        io::ErrorKind::StorageFull => {
-            Failure::error(format!("{shown} cannot be written: the disk is full"))
+        io::ErrorKind::PermissionDenied => {
+            Failure::error(tell::folder_not_writable(&shown)).hint(tell::own_folder())
         }
-        _ => Failure::error(format!(
-            "{shown} cannot be written: {}",
-            system_words(error)
-        )),
+        io::ErrorKind::StorageFull => Failure::error(tell::disk_full(&shown)),
+        _ => Failure::error(tell::cannot_write(&shown, system_words(error))),
     }
 }
 

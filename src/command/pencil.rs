@@ -9,8 +9,8 @@ use crate::pencil::spoken::{self, Row};
 use crate::pencil::{Mark, edit, words};
 use crate::presets;
 use crate::render::files::kept::{self, NotReplaced};
-use crate::routine::Routine;
-use crate::words::{Language, count};
+use crate::routine::{Routine, note_names};
+use crate::words::{Language, Words, count, tell};
 use clap::Args;
 use std::ffi::OsString;
 use std::fs;
@@ -63,11 +63,11 @@ pub struct PencilCommand {
     player: Option<String>,
 }
 
-fn day(text: &str) -> Result<String, String> {
+fn day(text: &str) -> Result<String, Words> {
     if spoken::is_date(text) {
         Ok(text.to_owned())
     } else {
-        Err("a day is written year, month, day: 2026-11-25".to_owned())
+        Err(tell::day_written())
     }
 }
 
@@ -92,9 +92,9 @@ impl PencilCommand {
     /// Refuses a pencil that is the routine's own file.
     fn not_the_routine(&self) -> Result<(), Failure> {
         let shown = self.file.display();
-        let hint = "name a file of the player's own: anna.pencil.toml";
+        let hint = tell::players_own_file();
         if presets::named(&shown.to_string()).is_some() {
-            return Err(Failure::usage(format!("{shown} is a built-in routine")).hint(hint));
+            return Err(Failure::usage(tell::is_built_in(&shown)).hint(hint));
         }
         let same = match (
             fs::canonicalize(&self.routine),
@@ -104,10 +104,7 @@ impl PencilCommand {
             _ => false,
         };
         if same {
-            return Err(Failure::usage(format!(
-                "{shown} is the routine itself, and stays as it is"
-            ))
-            .hint(hint));
+            return Err(Failure::usage(tell::is_the_routine(&shown)).hint(hint));
         }
         Ok(())
     }
@@ -115,12 +112,7 @@ impl PencilCommand {
     /// The lines to mark, and the mark.
     fn wanted(&self, routine: &Routine) -> Result<(Vec<Option<usize>>, Row), Failure> {
         let Some(line) = &self.line else {
-            return Err(
-                Failure::usage("it is not said which line to mark").hint(
-                    "name it by its number or its name, or write all for the whole routine; --show reads \
-                     out what is marked",
-                ),
-            );
+            return Err(Failure::usage(tell::no_line_said()).hint(tell::say_line()));
         };
         let lines = hand::lines(line, routine).map_err(refused)?;
         let row = hand::row(&self.mark.join(" ")).map_err(refused)?;
@@ -173,10 +165,10 @@ impl PencilCommand {
         let mut body = match &text.body {
             Some(body) => body.clone(),
             None if self.erase => {
-                let failure = Failure::usage(format!("there is no file called {shown}"));
-                return Err(failure.hint("nothing is marked yet"));
+                let failure = Failure::usage(tell::no_pencil_file(&shown));
+                return Err(failure.hint(tell::nothing_marked_yet()));
             }
-            None => edit::empty(self.player.as_deref()),
+            None => note_names::rewritten(&edit::empty(self.player.as_deref()), routine.names),
         };
         let mut said = vec![];
         for line in lines {
@@ -235,11 +227,10 @@ impl Text {
         }
         let (found, form) = edition::find_pencil_with_form(path.as_os_str())?;
         if form.old_rows {
-            return Err(Failure::error(format!(
-                "the rows of {} end as no editor ends them any more, so it stays as it is",
-                path.display()
-            ))
-            .hint("open it in a text editor and save it anew"));
+            return Err(
+                Failure::error(tell::old_row_ends(path.display().to_string()))
+                    .hint(tell::save_anew()),
+            );
         }
         Ok(Self {
             order_mark: form.order_mark,
@@ -252,6 +243,7 @@ impl Text {
         SourceText {
             carried: None,
             language: None,
+            names: None,
             name: shown.clone(),
             argument: shown,
             text: text.to_owned(),
@@ -269,19 +261,18 @@ impl Text {
         let before = self.body.as_deref().map(|body| self.bytes(body));
         match kept::replace(path, before.as_deref(), &self.bytes(text)) {
             Ok(()) => Ok(()),
-            Err(NotReplaced::Changed) => Err(Failure::error(format!(
-                "{} was changed by another program just now, so nothing was marked",
-                path.display()
+            Err(NotReplaced::Changed) => Err(Failure::error(tell::changed_just_now(
+                path.display().to_string(),
             ))
-            .hint("close it there, and mark it again")),
+            .hint(tell::close_it_there())),
             Err(NotReplaced::System(error)) => {
-                Err(new::not_written(path, &error, "choose another name"))
+                Err(new::not_written(path, &error, tell::choose_another_name()))
             }
         }
     }
 }
 
 /// `3 marks`, for a line of words.
-pub fn tally(marks: &[Mark]) -> String {
+pub fn tally(marks: &[Mark]) -> Words {
     count::marks(marks.len())
 }

@@ -1,7 +1,7 @@
 //! The progress of a batch: one bar for all of it and one for each track being rendered.
 
 use crate::render::{Finished, Watch};
-use crate::words::duration;
+use crate::words::{Language, duration, tell};
 use indicatif::{MultiProgress, ProgressBar, ProgressDrawTarget, ProgressState, ProgressStyle};
 use std::collections::HashMap;
 use std::fmt::Write;
@@ -21,11 +21,15 @@ pub struct Bars {
 
 impl Bars {
     /// Bars for tracks of these names and lengths in frames.
-    pub fn new(tracks: impl Iterator<Item = (String, u64)>) -> Self {
+    pub fn new(language: Language, tracks: impl Iterator<Item = (String, u64)>) -> Self {
         let (names, frames): (Vec<String>, Vec<u64>) = tracks.unzip();
         let all = MultiProgress::with_draw_target(ProgressDrawTarget::stderr_with_hz(8));
         let batch = all.add(ProgressBar::new(frames.iter().sum()).with_style(style()));
-        batch.set_message(format!("All {} tracks", names.len()));
+        batch.set_message(
+            tell::all_tracks(names.len())
+                .in_language(language)
+                .to_owned(),
+        );
         Self {
             _ticks: ticks(&all, &batch),
             all,

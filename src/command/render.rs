@@ -3,7 +3,6 @@
 use super::carried::CarryOptions;
 use super::console::Console;
 use super::edition::{self, LoadedEdition};
-use super::language::LanguageOption;
 pub(super) use super::signals::stop_on_ctrl_c;
 use super::source::SourceText;
 use super::{Exit, Failure, Outcome, formats, rendered, takes};
@@ -19,7 +18,7 @@ use crate::score::{Take, TakeKey, TakeTempo};
 use crate::synth::Balance;
 use crate::timeline::compile;
 use crate::volume::{self, Volume};
-use crate::words::count;
+use crate::words::{Language, Words, count, tell};
 use clap::Args;
 use std::ffi::OsString;
 use std::path::PathBuf;
@@ -102,9 +101,6 @@ pub struct Render {
     #[command(flatten)]
     carry: CarryOptions,
 
-    #[command(flatten)]
-    language: LanguageOption,
-
     /// A player's pencil to lay over the routine
     #[arg(long, value_name = "FILE")]
     pencil: Option<OsString>,
@@ -133,37 +129,37 @@ pub struct Render {
 /// More than any machine can use.
 const MOST_THREADS: usize = 1024;
 
-fn on_or_off(text: &str) -> Result<bool, String> {
+fn on_or_off(text: &str) -> Result<bool, Words> {
     match text {
         "on" => Ok(true),
         "off" => Ok(false),
-        _ => Err("signs are on or off".to_owned()),
+        _ => Err(tell::signs_are()),
     }
 }
 
 /// Reads a sample rate.
-pub(super) fn rate(text: &str) -> Result<u32, String> {
+pub(super) fn rate(text: &str) -> Result<u32, Words> {
     match text {
         "44100" => Ok(44_100),
         "48000" => Ok(48_000),
-        _ => Err("the rate is 44100 or 48000".to_owned()),
+        _ => Err(tell::rates_are()),
     }
 }
 
 /// Reads the number of bits of a sample.
-pub(super) fn bits(text: &str) -> Result<Bits, String> {
+pub(super) fn bits(text: &str) -> Result<Bits, Words> {
     match text {
         "16" => Ok(Bits::Sixteen),
         "24" => Ok(Bits::TwentyFour),
-        _ => Err("the width is 16 or 24".to_owned()),
+        _ => Err(tell::widths_are()),
     }
 }
 
-pub(super) fn threads(text: &str) -> Result<usize, String> {
+pub(super) fn threads(text: &str) -> Result<usize, Words> {
     let threads = text.trim().parse().ok();
     threads
         .filter(|n| (1..=MOST_THREADS).contains(n))
-        .ok_or_else(|| format!("threads are a whole number from 1 to {MOST_THREADS}"))
+        .ok_or_else(|| tell::threads_are(MOST_THREADS))
 }
 
 /// A routine that may be rendered, and its takes.
@@ -176,7 +172,7 @@ impl Render {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
         let balance = volume::balance(&self.volume)
-            .map_err(|why| Failure::usage(why).hint("name each voice once: --volume click=-6dB"))?;
+            .map_err(|why| Failure::usage(why).hint(tell::name_each_voice()))?;
         let (opened, mut refused) = self.open(console)?;
         let stop = stop_on_ctrl_c();
         let mut names = Names::default();
@@ -194,13 +190,13 @@ impl Render {
         let unfit = planned
             .iter()
             .any(|p| !p.opened.edition.left_out().is_empty());
-        let exit = match self.write(&planned, balance, stop) {
+        let exit = match self.write(console.language(), &planned, balance, stop) {
             Some(end) => rendered::close(console, &self.listed(end), self.rate)?,
             None => Exit::Done,
         };
         if refused > 0 {
             let refused = count(refused, "routine was", "routines were");
-            console.complain(&format!("{refused} not rendered"), None);
+            console.complain(format!("{refused} not rendered"), None);
         }
         Ok(match exit {
             Exit::Done if refused > 0 || unfit => Exit::Errors,
@@ -220,15 +216,14 @@ impl Render {
         let sources = named
             .iter()
             .map(|argument| {
-                let source = SourceText::find(argument)?.in_language(self.language.asked);
+                let source = SourceText::find(argument)?
+                    .in_language(console.asked())
+                    .in_names(console.names());
                 self.carry.source(console, source)
             })
             .collect::<Result<Vec<_>, _>>()?;
         if self.pencil.is_some() && sources.len() > 1 {
-            return Err(
-                Failure::usage("a pencil is laid over one routine at a time")
-                    .hint("render each routine with its own pencil"),
-            );
+            return Err(Failure::usage(tell::one_pencil()).hint(tell::own_pencil()));
         }
         let pencil = edition::find_pencil_option(self.pencil.as_ref())?;
         let all = sources.len();
@@ -243,7 +238,13 @@ impl Render {
     }
 
     /// Renders what was planned; `None` if nothing was.
-    fn write(&self, planned: &[Planned<'_>], balance: Balance, stop: &AtomicBool) -> Option<End> {
+    fn write(
+        &self,
+        language: Language,
+        planned: &[Planned<'_>],
+        balance: Balance,
+        stop: &AtomicBool,
+    ) -> Option<End> {
         let tracks: Vec<Track<'_>> = planned.iter().flat_map(|p| self.tracks(p)).collect();
         if tracks.is_empty() {
             return None;
@@ -259,7 +260,9 @@ impl Render {
             threads: self.threads,
             ..RenderSettings::new(self.rate, self.bits)
         };
-        Some(rendered::write(&tracks, &self.out, &settings, stop))
+        Some(rendered::write(
+            language, &tracks, &self.out, &settings, stop,
+        ))
     }
 
     /// The requested takes of a routine in order; as written where no option is given.

@@ -10,7 +10,7 @@ use crate::render::batch::{self, End};
 use crate::render::reuse::origin;
 use crate::render::{Finished, RenderFailure, RenderSettings, Track, TrackOutcome, planned};
 use crate::timeline::compile;
-use crate::words::{count, duration, size};
+use crate::words::{Language, Words, count, duration, size, tell};
 use std::path::Path;
 use std::sync::atomic::AtomicBool;
 
@@ -53,11 +53,11 @@ pub fn name(
     let within_run = names.clone().give(&wanted);
     let stem = origin::free_name(names, &wanted, plan, folder, &origin)?;
     if stem != within_run {
-        console.say(&format!(
-            "Another routine called “{}” has tracks in {}: those of {} are called {stem}.",
-            opened.edition.played().title,
-            folder.display(),
-            opened.routine.name
+        console.say(tell::another_routine(
+            &opened.edition.played().title,
+            folder.display().to_string(),
+            &opened.routine.name,
+            &stem,
         ));
     }
     plan.name(&stem, names);
@@ -66,12 +66,13 @@ pub fn name(
 
 /// Renders tracks into a folder and shows the progress.
 pub fn write(
+    language: Language,
     tracks: &[Track<'_>],
     folder: &Path,
     settings: &RenderSettings,
     stop: &AtomicBool,
 ) -> End {
-    let bars = progress::Bars::new(tracks.iter().map(|t| (t.name.clone(), t.frames)));
+    let bars = progress::Bars::new(language, tracks.iter().map(|t| (t.name.clone(), t.frames)));
     let end = batch::render(tracks, folder, settings, stop, &bars);
     bars.clear();
     end
@@ -81,26 +82,22 @@ pub fn write(
 pub fn close(console: &mut Console, end: &End, sample_rate: u32) -> Outcome {
     cleared(console, end.cleared);
     if !end.finished.is_empty() {
-        console.data(&listing(&end.finished, sample_rate))?;
-        console.say(&done(&end.finished));
+        console.data(&listing(console.language(), &end.finished, sample_rate))?;
+        console.say(done(&end.finished));
     }
-    ended(
-        console,
-        end.failure.as_ref(),
-        "Stopped; unfinished tracks were taken away.",
-    )
+    ended(console, end.failure.as_ref(), tell::stopped_tracks())
 }
 
 /// Says how many files of interrupted runs were removed.
 pub fn cleared(console: &mut Console, files: usize) {
     if files > 0 {
-        let files = count(files, "unfinished file", "unfinished files");
-        console.say(&format!("Cleared away {files} of an earlier run."));
+        let files = count::unfinished_files(files);
+        console.say(tell::cleared_away(&files));
     }
 }
 
 /// Says why tracks were not finished.
-pub fn ended(console: &mut Console, failure: Option<&RenderFailure>, stopped: &str) -> Outcome {
+pub fn ended(console: &mut Console, failure: Option<&RenderFailure>, stopped: Words) -> Outcome {
     match failure {
         None => Ok(Exit::Done),
         Some(RenderFailure::Stopped) => {
@@ -108,40 +105,39 @@ pub fn ended(console: &mut Console, failure: Option<&RenderFailure>, stopped: &s
             Ok(Exit::Stopped)
         }
         Some(failure) => {
-            console.complain(&failure.to_string(), failure.hint());
+            console.complain(failure.to_string(), failure.hint().map(Into::into));
             Ok(Exit::Errors)
         }
     }
 }
 
-fn listing(finished: &[Finished], rate: u32) -> String {
+fn listing(language: Language, finished: &[Finished], rate: u32) -> String {
     let mut table = Table::new(&[
-        ("Track", false),
-        ("Length", true),
-        ("Size", true),
-        ("", false),
+        (tell::heading_track(), false),
+        (tell::heading_length(), true),
+        (tell::heading_size(), true),
+        (Words::default(), false),
     ]);
     for track in finished {
         for file in &track.files {
             table.row(vec![
-                file.path.display().to_string(),
-                duration(track.frames as f64 / f64::from(rate)),
-                size(file.bytes),
+                file.path.display().to_string().into(),
+                duration(track.frames as f64 / f64::from(rate)).into(),
+                Words::of(|language| language.number(size(file.bytes))),
                 match track.made {
-                    _ if !file.written => "unchanged",
-                    TrackOutcome::Unchanged => "unchanged",
-                    TrackOutcome::New => "new",
-                    TrackOutcome::Again { .. } => "again",
-                }
-                .to_owned(),
+                    _ if !file.written => tell::made_unchanged(),
+                    TrackOutcome::Unchanged => tell::made_unchanged(),
+                    TrackOutcome::New => tell::made_new(),
+                    TrackOutcome::Again { .. } => tell::made_again(),
+                },
             ]);
         }
     }
-    table.lines()
+    table.lines(language)
 }
 
 /// `3 tracks unchanged, 1 rendered again: 2 of 9 lines.`
-fn done(finished: &[Finished]) -> String {
+fn done(finished: &[Finished]) -> Words {
     let (mut unchanged, mut new, mut again, mut altered) = (0, 0, 0, 0);
     let (mut rendered_lines, mut all_lines) = (0, 0);
     for track in finished {
@@ -160,28 +156,22 @@ fn done(finished: &[Finished]) -> String {
             }
         }
     }
-    let mut parts = Vec::new();
-    let mut part = |n: usize, what: &str| {
-        if n > 0 {
-            let number = if parts.is_empty() {
-                count(n, "track", "tracks")
-            } else {
-                n.to_string()
-            };
-            parts.push(format!("{number} {what}"));
-        }
+    let lines = count::lines(all_lines);
+    let said = |of: &dyn Fn(Words) -> Words, n: usize, first: bool| match n {
+        0 => None,
+        // The first number says what is counted.
+        n if first => Some(of(count::tracks(n))),
+        n => Some(of(n.to_string().into())),
     };
-    part(unchanged, "unchanged");
-    part(new, "rendered");
-    let lines = count(all_lines, "line", "lines");
-    part(
-        again,
-        &format!("rendered again: {rendered_lines} of {lines}"),
-    );
-    let mut said = parts.join(", ");
-    if altered > 0 {
-        let files = count(altered, "track", "tracks");
-        said += &format!("; {files} no longer as rendered before");
-    }
-    said + "."
+    let mut parts: Vec<Words> = Vec::new();
+    parts.extend(said(&|n| tell::tracks_unchanged(n), unchanged, true));
+    parts.extend(said(&|n| tell::tracks_rendered(n), new, parts.is_empty()));
+    let all_again = |n| tell::tracks_again(n, rendered_lines, &lines);
+    parts.extend(said(&all_again, again, parts.is_empty()));
+    let done = Words::joined(&parts, ", ");
+    let done = match altered {
+        0 => done,
+        altered => done.then(tell::no_longer_as_rendered(count::tracks(altered))),
+    };
+    done.then(".")
 }

@@ -82,7 +82,7 @@ impl Share {
         if self.lan && !is_private(host) {
             console.warn(
                 "this computer's address is a public one: whoever knows it may be able to read them, too",
-                Some("use a network behind a router, or leave --lan out"),
+                Some("use a network behind a router, or leave --lan out".into()),
             );
         }
         console.say("Ctrl-C ends it.");

@@ -3,7 +3,6 @@
 use super::carried::CarryOptions;
 use super::console::Console;
 use super::edition::{self, LoadedEdition};
-use super::language::LanguageOption;
 #[cfg(feature = "exchange")]
 use super::music::{self, Wanted};
 use super::output;
@@ -17,7 +16,7 @@ use crate::sheet::{
     Paper, Sheet, SheetFingerings, SheetOptions, SheetPasses, SheetSize, TooLong, engrave_marked,
     engrave_within, letters, svg,
 };
-use crate::words::count;
+use crate::words::{Words, count, tell};
 use clap::{Args, ValueEnum};
 use std::ffi::OsString;
 use std::path::PathBuf;
@@ -81,9 +80,6 @@ pub struct SheetCommand {
     #[command(flatten)]
     carry: CarryOptions,
 
-    #[command(flatten)]
-    language: LanguageOption,
-
     /// A player's pencil to draw over it; what is printed stays as it is
     #[arg(long, value_name = "FILE")]
     pencil: Option<OsString>,
@@ -115,36 +111,36 @@ pub enum SheetFormat {
     Png,
 }
 
-pub(super) fn paper(text: &str) -> Result<Paper, String> {
+pub(super) fn paper(text: &str) -> Result<Paper, Words> {
     match text.trim().to_lowercase().as_str() {
         "a4" => Ok(Paper::A4),
         "letter" => Ok(Paper::Letter),
-        _ => Err("the paper is a4 or letter".to_owned()),
+        _ => Err(tell::papers_are()),
     }
 }
 
-fn fingerings(text: &str) -> Result<SheetFingerings, String> {
+fn fingerings(text: &str) -> Result<SheetFingerings, Words> {
     match text.trim() {
         "unusual" => Ok(SheetFingerings::Unusual),
         "all" => Ok(SheetFingerings::All),
         "none" => Ok(SheetFingerings::None),
-        _ => Err("fingerings are unusual, all or none".to_owned()),
+        _ => Err(tell::fingerings_are_shown()),
     }
 }
 
-fn passes(text: &str) -> Result<SheetPasses, String> {
+fn passes(text: &str) -> Result<SheetPasses, Words> {
     match text.trim() {
         "ends" => Ok(SheetPasses::Ends),
         "all" => Ok(SheetPasses::All),
-        _ => Err("passes are ends or all".to_owned()),
+        _ => Err(tell::passes_are()),
     }
 }
 
-fn size(text: &str) -> Result<SheetSize, String> {
+fn size(text: &str) -> Result<SheetSize, Words> {
     match text.trim() {
         "normal" => Ok(SheetSize::Normal),
         "large" => Ok(SheetSize::Large),
-        _ => Err("the size is normal or large".to_owned()),
+        _ => Err(tell::sizes_are()),
     }
 }
 
@@ -159,7 +155,7 @@ impl SheetCommand {
         let edition = &opened.edition;
         let score = edition.printed(&self.take.take(edition.teacher())?)?;
         for notice in &score.notices {
-            console.say(&takes::notice(notice));
+            console.say(takes::notice(notice));
         }
         let options = SheetOptions {
             paper: self.paper,
@@ -172,7 +168,7 @@ impl SheetCommand {
             Some(most) => engrave_within(&score, &options, edition.pencil(), most.into())
                 .map_err(|TooLong { pages }| too_long(pages, self.size, options.passes))?,
         };
-        warn_of_letters(console, edition.teacher());
+        look_at_letters(console, edition.teacher())?;
         let name = format!("{} sheet", opened.routine.stem(&edition.teacher().title));
         let mut files: Vec<(String, Vec<u8>)> = vec![];
         let mut done: Vec<SheetFormat> = vec![];
@@ -183,14 +179,16 @@ impl SheetCommand {
             }
         }
         output::put_listed(console, &self.out, &files, Replace::forced(self.force))?;
-        console.say(&format!("{}.", count(sheet.pages.len(), "page", "pages")));
+        console.say(format!("{}.", count(sheet.pages.len(), "page", "pages")));
         Ok(opened.exit())
     }
 }
 
 impl SheetCommand {
     fn found(&self, console: &mut Console) -> Result<SourceText, Failure> {
-        let source = SourceText::find(&self.routine)?.in_language(self.language.asked);
+        let source = SourceText::find(&self.routine)?
+            .in_language(console.asked())
+            .in_names(console.names());
         self.carry.source(console, source)
     }
 }
@@ -206,10 +204,10 @@ impl SheetCommand {
             done: "be printed",
         };
         match music::source(console, &self.routine, &wanted)? {
-            Some(source) => Ok(source.in_language(self.language.asked)),
-            None if self.part.is_some() => Err(Failure::usage(
-                "--part is for a file of music, and a routine has one part",
-            )),
+            Some(source) => Ok(source
+                .in_language(console.asked())
+                .in_names(console.names())),
+            None if self.part.is_some() => Err(Failure::usage(tell::part_is_of_music())),
             None => self.found(console),
         }
     }
@@ -242,7 +240,10 @@ fn too_long(pages: usize, size: SheetSize, passes: SheetPasses) -> Failure {
 }
 
 /// Warns of letters that the sheet's font does not have.
-pub(super) fn warn_of_letters(console: &mut Console, routine: &Routine) {
+///
+/// # Errors
+/// If there are letters among them that are written from right to left: the sheet would set them the wrong way round.
+pub(super) fn look_at_letters(console: &mut Console, routine: &Routine) -> Result<(), Failure> {
     let lines = routine.lines.iter();
     let texts = lines.flat_map(|l| {
         let more = [&l.purpose, &l.say].into_iter().flatten();
@@ -250,6 +251,10 @@ pub(super) fn warn_of_letters(console: &mut Console, routine: &Routine) {
     });
     let mut missing: Vec<char> = vec![];
     for text in texts.chain([&routine.title]).chain(&routine.purpose) {
+        // Its font may have them, and would still set them the wrong way round.
+        if text.chars().any(runs_leftwards) {
+            return Err(Failure::error(tell::runs_leftwards(text)).hint(tell::write_rightwards()));
+        }
         for letter in letters::unknown(text) {
             if !missing.contains(&letter) {
                 missing.push(letter);
@@ -264,11 +269,14 @@ pub(super) fn warn_of_letters(console: &mut Console, routine: &Routine) {
         } else {
             ""
         };
-        console.warn(
-            &format!("the sheet's font has no {shown}{more}: empty boxes stand for them"),
-            Some("it has Latin, Greek and Cyrillic letters"),
-        );
+        console.warn(tell::font_lacks(&shown, more), Some(tell::font_has()));
     }
+    Ok(())
+}
+
+/// True for letters of Hebrew, Arabic and the scripts beside them in Unicode, which run from right to left.
+fn runs_leftwards(letter: char) -> bool {
+    matches!(letter, '\u{590}'..='\u{8ff}' | '\u{fb1d}'..='\u{fdff}' | '\u{fe70}'..='\u{feff}' | '\u{10800}'..='\u{10fff}')
 }
 
 /// The files of a sheet in one format, with their names.

@@ -2,9 +2,11 @@
 
 use super::console::Console;
 use super::source::SourceText;
-use crate::problem::{Also, Problem, Severity, Span};
+use crate::problem::{Also, Problem, Span};
 use crate::routine::source::boundary;
-use annotate_snippets::{AnnotationKind, Group, Level, Snippet};
+use crate::words::Words;
+use crate::words::tell;
+use annotate_snippets::{AnnotationKind, Group, Snippet};
 use std::borrow::Cow;
 use std::ops::Range;
 
@@ -34,42 +36,36 @@ pub fn problems(console: &mut Console, source: &SourceText, problems: &[Problem]
         self::problem(console, source, problem, None);
     }
     if left_out > 0 {
-        console.say(&format!(
-            "{left_out} more in rows that are as long are not shown."
-        ));
+        console.say(tell::more_not_shown(left_out));
     }
 }
 
 /// Shows a problem at its place; `at` names the take if it is not clear.
-pub fn problem(console: &mut Console, source: &SourceText, problem: &Problem, at: Option<&str>) {
-    let level = match problem.severity {
-        Severity::Error => Level::ERROR,
-        Severity::Warning => Level::WARNING,
-        Severity::Advice => Level::NOTE.with_name("advice"),
-    };
+pub fn problem(console: &mut Console, source: &SourceText, problem: &Problem, at: Option<&Words>) {
+    let said = |words: &Words| words.said(console.language(), source.names()).into_owned();
     let message = match at {
-        Some(at) => format!("{at}: {problem}"),
-        None => problem.to_string(),
+        Some(at) => format!("{}: {}", said(at), said(&problem.message)),
+        None => said(&problem.message),
     };
-    let title = level.primary_title(message);
+    let title = console.level(problem.severity).primary_title(message);
     let mut group = match problem.place {
         None => Group::with_title(title),
         Some(place) => {
             let window = Window::of(source, problem);
             let mut mark = AnnotationKind::Primary.span(window.place(place.span));
             if let Some(label) = &problem.label {
-                mark = mark.label(label);
+                mark = mark.label(said(label));
             }
             let mut snippet = window.snippet(source).annotation(mark);
             if let Some(Also { span, message }) = &problem.also {
                 let other = AnnotationKind::Context.span(window.place(*span));
-                snippet = snippet.annotation(other.label(message));
+                snippet = snippet.annotation(other.label(said(message)));
             }
             title.element(snippet)
         }
     };
     if let Some(hint) = &problem.hint {
-        group = group.element(Level::HELP.message(hint));
+        group = group.element(console.help().message(said(hint)));
     }
     console.show(&[group]);
 }

@@ -4,12 +4,13 @@ use super::Failure;
 use crate::brass::Instrument;
 use crate::carry::CarryRule;
 use crate::edition::name;
+use crate::music::NoteNames;
 use crate::presets;
 use crate::render::failure::system_words;
 use crate::render::reading::{self, Unread};
 use crate::render::reuse::origin;
-use crate::routine::{self, Fault, Routine};
-use crate::words::Language;
+use crate::routine::{self, Fault, Routine, note_names};
+use crate::words::{Language, tell};
 use std::ffi::OsStr;
 use std::io;
 use std::path::Path;
@@ -46,6 +47,8 @@ pub struct SourceText {
     pub carried: Option<CarriedTo>,
     /// The language of the words for the player, if it was asked for.
     pub language: Option<Language>,
+    /// The names that notes are shown in, if they were asked for.
+    pub names: Option<NoteNames>,
 }
 
 /// Where a routine was carried.
@@ -87,6 +90,17 @@ impl SourceText {
         }
     }
 
+    /// The same with notes shown in other names, if they are asked for.
+    #[must_use]
+    pub fn in_names(self, names: Option<NoteNames>) -> Self {
+        Self { names, ..self }
+    }
+
+    /// The names that notes are shown in: those asked for, or those of the text.
+    pub fn names(&self) -> NoteNames {
+        self.names.unwrap_or_else(|| note_names::of(&self.text))
+    }
+
     /// Finds what `argument` names: `-` is standard input, a built-in routine's name that routine,
     /// anything else a file.
     ///
@@ -110,19 +124,19 @@ impl SourceText {
         }
         if let Some(preset) = presets::named(&shown) {
             let preset = Self {
-                name: format!("{} (built in)", preset.name),
+                name: tell::built_in(preset.name).to_string(),
                 argument: shown,
                 text: preset.text.to_owned(),
                 carried: None,
                 language: None,
+                names: None,
             };
             return Ok((preset, FileForm::PLAIN));
         }
         let path = Path::new(argument);
         if path.is_dir() {
             return Err(
-                Failure::usage(format!("{shown} is a folder, not a routine"))
-                    .hint("name the routine's file in it"),
+                Failure::usage(tell::folder_no_routine(&shown)).hint(tell::name_the_routine())
             );
         }
         let bytes = reading::named(path, LARGEST);
@@ -142,6 +156,7 @@ impl SourceText {
             text,
             carried: None,
             language: None,
+            names: None,
         };
         Ok((source, form))
     }
@@ -161,6 +176,7 @@ impl SourceText {
     pub fn read(&self) -> Result<Routine, Vec<Fault>> {
         let mut read = routine::read(&self.text)?;
         read.words_in = self.language.unwrap_or(read.words_in);
+        read.names = self.names.unwrap_or(read.names);
         Ok(read)
     }
 
@@ -182,13 +198,11 @@ impl SourceText {
 /// Says why nothing was read; `path` is the file, if it is one.
 fn unread(path: Option<&Path>, shown: &str, why: Unread) -> Failure {
     match (why, path) {
-        (Unread::TooLarge, _) => Failure::error(format!(
-            "{shown} is larger than one mebibyte, which no routine needs"
-        )),
+        (Unread::TooLarge, _) => Failure::error(tell::larger_than(shown)),
         (Unread::System(error), Some(path)) => refused(path, shown, &error),
         (Unread::System(error), None) => {
             let said = system_words(&error);
-            Failure::error(format!("{shown} cannot be read: {said}"))
+            Failure::error(tell::cannot_be_read(shown, &said))
         }
     }
 }
@@ -197,60 +211,49 @@ fn refused(path: &Path, shown: &str, error: &io::Error) -> Failure {
     match error.kind() {
         io::ErrorKind::NotFound | io::ErrorKind::NotADirectory => {}
         io::ErrorKind::PermissionDenied => {
-            return Failure::error(format!("{shown} may not be read by you"))
-                .hint("ask whoever it belongs to, or copy it into a folder of your own");
+            return Failure::error(tell::may_not_be_read(shown)).hint(tell::ask_its_owner());
         }
         _ => {
             let said = system_words(error);
-            return Failure::error(format!("{shown} cannot be read: {said}"));
+            return Failure::error(tell::cannot_be_read(shown, &said));
         }
     }
     if shown.trim().is_empty() {
-        return Failure::usage("the name of a routine is empty")
-            .hint("leadpipe list shows the built-in routines");
+        return Failure::usage(tell::empty_name()).hint(tell::list_shows());
     }
-    let failure = Failure::usage(format!("there is no file called {shown}"));
+    let failure = Failure::usage(tell::no_file_called(shown));
     let with_txt = format!("{shown}.txt");
     let with_toml = format!("{shown}.toml");
     if Path::new(&with_txt).is_file() {
-        failure.hint(format!(
-            "there is {with_txt}: take .txt off its name (the file manager may be hiding it)"
-        ))
+        failure.hint(tell::there_is_with_txt(&with_txt))
     } else if path.extension().is_none() && Path::new(&with_toml).is_file() {
-        failure.hint(format!("there is {with_toml}"))
+        failure.hint(tell::there_is_with_toml(&with_toml))
     } else if path.extension().is_none() && Path::new(&format!("{with_toml}.txt")).is_file() {
-        failure.hint(format!("there is {with_toml}.txt: take .txt off its name"))
+        failure.hint(tell::there_is_toml_txt(&with_toml))
     } else if let Some(name) = presets::suggestion(shown) {
-        failure.hint(format!("the built-in routine is called {name}"))
+        failure.hint(tell::built_in_called(name))
     } else {
-        failure.hint("leadpipe list shows the built-in routines; leadpipe new writes one to change")
+        failure.hint(tell::list_and_new())
     }
 }
 
 /// Decodes the text of a file, or says why it is not text.
 fn decode(name: &str, bytes: Vec<u8>) -> Result<(String, FileForm), Failure> {
-    const AS_UTF8: &str = "in the text editor choose “save as”, and UTF-8 as the encoding";
     if is_utf_16(&bytes) {
-        let failure = Failure::error(format!("{name} is saved as UTF-16, not as UTF-8"));
-        return Err(failure.hint(AS_UTF8));
+        let failure = Failure::error(tell::saved_as_utf16(name));
+        return Err(failure.hint(tell::save_as_utf8()));
     }
     // Text in any single-byte encoding has hardly any control characters; a picture, a sound or a compressed document has
     // many.
     let document = bytes.starts_with(b"{\\rtf") || bytes.starts_with(b"PK\x03\x04");
     if document || bytes.contains(&0) {
-        let failure = Failure::error(format!("{name} is not plain text, so it is no routine"));
-        return Err(failure.hint(
-            "a routine is written with a text editor; a word processor can “save as” plain text, \
-             in UTF-8",
-        ));
+        let failure = Failure::error(tell::not_plain(name));
+        return Err(failure.hint(tell::text_editor()));
     }
     let text = String::from_utf8(bytes).map_err(|error| {
         let good = &error.as_bytes()[..error.utf8_error().valid_up_to()];
         let line = good.iter().filter(|byte| **byte == b'\n').count() + 1;
-        Failure::error(format!(
-            "{name} is not saved as UTF-8: line {line} holds a letter in another encoding"
-        ))
-        .hint(AS_UTF8)
+        Failure::error(tell::not_utf8(name, line)).hint(tell::save_as_utf8())
     })?;
     let body = text.strip_prefix('\u{feff}').unwrap_or(&text);
     let rows = rows_ended(body);

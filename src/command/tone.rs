@@ -12,7 +12,7 @@ use crate::music::{Decimal, Dynamic, SoundingPitch, Temperament, Tuning};
 use crate::render::files::Replace;
 use crate::render::{Bits, Channels, RenderFailure, SampleFormat, single};
 use crate::timeline::{Unit, held_note};
-use crate::words::{duration, size};
+use crate::words::{Words, duration, size};
 use clap::Args;
 use std::path::PathBuf;
 
@@ -90,19 +90,20 @@ fn sounding(text: &str, instrument: Option<&Instrument>) -> Result<SoundingPitch
     }
 }
 
-fn dynamic(text: &str) -> Result<Dynamic, String> {
+fn dynamic(text: &str) -> Result<Dynamic, Words> {
     Dynamic::parse(text.trim()).ok_or_else(|| {
         let marks = Dynamic::ALL.map(Dynamic::mark);
-        format!("the marks are {}", marks.join(", "))
+        format!("the marks are {}", marks.join(", ")).into()
     })
 }
 
-fn seconds(text: &str) -> Result<Decimal, String> {
+fn seconds(text: &str) -> Result<Decimal, Words> {
     match Decimal::parse(text.trim()) {
         Ok(seconds) if (SHORTEST..=LONGEST).contains(&seconds) => Ok(seconds),
         _ => Err(format!(
             "a note lasts from {SHORTEST} to {LONGEST} seconds, with at most three decimals"
-        )),
+        )
+        .into()),
     }
 }
 
@@ -144,7 +145,7 @@ impl ToneCommand {
                 return Ok(Exit::Stopped);
             }
             Err(failure) => {
-                console.complain(&failure.to_string(), failure.hint());
+                console.complain(failure.to_string(), failure.hint().map(Into::into));
                 return Ok(Exit::Errors);
             }
         };
@@ -164,7 +165,7 @@ impl ToneCommand {
                 size(bytes),
             ]);
         }
-        console.data(&table.lines())?;
+        console.data(&table.lines(console.language()))?;
         Ok(Exit::Done)
     }
 }

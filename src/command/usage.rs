@@ -1,6 +1,7 @@
 //! Messages of our own for errors of the command line's parser.
 
 use super::Failure;
+use crate::words::{Words, tell};
 use clap::error::{ContextKind, ContextValue, ErrorKind};
 use std::error::Error;
 
@@ -13,47 +14,48 @@ pub fn failure(error: &clap::Error) -> Option<Failure> {
     match error.kind() {
         ErrorKind::InvalidSubcommand => {
             let typed = strings(error, ContextKind::InvalidSubcommand).pop()?;
-            let failure = Failure::usage(format!("there is no command called {typed}"));
+            let failure = Failure::usage(tell::no_command(&typed));
             let meant = strings(error, ContextKind::SuggestedSubcommand).pop();
             Some(match meant {
-                Some(meant) => failure.hint(format!("did you mean {meant}?")),
-                None => failure.hint("leadpipe --help shows the commands"),
+                Some(meant) => failure.hint(tell::did_you_mean(&meant)),
+                None => failure.hint(tell::help_shows_commands()),
             })
         }
         ErrorKind::UnknownArgument => {
             let typed = name?;
             let meant = strings(error, ContextKind::SuggestedArg).pop();
             let failure = Failure::usage(if typed.starts_with('-') {
-                format!("there is no option {typed} here")
+                tell::no_option(&typed)
             } else {
-                format!("“{typed}” is one thing too many here")
+                tell::one_too_many(&typed)
             });
             Some(match meant {
-                Some(meant) => failure.hint(format!("did you mean {}?", option_name(&meant))),
-                None => failure.hint(format!("{} --help shows what there is", command(error))),
+                Some(meant) => failure.hint(tell::did_you_mean(option_name(&meant))),
+                None => failure.hint(tell::help_shows(command(error))),
             })
         }
         ErrorKind::MissingRequiredArgument => {
             let missing = name?;
             let missing = missing.trim_matches(['<', '>', '.']).to_lowercase();
             let usage = usage(error)?;
-            Some(Failure::usage(format!("a {missing} is missing")).hint(format!("write {usage}")))
+            Some(Failure::usage(tell::is_missing(&missing)).hint(tell::write_usage(&usage)))
         }
         ErrorKind::InvalidValue | ErrorKind::ValueValidation => {
             let (name, value) = (name?, value.unwrap_or_default());
             let name = name.trim_matches(['<', '>']).to_lowercase();
             let failure = Failure::usage(if value.is_empty() {
-                format!("{name} says nothing")
+                tell::says_nothing(&name)
             } else {
-                format!("{name} cannot be “{value}”")
+                tell::option_cannot_be(&name, &value)
             });
             let values = strings(error, ContextKind::ValidValue);
             Some(match error.source() {
-                Some(reason) => failure.hint(reason.to_string()),
-                None if !values.is_empty() => {
-                    failure.hint(format!("it can be {}", values.join(", ")))
-                }
-                None => failure.hint("write it right after the option"),
+                Some(reason) => match reason.downcast_ref::<Words>() {
+                    Some(words) => failure.hint(words),
+                    None => failure.hint(reason.to_string()),
+                },
+                None if !values.is_empty() => failure.hint(tell::it_can_be(values.join(", "))),
+                None => failure.hint(tell::right_after_option()),
             })
         }
         _ => None,

@@ -37,6 +37,7 @@ mod wanted;
 pub use plan::{Against, Judge, Plan, PlannedTake, Unplayable, added, unrolled};
 pub use wanted::Wanted;
 
+use crate::music::NoteNames;
 use crate::pencil::{self, Laid, LaidLine, Mark, Pencil};
 use crate::problem::{Problem, Text};
 use crate::routine::{self, Routine};
@@ -127,6 +128,16 @@ impl Edition {
         Arc::make_mut(&mut self.teacher).words_in = language;
         if let Some(pencilled) = &mut self.pencilled {
             pencilled.laid.routine.words_in = language;
+        }
+        self
+    }
+
+    /// The same with notes shown in other names.
+    #[must_use]
+    pub fn in_names(mut self, names: NoteNames) -> Self {
+        Arc::make_mut(&mut self.teacher).names = names;
+        if let Some(pencilled) = &mut self.pencilled {
+            pencilled.laid.routine.names = names;
         }
         self
     }

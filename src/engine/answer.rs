@@ -2,6 +2,7 @@
 
 use crate::problem::{Problem, Text};
 use crate::routine::source::row_and_column;
+use crate::words::Language;
 use serde::Serialize;
 
 /// Which part of a request a problem is in.
@@ -50,8 +51,8 @@ impl ProblemAnswer {
         self
     }
 
-    /// Converts a problem whose place is in `text`. A problem without a place is reported as being in `elsewhere`.
-    pub fn problem(elsewhere: In, text: &str, problem: &Problem) -> Self {
+    /// Converts a problem whose place is in `text`, with words in a language. A problem without a place is reported as being in `elsewhere`.
+    pub fn problem(language: Language, elsewhere: In, text: &str, problem: &Problem) -> Self {
         let r#in = match problem.place.map(|place| place.text) {
             Some(Text::Routine) => In::Routine,
             Some(Text::Pencil) => In::Pencil,
@@ -59,7 +60,12 @@ impl ProblemAnswer {
         };
         let answer = Self {
             severity: problem.severity.word(),
-            ..Self::new(r#in, &problem.message).with_hint(problem.hint.clone())
+            ..Self::new(r#in, problem.message.in_language(language)).with_hint(
+                problem
+                    .hint
+                    .as_ref()
+                    .map(|hint| hint.in_language(language).to_owned()),
+            )
         };
         match problem.place {
             Some(place) => answer.at(text, place.span.start),
@@ -68,10 +74,15 @@ impl ProblemAnswer {
     }
 
     /// Converts all problems of a text.
-    pub fn problems(elsewhere: In, text: &str, problems: &[Problem]) -> Vec<Self> {
+    pub fn problems(
+        language: Language,
+        elsewhere: In,
+        text: &str,
+        problems: &[Problem],
+    ) -> Vec<Self> {
         let problems = problems.iter();
         problems
-            .map(|problem| Self::problem(elsewhere, text, problem))
+            .map(|problem| Self::problem(language, elsewhere, text, problem))
             .collect()
     }
 

@@ -3,7 +3,7 @@
 use super::answer::{In, ProblemAnswer};
 use super::request::MarkRequest;
 use crate::pencil::{Change, Mark, Pencil, edit, hand, lay, spoken, words};
-use crate::routine::Routine;
+use crate::routine::{Routine, note_names};
 use serde::Serialize;
 
 /// A mark.
@@ -59,7 +59,10 @@ pub struct Changed {
 pub fn change(request: &MarkRequest, teacher: &Routine) -> Result<Changed, Vec<ProblemAnswer>> {
     let text = match &request.pencil {
         Some(text) => text.clone(),
-        None => edit::empty(request.player.as_deref()),
+        None => {
+            let empty = edit::empty(request.player.as_deref());
+            note_names::rewritten(&empty, teacher.names)
+        }
     };
     // Stands where the command line names the file.
     const SHOWN: &str = "the pencil";
@@ -89,6 +92,7 @@ pub fn change(request: &MarkRequest, teacher: &Routine) -> Result<Changed, Vec<P
             pencil: written.text,
         }),
         Err(refused) => Err(ProblemAnswer::problems(
+            teacher.words_in,
             In::Request,
             &text,
             &refused.problems(),

@@ -25,6 +25,7 @@ pub fn open(request: OpenRequest, id: u32) -> Result<(Open, Opened), Vec<Problem
     let (take, signs) = request.take.take()?;
     let sample_rate = request::rate(request.sample_rate)?;
     let pencil_text = request.pencil.as_deref();
+    let asked = request.language.as_deref().and_then(Language::of);
     let edition = Edition::read(&request.routine, pencil_text).map_err(|problems| {
         let problems = problems.iter();
         let of_text = |text| match text {
@@ -33,17 +34,19 @@ pub fn open(request: OpenRequest, id: u32) -> Result<(Open, Opened), Vec<Problem
         };
         let answer = |problem: &Problem| {
             let text = problem.place.map_or("", |place| of_text(place.text));
-            ProblemAnswer::problem(In::Request, text, problem)
+            ProblemAnswer::problem(asked.unwrap_or_default(), In::Request, text, problem)
         };
         problems.map(answer).collect::<Vec<_>>()
     })?;
-    let language = request.language.as_deref().and_then(Language::of);
-    let edition = match language {
+    let edition = match asked {
         Some(language) => edition.in_language(language),
         None => edition,
     };
+    let language = edition.teacher().words_in;
     let (timeline, answer) = {
-        let plan = edition.plan(&[take], &Judge::default()).map_err(refused)?;
+        let plan = edition
+            .plan(&[take], &Judge::default())
+            .map_err(|unplayable| refused(language, unplayable))?;
         let planned = &plan.takes[0];
         let timeline = compile(&planned.score, &Settings { sample_rate, signs });
         let text = pencil_text.unwrap_or_default();
@@ -52,7 +55,7 @@ pub fn open(request: OpenRequest, id: u32) -> Result<(Open, Opened), Vec<Problem
             edition: &edition,
             score: &planned.score,
             timeline: &timeline,
-            left_out: ProblemAnswer::problems(In::Pencil, text, edition.left_out()),
+            left_out: ProblemAnswer::problems(language, In::Pencil, text, edition.left_out()),
             advice: advice(&edition, planned, text),
         }
         .answer();
@@ -77,11 +80,19 @@ fn advice(edition: &Edition, planned: &PlannedTake<'_>, text: &str) -> Vec<Probl
     let problems = planned.problems.iter();
     let of_pencil = problems.filter(|p| p.place.is_some_and(|place| place.text == Text::Pencil));
     of_pencil
-        .map(|problem| ProblemAnswer::problem(In::Pencil, text, problem).of(line_of(problem)))
+        .map(|problem| {
+            let language = edition.teacher().words_in;
+            ProblemAnswer::problem(language, In::Pencil, text, problem).of(line_of(problem))
+        })
         .collect()
 }
 
 /// Why a take of this routine cannot be played.
-pub fn refused(unplayable: Unplayable) -> Vec<ProblemAnswer> {
-    vec![ProblemAnswer::problem(In::Take, "", &unplayable.problem)]
+pub fn refused(language: Language, unplayable: Unplayable) -> Vec<ProblemAnswer> {
+    vec![ProblemAnswer::problem(
+        language,
+        In::Take,
+        "",
+        &unplayable.problem,
+    )]
 }

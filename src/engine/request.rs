@@ -5,6 +5,7 @@ use crate::music::Tuning;
 use crate::score::{Take, spoken};
 use crate::sheet::{SheetOptions, SheetPasses};
 use crate::timeline::Settings;
+use crate::words::Words;
 use serde::Deserialize;
 
 /// A request.
@@ -121,14 +122,14 @@ impl TakeRequest {
     pub fn take(&self) -> Result<(Take, bool), Vec<ProblemAnswer>> {
         fn read<T>(
             word: Option<&Word>,
-            read: fn(&str) -> Result<T, String>,
+            read: fn(&str) -> Result<T, Words>,
             default: T,
         ) -> Result<T, Vec<ProblemAnswer>> {
             let Some(word) = word else { return Ok(default) };
             let text = word.text();
             read(&text).map_err(|right| {
                 ProblemAnswer::new(In::Take, format!("“{text}” is not understood"))
-                    .with_hint(right)
+                    .with_hint(right.to_string())
                     .into()
             })
         }
@@ -160,7 +161,7 @@ pub fn rate(asked: Option<u32>) -> Result<u32, Vec<ProblemAnswer>> {
     }
     let right = format!("from {} to {}", RATES.start(), RATES.end());
     let problem = ProblemAnswer::new(In::Request, format!("{rate} frames a second"));
-    Err(problem.with_hint(right).into())
+    Err(problem.with_hint(right.to_string()).into())
 }
 
 impl StripsRequest {

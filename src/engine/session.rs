@@ -111,7 +111,9 @@ impl Session {
             key: open.take.key,
             ..Take::default()
         };
-        let score = open.edition.printed(&printed).map_err(opened::refused)?;
+        let language = open.edition.teacher().words_in;
+        let score = open.edition.printed(&printed);
+        let score = score.map_err(|unplayable| opened::refused(language, unplayable))?;
         Ok(json(&strips::draw(
             &score,
             open.edition.pencil(),

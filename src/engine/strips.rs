@@ -1,6 +1,7 @@
 //! The printed lines of a routine, drawn one by one.
 
 use super::request::StripsRequest;
+use crate::music::NoteNames;
 use crate::pencil::Pencil;
 use crate::score::{Joined, Played, Score, ScoreLine};
 use crate::sheet::inline::{self, Places};
@@ -63,7 +64,7 @@ pub fn draw(
                 width: page.width,
                 svg: inline::strip(&page, "strip"),
                 places: inline::places(&page, line, score),
-                notes: first_notes(&page, line),
+                notes: first_notes(score.routine.names, &page, line),
             };
             pages.push(page);
             strip
@@ -76,14 +77,14 @@ pub fn draw(
 }
 
 /// The notes of the first drawn pass, each once.
-fn first_notes(page: &Page, line: &ScoreLine) -> Vec<Note> {
+fn first_notes(names: NoteNames, page: &Page, line: &ScoreLine) -> Vec<Note> {
     let systems = || page.blocks.iter().enumerate();
     let Some(first) = systems().flat_map(|(_, block)| &block.notes).next() else {
         return vec![];
     };
     let pass = &line.passes[first.pass];
     let name = |note: usize| match pass.notes.get(note)?.played {
-        Played::Pitch { written, .. } => Some(written.to_string()),
+        Played::Pitch { written, .. } => Some(names.of(written)),
         Played::In | Played::Out => None,
     };
     systems()

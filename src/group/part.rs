@@ -52,7 +52,7 @@ pub fn text(
     match routine::read(&text) {
         Ok(_) => Ok(text),
         Err(faults) => {
-            let fault = faults.first().map_or("", |fault| fault.message.as_str());
+            let fault = faults.first().map_or("", |fault| &*fault.message);
             let why = format!(
                 "it cannot be written for the {}: {fault}",
                 instruments[player].name

@@ -1,10 +1,13 @@
 //! The report of a class: a page for the teacher, to print or to keep. Problems come first.
 
 use super::escape;
+use crate::words::{Language, Words, tell};
 
 /// What is told of a class.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct ClassReport {
+    /// The language of its words.
+    pub language: Language,
     /// The class.
     pub title: String,
     /// What is wrong, one sentence each.
@@ -36,24 +39,39 @@ impl ClassReport {
     pub fn html(&self) -> String {
         let title = escape::html(&self.title);
         let mut page = format!(
-            "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
+            "<!doctype html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n\
              <meta name=\"viewport\" content=\"width=device-width\">\n<title>{title}</title>\n\
-             <style>{STYLE}</style>\n</head>\n<body>\n<h1>{title}</h1>\n"
+             <style>{STYLE}</style>\n</head>\n<body>\n<h1>{title}</h1>\n",
+            self.language.tag()
         );
-        page += &sentences("To look at", &self.problems);
-        page += &sentences("Suggestions", &self.suggestions);
+        page += &sentences(self.said(&tell::to_look_at()), &self.problems);
+        page += &sentences(self.said(&tell::suggestions()), &self.suggestions);
         page += &self.table();
         page + "</body>\n</html>\n"
+    }
+
+    fn said<'w>(&self, words: &'w Words) -> &'w str {
+        words.in_language(self.language)
     }
 
     fn table(&self) -> String {
         if self.rows.is_empty() {
             return String::new();
         }
-        let mut table = "<h2>Who plays what</h2>\n<table>\n<thead><tr><th>Player</th><th>Routine</th>\
-            <th class=\"figure\">Pencil marks</th><th class=\"figure\">Tracks</th><th class=\"figure\">Length</th>\
-            </tr></thead>\n<tbody>\n"
-            .to_owned();
+        let mut table = format!(
+            "<h2>{}</h2>
+<table>
+<thead><tr><th>{}</th><th>{}</th><th class=\"figure\">{}</th>\
+             <th class=\"figure\">{}</th><th class=\"figure\">{}</th></tr></thead>
+<tbody>
+",
+            self.said(&tell::who_plays_what()),
+            self.said(&tell::heading_player()),
+            self.said(&tell::heading_routine()),
+            self.said(&tell::pencil_marks()),
+            self.said(&tell::heading_tracks()),
+            self.said(&tell::heading_length())
+        );
         for row in &self.rows {
             let words = [&row.name, &row.routine].map(|w| format!("<td>{}</td>", escape::html(w)));
             let figures = [&row.marks, &row.tracks, &row.length]

@@ -9,7 +9,7 @@ use crate::problem::Problem;
 use crate::routine::notes::Phrase;
 use crate::routine::resolve::{PhraseContext, resolve};
 use crate::routine::{Line, On, RestLength, Routine, Walk};
-use crate::words::list;
+use crate::words::{Words, figures, list, tell};
 use num_rational::Ratio;
 
 /// The factor for a tempo.
@@ -23,16 +23,16 @@ pub(super) fn factor(change: TempoChange, base: Tempo) -> Ratio<i128> {
     }
 }
 
-pub(super) fn scaled(base: Tempo, factor: Ratio<i128>, whose: &str) -> Result<Tempo, Problem> {
+pub(super) fn scaled(
+    base: Tempo,
+    factor: Ratio<i128>,
+    whose: impl Into<Words>,
+) -> Result<Tempo, Problem> {
     base.scaled(factor).map_err(|out| {
         let clicks = libm::round(out.0 * 10.0) / 10.0;
         unfit(
-            format!("{whose} would come to {clicks} clicks a minute"),
-            format!(
-                "tempos go from {} to {} clicks a minute",
-                crate::music::tempo::SLOWEST,
-                crate::music::tempo::FASTEST
-            ),
+            tell::would_come_to_clicks(whose.into(), figures(clicks.to_string())),
+            tell::tempos_from_to(crate::music::tempo::SLOWEST, crate::music::tempo::FASTEST),
         )
     })
 }
@@ -49,23 +49,25 @@ pub(super) fn apply(
             let tempos = written.tempos_in(routine);
             // Of several tempos the first is what the mark is about; the others move with it.
             let factor = factor(*change, tempos[0]);
-            let scaled = tempos.iter().map(|tempo| scaled(*tempo, factor, "it"));
+            let scaled = tempos
+                .iter()
+                .map(|tempo| scaled(*tempo, factor, tell::the_line_itself()));
             line.tempos = scaled.collect::<Result<_, _>>()?;
         }
         Change::Rest(change) => rest(
             &mut line.rest,
             &mut line.rest_part,
             *change,
-            "no rest after it",
+            tell::no_rest_after_it(),
         )?,
         Change::Between(change) => between(line, *change)?,
         Change::BreathAfter(number) => {
-            needs_notes(line, "a breathing line is all breath")?;
+            needs_notes(line, tell::all_breath())?;
             let phrase = notes::breath_after(line, *number)?;
             play(line, phrase, routine)?;
         }
         Change::Articulation(articulations) => {
-            needs_notes(line, "a breathing line is neither slurred nor tongued")?;
+            needs_notes(line, tell::air_not_articulated())?;
             line.articulations.clone_from(articulations);
         }
         Change::Bend(number) => bend(line, *number, routine)?,
@@ -77,12 +79,12 @@ pub(super) fn apply(
         // `lay` removes the line once it knows all marks.
         Change::LeaveOut => {}
         Change::Louder(up) => {
-            needs_notes(line, "a breathing line has no dynamics")?;
+            needs_notes(line, tell::air_no_dynamics())?;
             let phrase = notes::louder(line, *up)?;
             play(line, phrase, routine)?;
         }
         Change::Drone(drone) => {
-            needs_notes(line, "a breathing line has no drone")?;
+            needs_notes(line, tell::air_no_drone())?;
             line.drone = *drone;
         }
         Change::Guide(guide) => line.guide = Some(*guide),
@@ -96,25 +98,19 @@ pub(super) fn apply(
 
 fn between(line: &mut Line, change: RestChange) -> Result<(), Problem> {
     if passes(line) < 2 {
-        return Err(unfit(
-            "it is played only once, so there is no rest in between",
-            "mark the rest after it: rest = \"longer\"",
-        ));
+        return Err(unfit(tell::played_once(), tell::mark_rest_after()));
     }
     rest(
         &mut line.between,
         &mut line.between_part,
         change,
-        "no rest from one time through to the next",
+        tell::no_rest_between_passes(),
     )
 }
 
 fn bend(line: &mut Line, number: Option<usize>, routine: &Routine) -> Result<(), Problem> {
     if line.on != On::Horn {
-        return Err(unfit(
-            "it is not played on the horn, so no fingering is spared",
-            "mark a line that is played on the horn",
-        ));
+        return Err(unfit(tell::not_on_the_horn(), tell::mark_horn_line()));
     }
     let phrase = notes::bent(line, number)?;
     play(line, phrase, routine)
@@ -128,9 +124,9 @@ fn passes(line: &Line) -> usize {
     places * line.times as usize * line.articulations.len()
 }
 
-fn needs_notes(line: &Line, why: &str) -> Result<(), Problem> {
+fn needs_notes(line: &Line, why: Words) -> Result<(), Problem> {
     if !line.on.has_pitches() {
-        return Err(unfit(why, "mark a line that has notes"));
+        return Err(unfit(why, tell::mark_line_with_notes()));
     }
     Ok(())
 }
@@ -139,7 +135,7 @@ fn rest(
     length: &mut RestLength,
     part: &mut Decimal,
     change: RestChange,
-    none: &str,
+    none: Words,
 ) -> Result<(), Problem> {
     let percent = match change {
         RestChange::To(to) => {
@@ -152,10 +148,7 @@ fn rest(
         RestChange::Percent(percent) => percent,
     };
     if !length.is_some() {
-        return Err(unfit(
-            format!("there is {none}"),
-            "say how long it is to be: \"2 bars\", \"20 s\" or \"same\"",
-        ));
+        return Err(unfit(none, tell::say_how_long()));
     }
     *part = percent;
     Ok(())
@@ -174,11 +167,8 @@ fn play(line: &mut Line, phrase: Phrase, routine: &Routine) -> Result<(), Proble
     let melody = resolve(&phrase, setting, line.notes_span, &mut faults);
     if let Some(fault) = faults.into_iter().next() {
         return Err(unfit(
-            format!(
-                "with this mark there is a fault in its notes: {}",
-                fault.message
-            ),
-            fault.hint.unwrap_or_else(|| "mark another note".to_owned()),
+            tell::fault_in_its_notes(&fault.message),
+            fault.hint.unwrap_or_else(tell::mark_another_note),
         ));
     }
     line.phrase = phrase;
@@ -208,21 +198,18 @@ fn stop_after(line: &mut Line, stop: Stop) -> Result<(), Problem> {
         ),
     };
     let what = match &line.walk {
-        Walk::HalfSteps(_) => "half steps",
+        Walk::HalfSteps(_) => "half-steps",
         Walk::Tubes(_) => "tubes",
     };
     let names: Vec<&str> = names.iter().map(String::as_str).collect();
     let Some(at) = found else {
         return Err(unfit(
-            format!("that is not one of its {what}"),
-            format!("they are {}", list::and(&names)),
+            tell::not_one_of_its(what),
+            tell::they_are(Words::of(|l| list::and_in(l, &names))),
         ));
     };
     if at + 1 == names.len() {
-        return Err(unfit(
-            format!("it stops after {} as it is", names[at]),
-            "name one before it",
-        ));
+        return Err(unfit(tell::stops_there(names[at]), tell::name_one_before()));
     }
     match &mut line.walk {
         Walk::HalfSteps(moves) => moves.truncate(at + 1),
@@ -234,20 +221,11 @@ fn stop_after(line: &mut Line, stop: Stop) -> Result<(), Problem> {
 
 fn half_steps(line: &mut Line, moves: &[i32]) -> Result<(), Problem> {
     let why = if matches!(line.walk, Walk::Tubes(_)) {
-        Some((
-            "it goes through tubes",
-            "name tubes: tubes = [\"0\", \"2\", \"1\"]",
-        ))
+        Some((tell::goes_through_tubes(), tell::name_tubes()))
     } else if !line.on.has_pitches() {
-        Some((
-            "there is no pitch to move in it",
-            "mark a line that has notes",
-        ))
+        Some((tell::no_pitch_to_move(), tell::mark_line_with_notes()))
     } else if line.has_fingerings() {
-        Some((
-            "a line with fingerings cannot be moved",
-            "mark a line without fingerings",
-        ))
+        Some((tell::fingered_not_moved(), tell::mark_unfingered()))
     } else {
         None
     };
@@ -260,16 +238,13 @@ fn half_steps(line: &mut Line, moves: &[i32]) -> Result<(), Problem> {
 
 fn tubes(line: &mut Line, tubes: &[Tube], instrument: &Instrument) -> Result<(), Problem> {
     if !matches!(line.walk, Walk::Tubes(_)) {
-        return Err(unfit(
-            "it is not written for the open horn, so it has no tubes",
-            "move it by half steps: half_steps = [0, -1, -2]",
-        ));
+        return Err(unfit(tell::not_for_open_horn(), tell::move_by_half_steps()));
     }
     if let Some(tube) = tubes.iter().find(|tube| !instrument.has(**tube)) {
         let names: Vec<String> = instrument.lengths().map(|t| t.to_string()).collect();
         return Err(unfit(
-            format!("the {} has no {tube}", instrument.name),
-            format!("its {}s are {}", instrument.tube_word(), names.join(", ")),
+            tell::has_no_such_tube(instrument.named_in_words(), tube.to_string()),
+            tell::its_tubes_are(instrument.tube_word(), names.join(", ")),
         ));
     }
     walk(line, Walk::Tubes(tubes.to_vec()), tubes.len());

@@ -5,8 +5,8 @@ use super::mark::{Change, Mark, Target};
 use super::spoken::{self, Row};
 use super::{edit, reader, words};
 use crate::problem::{Problem, Text};
-use crate::routine::Routine;
-use crate::words::{Language, say};
+use crate::routine::{Routine, note_names};
+use crate::words::{Language, Words, say, tell};
 
 /// A pencil after one mark was added or removed.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -14,7 +14,7 @@ pub struct Written {
     /// Its text.
     pub text: String,
     /// What was done: "3 Slurs on one tube: slower (85 % of the tempo)."
-    pub said: String,
+    pub said: Words,
 }
 
 /// Why a mark could not be written or taken back.
@@ -30,11 +30,11 @@ pub enum Refused {
 }
 
 impl Refused {
-    fn unfit(message: impl Into<String>, hint: impl Into<String>) -> Self {
+    fn unfit(message: impl Into<Words>, hint: impl Into<Words>) -> Self {
         Self::Unfit(Problem::error(message).hint(hint))
     }
 
-    fn not_a_mark(message: impl Into<String>, hint: impl Into<String>) -> Self {
+    fn not_a_mark(message: impl Into<Words>, hint: impl Into<Words>) -> Self {
         Self::NotAMark(Problem::error(message).hint(hint))
     }
 
@@ -60,8 +60,8 @@ pub fn lines(named: &str, routine: &Routine) -> Result<Vec<Option<usize>>, Refus
     for (first, last) in numbers {
         if first > last {
             return Err(Refused::not_a_mark(
-                format!("{first}-{last} names no lines"),
-                format!("the smaller number comes first: {last}-{first}"),
+                tell::names_no_lines(first, last),
+                tell::smaller_first(last, first),
             ));
         }
         // The last of them is looked up first: a slip in it must not be counted up to.
@@ -107,9 +107,9 @@ fn line(named: &str, routine: &Routine) -> Result<Option<usize>, Refused> {
 pub fn row(said: &str) -> Result<Row, Refused> {
     spoken::parse(said).map_err(|hint| {
         let message = if said.is_empty() {
-            "there is no mark to make".to_owned()
+            tell::no_mark_to_make()
         } else {
-            format!("“{said}” is not a mark")
+            tell::is_not_a_mark(said)
         };
         Refused::not_a_mark(message, hint)
     })
@@ -128,26 +128,20 @@ pub fn write(
     date: Option<&str>,
 ) -> Result<Written, Refused> {
     understood(text)?;
-    let new = meant(row)?;
-    let heading = heading(Language::En, line, routine);
+    let new = meant(text, row)?;
+    let heading = Words::of(|language| heading(language, line, routine));
     let there = marks_at(text, line, routine);
     let other = there.iter().find(|mark| mark.change.conflicts(&new));
     let mut without = text.to_owned();
     if let Some(other) = other {
-        let words = words::change(Language::En, &other.change);
-        let message = format!("{heading} is marked already: {words}");
+        let words = change(&other.change);
+        let message = tell::marked_already(&heading, &words);
         if other.change == new {
-            return Err(Refused::unfit(
-                message,
-                "where more is meant write how much: tempo 80%, times 5",
-            ));
+            return Err(Refused::unfit(message, tell::say_how_much()));
         }
         let erased = edit::erase(text, other).filter(|_| other.change.kind() == new.kind());
         without = erased.ok_or_else(|| {
-            let hint = format!(
-                "take that back first: both cannot be ({})",
-                words::change(Language::En, &new)
-            );
+            let hint = tell::take_that_back_first(change(&new));
             Refused::unfit(message, hint)
         })?;
     }
@@ -165,17 +159,12 @@ pub fn write(
     }
     let marks = reader::read(&after).pencil.unwrap_or_default().marks;
     let mark = marks.last().map_or_else(
-        || words::change(Language::En, &new),
-        |old| words::mark(Language::En, old),
+        || change(&new),
+        |old| Words::of(|language| words::mark(language, old)),
     );
-    let instead = other.map(|other| {
-        format!(
-            ", in place of {}",
-            words::change(Language::En, &other.change)
-        )
-    });
+    let instead = other.map(|other| tell::in_place_of(change(&other.change)));
     Ok(Written {
-        said: format!("{heading}: {mark}{}.", instead.unwrap_or_default()),
+        said: tell::marked(&heading, &mark, instead.unwrap_or_default()),
         text: after,
     })
 }
@@ -192,23 +181,19 @@ pub fn take_back(
     row: &Row,
 ) -> Result<Written, Refused> {
     understood(text)?;
-    let meant = meant(row)?;
+    let meant = meant(text, row)?;
     let at_line = marks_at(text, line, routine);
     let Some(mark) = at_line.iter().rev().find(|mark| mark.change == meant) else {
-        let there: Vec<String> = at_line
-            .iter()
-            .map(|m| words::change(Language::En, &m.change))
-            .collect();
+        let there: Vec<Words> = at_line.iter().map(|m| change(&m.change)).collect();
         return Err(Refused::unfit(
-            format!(
-                "{} does not have this mark: {}",
-                heading(Language::En, line, routine),
-                words::change(Language::En, &meant)
+            tell::has_not_this_mark(
+                Words::of(|language| heading(language, line, routine)),
+                change(&meant),
             ),
             if there.is_empty() {
-                "it has no marks".to_owned()
+                tell::has_no_marks()
             } else {
-                format!("it is marked: {}", there.join("; "))
+                tell::is_marked(Words::joined(&there, "; "))
             },
         ));
     };
@@ -229,32 +214,29 @@ pub fn take_back_at(
     let marks = reader::read(text).pencil.unwrap_or_default().marks;
     let Some(mark) = marks.get(index) else {
         return Err(Refused::not_a_mark(
-            format!("{shown} has no mark {}", index + 1),
-            format!("it has {}", marks.len()),
+            tell::has_no_mark(shown, index + 1),
+            tell::it_has_so_many(marks.len()),
         ));
     };
     erase(text, shown, routine, mark)
 }
 
+/// What a mark changes, in words.
+fn change(change: &Change) -> Words {
+    Words::of(|language| words::change(language, change))
+}
+
 fn erase(text: &str, shown: &str, routine: &Routine, mark: &Mark) -> Result<Written, Refused> {
-    let after = edit::erase(text, mark).ok_or_else(|| {
-        Refused::unfit(
-            format!(
-                "this mark is not written under a [[mark]] of its own, so {shown} stays as it is"
-            ),
-            "take it out with a text editor",
-        )
-    })?;
-    let heading = find_line(&mark.target, routine).map_or_else(
-        |_| say::no_line_of_the_routine(Language::En).to_owned(),
-        |line| heading(Language::En, line, routine),
-    );
+    let after = edit::erase(text, mark)
+        .ok_or_else(|| Refused::unfit(tell::not_of_its_own(shown), tell::take_out_by_hand()))?;
+    let line = find_line(&mark.target, routine);
+    let heading = Words::of(|language| match &line {
+        Ok(line) => heading(language, *line, routine),
+        Err(_) => say::no_line_of_the_routine(language).to_owned(),
+    });
     Ok(Written {
         text: after,
-        said: format!(
-            "{heading}: taken back: {}.",
-            words::change(Language::En, &mark.change)
-        ),
+        said: tell::taken_back(&heading, change(&mark.change)),
     })
 }
 
@@ -277,8 +259,10 @@ fn marks_at(text: &str, line: Option<usize>, routine: &Routine) -> Vec<Mark> {
 }
 
 /// The change that a row means.
-fn meant(row: &Row) -> Result<Change, Refused> {
-    let alone = edit::add("format = 1\n", Some("1"), row, None);
+fn meant(text: &str, row: &Row) -> Result<Change, Refused> {
+    let names = note_names::of(text).word();
+    let head = format!("format = 1\nnames = \"{names}\"\n");
+    let alone = edit::add(&head, Some("1"), row, None);
     let read = reader::read(&alone);
     let mark = read.pencil.and_then(|p| p.marks.into_iter().next());
     mark.map(|mark| mark.change).ok_or_else(|| {
@@ -333,7 +317,7 @@ pub fn by_line<'m>(
 }
 
 /// Message and hint of everything that is wrong with a pencil.
-fn what_is_wrong(text: &str, routine: &Routine) -> Vec<(String, Option<String>)> {
+fn what_is_wrong(text: &str, routine: &Routine) -> Vec<(Words, Option<Words>)> {
     let read = reader::read(text);
     let laid = read.pencil.as_ref().map(|p| lay(p, routine).faults);
     let faults = read.faults.into_iter().chain(laid.into_iter().flatten());

@@ -6,7 +6,7 @@ use crate::music::Tempo;
 use crate::problem::Problem;
 use crate::routine::suggest::nearest;
 use crate::routine::{Articulation, Fault, Line, Routine};
-use crate::words::{count, list};
+use crate::words::{count, list, tell};
 use num_rational::Ratio;
 
 /// A routine with a pencil laid over it.
@@ -62,9 +62,9 @@ pub fn lay(pencil: &Pencil, routine: &Routine) -> Laid {
         // A routine needs at least one line, so the last one that was left out stays.
         if let Some((of, mark)) = left_out.pop() {
             let last = &pencil.marks[mark];
-            layer.faults.push(
-                Fault::new(last.span, "every line is left out").hint("keep at least one line"),
-            );
+            layer
+                .faults
+                .push(Fault::new(last.span, tell::every_line_left_out()).hint(tell::keep_a_line()));
             lines.push(LaidLine { of, marks: vec![] });
         }
     }
@@ -122,12 +122,8 @@ pub fn find_line(target: &Target, routine: &Routine) -> Result<Option<usize>, Pr
         Target::Number(number) => match number.checked_sub(1) {
             Some(index) if index < lines.len() => Ok(Some(index)),
             _ => Err(
-                Problem::error(format!("there is no line {number} in “{}”", routine.title)).hint(
-                    format!(
-                        "it has {}; name the line by its name",
-                        count::lines(lines.len())
-                    ),
-                ),
+                Problem::error(tell::no_line_number(*number, &routine.title))
+                    .hint(tell::name_line_by_name(count::lines(lines.len()))),
             ),
         },
         Target::Name(name) => {
@@ -138,21 +134,18 @@ pub fn find_line(target: &Target, routine: &Routine) -> Result<Option<usize>, Pr
                 [] => {
                     let names = lines.iter().map(|line| line.name.as_str());
                     let hint = match nearest(name, names) {
-                        Some(meant) => format!("did you mean “{meant}”?"),
-                        None => format!(
-                            "the teacher may have changed it; its lines are numbered 1 to {}",
-                            lines.len()
-                        ),
+                        Some(meant) => tell::did_you_mean_line(meant),
+                        None => tell::teacher_may_have_changed(lines.len()),
                     };
                     let title = &routine.title;
-                    let message = format!("there is no line called “{name}” in “{title}”");
+                    let message = tell::no_line_called(name, title);
                     Err(Problem::error(message).hint(hint))
                 }
                 _ => {
                     let numbers: Vec<String> =
                         found.iter().map(|index| (index + 1).to_string()).collect();
-                    let message = format!("{} lines are called “{name}”", found.len());
-                    let hint = format!("name it by its number: {}", list::or(&numbers));
+                    let message = tell::lines_called(found.len(), name);
+                    let hint = tell::name_by_number(list::or(&numbers));
                     Err(Problem::error(message).hint(hint))
                 }
             }
@@ -202,29 +195,23 @@ impl Layer<'_> {
 
     fn conflict(&mut self, first: &Mark, second: &Mark, place: Place) {
         let where_ = match place {
-            Place::Line(index) => format!("line {}", index + 1),
-            Place::Whole | Place::Nowhere => "the whole routine".to_owned(),
+            Place::Line(index) => tell::line_number(index + 1),
+            Place::Whole | Place::Nowhere => tell::whole_routine(),
         };
         let leaves_out = [first, second].iter().any(|m| m.change == Change::LeaveOut);
         let (message, hint) = if leaves_out && first.change != second.change {
-            (
-                format!("{where_} is left out and has another mark as well"),
-                "keep one of the two: a line that is left out needs no other mark".to_owned(),
-            )
+            (tell::left_out_and_more(&where_), tell::one_of_the_two())
         } else if first.change == second.change {
-            (
-                format!("{where_} has this mark twice"),
-                "keep one; for a larger change write a percentage".to_owned(),
-            )
+            (tell::mark_twice(&where_), tell::one_percentage())
         } else {
             (
-                format!("{where_} has two marks that contradict each other"),
-                format!("keep one {}", second.change.kind()),
+                tell::marks_contradict(&where_),
+                tell::keep_one_of_kind(second.change.kind()),
             )
         };
         self.faults.push(
             Fault::new(second.span, message)
-                .also(first.span, "the first")
+                .also(first.span, tell::the_first_mark())
                 .hint(hint),
         );
     }
@@ -264,7 +251,7 @@ impl Layer<'_> {
         let base = scaled(self.teacher.tempo, factor, &title)?;
         let own = self.routine.lines.iter().map(|line| {
             let own = line.tempos.iter();
-            own.map(|tempo| scaled(*tempo, factor, &format!("“{}”", line.name)))
+            own.map(|tempo| scaled(*tempo, factor, format!("“{}”", line.name)))
                 .collect()
         });
         Ok((base, own.collect::<Result<_, _>>()?))
@@ -318,7 +305,7 @@ impl Layer<'_> {
                 Err(_) if whole => {}
                 Err(mut why) => {
                     let name = &self.teacher.lines[index].name;
-                    why.message = format!("“{name}”: {}", why.message);
+                    why.message = tell::of_a_marked_line(name, why.message);
                     self.faults.push(Fault::of(mark.span, why));
                 }
             }
@@ -332,8 +319,7 @@ impl Layer<'_> {
         for (number, mark) in self.pencil.marks.iter().enumerate() {
             if places[number] == Place::Whole && !used[number] {
                 self.faults.push(
-                    Fault::new(mark.span, "this mark applies to no line of this routine")
-                        .hint("name the line that it is for"),
+                    Fault::new(mark.span, tell::applies_to_no_line()).hint(tell::name_its_line()),
                 );
             }
         }
@@ -357,12 +343,9 @@ impl Layer<'_> {
             self.faults.push(
                 Fault::new(
                     marks[mark].span,
-                    format!(
-                        "“{}” comes last, and there is no rest after it",
-                        self.teacher.lines[last.of].name
-                    ),
+                    tell::comes_last(&(self.teacher.lines[last.of].name)),
                 )
-                .hint("mark the rest after the line before"),
+                .hint(tell::rest_of_line_before()),
             );
         }
     }

@@ -5,10 +5,10 @@ use crate::music::Dynamic;
 use crate::problem::Problem;
 use crate::routine::notes::{Item, ItemKind, Phrase};
 use crate::routine::{EventKind, Line, Span};
-use crate::words::count;
+use crate::words::{Words, count, tell};
 
 /// Why a mark does not fit, and what would.
-pub fn unfit(message: impl Into<String>, hint: impl Into<String>) -> Problem {
+pub fn unfit(message: impl Into<Words>, hint: impl Into<Words>) -> Problem {
     Problem::error(message).hint(hint)
 }
 
@@ -70,10 +70,7 @@ fn nth_note(phrase: &Phrase, tokens: &[Way], number: usize) -> Result<usize, Pro
     found.ok_or_else(|| {
         let n = notes.len();
         let notes = count::notes(n);
-        unfit(
-            format!("there is no note {number}: the line has {notes}"),
-            "notes are counted from 1, tied ones as one, rests not at all",
-        )
+        unfit(tell::no_note_number(number, &notes), tell::notes_counted())
     })
 }
 
@@ -88,10 +85,7 @@ pub fn breath_after(line: &Line, number: usize) -> Result<Phrase, Problem> {
             ItemKind::Tie(_) => last = i,
             ItemKind::Bar | ItemKind::Dynamic(_) | ItemKind::Cresc | ItemKind::Dim => {}
             ItemKind::Breath => {
-                return Err(unfit(
-                    format!("there is a breath after note {number} already"),
-                    "a breath can be marked after another note",
-                ));
+                return Err(unfit(tell::breath_there(number), tell::breath_elsewhere()));
             }
             _ => break,
         }
@@ -114,11 +108,7 @@ pub fn bent(line: &Line, number: Option<usize>) -> Result<Phrase, Problem> {
         Some(number) => {
             nth_note(&phrase, &tokens, number)?;
             if !can_bend(line, number) {
-                return Err(unfit(
-                    format!("note {number} cannot be bent"),
-                    "a bend is lipped down from the note right before it, a half step higher, with \
-                     no breath or rest in between",
-                ));
+                return Err(unfit(tell::cannot_bend(number), tell::what_bends()));
             }
             vec![number]
         }
@@ -135,10 +125,7 @@ pub fn bent(line: &Line, number: Option<usize>) -> Result<Phrase, Problem> {
         }
     };
     if numbers.is_empty() {
-        return Err(unfit(
-            "there is nothing to bend here",
-            "a bend is lipped down from the note right before it, a half step higher",
-        ));
+        return Err(unfit(tell::nothing_to_bend(), tell::what_bends_short()));
     }
     for number in numbers {
         let note = nth_note(&phrase, &tokens, number)?;
@@ -176,13 +163,10 @@ pub fn fingered(line: &Line, number: Option<usize>) -> Result<Phrase, Problem> {
     }
     if !changed {
         let message = match number {
-            Some(number) => format!("note {number} is not bent"),
-            None => "no note of it is bent".to_owned(),
+            Some(number) => tell::not_bent(number),
+            None => tell::none_bent(),
         };
-        return Err(unfit(
-            message,
-            "this mark is for notes that the teacher bends; they are played with their own fingering then",
-        ));
+        return Err(unfit(message, tell::for_bent_notes()));
     }
     Ok(phrase)
 }
@@ -259,8 +243,8 @@ pub fn louder(line: &Line, up: bool) -> Result<Phrase, Problem> {
             ("pp", "softer")
         };
         return Err(unfit(
-            format!("the line is {most} throughout, and there is nothing {way}"),
-            "mark a line that can still change",
+            tell::loud_throughout(most, way),
+            tell::mark_changing_line(),
         ));
     }
     Ok(phrase)

@@ -3,16 +3,17 @@
 use super::bounds::{LEAST_PART, MOST_MARKS, MOST_NOTE, MOST_PART};
 use super::mark::{Change, KINDS, Mark, Pencil, RestChange, Stop, Target, TempoChange};
 use crate::brass::Tube;
-use crate::music::{Decimal, Tempo, tempo};
+use crate::music::{Decimal, NoteNames, Tempo, tempo};
 use crate::routine::bounds::{FURTHEST_MOVE, MOST_LINES, MOST_TIMES};
 use crate::routine::broken_row::Dialect;
 use crate::routine::fields::{Entry, Fields, whole_number};
 use crate::routine::line_reader::{measured, read_articulations, read_drone};
 use crate::routine::walk_reader::{read_half_steps, read_tubes};
 use crate::routine::{Articulation, Fault, Guide, On, RestLength, Span, Walk, document};
+use crate::words::{Words, tell};
 use toml::de::DeValue;
 
-const HEAD_KEYS: [&str; 3] = ["format", "player", "mark"];
+const HEAD_KEYS: [&str; 4] = ["format", "player", "names", "mark"];
 
 /// Keys for the line of a mark and its date.
 const PLACE_KEYS: [&str; 2] = ["line", "date"];
@@ -56,15 +57,14 @@ fn read_head(
 ) -> Option<Pencil> {
     if head.table.is_empty() {
         if toml_is_valid {
-            faults.push(Fault::new(head.at, "there is no pencil in this file").hint(
-                "a pencil begins with format = 1; leadpipe pencil writes one with its first mark",
-            ));
+            faults.push(Fault::new(head.at, tell::no_pencil_here()).hint(tell::pencil_begins()));
         }
         return None;
     }
-    head.unknown((&MARK_KEYS, "to a mark: put it under a [[mark]]"));
+    head.unknown((&MARK_KEYS, tell::to_a_mark()));
     document::format(&mut head);
     let format = head.get("format").and_then(|e| whole_number(e.value));
+    let _ = head.choice("names", &NoteNames::WORDS);
     let player = head.text("player", "Anna").map(|(name, _)| name);
     let mut pencil = Pencil {
         player,
@@ -80,20 +80,14 @@ fn read_marks(head: &mut Fields<'_, '_>, marks: &mut Vec<Mark>) {
         return;
     };
     let DeValue::Array(array) = entry.value else {
-        head.wrong(
-            entry,
-            "a mark is opened by [[mark]], with two brackets on each side".to_owned(),
-            "write [[mark]] in a row of its own",
-        );
+        head.wrong(entry, tell::mark_opened_twice(), tell::mark_own_row());
         return;
     };
     for (number, item) in array.iter().enumerate() {
         let span = Span::from(item.span());
         let DeValue::Table(table) = item.get_ref() else {
-            head.faults.push(
-                Fault::new(span, "a mark is opened by [[mark]]")
-                    .hint("write [[mark]] in a row of its own"),
-            );
+            head.faults
+                .push(Fault::new(span, tell::mark_opened()).hint(tell::mark_own_row()));
             continue;
         };
         let fields = Fields {
@@ -102,6 +96,7 @@ fn read_marks(head: &mut Fields<'_, '_>, marks: &mut Vec<Mark>) {
             at: span,
             known: &MARK_KEYS,
             broken: head.broken,
+            names: head.names,
             faults: Vec::new(),
         };
         let (mut found, mut faults) = read_mark(fields, number);
@@ -111,11 +106,8 @@ fn read_marks(head: &mut Fields<'_, '_>, marks: &mut Vec<Mark>) {
     if marks.len() > MOST_MARKS {
         head.wrong(
             entry,
-            format!(
-                "this pencil has {} marks; {MOST_MARKS} are the most",
-                marks.len()
-            ),
-            "rub out what is no longer needed, or change the routine itself",
+            tell::too_many_marks(marks.len(), MOST_MARKS),
+            tell::rub_out_old(),
         );
         marks.truncate(MOST_MARKS);
     }
@@ -123,7 +115,7 @@ fn read_marks(head: &mut Fields<'_, '_>, marks: &mut Vec<Mark>) {
 
 /// The marks of one table, or none of them if anything in it is wrong.
 fn read_mark(mut fields: Fields<'_, '_>, table: usize) -> (Vec<Mark>, Vec<Fault>) {
-    fields.unknown((&HEAD_KEYS[..2], "to the head of the file"));
+    fields.unknown((&HEAD_KEYS[..2], tell::to_head_of_file()));
     let (target, target_span) = read_target(&mut fields);
     let date = read_date(&mut fields);
     let mut changes: Vec<(Change, Span)> = Vec::new();
@@ -135,18 +127,16 @@ fn read_mark(mut fields: Fields<'_, '_>, table: usize) -> (Vec<Mark>, Vec<Fault>
     }
     let says_nothing = KINDS.iter().all(|kind| fields.get(kind).is_none());
     if says_nothing && fields.faults.is_empty() && !fields.broken {
-        fields.faults.push(
-            Fault::new(fields.at, "this mark changes nothing")
-                .hint("say what: tempo = \"slower\", breath_after = 4, leave_out = true"),
-        );
+        fields
+            .faults
+            .push(Fault::new(fields.at, tell::mark_changes_nothing()).hint(tell::say_what()));
     }
     if let Some(target) = &target {
         for (change, span) in &changes {
             if *target == Target::Whole && change.needs_line() {
                 let kind = change.kind();
                 fields.faults.push(
-                    Fault::new(*span, format!("{kind} says nothing of a whole routine"))
-                        .hint("name the line it is for: line = 3, or its name in quotes"),
+                    Fault::new(*span, tell::nothing_of_whole(kind)).hint(tell::name_line_for_it()),
                 );
             }
         }
@@ -182,11 +172,8 @@ fn read_target(fields: &mut Fields<'_, '_>) -> (Option<Target>, Span) {
             if number.is_none() {
                 fields.wrong(
                     entry,
-                    format!(
-                        "a line is named by its number, from 1 to {MOST_LINES}, or by its name in \
-                         quotes"
-                    ),
-                    "for instance line = 3; for the whole routine leave line out",
+                    tell::line_named_so(MOST_LINES),
+                    tell::for_instance_line(),
                 );
             }
             number.map(|n| Target::Number(n as usize))
@@ -205,11 +192,7 @@ fn read_date(fields: &mut Fields<'_, '_>) -> Option<String> {
     if is_date(&text) {
         return Some(text);
     }
-    fields.wrong(
-        entry,
-        "a date is written year, month, day".to_owned(),
-        "for instance date = 2026-11-25",
-    );
+    fields.wrong(entry, tell::date_written(), tell::for_instance_date());
     None
 }
 
@@ -249,19 +232,15 @@ fn read_change(fields: &mut Fields<'_, '_>, kind: &str, entry: Entry<'_, '_>) ->
             let found = read_articulation(fields, entry);
             one((fields.faults.len() == before).then_some(Change::Articulation(found)))
         }
-        "bend" => one(read_note(fields, entry, (kind, BEND_HINT)).map(Change::Bend)),
-        "finger" => one(read_note(fields, entry, (kind, FINGER_HINT)).map(Change::Finger)),
+        "bend" => one(read_note(fields, entry, (kind, tell::bend_hint())).map(Change::Bend)),
+        "finger" => one(read_note(fields, entry, (kind, tell::finger_hint())).map(Change::Finger)),
         "times" => one(fields
             .whole("times", 1, MOST_TIMES)
             .map(|n| Change::Times(n as u32))),
         "leave_out" => one(match entry.value {
             DeValue::Boolean(true) => Some(Change::LeaveOut),
             _ => {
-                fields.wrong(
-                    entry,
-                    "leave_out can only be true".to_owned(),
-                    "write leave_out = true; to play the line again take the mark back",
-                );
+                fields.wrong(entry, tell::leave_out_true(), tell::write_leave_out());
                 None
             }
         }),
@@ -310,35 +289,31 @@ fn read_articulation(fields: &mut Fields<'_, '_>, entry: Entry<'_, '_>) -> Vec<A
 }
 
 /// A percentage like `85%`. `None` without a percent sign, an error if it is out of bounds or not a number.
-pub(super) fn percent(text: &str) -> Option<Result<Decimal, String>> {
+pub(super) fn percent(text: &str) -> Option<Result<Decimal, Words>> {
     let number = text.trim().strip_suffix('%')?.trim_end();
     let bounds = Decimal::from_integer(LEAST_PART)..=Decimal::from_integer(MOST_PART);
     Some(
         Decimal::parse(number)
             .ok()
             .filter(|d| bounds.contains(d))
-            .ok_or_else(|| format!("a percentage goes from {LEAST_PART}% to {MOST_PART}%")),
+            .ok_or_else(|| tell::percent_from(LEAST_PART, MOST_PART)),
     )
 }
 
-pub(super) const RIGHT_TEMPO: &str = "it can be \"slower\", \"faster\", a percentage of the written tempo (\"85%\"), or clicks a minute (60)";
-pub(super) const RIGHT_REST: &str = "it can be \"longer\", \"shorter\", a percentage of its length \
-     (\"150%\"), \"same\", \"2 bars\", \"8 beats\", \"20 s\" or \"none\"";
-
 /// Reads a tempo that is given in words. The error says what would be right.
-pub(super) fn tempo_change(text: &str) -> Result<TempoChange, String> {
+pub(super) fn tempo_change(text: &str) -> Result<TempoChange, Words> {
     match text.trim() {
         "slower" => Ok(TempoChange::Slower),
         "faster" => Ok(TempoChange::Faster),
         text => match percent(text) {
             Some(part) => part.map(TempoChange::Percent),
-            None => Err(RIGHT_TEMPO.to_owned()),
+            None => Err(tell::tempo_mark_can_be()),
         },
     }
 }
 
 /// Reads a rest that is given in words. The error says what would be right.
-pub(super) fn rest_change(text: &str) -> Result<RestChange, String> {
+pub(super) fn rest_change(text: &str) -> Result<RestChange, Words> {
     match text.trim() {
         "longer" => Ok(RestChange::Longer),
         "shorter" => Ok(RestChange::Shorter),
@@ -348,24 +323,18 @@ pub(super) fn rest_change(text: &str) -> Result<RestChange, String> {
             Some(part) => part.map(RestChange::Percent),
             None => measured(text)
                 .map(RestChange::To)
-                .ok_or_else(|| RIGHT_REST.to_owned()),
+                .ok_or_else(tell::rest_mark_can_be),
         },
     }
 }
 
 /// Reads clicks a minute and checks their bounds.
-pub(super) fn clicks(text: &str) -> Result<TempoChange, String> {
+pub(super) fn clicks(text: &str) -> Result<TempoChange, Words> {
     let clicks = Decimal::parse(&text.replace('_', "")).ok();
     clicks
         .filter(|clicks| Tempo::from_decimal(*clicks).is_ok())
         .map(TempoChange::Clicks)
-        .ok_or_else(|| {
-            format!(
-                "clicks a minute go from {} to {}, with at most three decimals",
-                tempo::SLOWEST,
-                tempo::FASTEST
-            )
-        })
+        .ok_or_else(|| tell::clicks_from(tempo::SLOWEST, tempo::FASTEST))
 }
 
 fn read_tempo(fields: &mut Fields<'_, '_>, entry: Entry<'_, '_>) -> Option<TempoChange> {
@@ -373,10 +342,10 @@ fn read_tempo(fields: &mut Fields<'_, '_>, entry: Entry<'_, '_>) -> Option<Tempo
     let (shown, found) = match entry.value {
         DeValue::String(text) => (text.to_string(), tempo_change(text)),
         DeValue::Integer(_) | DeValue::Float(_) => (written.to_owned(), clicks(written)),
-        _ => (written.to_owned(), Err(RIGHT_TEMPO.to_owned())),
+        _ => (written.to_owned(), Err(tell::tempo_mark_can_be())),
     };
     found
-        .map_err(|hint| fields.wrong(entry, format!("tempo cannot be {shown}"), &hint))
+        .map_err(|hint| fields.wrong(entry, tell::tempo_cannot_be(&shown), hint))
         .ok()
 }
 
@@ -386,7 +355,7 @@ fn read_rest(fields: &mut Fields<'_, '_>, key: &str, entry: Entry<'_, '_>) -> Op
         .map_err(|hint| {
             let shown = placed.text.trim();
             debug_assert_eq!(span, entry.span);
-            fields.wrong(entry, format!("{key} cannot be \"{shown}\""), &hint);
+            fields.wrong(entry, tell::mark_cannot_be(key, shown), hint);
         })
         .ok()
 }
@@ -396,48 +365,33 @@ fn read_breaths(fields: &mut Fields<'_, '_>) -> Vec<Change> {
         return Vec::new();
     };
     if entries.is_empty() || entries.len() > MOST_MARKS {
-        fields.faults.push(
-            Fault::new(span, "breath_after names no note")
-                .hint("count the notes of the line from 1: breath_after = 4"),
-        );
+        fields
+            .faults
+            .push(Fault::new(span, tell::breath_names_no_note()).hint(tell::count_from_one()));
         return Vec::new();
     }
     let mut found = Vec::new();
     for entry in entries {
         match whole_number(entry.value).filter(|n| (1..=MOST_NOTE).contains(n)) {
             Some(n) => found.push(Change::BreathAfter(n as usize)),
-            None => fields.wrong(
-                entry,
-                "breath_after is the number of a note".to_owned(),
-                "count the notes of the line from 1, tied ones as one, rests not at all: \
-                 breath_after = 4",
-            ),
+            None => fields.wrong(entry, tell::breath_is_number(), tell::count_ties_as_one()),
         }
     }
     found
 }
 
-const BEND_HINT: &str = "bend = true lips down every note that lies a half step below the one before it; \
-     bend = 2 only the second note";
-const FINGER_HINT: &str =
-    "finger = true fingers every note that is bent as written; finger = 2 only the second note";
-
 /// `Some(None)` for every note that can be meant, `Some(Some(n))` for one.
 fn read_note(
     fields: &mut Fields<'_, '_>,
     entry: Entry<'_, '_>,
-    (kind, hint): (&str, &str),
+    (kind, hint): (&str, Words),
 ) -> Option<Option<usize>> {
     if let DeValue::Boolean(true) = entry.value {
         return Some(None);
     }
     let number = whole_number(entry.value).filter(|n| (1..=MOST_NOTE).contains(n));
     if number.is_none() {
-        fields.wrong(
-            entry,
-            format!("{kind} is true, or the number of a note"),
-            hint,
-        );
+        fields.wrong(entry, tell::true_or_number(kind), hint);
     }
     number.map(|n| Some(n as usize))
 }
@@ -455,12 +409,7 @@ fn read_stop(fields: &mut Fields<'_, '_>, entry: Entry<'_, '_>) -> Option<Change
             .map(|n| Stop::HalfStep(n as i32)),
     };
     if found.is_none() {
-        fields.wrong(
-            entry,
-            "stop_after names the last one that is played".to_owned(),
-            "as the line lists them: a number of half_steps (stop_after = -2), or one of its tubes in \
-             quotes (stop_after = \"1-2\")",
-        );
+        fields.wrong(entry, tell::stop_after_names(), tell::stop_as_listed());
     }
     found.map(Change::StopAfter)
 }

@@ -6,7 +6,7 @@ use super::reader;
 use crate::brass::Tube;
 use crate::routine::suggest::nearest;
 use crate::routine::{Articulation, Drone, RestLength};
-use crate::words::count;
+use crate::words::{Words, count, tell};
 
 /// A mark as a row of the file: its kind and its value in TOML.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -114,7 +114,7 @@ pub fn typed(change: &Change) -> String {
 ///
 /// # Errors
 /// A hint that says what would be right.
-pub fn parse(said: &str) -> Result<Row, String> {
+pub fn parse(said: &str) -> Result<Row, Words> {
     let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
     let row = |kind: &'static str, value: String| Ok(Row { kind, value });
     let (first, rest) = said.split_once(' ').unwrap_or((&said, ""));
@@ -168,9 +168,9 @@ pub fn parse(said: &str) -> Result<Row, String> {
         }
         ("words", words) if !words.is_empty() => row("words", quoted(words)),
         _ => Err(match nearest(first, WORDS) {
-            Some("longer") => "say which: rest longer, between longer".to_owned(),
-            Some(meant) if meant != first => format!("did you mean {meant}?"),
-            _ => format!("marks are {VOCABULARY}"),
+            Some("longer") => tell::say_which(),
+            Some(meant) if meant != first => tell::did_you_mean(meant),
+            _ => tell::marks_are_words(VOCABULARY),
         }),
     }
 }
@@ -179,13 +179,13 @@ fn parts(list: &str) -> impl Iterator<Item = &str> {
     list.split([',', ' ']).filter(|part| !part.is_empty())
 }
 
-fn numbers(list: &str) -> Result<String, String> {
+fn numbers(list: &str) -> Result<String, Words> {
     let numbers = parts(list).map(number).collect::<Result<Vec<_>, _>>()?;
     Ok(format!("[{}]", numbers.join(", ")))
 }
 
 /// A number in TOML's syntax, or an error.
-fn number(text: &str) -> Result<String, String> {
+fn number(text: &str) -> Result<String, Words> {
     let unsigned = text.strip_prefix('-').unwrap_or(text);
     let plain = |digits: &str| !digits.is_empty() && digits.bytes().all(|b| b.is_ascii_digit());
     let (whole, part) = unsigned.split_once('.').unwrap_or((unsigned, "0"));
@@ -193,7 +193,7 @@ fn number(text: &str) -> Result<String, String> {
     if plain(whole) && plain(part) && !leading_zero {
         Ok(text.to_owned())
     } else {
-        Err(format!("“{text}” is not a number"))
+        Err(tell::no_number(text))
     }
 }
 

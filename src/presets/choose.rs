@@ -4,8 +4,8 @@ use super::facts::{self, Facts};
 use super::levels::STARTER;
 use super::one_note;
 use crate::brass::{AgeBand, Instrument, Level, Tube, partials};
-use crate::music::WrittenPitch;
-use crate::words::{Language, count, list, pitch};
+use crate::music::{NoteNames, WrittenPitch};
+use crate::words::{Words, list, pitch, tell};
 
 /// A player whose notes lie within so many half steps is stuck on one note: less than a minor third.
 const STUCK: i32 = 2;
@@ -19,6 +19,8 @@ pub struct Player {
     pub lowest: Option<WrittenPitch>,
     /// How old the player is, if that is known.
     pub age: Option<AgeBand>,
+    /// The names that the player knows notes by.
+    pub names: NoteNames,
 }
 
 /// A built-in routine and when to play it.
@@ -27,28 +29,28 @@ pub struct OtherRoutine {
     /// Name of the built-in routine.
     pub routine: &'static str,
     /// When to play it, as the end of a sentence.
-    pub when: String,
+    pub when: Words,
 }
 
 /// The routine to start with, an easier one and the next one.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct RoutineChoice {
     /// The player's highest easy note, with its place on the staff: "G4, second-line G".
-    pub note: String,
+    pub note: Words,
     /// The player's level; `None` below level 1.
     pub level: Option<Level>,
     /// Name of the built-in routine to start with.
     pub routine: &'static str,
     /// The reason for the choice, in a few sentences.
-    pub why: String,
+    pub why: Words,
     /// The routine after it.
     pub next: Option<OtherRoutine>,
     /// The easier routine, for doubtful cases and bad days.
     pub easier: Option<OtherRoutine>,
     /// For a player stuck on one note: the steps to a second one, and a line of a routine that goes them.
-    pub one_note: Option<(Vec<String>, String)>,
+    pub one_note: Option<(Vec<Words>, String)>,
     /// Advice for players who should first talk to a teacher.
-    pub ask: Option<String>,
+    pub ask: Option<Words>,
 }
 
 /// Chooses for a player.
@@ -58,10 +60,10 @@ pub fn choose(instrument: &'static Instrument, player: Player) -> RoutineChoice 
     let all = facts::for_instrument(instrument);
     let facts = suited(&all, level, player.age);
     let mut why = match level {
-        Some(level) => format!("{}{}", start(instrument, level, top), why_level(facts)),
+        Some(level) => start(instrument, level, top).then(why_level(facts)),
         None => why_starter(instrument, facts, top),
     };
-    why += &for_age(facts, level, player.age);
+    why = why.then(for_age(facts, level, player.age));
     let one_note = player
         .lowest
         .filter(|lowest| top.number() - lowest.number() <= STUCK)
@@ -69,22 +71,19 @@ pub fn choose(instrument: &'static Instrument, player: Player) -> RoutineChoice 
     if one_note.is_none()
         && let Some(lowest) = player.lowest
     {
-        why += &below(facts, lowest);
+        why = why.then(below(facts, lowest));
     }
     RoutineChoice {
-        note: pitch::on_staff(Language::En, top, instrument.clef),
+        note: Words::of(|language| pitch::on_staff(language, player.names, top, instrument.clef)),
         level,
         routine: facts.preset.name,
         why,
         next: next(instrument, &all, level, player.age, facts.preset.name),
         easier: level.map(|l| easier(instrument, &all, l, player.age, facts)),
-        ask: (level.is_none() || one_note.is_some()).then(|| ASK.to_owned()),
+        ask: (level.is_none() || one_note.is_some()).then(tell::ask_a_teacher),
         one_note,
     }
 }
-
-const ASK: &str = "Before you start, have a word with a teacher: an hour with somebody who hears \
-    and sees you play does more at this point than any routine.";
 
 /// The whole warm-up of a level, or of the highest one below it that has one for this age.
 fn suited(all: &[Facts], level: Option<Level>, age: Option<AgeBand>) -> &Facts {
@@ -106,109 +105,92 @@ fn suited(all: &[Facts], level: Option<Level>, age: Option<AgeBand>) -> &Facts {
 }
 
 /// Why a note that is no open top counts as one.
-fn start(instrument: &Instrument, level: Level, top: WrittenPitch) -> String {
+fn start(instrument: &Instrument, level: Level, top: WrittenPitch) -> Words {
     let open_top = level.open_top(instrument);
     if top.number() == open_top.number() {
-        String::new()
+        Words::default()
     } else if level.next().is_none() {
-        format!("{top} lies above {open_top}, the highest note these routines start from. ")
+        tell::above_the_tops(top, open_top)
     } else {
-        format!(
-            "{top} is not one of the open notes the routines go by; it lies above {open_top}, so \
-             {open_top} counts. "
-        )
+        tell::not_an_open_note(top, open_top)
     }
 }
 
-fn why_level(facts: &Facts) -> String {
+fn why_level(facts: &Facts) -> Words {
     let (name, level, top) = (
         facts.preset.name,
         facts.level(),
         facts.routine.comfortable_top,
     );
-    let eased = facts.long_tube.map_or(String::new(), |(note, tube)| {
-        format!(", and for {note} where a long tube makes it easy ({tube})")
+    let eased = facts.long_tube.map_or_else(Words::default, |(note, tube)| {
+        tell::eased_by_tube(note, tube.to_string())
     });
     let condition = match facts.long_tube {
         Some((note, tube)) if level.easier().is_none() => {
-            let on = facts.routine.instrument.with(Language::En, tube);
-            format!(" It fits if {note} {on} speaks easily too.")
+            let on = facts.routine.instrument.with_tube(tube);
+            tell::fits_if_easy(note, &on)
         }
-        _ => String::new(),
+        _ => Words::default(),
     };
-    format!(
-        "{name} (level {}) asks for {top} and what lies below it, down to {}{eased}. {}{condition}",
+    tell::why_level(
+        name,
         level.number(),
+        top,
         facts.lowest,
-        facts.beyond()
+        &eased,
+        facts.beyond(),
+        &condition,
     )
 }
 
-fn why_starter(instrument: &Instrument, facts: &Facts, top: WrittenPitch) -> String {
+fn why_starter(instrument: &Instrument, facts: &Facts, top: WrittenPitch) -> Words {
     let first = first_level().open_top(instrument);
     let below = if instrument.can_reach(top) {
-        format!("{top} lies below {first}, the lowest open note")
+        tell::below_the_first(top, first)
     } else {
-        format!(
-            "{top} lies below {}, the lowest note of the {}",
-            instrument.lowest, instrument.name
-        )
+        tell::below_the_instrument(top, instrument.lowest, instrument.named_in_words())
     };
     let (note, tube) = facts.first;
-    let second = facts.long_tube.map_or(String::new(), |(note, tube)| {
-        format!(", finds {note} {}", instrument.with(Language::En, tube))
+    let second = facts.long_tube.map_or_else(Words::default, |(note, tube)| {
+        tell::finds_second(note, instrument.with_tube(tube))
     });
-    format!(
-        "{below}, so the sound itself comes first: {} begins with {note} {}{second}, and shortens \
-         the tube step by step. {}",
+    tell::why_starter(
+        &below,
         facts.preset.name,
-        instrument.with(Language::En, tube),
-        facts.beyond()
+        note,
+        instrument.with_tube(tube),
+        &second,
+        facts.beyond(),
     )
 }
 
 /// What the choice has to do with the player's age.
-fn for_age(facts: &Facts, level: Option<Level>, age: Option<AgeBand>) -> String {
-    let Some(age) = age else { return String::new() };
+fn for_age(facts: &Facts, level: Option<Level>, age: Option<AgeBand>) -> Words {
+    let Some(age) = age else {
+        return Words::default();
+    };
     let mut said = match facts.routine.age {
-        Some(of_routine) if of_routine == age => {
-            format!(
-                " Its phrases are short enough for the breath of {}.",
-                age.who()
-            )
-        }
-        Some(_) => format!(
-            " Its phrases are no longer than the breath of {}.",
-            age.who()
-        ),
-        None => String::new(),
+        Some(of_routine) if of_routine == age => tell::short_enough_for(age.who()),
+        Some(_) => tell::no_longer_than(age.who()),
+        None => Words::default(),
     };
     if let Some(level) = level
         && (facts.preset.name == STARTER || facts.level() < level)
     {
-        said += &format!(
-            " The routines of level {} ask for longer breaths; nothing is lost at the easier level.",
-            level.number()
-        );
+        said = said.then(tell::longer_breaths(level.number()));
     }
     said
 }
 
 /// The lines that go below the lowest note that is easy.
-fn below(facts: &Facts, lowest: WrittenPitch) -> String {
+fn below(facts: &Facts, lowest: WrittenPitch) -> Words {
     let lines = facts.lines_below(lowest);
     if lines.is_empty() {
-        return String::new();
+        return Words::default();
     }
     let numbers: Vec<String> = lines.iter().map(ToString::to_string).collect();
-    format!(
-        " Below {lowest} {} ({}): leave out what does not speak.",
-        match lines.len() {
-            1 => "lies a part of one line".to_owned(),
-            n => format!("lie parts of {}", count::lines(n)),
-        },
-        list::and(&numbers)
-    )
+    let numbers = Words::of(|language| list::and_in(language, &numbers));
+    tell::below_leave_out(lowest, lines.len(), numbers)
 }
 
 fn next(
@@ -226,11 +208,7 @@ fn next(
     let routine = suited(all, Some(next), age).preset.name;
     (routine != now).then(|| OtherRoutine {
         routine,
-        when: format!(
-            "when {top} {} comes without effort on most days, which takes weeks to \
-             months; nothing is gained by hurrying",
-            next.way(instrument)
-        ),
+        when: tell::when_effortless(top, next.way(instrument)),
     })
 }
 
@@ -244,18 +222,12 @@ fn easier(
     let below = facts.level().min(level).easier();
     let easier = suited(all, below, age);
     let when = match below {
-        Some(below) => format!(
-            "when in doubt, on a tired day or after a break: what is easy at {} will soon be \
-             easy at {}",
-            below.open_top(instrument),
-            level.open_top(instrument)
-        ),
+        Some(below) => tell::when_in_doubt(below.open_top(instrument), level.open_top(instrument)),
         None => {
             let long_tube = long_tube(instrument);
-            format!(
-                "if {} {} does not speak easily yet, and when in doubt",
+            tell::if_not_easy(
                 partials::written(instrument, long_tube, level.next_partial(instrument)),
-                instrument.with(Language::En, long_tube)
+                instrument.with_tube(long_tube),
             )
         }
     };
@@ -286,6 +258,7 @@ mod tests {
                 highest: WrittenPitch::parse(note).unwrap(),
                 lowest: None,
                 age: None,
+                names: NoteNames::English,
             },
         )
     }

@@ -8,7 +8,7 @@ use crate::check::summary::summarise;
 use crate::music::{Dynamic, WrittenPitch};
 use crate::routine::{self, On, Routine, Skill};
 use crate::score::{Played, Score, ScoreLine, ScoreNote, Take, unroll};
-use crate::words;
+use crate::words::{self, Words, tell};
 use std::borrow::Cow;
 use std::sync::OnceLock;
 
@@ -119,30 +119,19 @@ impl Facts {
     }
 
     /// Where it goes beyond what is comfortable, as a sentence.
-    pub fn beyond(&self) -> String {
-        let Some(highest) = self
-            .stretches
-            .iter()
-            .map(|s| s.highest)
-            .max_by_key(|p| p.number())
-        else {
-            return "No line goes beyond that.".to_owned();
+    pub fn beyond(&self) -> Words {
+        let highest = self.stretches.iter().map(|stretch| stretch.highest);
+        let Some(highest) = highest.max_by_key(|pitch| pitch.number()) else {
+            return tell::none_beyond();
         };
-        let numbers: Vec<String> = self
-            .stretches
-            .iter()
-            .map(|s| s.number.to_string())
-            .collect();
-        let lines = match numbers.len() {
-            1 => format!("Only line {} goes", numbers[0]),
-            _ => format!("Only lines {} go", words::list::and(&numbers)),
+        let numbers = self.stretches.iter().map(|stretch| stretch.number);
+        let numbers: Vec<String> = numbers.map(|number| number.to_string()).collect();
+        let softly = match self.stretches.iter().all(|stretch| stretch.soft) {
+            true => "softly",
+            false => "no",
         };
-        let softly = if self.stretches.iter().all(|s| s.soft) {
-            ", softly"
-        } else {
-            ""
-        };
-        format!("{lines} beyond that, up to {highest}{softly}.")
+        let listed = Words::of(|language| words::list::and_in(language, &numbers));
+        tell::lines_beyond(numbers.len(), listed, highest, softly)
     }
 }
 

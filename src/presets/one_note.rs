@@ -2,7 +2,7 @@
 
 use crate::brass::{Instrument, Tube, partials};
 use crate::music::WrittenPitch;
-use crate::words::{Language, interval, list};
+use crate::words::{Words, interval, list, tell};
 
 /// The lengths of tube, longest first.
 fn tubes(instrument: &Instrument) -> Vec<Tube> {
@@ -65,7 +65,7 @@ pub fn pairs(instrument: &Instrument, note: WrittenPitch) -> Vec<Pair> {
 }
 
 /// The way in sentences, one for each step, and a line of a routine that goes it; `None` for a note that no tube sounds.
-pub fn way(instrument: &Instrument, note: WrittenPitch) -> Option<(Vec<String>, String)> {
+pub fn way(instrument: &Instrument, note: WrittenPitch) -> Option<(Vec<Words>, String)> {
     let pairs = pairs(instrument, note);
     let pair = pairs.first()?;
     let (low, high) = if pair.rises() {
@@ -74,15 +74,18 @@ pub fn way(instrument: &Instrument, note: WrittenPitch) -> Option<(Vec<String>, 
         (pair.second, pair.note)
     };
     let side = if pair.rises() { "above" } else { "below" };
-    let others: Vec<String> = pairs[1..]
+    let others: Vec<Words> = pairs[1..]
         .iter()
         .take(OFFERED)
-        .map(|p| format!("{} {}", p.second, instrument.on_tube(Language::En, p.tube)))
+        .map(|p| {
+            let on = Words::of(|language| instrument.on_tube(language, p.tube));
+            Words::joined(&[p.second.into(), on], " ")
+        })
         .collect();
     let others = if others.is_empty() {
-        String::new()
+        Words::default()
     } else {
-        format!(" If that does not speak, try {}.", list::or(&others))
+        tell::else_try(list::any(&others))
     };
     let shorter: Vec<Tube> = tubes(instrument)
         .into_iter()
@@ -92,16 +95,15 @@ pub fn way(instrument: &Instrument, note: WrittenPitch) -> Option<(Vec<String>, 
     let of = |tube: Tube, partial| partials::written(instrument, tube, partial);
     let upper = partials::next_in_tune(pair.partial);
     let mut steps = vec![
-        format!(
-            "{note} sounds {} too, and {} lies near, {} {side} it. Tongue them, one at a time, with a rest \
-             between.{others}",
-            instrument.on_tube(Language::En, pair.tube),
+        tell::two_notes(
+            note,
+            Words::of(|language| instrument.on_tube(language, pair.tube)),
             pair.second,
-            interval::name(pair.half_steps())
+            interval::name(pair.half_steps()),
+            side,
+            &others,
         ),
-        format!(
-            "Then slur them, from {high} down to {low} first, then up again, with the same air."
-        ),
+        tell::then_slur(high, low),
     ];
     let names: Vec<String> = shorter.iter().map(Tube::to_string).collect();
     let ends = (of(*last, pair.partial), of(*last, upper));
@@ -122,22 +124,23 @@ fn shortened(
     instrument: &Instrument,
     tubes: &[Tube],
     (low, high): (WrittenPitch, WrittenPitch),
-) -> Option<String> {
+) -> Option<Words> {
     let last = tubes.last()?;
     let named = |tube: &Tube| match tube.is_open() {
-        true => "open".to_owned(),
-        false => tube.to_string(),
+        true => tell::without_valves(),
+        false => tube.to_string().into(),
     };
-    let fingered: Vec<String> = tubes.iter().map(named).collect();
+    let fingered: Vec<Words> = tubes.iter().map(named).collect();
     let unit = match instrument.has_slide() {
         true => "position",
         false => "valve",
     };
-    Some(format!(
-        "Then shorten the tube, {unit} by {unit} ({}), as far as both notes come by themselves: {} they are {low} \
-         and {high}. Stop there for today.",
-        list::and(&fingered),
-        instrument.on_tube(Language::En, *last),
+    Some(tell::then_shorten(
+        unit,
+        list::all(&fingered),
+        Words::of(|language| instrument.on_tube(language, *last)),
+        low,
+        high,
     ))
 }
 

@@ -2,6 +2,7 @@
 
 use super::fault::{Fault, Span};
 use super::suggest::number_in;
+use crate::words::tell;
 
 /// The vocabulary of a kind of file: a routine, a pencil, a class list.
 #[derive(Clone, Copy)]
@@ -23,10 +24,6 @@ impl Dialect {
     }
 }
 
-/// An example of a correct row.
-const A_ROW: &str =
-    "every row is a name, an equals sign and a value: tempo = 72; a remark starts with #";
-
 /// What is wrong with a row for which the TOML parser reports `message` at `span`.
 pub fn explain(
     source: &str,
@@ -45,10 +42,8 @@ pub fn explain(
     };
     let (key, value) = (key.trim(), value.trim());
     if message.contains("duplicate key") {
-        return Fault::new(span, format!("{key} is written twice")).hint(format!(
-            "keep one; under each {} every name may stand once",
-            dialect.opens
-        ));
+        return Fault::new(span, tell::written_twice(key))
+            .hint(tell::keep_one_under(dialect.opens));
     }
     let plain = |c: char| c.is_alphanumeric() || "_-.\"'".contains(c);
     if key.is_empty() || !key.chars().all(plain) {
@@ -60,10 +55,8 @@ pub fn explain(
     let place = span_or(span, whole_row);
     let bare = value.split('#').next().unwrap_or(value).trim();
     if value.is_empty() {
-        return Fault::new(whole_row, format!("{key} has no value")).hint(format!(
-            "write it after the equals sign: {key} = {}",
-            example(key)
-        ));
+        return Fault::new(whole_row, tell::has_no_value(key))
+            .hint(tell::value_after_equals(key, example(key)));
     }
     if matches!(key, "half_steps" | "tubes" | "articulation")
         && bare.contains(',')
@@ -71,9 +64,9 @@ pub fn explain(
     {
         return Fault::new(
             Span::new(value_span.start, value_span.start + bare.len()),
-            "a list stands in square brackets",
+            tell::list_in_brackets(),
         )
-        .hint(format!("write {key} = [{bare}]"));
+        .hint(tell::write_list(key, bare));
     }
     if let Some(fault) = unclosed(key, value, bare, value_span) {
         return fault;
@@ -88,31 +81,20 @@ pub fn explain(
     if message.contains("unexpected key or value") {
         return too_much(place);
     }
-    Fault::new(place, "this value is not understood").hint(format!(
-        "text stands in straight quotes, a number alone, a list in brackets: {key} = {}",
-        example(key)
-    ))
+    Fault::new(place, tell::value_not_understood()).hint(tell::how_values_stand(key, example(key)))
 }
 
 /// What is wrong with a value that goes on for rows or should be closed: a lone quote, a list without its end.
 fn unclosed(key: &str, value: &str, bare: &str, value_span: Span) -> Option<Fault> {
     if value == "\"" || value == "'" {
         return Some(
-            Fault::new(
-                value_span,
-                "a text over several rows stands in three quotes",
-            )
-            .hint(format!(
-                "open it with {key} = \"\"\" and close it with \"\"\""
-            )),
+            Fault::new(value_span, tell::text_over_rows()).hint(tell::open_with_three(key)),
         );
     }
     if bare.starts_with('[') && !bare.ends_with(']') {
         return Some(
-            Fault::new(value_span, "this list is not closed").hint(format!(
-                "it ends with a square bracket: {key} = {}",
-                example(key)
-            )),
+            Fault::new(value_span, tell::list_not_closed())
+                .hint(tell::list_ends_with(key, example(key))),
         );
     }
     None
@@ -122,27 +104,19 @@ fn unclosed(key: &str, value: &str, bare: &str, value_span: Span) -> Option<Faul
 fn in_quotes(value: &str, at_value: usize, message: &str, place: Span) -> Fault {
     if let Some(backslash) = lone_backslash(value) {
         let at = at_value + backslash;
-        Fault::new(
-            Span::new(at, at + 1),
-            "a backslash means something else here",
-        )
-        .hint("write it twice, \\\\, or write a slash: /")
+        Fault::new(Span::new(at, at + 1), tell::backslash()).hint(tell::backslash_twice())
     } else if message.contains("unexpected") {
         too_much(place)
     } else {
-        Fault::new(place, "this text is not closed where it should be")
-            .hint("it starts and ends with one straight quote, in one row: \"…\"")
+        Fault::new(place, tell::text_not_closed()).hint(tell::text_in_quotes())
     }
 }
 
 /// What is wrong with a value without quotes, if the value shows it.
 fn without_quotes(key: &str, bare: &str, bare_span: Span, place: Span) -> Option<Fault> {
     if bare.contains(['–', '—', '−']) {
-        let hint = format!(
-            "write the plain hyphen: {key} = {}",
-            bare.replace(['–', '—', '−'], "-")
-        );
-        return Some(Fault::new(bare_span, "this minus is a longer dash").hint(hint));
+        let hint = tell::plain_hyphen(key, bare.replace(['–', '—', '−'], "-"));
+        return Some(Fault::new(bare_span, tell::longer_dash()).hint(hint));
     }
     let decimal_comma = bare.split_once(',').is_some_and(|(whole, part)| {
         [whole, part]
@@ -150,14 +124,14 @@ fn without_quotes(key: &str, bare: &str, bare_span: Span, place: Span) -> Option
             .all(|p| !p.is_empty() && p.bytes().all(|b| b.is_ascii_digit()))
     });
     if decimal_comma {
-        let hint = format!("write {key} = {}", bare.replace(',', "."));
-        return Some(Fault::new(bare_span, "a number has a point, not a comma").hint(hint));
+        let hint = tell::write_value(key, bare.replace(',', "."));
+        return Some(Fault::new(bare_span, tell::decimal_point()).hint(hint));
     }
     // "quarter = 60", but not "60 meter = …", which is two rows in one.
     if key == "tempo" && (!bare.contains('=') || bare.starts_with(char::is_alphabetic)) {
         let number = number_in(bare).unwrap_or("72");
-        let message = "a tempo is a number alone, in clicks a minute";
-        return Some(Fault::new(bare_span, message).hint(format!("write tempo = {number}")));
+        let message = tell::tempo_alone();
+        return Some(Fault::new(bare_span, message).hint(tell::write_tempo(number)));
     }
     if bare.contains('=') {
         return Some(too_much(place));
@@ -171,15 +145,14 @@ fn without_quotes(key: &str, bare: &str, bare_span: Span, place: Span) -> Option
         && !bare.contains(['"', '\'', '[']);
     if is_meter || measured || bare.starts_with(char::is_alphabetic) {
         let text = bare.trim_end_matches(['"', '\'']);
-        let hint = format!("write {key} = \"{text}\"");
-        return Some(Fault::new(bare_span, "words stand in straight quotes").hint(hint));
+        let hint = tell::write_in_quotes(key, text);
+        return Some(Fault::new(bare_span, tell::words_in_quotes()).hint(hint));
     }
     None
 }
 
 fn too_much(place: Span) -> Fault {
-    Fault::new(place, "there is more in this row than a name and its value")
-        .hint("write the next name in a row of its own; a remark starts with #")
+    Fault::new(place, tell::too_much_in_row()).hint(tell::next_in_own_row())
 }
 
 /// An example of a correct value for the entry.
@@ -198,10 +171,7 @@ fn example(key: &str) -> &'static str {
 fn unseen(row: &str, row_at: usize) -> Option<Fault> {
     let (at, c) = row.char_indices().find(|(_, c)| is_unseen(*c))?;
     let span = Span::new(row_at + at, row_at + at + c.len_utf8());
-    Some(
-        Fault::new(span, "a character that cannot be seen stands here")
-            .hint("delete it, and type anew what is around it"),
-    )
+    Some(Fault::new(span, tell::unseen_here()).hint(tell::delete_unseen()))
 }
 
 /// True for invisible characters that are not spaces; they come with text copied from elsewhere.
@@ -245,13 +215,10 @@ fn lone_backslash(text: &str) -> Option<usize> {
 
 /// A row without an equals sign.
 fn without_equals(row: &str, at: Span, dialect: &Dialect) -> Fault {
-    let fault = Fault::new(at, "this row is not understood");
+    let fault = Fault::new(at, tell::row_not_understood());
     let opener = dialect.opens.trim_matches(['[', ']']);
     if row.starts_with('[') || row == opener {
-        return fault.hint(format!(
-            "{} is opened by {} in a row of its own",
-            dialect.table, dialect.opens
-        ));
+        return fault.hint(tell::opened_by(dialect.table, dialect.opens));
     }
     let name_end = row.find([' ', ':', '\t']).unwrap_or(row.len());
     let (name, rest) = row.split_at(name_end);
@@ -263,11 +230,9 @@ fn without_equals(row: &str, at: Span, dialect: &Dialect) -> Fault {
         } else {
             value.to_owned()
         };
-        return fault.hint(format!(
-            "an equals sign parts a name from its value: {name} = {value}"
-        ));
+        return fault.hint(tell::equals_parts(name, &value));
     }
-    fault.hint(A_ROW)
+    fault.hint(tell::a_row())
 }
 
 /// A row with an invalid name.
@@ -276,10 +241,10 @@ fn odd_name(key: &str, value: &str, row: Span, source: &str, dialect: &Dialect) 
     if dialect.knows(&joined) && joined != key {
         let row_text = &source[row.start..row.end];
         let at = row.start + row_text.len() - row_text.trim_start().len();
-        return Fault::new(Span::new(at, at + key.len()), "a name is one word")
-            .hint(format!("write {joined} = {value}"));
+        return Fault::new(Span::new(at, at + key.len()), tell::name_is_one_word())
+            .hint(tell::write_joined(&joined, value));
     }
-    Fault::new(row, "this row is not understood").hint(A_ROW)
+    Fault::new(row, tell::row_not_understood()).hint(tell::a_row())
 }
 
 fn span_or(span: Span, row: Span) -> Span {

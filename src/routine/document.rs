@@ -4,8 +4,10 @@ use super::bounds::{LARGEST_FILE, MOST_FAULTS};
 use super::broken_row::Dialect;
 use super::fault::{Fault, Span};
 use super::fields::Fields;
+use super::note_names;
 use super::open_text;
 use super::toml_text;
+use crate::words::tell;
 
 /// Reads the text of a file with `read`, which gets the head of the file, whether it is valid so far, and the
 /// list of faults to add to.
@@ -19,13 +21,8 @@ pub fn read<T>(
 ) -> (Option<T>, Vec<Fault>) {
     if text.len() > LARGEST_FILE {
         let what = dialect.file;
-        let fault = Fault::new(
-            Span::new(0, 0),
-            format!("this file is larger than 1 MiB, so it is no {what}"),
-        )
-        .hint(format!(
-            "a {what} has a few thousand letters; name the right file"
-        ));
+        let fault = Fault::new(Span::new(0, 0), tell::too_large_file(what))
+            .hint(tell::few_thousand_letters(what));
         return (None, vec![fault]);
     }
     let (repaired, mut faults) = toml_text::repair(text);
@@ -43,6 +40,9 @@ pub fn read<T>(
         at: Span::new(0, first_line_end(&repaired)),
         known: dialect.keys[0],
         broken: !errors.is_empty(),
+        names: note_names::said(root.get_ref())
+            .filter(|_| dialect.knows("names"))
+            .unwrap_or_default(),
         faults: Vec::new(),
     };
     let mut read_faults = Vec::new();
@@ -95,18 +95,10 @@ fn first_line_end(text: &str) -> usize {
 /// Reports a file of another format than the one expected.
 pub fn format(head: &mut Fields<'_, '_>) {
     match head.get("format") {
-        None => head.missing(
-            "format",
-            "this file does not say which format it is in",
-            "write format = 1 as its first line",
-        ),
+        None => head.missing("format", tell::no_format(), tell::write_format()),
         Some(entry) => {
             if super::fields::whole_number(entry.value) != Some(1) {
-                head.wrong(
-                    entry,
-                    "this leadpipe reads format 1 only".to_owned(),
-                    "write format = 1; a file of a later format needs a later leadpipe",
-                );
+                head.wrong(entry, tell::format_one_only(), tell::later_format());
             }
         }
     }

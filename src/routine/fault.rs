@@ -1,6 +1,7 @@
 //! What is wrong with a routine file, and where.
 
 use crate::problem::{Also, Place, Problem, Severity, Text};
+use crate::words::Words;
 
 pub use crate::problem::Span;
 
@@ -10,18 +11,18 @@ pub struct Fault {
     /// Its place in the file.
     pub span: Span,
     /// What is wrong, in a musician's words; no capital, no full stop.
-    pub message: String,
+    pub message: Words,
     /// A short label for the place itself.
-    pub label: Option<String>,
+    pub label: Option<Words>,
     /// What would be right.
-    pub hint: Option<String>,
+    pub hint: Option<Words>,
     /// A related place, such as where a slur was opened.
-    pub also: Option<(Span, String)>,
+    pub also: Option<(Span, Words)>,
 }
 
 impl Fault {
     /// A fault at `span`.
-    pub fn new(span: Span, message: impl Into<String>) -> Self {
+    pub fn new(span: Span, message: impl Into<Words>) -> Self {
         Self {
             span,
             message: message.into(),
@@ -43,19 +44,19 @@ impl Fault {
     }
 
     /// Adds a hint.
-    pub fn hint(mut self, hint: impl Into<String>) -> Self {
+    pub fn hint(mut self, hint: impl Into<Words>) -> Self {
         self.hint = Some(hint.into());
         self
     }
 
     /// Adds a label for the place.
-    pub fn label(mut self, label: impl Into<String>) -> Self {
+    pub fn label(mut self, label: impl Into<Words>) -> Self {
         self.label = Some(label.into());
         self
     }
 
     /// Adds a second place.
-    pub fn also(mut self, span: Span, what: impl Into<String>) -> Self {
+    pub fn also(mut self, span: Span, what: impl Into<Words>) -> Self {
         self.also = Some((span, what.into()));
         self
     }

@@ -6,8 +6,9 @@ use super::source::PlacedText;
 use super::suggest::{nearest, number_in};
 use crate::music::decimal::DecimalError;
 use crate::music::key::{KeyError, MOST};
-use crate::music::{Decimal, Key, Meter, Tempo, WrittenPitch, tempo};
+use crate::music::{Decimal, Key, Meter, NoteNames, Tempo, WrittenPitch, tempo};
 use crate::words::list;
+use crate::words::{Words, tell};
 use toml::de::{DeTable, DeValue};
 
 /// A table and its source.
@@ -22,6 +23,8 @@ pub struct Fields<'a, 's> {
     pub known: &'static [&'static str],
     /// True if rows of the file are not understood: they may contain what seems to be missing.
     pub broken: bool,
+    /// The names that notes have in this file.
+    pub names: NoteNames,
     /// Faults found so far.
     pub faults: Vec<Fault>,
 }
@@ -52,32 +55,32 @@ impl<'a, 's> Fields<'a, 's> {
 
     /// Reports every unknown entry; `elsewhere` are names that belong to the other kind of table, with the
     /// words for where.
-    pub fn unknown(&mut self, elsewhere: (&[&str], &str)) {
+    pub fn unknown(&mut self, elsewhere: (&[&str], Words)) {
         for (key, _) in self.table.iter() {
             let (name, span) = (key.get_ref().as_ref(), Span::from(key.span()));
             if self.known.contains(&name) {
                 continue;
             }
-            let fault = Fault::new(span, format!("{name} is not known here"));
+            let fault = Fault::new(span, tell::not_known_here(name));
             self.faults.push(if elsewhere.0.contains(&name) {
                 // The mistake may be in the [[line]] header above it.
                 if self.broken {
                     continue;
                 }
-                fault.hint(format!("{name} belongs {}", elsewhere.1))
+                fault.hint(tell::belongs(name, &elsewhere.1))
             } else if let Some(meant) = synonym(name, self.known) {
-                fault.hint(format!("write {meant}"))
+                fault.hint(tell::write_this(meant))
             } else if let Some(meant) = nearest(name, self.known.iter().copied()) {
-                fault.hint(format!("did you mean {meant}?"))
+                fault.hint(tell::did_you_mean(meant))
             } else {
-                fault.hint(format!("known are {}", list::and(self.known)))
+                fault.hint(tell::known_are(Words::of(|l| list::and_in(l, self.known))))
             });
         }
     }
 
     /// Reports that the required entry `key` is missing, unless it seems to be there with a misspelt name,
     /// which has been reported.
-    pub fn missing(&mut self, key: &str, what: &str, hint: &str) {
+    pub fn missing(&mut self, key: &str, what: impl Into<Words>, hint: impl Into<Words>) {
         let slipped = self.table.iter().any(|(name, _)| {
             let name = name.get_ref().as_ref();
             !self.known.contains(&name) && nearest(name, self.known.iter().copied()) == Some(key)
@@ -88,7 +91,12 @@ impl<'a, 's> Fields<'a, 's> {
     }
 
     /// Reports an entry of the wrong type.
-    pub fn wrong(&mut self, entry: Entry<'_, '_>, message: String, hint: &str) {
+    pub fn wrong(
+        &mut self,
+        entry: Entry<'_, '_>,
+        message: impl Into<Words>,
+        hint: impl Into<Words>,
+    ) {
         self.faults.push(Fault::new(entry.span, message).hint(hint));
     }
 
@@ -103,8 +111,8 @@ impl<'a, 's> Fields<'a, 's> {
             _ => {
                 self.wrong(
                     entry,
-                    format!("{key} is written as words in straight quotes"),
-                    &format!("for instance {key} = \"{example}\""),
+                    tell::words_in_quotes_for(key),
+                    tell::for_instance_quoted(key, example),
                 );
                 None
             }
@@ -117,18 +125,14 @@ impl<'a, 's> Fields<'a, 's> {
         let text = placed.text.split_whitespace().collect::<Vec<_>>().join(" ");
         if text.is_empty() {
             self.faults.push(
-                Fault::new(span, format!("{key} is empty"))
-                    .hint(format!("for instance {key} = \"{example}\"")),
+                Fault::new(span, tell::is_empty(key)).hint(tell::for_instance_quoted(key, example)),
             );
             return None;
         }
         if text.chars().count() > LONGEST_TEXT || text.chars().any(char::is_control) {
             self.faults.push(
-                Fault::new(
-                    span,
-                    format!("{key} is not plain text of at most {LONGEST_TEXT} letters"),
-                )
-                .hint("keep it to a sentence"),
+                Fault::new(span, tell::not_plain_text(key, LONGEST_TEXT))
+                    .hint(tell::keep_to_a_sentence()),
             );
             return None;
         }
@@ -142,8 +146,8 @@ impl<'a, 's> Fields<'a, 's> {
         if number.is_none() {
             self.wrong(
                 entry,
-                format!("{key} is a whole number from {low} to {high}"),
-                &format!("for instance {key} = {}", low.max(1) + 1),
+                tell::whole_number_from(key, low, high),
+                tell::for_instance_number(key, low.max(1) + 1),
             );
         }
         number
@@ -158,11 +162,6 @@ impl<'a, 's> Fields<'a, 's> {
 
     /// The tempo in the entry of that name, or in a list of it.
     pub fn tempo_of(&mut self, key: &str, entry: Entry<'_, '_>) -> Option<Tempo> {
-        let bounds = format!(
-            "clicks a minute, from {} to {}",
-            tempo::SLOWEST,
-            tempo::FASTEST
-        );
         let decimal = match entry.value {
             DeValue::Integer(_) | DeValue::Float(_) => {
                 decimal_text(&self.source[entry.span.start..entry.span.end])
@@ -174,20 +173,22 @@ impl<'a, 's> Fields<'a, 's> {
             Err(DecimalError::TooFine) => {
                 self.wrong(
                     entry,
-                    format!("{key} has more than three decimals"),
-                    "no metronome is that fine; round it",
+                    tell::more_than_three_decimals(key),
+                    tell::no_metronome(),
                 );
                 None
             }
             _ => {
                 let text = &self.source[entry.span.start..entry.span.end];
                 let hint = match (entry.value, number_in(text)) {
-                    (DeValue::String(_), Some(number)) => {
-                        format!("write the number alone, without quotes: {key} = {number}")
-                    }
-                    _ => format!("for instance {key} = 72, without quotes"),
+                    (DeValue::String(_), Some(number)) => tell::number_without_quotes(key, number),
+                    _ => tell::for_instance_tempo(key),
                 };
-                self.wrong(entry, format!("{key} is a number of {bounds}"), &hint);
+                self.wrong(
+                    entry,
+                    tell::tempo_bounds(key, tempo::SLOWEST, tempo::FASTEST),
+                    &hint,
+                );
                 None
             }
         }
@@ -199,20 +200,12 @@ impl<'a, 's> Fields<'a, 's> {
         let meter = Meter::parse(placed.text.trim());
         if meter.is_none() {
             let hint = match placed.text.trim() {
-                "C" | "c" | "common" => "write meter = \"4/4\"",
-                "C|" | "¢" | "cut" | "alla breve" => "write meter = \"2/2\"",
-                _ => {
-                    "a click is a half, a quarter or an eighth: 2/2, 3/4, 4/4, 3/8, 6/8, 9/8, 12/8 \
-                     and others over 2, 4 or 8, up to 16 beats"
-                }
+                "C" | "c" | "common" => tell::write_meter("4/4"),
+                "C|" | "¢" | "cut" | "alla breve" => tell::write_meter("2/2"),
+                _ => tell::meters_clicked(),
             };
-            self.faults.push(
-                Fault::new(
-                    span,
-                    format!("{} is no meter leadpipe can click", placed.text),
-                )
-                .hint(hint),
-            );
+            self.faults
+                .push(Fault::new(span, tell::no_meter(&placed.text)).hint(hint));
         }
         meter
     }
@@ -232,7 +225,7 @@ impl<'a, 's> Fields<'a, 's> {
     /// A written pitch.
     pub fn pitch(&mut self, key: &str, example: &str) -> Option<(WrittenPitch, Span)> {
         let (placed, span) = self.placed(key, example)?;
-        let pitch = written_pitch(placed.text.trim(), span, &mut self.faults)?;
+        let pitch = written_pitch(placed.text.trim(), span, self.names, &mut self.faults)?;
         Some((pitch, span))
     }
 
@@ -318,12 +311,12 @@ pub fn choose<T: Copy>(text: &str, words: &[(&'static str, T)]) -> Option<T> {
 /// The fault for a text that names no choice.
 pub fn no_choice<T>(key: &str, text: &str, words: &[(&'static str, T)], span: Span) -> Fault {
     let names: Vec<&str> = words.iter().map(|(word, _)| *word).collect();
-    let fault = Fault::new(span, format!("{key} cannot be \"{text}\""));
+    let fault = Fault::new(span, tell::cannot_be(key, text));
     match nearest(text, names.iter().copied()) {
-        Some(meant) => fault.hint(format!("did you mean \"{meant}\"?")),
+        Some(meant) => fault.hint(tell::did_you_mean_quoted(meant)),
         None => {
             let quoted: Vec<String> = names.iter().map(|n| format!("\"{n}\"")).collect();
-            fault.hint(format!("it can be {}", list::or(&quoted)))
+            fault.hint(tell::it_can_be(list::or(&quoted)))
         }
     }
 }
@@ -331,10 +324,7 @@ pub fn no_choice<T>(key: &str, text: &str, words: &[(&'static str, T)], span: Sp
 /// The fault for a text that is no key, or one that nobody reads.
 fn no_key(text: &str, error: KeyError, span: Span) -> Fault {
     match error {
-        KeyError::NoKey => Fault::new(span, format!("“{text}” is no key")).hint(
-            "a key is a note with major or minor, as the player reads it: \"E-flat major\", \
-             \"F-sharp minor\", or short \"Eb major\", \"F# minor\"",
-        ),
+        KeyError::NoKey => Fault::new(span, tell::no_key(text)).hint(tell::how_keys_stand()),
         KeyError::TooMany {
             accidentals,
             instead,
@@ -344,27 +334,30 @@ fn no_key(text: &str, error: KeyError, span: Span) -> Fault {
             } else {
                 "flats"
             };
-            let message =
-                format!("“{text}” would have {accidentals} {sign}, and a key has at most {MOST}");
-            Fault::new(span, message).hint(format!("write \"{instead}\", which sounds the same"))
+            let message = tell::too_many_accidentals(text, accidentals, sign, MOST);
+            Fault::new(span, message).hint(tell::same_sound(instead.to_string()))
         }
     }
 }
 
 /// Reads a written pitch, with the helpful faults of the note language.
-pub fn written_pitch(text: &str, span: Span, faults: &mut Vec<Fault>) -> Option<WrittenPitch> {
+pub fn written_pitch(
+    text: &str,
+    span: Span,
+    names: NoteNames,
+    faults: &mut Vec<Fault>,
+) -> Option<WrittenPitch> {
     use super::notes::slips::{Many, Meant, pitch};
-    if let Some(pitch) = WrittenPitch::parse(text) {
+    if let Some(pitch) = names.parse(text) {
         return Some(pitch);
     }
     let mut many = Many::default();
-    match pitch(text, None, &mut many, span) {
+    match pitch(text, names, None, &mut many, span) {
         Meant::Pitch(_) => many.tell(faults),
         Meant::Fault(fault) => faults.push(fault),
-        Meant::Unknown => faults.push(
-            Fault::new(span, format!("{text} is no pitch"))
-                .hint("a pitch is a capital letter and an octave: G4, F#4, Bb3"),
-        ),
+        Meant::Unknown => {
+            faults.push(Fault::new(span, tell::no_pitch(text)).hint(tell::how_pitches_stand()))
+        }
     }
     None
 }

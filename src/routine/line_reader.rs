@@ -11,6 +11,7 @@ use super::resolve::{self, PhraseContext};
 use super::walk_reader::{self, Moved};
 use crate::brass::Instrument;
 use crate::music::{Decimal, Key, Meter, NoteValue, Tempo, WrittenPitch};
+use crate::words::tell;
 
 /// Every key of a line.
 pub const LINE_KEYS: [&str; 22] = [
@@ -48,18 +49,11 @@ pub fn read_line(
     head_keys: &[&str],
     names: &mut Names,
 ) -> (Option<Line>, Vec<Fault>) {
-    fields.unknown((
-        head_keys,
-        "to the head of the file, above the first [[line]]",
-    ));
+    fields.unknown((head_keys, tell::to_the_head()));
     let name = fields.text("name", "Long tone and neighbour");
     let span = name.as_ref().map_or(fields.at, |(_, span)| *span);
     if fields.get("name").is_none() {
-        fields.missing(
-            "name",
-            "this line has no name",
-            "write name = \"Long tone\" under its [[line]]",
-        );
+        fields.missing("name", tell::line_without_name(), tell::write_line_name());
     }
     const CLICK: [(&str, ClickMode); 2] =
         [("all", ClickMode::All), ("count-in", ClickMode::CountIn)];
@@ -121,8 +115,8 @@ fn read_key(fields: &mut Fields<'_, '_>, on: On) -> Option<Key> {
     {
         fields.wrong(
             entry,
-            format!("{} has no key", on.line_in_words()),
-            "leave key out",
+            tell::has_no_key(on.line_in_words()),
+            tell::leave_key_out(),
         );
     }
     Some(key)
@@ -135,8 +129,7 @@ fn read_tempos(fields: &mut Fields<'_, '_>) -> Vec<Tempo> {
     };
     if entries.is_empty() || entries.len() > MOST_TEMPOS {
         fields.faults.push(
-            Fault::new(span, format!("tempo holds from 1 to {MOST_TEMPOS} entries"))
-                .hint("for instance tempo = [80, 96, 112]: the line once at each"),
+            Fault::new(span, tell::tempos_from_one(MOST_TEMPOS)).hint(tell::for_instance_tempos()),
         );
         return Vec::new();
     }
@@ -153,8 +146,8 @@ fn read_tonic(fields: &mut Fields<'_, '_>, on: On) -> Option<WrittenPitch> {
     {
         fields.wrong(
             entry,
-            format!("{} has no key note", on.line_in_words()),
-            "leave tonic out",
+            tell::has_no_tonic(on.line_in_words()),
+            tell::leave_tonic_out(),
         );
     }
     Some(tonic)
@@ -177,23 +170,22 @@ fn either_key(
 ) {
     match (notes_key, open_key) {
         (Some(first), Some(second)) => fields.faults.push(
-            Fault::new(second, "a line has notes or open, not both")
-                .also(first, "its notes")
-                .hint("notes are written as they are played, open as on the open horn"),
+            Fault::new(second, tell::notes_or_open())
+                .also(first, tell::its_notes())
+                .hint(tell::notes_and_open()),
         ),
         (None, None) => fields.missing(
             "notes",
-            "this line has no notes",
-            &format!("write notes = \"{example}\" under it"),
+            tell::line_without_notes(),
+            tell::write_notes_under(example),
         ),
         _ => {}
     }
     if let (Some(at), On::Mouthpiece | On::Air | On::Rest) = (open_key, on) {
         let what = on.line_in_words();
-        fields.faults.push(
-            Fault::new(at, format!("{what} has no tubes, so it cannot be open"))
-                .hint("write it as notes = \"…\""),
-        );
+        fields
+            .faults
+            .push(Fault::new(at, tell::no_tubes(&what)).hint(tell::write_as_notes()));
     }
 }
 
@@ -208,7 +200,7 @@ fn read_each(fields: &mut Fields<'_, '_>) -> Option<NoteValue> {
             .as_deref()
             .and_then(|h| h.strip_prefix("write each:"));
         if let Some(meant) = meant {
-            fault.hint = Some(format!("write each = \"{meant}\""));
+            fault.hint = Some(tell::write_each(meant));
         }
         fields.faults.push(fault);
     }
@@ -247,6 +239,7 @@ fn read_notes(
     let context = notes::NoteContext {
         instrument,
         // A faulty `each` has been reported; do not report every note as well.
+        names: fields.names,
         each: each.or_else(|| each_failed.then(|| NoteValue::parse("quarter")).flatten()),
         on,
         on_tubes,
@@ -289,12 +282,12 @@ pub(crate) fn read_drone(fields: &mut Fields<'_, '_>, on: On) -> Drone {
     let drone = match choose(text, &WORDS) {
         Some(drone) => drone,
         None if text.chars().any(|c| c.is_ascii_digit()) => {
-            match written_pitch(text, span, &mut fields.faults) {
+            match written_pitch(text, span, fields.names, &mut fields.faults) {
                 Some(pitch) if (28..=96).contains(&pitch.number()) => Drone::Pitch(pitch),
                 Some(pitch) => {
                     fields.faults.push(
-                        Fault::new(span, format!("{pitch} is no pitch for a drone"))
-                            .hint("name a concert pitch from E1 to C7; Bb2 to A3 carries best"),
+                        Fault::new(span, tell::no_drone_pitch(pitch))
+                            .hint(tell::name_drone_pitch()),
                     );
                     Drone::Tonic
                 }
@@ -304,21 +297,17 @@ pub(crate) fn read_drone(fields: &mut Fields<'_, '_>, on: On) -> Drone {
         None => {
             let mut fault = no_choice("drone", text, &WORDS, span);
             if !fault.hint.as_deref().unwrap_or_default().starts_with("did") {
-                fault.hint = Some(
-                    "it can be \"tonic\", \"tonic and fifth\", \"off\", or a concert pitch such as \
-                     \"Bb3\""
-                        .to_owned(),
-                );
+                fault.hint = Some(tell::drone_can_be());
             }
             fields.faults.push(fault);
             Drone::Tonic
         }
     };
     if !on.has_pitches() && drone != Drone::Off {
-        let what = format!("{} has no drone", on.line_in_words());
+        let what = tell::has_no_drone(on.line_in_words());
         fields
             .faults
-            .push(Fault::new(span, what).hint("leave drone out"));
+            .push(Fault::new(span, what).hint(tell::leave_drone_out()));
     }
     drone
 }
@@ -329,15 +318,15 @@ pub(crate) fn read_articulations(fields: &mut Fields<'_, '_>, on: On) -> Vec<Art
         return vec![Articulation::AsWritten];
     };
     if !on.has_pitches() {
-        let what = format!("{} is neither slurred nor tongued", on.line_in_words());
+        let what = tell::not_articulated(on.line_in_words());
         fields
             .faults
-            .push(Fault::new(span, what).hint("leave articulation out"));
+            .push(Fault::new(span, what).hint(tell::leave_articulation_out()));
     }
     if entries.is_empty() || entries.len() > 10 {
         fields.faults.push(
-            Fault::new(span, "articulation holds from 1 to 10 entries")
-                .hint("for instance articulation = [\"slurred\", \"tongued\"]"),
+            Fault::new(span, tell::articulations_from_one())
+                .hint(tell::for_instance_articulations()),
         );
     }
     for entry in entries {
@@ -371,12 +360,9 @@ fn read_rest(fields: &mut Fields<'_, '_>, key: &str) -> Option<RestLength> {
         _ => measured(text),
     };
     if rest.is_none() {
-        fields.faults.push(
-            Fault::new(span, format!("{key} cannot be \"{text}\"")).hint(
-                "it can be \"same\" (as long as it took to play), \"2 bars\", \"8 beats\", \"20 s\" \
-                 or \"none\"; an hour is the most",
-            ),
-        );
+        fields
+            .faults
+            .push(Fault::new(span, tell::cannot_be(key, text)).hint(tell::rests_can_be()));
     }
     rest
 }

@@ -22,6 +22,7 @@ pub(crate) mod fields;
 pub(crate) mod line_reader;
 pub mod melody;
 pub mod model;
+pub mod note_names;
 pub mod notes;
 mod open_text;
 mod print;

@@ -5,8 +5,8 @@ use super::melody::Melody;
 use super::notes::Phrase;
 use super::skill::Skill;
 use crate::brass::{AgeBand, Instrument, Tube};
-use crate::music::{Decimal, Key, Meter, Tempo, WrittenPitch};
-use crate::words::{Language, say};
+use crate::music::{Decimal, Key, Meter, NoteNames, Tempo, WrittenPitch};
+use crate::words::{Language, Words, say, tell};
 use std::fmt;
 
 /// A whole routine.
@@ -21,6 +21,8 @@ pub struct Routine {
     /// The language of the words that are added for the player: that of the texts, where leadpipe speaks it, or the
     /// player's own.
     pub words_in: Language,
+    /// The names that notes are shown in: those of the file, or the player's own.
+    pub names: NoteNames,
     /// The instrument.
     pub instrument: &'static Instrument,
     /// The highest open note played with ease, as written.
@@ -204,12 +206,12 @@ impl On {
     }
 
     /// What a line of this kind is called.
-    pub(crate) fn line_in_words(self) -> &'static str {
+    pub(crate) fn line_in_words(self) -> Words {
         match self {
-            On::Horn => "a line on the horn",
-            On::Mouthpiece => "a mouthpiece line",
-            On::Air => "a breathing line",
-            On::Rest => "a line of rest",
+            On::Horn => tell::a_line_on_the_horn(),
+            On::Mouthpiece => tell::a_mouthpiece_line(),
+            On::Air => tell::a_breathing_line(),
+            On::Rest => tell::a_line_of_rest(),
         }
     }
 }

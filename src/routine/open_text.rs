@@ -2,6 +2,7 @@
 
 use super::broken_row::Dialect;
 use super::fault::{Fault, Span};
+use crate::words::tell;
 
 /// The first text that swallows what stands behind it.
 pub fn find(source: &str, dialect: &Dialect) -> Option<Fault> {
@@ -13,13 +14,8 @@ pub fn find(source: &str, dialect: &Dialect) -> Option<Fault> {
         let swallows = text.lines().skip(1).any(|row| opens(row, dialect));
         let Some(end) = end.filter(|_| !swallows) else {
             return Some(
-                Fault::new(
-                    Span::new(start, inside),
-                    format!("the text that these quotes open is never closed: {quotes}"),
-                )
-                .hint(format!(
-                    "write {quotes} once more, after its last word; one quote does not close it"
-                )),
+                Fault::new(Span::new(start, inside), tell::quotes_never_closed(quotes))
+                    .hint(tell::quotes_once_more(quotes)),
             );
         };
         at = end + quotes.len();

@@ -11,15 +11,16 @@ use super::notes::foreign::Names;
 use super::skill::Skill;
 use super::suggest::nearest;
 use crate::brass::{AgeBand, INSTRUMENTS, Instrument, Level};
-use crate::music::{Meter, WrittenPitch};
-use crate::words::{Language, list};
+use crate::music::{Meter, NoteNames, WrittenPitch};
+use crate::words::{Language, Words, list, tell};
 use toml::de::DeValue;
 
-pub(crate) const HEAD_KEYS: [&str; 14] = [
+pub(crate) const HEAD_KEYS: [&str; 15] = [
     "format",
     "title",
     "purpose",
     "language",
+    "names",
     "instrument",
     "comfortable_top",
     "reach",
@@ -57,35 +58,25 @@ fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> 
     if head.table.is_empty() {
         // A file that is not TOML at all needs no further faults.
         if valid {
-            faults.push(Fault::new(head.at, "there is no routine in this file").hint(
-                "a routine begins with format = 1 and title = \"…\"; leadpipe new writes one to \
-                 start from",
-            ));
+            faults.push(Fault::new(head.at, tell::no_routine_here()).hint(tell::routine_begins()));
         }
         return None;
     }
-    head.unknown((&LINE_KEYS, "to a line: put it under a [[line]]"));
+    head.unknown((&LINE_KEYS, tell::to_a_line()));
     document::format(&mut head);
     let title = head.text("title", "Second steps");
     if head.get("title").is_none() {
-        head.missing(
-            "title",
-            "this routine has no title",
-            "write title = \"Second steps\" at its head",
-        );
+        head.missing("title", tell::no_title(), tell::write_title());
     }
     let purpose = head
         .text("purpose", "Calm air before everything else")
         .map(|(p, _)| p);
     let language = read_language(&mut head);
+    let names = head.choice("names", &NoteNames::WORDS);
     let instrument = read_instrument(&mut head);
     let tempo = head.tempo("tempo");
     if head.get("tempo").is_none() {
-        head.missing(
-            "tempo",
-            "this routine has no tempo",
-            "write tempo = 72 at its head: clicks a minute, one click a beat",
-        );
+        head.missing("tempo", tell::no_tempo(), tell::write_tempo_at_head());
     }
     let four_four = Meter::parse("4/4").expect("4/4 is a meter");
     let meter = match head.get("meter") {
@@ -110,6 +101,7 @@ fn read_head(mut head: Fields<'_, '_>, valid: bool, faults: &mut Vec<Fault>) -> 
             .and_then(Language::of)
             .unwrap_or_default(),
         language,
+        names: names.unwrap_or_default(),
         instrument: instrument?,
         comfortable_top,
         reach,
@@ -145,10 +137,8 @@ fn read_language(head: &mut Fields<'_, '_>) -> Option<String> {
     if first && parts.all(plain) {
         return Some(tag);
     }
-    head.faults.push(
-        Fault::new(span, format!("{tag} does not name a language"))
-            .hint("write its tag, such as \"de\" for German, \"en\" for English or \"pt-BR\""),
-    );
+    head.faults
+        .push(Fault::new(span, tell::no_language(&tag)).hint(tell::write_tag()));
     None
 }
 
@@ -157,8 +147,8 @@ fn read_instrument(head: &mut Fields<'_, '_>) -> Option<&'static Instrument> {
         if head.get("instrument").is_none() {
             head.missing(
                 "instrument",
-                "this routine does not say what it is played on",
-                "write instrument = \"trumpet in B-flat\" at its head",
+                tell::no_instrument_said(),
+                tell::write_instrument(),
             );
         }
         return None;
@@ -172,17 +162,13 @@ fn read_instrument(head: &mut Fields<'_, '_>) -> Option<&'static Instrument> {
 
 /// An instrument of another name than those that are known.
 pub fn unknown_instrument(name: &str, span: Span) -> Fault {
-    let fault = Fault::new(span, format!("{name} is no instrument leadpipe knows"));
+    let fault = Fault::new(span, tell::no_instrument(name));
     // Its own name before the others.
     let names = INSTRUMENTS.iter().map(|i| i.name);
     let others = INSTRUMENTS.iter().flat_map(|i| i.also.iter().copied());
     match nearest(name, names.chain(others)) {
-        Some(meant) => fault.hint(format!(
-            "write instrument = \"{meant}\"; leadpipe list --instruments names all of them"
-        )),
-        None => fault.hint(
-            "leadpipe list --instruments names those it knows: trumpets, cornets, horns, trombones, euphoniums, tubas",
-        ),
+        Some(meant) => fault.hint(tell::write_this_instrument(meant)),
+        None => fault.hint(tell::instruments_known()),
     }
 }
 
@@ -219,48 +205,35 @@ fn read_comfort(
     if head.get("comfortable_top").is_none() {
         head.missing(
             "comfortable_top",
-            "this routine does not say for whom it is comfortable",
-            &format!(
-                "write comfortable_top = \"{second}\" at its head: the highest open note played with ease"
-            ),
+            tell::no_comfortable_top(),
+            tell::write_comfortable_top(second),
         );
     }
-    let top = head.pitch("comfortable_top", &second.to_string());
+    let example = head.names.of(second);
+    let top = head.pitch("comfortable_top", &example);
     if let Some((pitch, span)) = top
         && !open_notes.iter().any(|p| p.number() == pitch.number())
     {
-        let names: Vec<String> = open_notes.iter().map(ToString::to_string).collect();
+        let names: Vec<Words> = open_notes.iter().map(|note| (*note).into()).collect();
         head.faults.push(
-            Fault::new(
-                span,
-                format!("{pitch} is not among the open notes that part the levels"),
-            )
-            .hint(format!("comfortable_top is one of {}", list::or(&names))),
+            Fault::new(span, tell::not_an_open_top(pitch)).hint(tell::tops_are(list::any(&names))),
         );
     }
     let reach = head.pitch("reach", "B4");
     if let Some((pitch, span)) = reach {
         if !instrument.can_reach(pitch) {
             head.faults.push(
-                Fault::new(
-                    span,
-                    format!("{pitch} lies outside the {}", instrument.name),
-                )
-                .hint(format!(
-                    "notes from {} to {} are dealt with",
-                    instrument.lowest, instrument.highest
-                )),
+                Fault::new(span, tell::outside_the(pitch, instrument.named_in_words())).hint(
+                    tell::notes_dealt_with(instrument.lowest, instrument.highest),
+                ),
             );
         } else if let Some((top, top_span)) = top
             && pitch.number() < top.number()
         {
             head.faults.push(
-                Fault::new(
-                    span,
-                    format!("the reach, {pitch}, lies below the comfortable top"),
-                )
-                .also(top_span, "the comfortable top")
-                .hint("reach is the highest note the routine stretches to; leave it out if none"),
+                Fault::new(span, tell::reach_below_top(pitch))
+                    .also(top_span, tell::the_comfortable_top())
+                    .hint(tell::what_reach_is()),
             );
         }
     }
@@ -275,39 +248,26 @@ fn read_lines(
     let mut lines = Vec::new();
     let mut names = Names::default();
     let Some(entry) = head.get("line") else {
-        head.missing(
-            "line",
-            "this routine has no lines",
-            "write [[line]] in a row of its own, and under it name = \"…\" and notes = \"…\"",
-        );
+        head.missing("line", tell::no_lines(), tell::write_a_line());
         return lines;
     };
     let DeValue::Array(array) = entry.value else {
-        head.wrong(
-            entry,
-            "a line is opened by [[line]], with two brackets on each side".to_owned(),
-            "write [[line]] in a row of its own",
-        );
+        head.wrong(entry, tell::line_opened_twice(), tell::line_own_row());
         return lines;
     };
     if array.len() > MOST_LINES {
         head.wrong(
             entry,
-            format!(
-                "this routine has {} lines; {MOST_LINES} are the most",
-                array.len()
-            ),
-            "split it into several routines",
+            tell::too_many_lines(array.len(), MOST_LINES),
+            tell::split_routine(),
         );
         return lines;
     }
     for (index, item) in array.iter().enumerate() {
         let span = Span::from(item.span());
         let DeValue::Table(table) = item.get_ref() else {
-            head.faults.push(
-                Fault::new(span, "a line is opened by [[line]]")
-                    .hint("write [[line]] in a row of its own"),
-            );
+            head.faults
+                .push(Fault::new(span, tell::line_opened()).hint(tell::line_own_row()));
             continue;
         };
         let fields = Fields {
@@ -316,6 +276,7 @@ fn read_lines(
             at: span,
             known: &LINE_KEYS,
             broken: head.broken,
+            names: head.names,
             faults: Vec::new(),
         };
         let (line, mut faults) = read_line(

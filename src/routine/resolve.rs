@@ -7,6 +7,7 @@ use super::model::On;
 use super::notes::{Item, ItemKind, NoteItem, Phrase};
 use crate::brass::{Instrument, partials};
 use crate::music::{Dynamic, Meter, Whole};
+use crate::words::{Words, tell};
 use num_traits::Zero;
 
 /// The context of a phrase, from the line around it.
@@ -60,16 +61,12 @@ pub fn resolve(
 }
 
 /// What lies below the lowest note of an instrument, as a hint.
-fn pedals(instrument: &Instrument) -> String {
+fn pedals(instrument: &Instrument) -> Words {
     let low = instrument.lowest;
     match instrument.pedal_tones() {
-        None => format!("its lowest note is {low}; pedal tones are not dealt with"),
-        Some((open, last)) if open == last => {
-            format!("its lowest note is {low}, and below that the pedal tone {open}")
-        }
-        Some((open, last)) => {
-            format!("its lowest note is {low}, and below that the pedal tones {open} to {last}")
-        }
+        None => tell::no_pedals(low),
+        Some((open, last)) if open == last => tell::one_pedal(low, open),
+        Some((open, last)) => tell::pedals(low, open, last),
     }
 }
 
@@ -175,26 +172,22 @@ impl Resolver<'_> {
         if note.bend {
             let what = match self.last_token {
                 LastToken::Note => None,
-                LastToken::Breath(_) => Some("a breath"),
-                LastToken::Rest => Some("a rest"),
+                LastToken::Breath(_) => Some("breath"),
+                LastToken::Rest => Some("rest"),
                 LastToken::Nothing => Some("nothing"),
             };
             if let Some(what) = what {
                 self.tell(
-                    Fault::new(
-                        span,
-                        format!("a bend is lipped down from a note, and follows {what}"),
-                    )
-                    .hint("put the note it starts from right before it, half a step higher"),
+                    Fault::new(span, tell::bend_follows(what)).hint(tell::bend_right_after()),
                 );
             }
             if note.tube.is_some() {
                 let what = match self.setting.instrument.has_slide() {
-                    true => "a bend has the next position to that of the note before it",
-                    false => "a bend keeps the valves of the note before it",
+                    true => tell::bend_has_position(),
+                    false => tell::bend_keeps_valves(),
                 };
                 self.faults
-                    .push(Fault::new(span, what).hint("leave its fingering out"));
+                    .push(Fault::new(span, what).hint(tell::leave_fingering_out()));
             }
         }
         let (style, attack) = (note.style, note.attack);
@@ -233,34 +226,28 @@ impl Resolver<'_> {
             let fault = if pitch.number() < low.number() {
                 Fault::new(
                     span,
-                    format!(
-                        "{pitch} lies below the {}, among the pedal tones",
-                        instrument.name
-                    ),
+                    tell::below_instrument(pitch, instrument.named_in_words()),
                 )
                 .hint(pedals(instrument))
             } else {
-                Fault::new(span, format!("{pitch} lies above the {}", instrument.name))
-                    .hint(format!("notes from {low} to {high} are dealt with"))
+                Fault::new(
+                    span,
+                    tell::above_instrument(pitch, instrument.named_in_words()),
+                )
+                .hint(tell::notes_dealt_with(low, high))
             };
             self.faults.push(fault);
         } else if on_tubes
             && !note.bend
             && partials::on_tube(instrument, instrument.open(), pitch).is_none()
         {
-            let open: Vec<String> = partials::usable(instrument, instrument.open())
-                .map(|(_, p)| p.to_string())
+            let open: Vec<Words> = partials::usable(instrument, instrument.open())
+                .map(|(_, p)| p.into())
                 .collect();
             self.faults.push(
-                Fault::new(
-                    span,
-                    format!("{pitch} is no note of {}", instrument.open_word()),
-                )
-                .hint(format!(
-                    "open = \"…\" is written with the notes {}, and moved through {}s",
-                    open.join(" "),
-                    instrument.tube_word()
-                )),
+                Fault::new(span, tell::no_open_note(pitch, instrument.tube_word())).hint(
+                    tell::open_is_written(Words::joined(&open, " "), instrument.tube_word()),
+                ),
             );
         }
     }
@@ -268,12 +255,12 @@ impl Resolver<'_> {
     fn rest(&mut self, written: Whole, span: Span) {
         if let Some((_, at)) = self.slur {
             self.faults.push(
-                Fault::new(span, "a slur over a rest")
+                Fault::new(span, tell::slur_over_rest())
                     .also(
                         Span::new(at.start, at.start + "slur(".len()),
-                        "the slur starts here",
+                        tell::slur_starts(),
                     )
-                    .hint("close the slur with ) before the rest"),
+                    .hint(tell::close_slur_before_rest()),
             );
         }
         self.event(written, span, EventKind::Rest);
@@ -283,20 +270,20 @@ impl Resolver<'_> {
     fn tie(&mut self, written: Whole, span: Span) {
         let fault = match self.last_token {
             LastToken::Note => None,
-            LastToken::Nothing => Some(Fault::new(span, "a tie with no note before it")),
-            LastToken::Rest => Some(
-                Fault::new(span, "a tie after a rest").hint("a longer rest is one more rest:…"),
-            ),
+            LastToken::Nothing => Some(Fault::new(span, tell::tie_without_note())),
+            LastToken::Rest => {
+                Some(Fault::new(span, tell::tie_after_rest()).hint(tell::longer_rest()))
+            }
             LastToken::Breath(at) => Some(
-                Fault::new(span, "a breath before a tie")
-                    .also(at, "the breath")
-                    .hint("a tied note is one note: breathe after it, or repeat the pitch"),
+                Fault::new(span, tell::breath_before_tie())
+                    .also(at, tell::the_breath())
+                    .hint(tell::tied_is_one()),
             ),
         };
         if let Some(fault) = fault {
             let fault = match fault.hint {
                 Some(_) => fault,
-                None => fault.hint("a tie lengthens the note right before it: G4:whole tie:half"),
+                None => fault.hint(tell::tie_lengthens()),
             };
             self.tell(fault);
         }
@@ -319,9 +306,7 @@ impl Resolver<'_> {
 
     fn breath(&mut self, span: Span) {
         if self.setting.on == On::Air {
-            self.tell(
-                Fault::new(span, "a breathing line is all breath").hint("write in:half instead"),
-            );
+            self.tell(Fault::new(span, tell::all_breath()).hint(tell::write_in_half()));
             return;
         }
         match self.last_token {
@@ -332,18 +317,15 @@ impl Resolver<'_> {
                 self.last_token = LastToken::Breath(span);
             }
             LastToken::Breath(at) => self.tell(
-                Fault::new(span, "two breaths in one place")
-                    .also(at, "the first")
-                    .hint("keep one"),
+                Fault::new(span, tell::two_breaths())
+                    .also(at, tell::the_first_breath())
+                    .hint(tell::keep_one()),
             ),
-            LastToken::Rest => self.tell(
-                Fault::new(span, "a breath after a rest")
-                    .hint("leave it out: everybody breathes in a rest"),
-            ),
-            LastToken::Nothing => self.tell(
-                Fault::new(span, "a breath before the first note")
-                    .hint("leave it out: everybody breathes in the count-in"),
-            ),
+            LastToken::Rest => {
+                self.tell(Fault::new(span, tell::breath_after_rest()).hint(tell::breathe_in_rest()))
+            }
+            LastToken::Nothing => self
+                .tell(Fault::new(span, tell::breath_before_first()).hint(tell::breathe_in_count())),
         }
     }
 
@@ -382,15 +364,15 @@ impl Resolver<'_> {
             if !right_way {
                 let way = if louder { "louder" } else { "softer" };
                 self.faults.push(
-                    Fault::new(span, format!("{word} leads from {} to {to}", self.loudness))
+                    Fault::new(span, tell::leads_wrong(word, self.loudness, to))
                         .also(at, word)
-                        .hint(format!("it has to lead to something {way}")),
+                        .hint(tell::lead_to_louder(way)),
                 );
             } else if start == self.now {
                 self.faults.push(
-                    Fault::new(at, format!("{word} has no note to lead over"))
-                        .also(span, "it leads here")
-                        .hint(format!("put the notes between {word} and {to}")),
+                    Fault::new(at, tell::leads_over_nothing(word))
+                        .also(span, tell::leads_here())
+                        .hint(tell::notes_between(word, to)),
                 );
             } else {
                 since = Some(start);
@@ -411,10 +393,8 @@ impl Resolver<'_> {
     }
 
     fn nowhere(&mut self, at: Span) {
-        self.faults.push(
-            Fault::new(at, "this leads to no dynamic")
-                .hint("put the dynamic it leads to after its notes: cresc C4:half E4:half f"),
-        );
+        self.faults
+            .push(Fault::new(at, tell::leads_nowhere()).hint(tell::dynamic_after()));
     }
 
     fn slur(&mut self, inside: &[Item], span: Span) {
@@ -426,10 +406,7 @@ impl Resolver<'_> {
         self.slur = None;
         let notes = self.melody.events.len() - first + usize::from(tied_on);
         if notes < 2 {
-            self.tell(
-                Fault::new(span, "a slur joins two notes or more")
-                    .hint("leave slur( and its ) out, or take the next note into it"),
-            );
+            self.tell(Fault::new(span, tell::slur_of_one()).hint(tell::leave_slur_out()));
         }
     }
 
@@ -442,15 +419,10 @@ impl Resolver<'_> {
         // full triplets is a multiple of a sixteenth.
         let full = ((self.now - before) * Whole::from_integer(16)).is_integer();
         if self.now == before {
-            self.tell(
-                Fault::new(span, "a triplet with nothing in it")
-                    .hint("leave triplet( and its ) out"),
-            );
+            self.tell(Fault::new(span, tell::empty_triplet()).hint(tell::leave_triplet_out()));
         } else if !full {
             self.faults
-                .push(Fault::new(span, "this triplet is not full").hint(
-                "a triplet is three in the time of two: triplet( C4:eighth D4:eighth E4:eighth )",
-            ));
+                .push(Fault::new(span, tell::triplet_not_full()).hint(tell::triplet_is()));
         }
     }
 
@@ -466,17 +438,14 @@ impl Resolver<'_> {
         }
         let sounding = self.melody.events.iter().find(|e| e.kind.sounds());
         if let (On::Rest, Some(event)) = (self.setting.on, sounding) {
-            let fault = Fault::new(event.span, "a line of rest has no notes");
-            self.tell(fault.hint("write rest:whole, or say on = \"horn\""));
+            let fault = Fault::new(event.span, tell::rest_line_notes());
+            self.tell(fault.hint(tell::write_rest_whole()));
         } else if self.setting.on != On::Rest && sounding.is_none() {
             let what = match self.setting.on {
                 On::Air => "breath",
                 _ => "note",
             };
-            self.tell(
-                Fault::new(at, format!("there is no {what} in this line"))
-                    .hint("write at least one: G4:half"),
-            );
+            self.tell(Fault::new(at, tell::line_holds_none(what)).hint(tell::write_one()));
         }
         self.melody.length = self.now;
         self.melody

@@ -4,6 +4,7 @@
 use super::bounds::MOST_FAULTS;
 use super::broken_row::{Dialect, explain};
 use super::fault::{Fault, Span};
+use crate::words::tell;
 use std::collections::BTreeSet;
 
 const OPENING: [char; 6] = ['“', '”', '„', '‟', '«', '»'];
@@ -91,8 +92,8 @@ fn curly_text(rest: &str, at: usize, out: &mut String, faults: &mut Vec<Fault>) 
         .map_or(0, char::len_utf8);
     let inside = &rest[width..end];
     faults.push(
-        Fault::new(Span::new(at, at + end + close_width), "curly quotes")
-            .hint(format!("write straight ones: \"{}\"", inside.trim())),
+        Fault::new(Span::new(at, at + end + close_width), tell::curly_quotes())
+            .hint(tell::write_straight(inside.trim())),
     );
     out.push_str(&inside.replace('\\', "/"));
     if close_width > 0 {
@@ -112,8 +113,8 @@ fn straighten_last(quote: char, out: &mut String, faults: &mut Vec<Fault>) {
     };
     let width = out[curly..].chars().next().map_or(1, char::len_utf8);
     faults.push(
-        Fault::new(Span::new(curly, curly + width), "a curly quote")
-            .hint("close the text with a straight one: \""),
+        Fault::new(Span::new(curly, curly + width), tell::a_curly_quote())
+            .hint(tell::close_straight()),
     );
     let straight = format!("{quote}{}", " ".repeat(width - 1));
     out.replace_range(curly..curly + width, &straight);
@@ -173,10 +174,7 @@ pub fn tell(
             continue;
         }
         if let Some(list) = unclosed_list(&source[..row.end], dialect) {
-            faults.push(
-                Fault::new(list, "this list is not closed")
-                    .hint("it ends with a square bracket: half_steps = [0, -1, -2]"),
-            );
+            faults.push(Fault::new(list, tell::list_not_closed()).hint(tell::list_ends()));
             // From here on, all errors are about rows that were taken for the rest of the list.
             told.push(Span::new(list.start, source.len()));
             break;
@@ -305,11 +303,7 @@ fn brackets_left_open(row: &str) -> i32 {
 }
 
 fn too_deep(row: Span) -> Fault {
-    Fault::new(
-        row,
-        "brackets or points inside one another, deeper than any routine goes",
-    )
-    .hint("a list is one pair of brackets: half_steps = [0, -1, -2]")
+    Fault::new(row, tell::too_deep()).hint(tell::one_pair())
 }
 
 #[cfg(test)]

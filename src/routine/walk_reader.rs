@@ -7,6 +7,7 @@ use super::melody::Melody;
 use super::model::{On, Walk};
 use super::notes::slips;
 use crate::brass::{Instrument, Tube};
+use crate::words::{Words, tell};
 
 /// The notes that are moved.
 pub struct Moved<'m> {
@@ -28,29 +29,28 @@ pub fn read_walk(
     if let Some(at) = fields.key_span("half_steps") {
         let fingered = written.melody.events.iter().any(|e| e.tube.is_some());
         let conflict = if written.on_tubes {
-            Some("a line on tubes is moved by its tubes, not by half_steps")
+            Some(tell::tubes_not_half_steps())
         } else if fingered {
-            Some("a line with fingerings cannot be moved by half_steps")
+            Some(tell::fingerings_not_half_steps())
         } else if on == On::Air {
-            Some("a breathing line has no pitch to move by half_steps")
+            Some(tell::air_not_half_steps())
         } else if on == On::Rest {
-            Some("a line of rest has no pitch to move by half_steps")
+            Some(tell::rest_not_half_steps())
         } else {
             None
         };
         if let Some(conflict) = conflict {
             fields
                 .faults
-                .push(Fault::new(at, conflict).hint("leave half_steps out"));
+                .push(Fault::new(at, conflict).hint(tell::leave_half_steps_out()));
         }
         return read_half_steps(fields);
     }
     if let Some(at) = fields.key_span("tubes") {
         if !written.on_tubes {
-            fields.faults.push(
-                Fault::new(at, "tubes move a line that is written as on the open horn")
-                    .hint("write its notes as open = \"…\", with notes of the open horn"),
-            );
+            fields
+                .faults
+                .push(Fault::new(at, tell::tubes_want_open()).hint(tell::write_as_open()));
         }
         return read_tubes(fields, Some(instrument));
     }
@@ -67,8 +67,8 @@ fn steps<'a, 's>(fields: &mut Fields<'a, 's>, key: &str, example: &str) -> Vec<E
     };
     if entries.is_empty() || entries.len() > MOST_STEPS {
         fields.faults.push(
-            Fault::new(span, format!("{key} holds from 1 to {MOST_STEPS} entries"))
-                .hint(format!("for instance {key} = {example}")),
+            Fault::new(span, tell::entries_from_one(key, MOST_STEPS))
+                .hint(tell::for_instance_entries(key, example)),
         );
         return Vec::new();
     }
@@ -86,8 +86,8 @@ pub fn read_half_steps(fields: &mut Fields<'_, '_>) -> (Walk, Vec<Span>) {
             }
             None => fields.wrong(
                 entry,
-                format!("half_steps are whole numbers from -{FURTHEST_MOVE} to {FURTHEST_MOVE}"),
-                "for instance half_steps = [0, -1, -2]: as written, then half a step lower each time",
+                tell::half_steps_from(FURTHEST_MOVE),
+                tell::for_instance_half_steps(),
             ),
         }
     }
@@ -117,12 +117,12 @@ pub fn read_tubes(
                 let fault = slips::fingering(&shown, entry.span, instrument);
                 let hint = fault.hint.unwrap_or_default();
                 fields.faults.push(
-                    Fault::new(entry.span, format!("{shown} is no tube")).hint(
+                    Fault::new(entry.span, tell::no_tube(&shown)).hint(
                         match hint
                             .strip_prefix("write [")
                             .and_then(|h| h.strip_suffix(']'))
                         {
-                            Some(tube) => format!("write \"{tube}\", in quotes"),
+                            Some(tube) => tell::write_tube(tube),
                             None => named_tubes(instrument),
                         },
                     ),
@@ -134,9 +134,9 @@ pub fn read_tubes(
 }
 
 /// How tubes are named, as a hint.
-fn named_tubes(instrument: Option<&Instrument>) -> String {
+fn named_tubes(instrument: Option<&Instrument>) -> Words {
     let what = match instrument.is_some_and(Instrument::has_slide) {
-        true => "positions of the slide",
+        true => "slide",
         false => "valves",
     };
     let lengths: Vec<String> = instrument.map_or_else(
@@ -147,8 +147,5 @@ fn named_tubes(instrument: Option<&Instrument>) -> String {
         },
         |instrument| instrument.lengths().map(|tube| tube.to_string()).collect(),
     );
-    format!(
-        "tubes are named by their {what}, in quotes: \"{}\"",
-        lengths.join("\", \"")
-    )
+    tell::tubes_are_named(what, lengths.join("\", \""))
 }

@@ -4,6 +4,7 @@ use super::take::Take;
 use crate::brass::{Instrument, Tube};
 use crate::music::{Key, Meter, Seconds, SoundingPitch, Tempo, Whole, WrittenPitch};
 use crate::routine::{Articulation, Attack, Guide, On, Routine, Span, Style};
+use crate::words::Words;
 use num_rational::BigRational;
 
 /// A routine at one take, unrolled.
@@ -46,7 +47,7 @@ pub struct Notice {
     /// Where in the file.
     pub span: Span,
     /// The notice in words.
-    pub message: String,
+    pub message: Words,
 }
 
 /// Kinds of [`Notice`].

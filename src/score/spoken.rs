@@ -8,7 +8,7 @@ use crate::music::{Decimal, Temperament, Tempo, Tuning, tempo};
 use crate::problem::Problem;
 use crate::routine::{Guide, Line, Routine, Walk};
 use crate::words::tempo::clicks_a_minute;
-use crate::words::{self, Language, duration, say};
+use crate::words::{self, Language, Words, duration, figures, say, tell};
 
 /// The most half steps a take can be moved by: two octaves, further than any instrument here can follow.
 const FARTHEST: i32 = 24;
@@ -17,31 +17,24 @@ const FARTHEST: i32 = 24;
 ///
 /// # Errors
 /// A message to show after the option's name.
-pub fn tempo(text: &str) -> Result<TakeTempo, String> {
-    const EXPECTED: &str = "write clicks a minute (72) or a percentage of the written tempo (85%)";
+pub fn tempo(text: &str) -> Result<TakeTempo, Words> {
     let text = text.trim();
     let (number, percent) = match text.strip_suffix('%') {
         Some(number) => (number.trim_end(), true),
         None => (text, false),
     };
     let number = Decimal::parse(number).map_err(|error| match error {
-        DecimalError::TooFine => "a tempo has at most three decimals; round it".to_owned(),
-        DecimalError::NotANumber | DecimalError::TooLarge => EXPECTED.to_owned(),
+        DecimalError::TooFine => tell::tempo_too_fine(),
+        DecimalError::NotANumber | DecimalError::TooLarge => tell::tempo_expected(),
     })?;
     if percent {
         if !number.is_positive() {
-            return Err(EXPECTED.to_owned());
+            return Err(tell::tempo_expected());
         }
         return Ok(TakeTempo::Percent(number));
     }
-    Tempo::from_decimal(number).map_err(|_| {
-        format!(
-            "tempos go from {} to {} clicks a minute; a percentage of the written tempo ends in % \
-             (85%); two tempos are separated by a comma",
-            tempo::SLOWEST,
-            tempo::FASTEST
-        )
-    })?;
+    Tempo::from_decimal(number)
+        .map_err(|_| tell::tempos_and_percent(tempo::SLOWEST, tempo::FASTEST))?;
     Ok(TakeTempo::Clicks(number))
 }
 
@@ -49,12 +42,10 @@ pub fn tempo(text: &str) -> Result<TakeTempo, String> {
 ///
 /// # Errors
 /// A message to show after the option's name.
-pub fn half_steps(text: &str) -> Result<i32, String> {
+pub fn half_steps(text: &str) -> Result<i32, Words> {
     match text.trim().parse::<i32>() {
         Ok(key) if key.abs() <= FARTHEST => Ok(key),
-        _ => Err(format!(
-            "a key is a number of half steps up or down (-2), at most {FARTHEST}"
-        )),
+        _ => Err(tell::key_is_half_steps(FARTHEST)),
     }
 }
 
@@ -62,15 +53,13 @@ pub fn half_steps(text: &str) -> Result<i32, String> {
 ///
 /// # Errors
 /// A message to show after the option's name.
-pub fn key(text: &str) -> Result<TakeKey, String> {
+pub fn key(text: &str) -> Result<TakeKey, Words> {
     if let Some(name) = KeyName::parse(text) {
         return Ok(TakeKey::Named(name));
     }
-    half_steps(text).map(TakeKey::HalfSteps).map_err(|_| {
-        format!(
-            "a key is a number of half steps up or down (-2), at most {FARTHEST}, or a name: \"B-flat major\", Bb"
-        )
-    })
+    half_steps(text)
+        .map(TakeKey::HalfSteps)
+        .map_err(|_| tell::key_is_half_steps_or_name(FARTHEST))
 }
 
 /// The half steps to a key in this routine.
@@ -83,15 +72,10 @@ pub fn key_in(key: TakeKey, routine: &Routine) -> Result<i32, Problem> {
         (Some(half_steps), _, _) => Ok(half_steps),
         (None, Some(from), TakeKey::Named(name)) => {
             let mode = from.mode().word();
-            let message = format!("“{title}” is in {from}: moved, it stays in {mode}");
-            Err(Problem::error(message).hint(format!("write --key \"{} {mode}\"", name.tonic)))
+            let message = tell::stays_in_its_mode(title, words::key::written(from), mode);
+            Err(Problem::error(message).hint(tell::write_key(name.tonic.to_string(), mode)))
         }
-        _ => Err(
-            Problem::error(format!("“{title}” does not say which key it is in")).hint(
-                "write it at the head of the routine, as the player reads it (key = \"C major\"), or move it by half \
-                 steps (--key -2)",
-            ),
-        ),
+        _ => Err(Problem::error(tell::says_no_key(title)).hint(tell::write_the_key())),
     }
 }
 
@@ -99,46 +83,40 @@ pub fn key_in(key: TakeKey, routine: &Routine) -> Result<i32, Problem> {
 ///
 /// # Errors
 /// A message to show after the option's name.
-pub fn guide(text: &str) -> Result<Guide, String> {
+pub fn guide(text: &str) -> Result<Guide, Words> {
     let text = text.trim().to_lowercase();
     Guide::WORDS
         .iter()
         .find_map(|(word, guide)| (*word == text).then_some(*guide))
-        .ok_or_else(|| "the guide is together, echo or off".to_owned())
+        .ok_or_else(tell::guide_expected)
 }
 
 /// Reads the tuning of A4: `442`, `440.5`.
 ///
 /// # Errors
 /// A message to show after the option's name.
-pub fn a4(text: &str) -> Result<Decimal, String> {
+pub fn a4(text: &str) -> Result<Decimal, Words> {
     Decimal::parse(text.trim())
         .ok()
         .filter(|a4| Tuning::new(*a4, Temperament::Equal).is_ok())
-        .ok_or_else(|| {
-            format!(
-                "A4 is from {} to {} hertz: 442",
-                Tuning::LOWEST_A4,
-                Tuning::HIGHEST_A4
-            )
-        })
+        .ok_or_else(|| tell::a_four_from_to(Tuning::LOWEST_A4, Tuning::HIGHEST_A4))
 }
 
 /// Reads `equal`, `just` or `horn`.
 ///
 /// # Errors
 /// A message to show after the option's name.
-pub fn temperament(text: &str) -> Result<Temperament, String> {
+pub fn temperament(text: &str) -> Result<Temperament, Words> {
     let text = text.trim().to_lowercase();
     Temperament::WORDS
         .iter()
         .find_map(|(word, temperament)| (*word == text).then_some(*temperament))
-        .ok_or_else(|| "the temperament is equal, just or horn".to_owned())
+        .ok_or_else(tell::temperament_expected)
 }
 
 /// The take in words, leaving out what is as written: `at 61.2 clicks a minute, 2 half steps down, guide echo`.
-pub fn in_words(take: &Take, routine: &Routine) -> String {
-    format!("at {}", facts(Language::En, take, routine))
+pub fn in_words(take: &Take, routine: &Routine) -> Words {
+    tell::at_the_take(Words::of(|language| facts(language, take, routine)))
 }
 
 /// The same in a language, as a title: `61.2 clicks a minute, 2 half steps down, guide echo`.
@@ -158,25 +136,29 @@ pub fn facts(language: Language, take: &Take, routine: &Routine) -> String {
 }
 
 /// A notice as it is printed.
-pub fn notice(notice: &Notice) -> String {
-    format!("note: line {}: {}", notice.line + 1, notice.message)
+pub fn notice(notice: &Notice) -> Words {
+    tell::notice(notice.line + 1, &notice.message)
 }
 
 /// What distinguishes a pass from the others of its line: "on 1-2-3, slurred", "3 half steps down". `None` if
 /// nothing does.
-pub fn pass_name(instrument: &Instrument, line: &Line, pass: &Pass) -> Option<String> {
+pub fn pass_name(instrument: &Instrument, line: &Line, pass: &Pass) -> Option<Words> {
     let mut parts = vec![];
     match (&line.walk, pass.tube) {
-        (Walk::Tubes(_), Some(tube)) => parts.push(instrument.with(Language::En, tube)),
+        (Walk::Tubes(_), Some(tube)) => parts.push(instrument.with_tube(tube)),
         (Walk::HalfSteps(walk), _) if walk.len() > 1 || pass.half_steps != 0 => {
-            parts.push(words::key::moved(Language::En, pass.half_steps));
+            parts.push(Words::of(|language| {
+                words::key::moved(language, pass.half_steps)
+            }));
         }
         _ => {}
     }
     if line.articulations.len() > 1 {
-        parts.push(pass.articulation.word().to_owned());
+        parts.push(Words::of(|language| {
+            say::articulation(language, pass.articulation.word())
+        }));
     }
-    (!parts.is_empty()).then(|| parts.join(", "))
+    (!parts.is_empty()).then(|| Words::joined(&parts, ", "))
 }
 
 /// Describes why a take is impossible.
@@ -186,35 +168,25 @@ pub fn refusal(fault: &TakeFault, take: &Take, routine: &Routine) -> Problem {
     let (message, hint) = match fault {
         TakeFault::Tempo { line, clicks } => {
             let whose = match line {
-                Some(index) => format!("line {} “{}”", index + 1, routine.lines[*index].name),
-                None => format!("“{title}”"),
+                Some(index) => tell::line_and_name(index + 1, &routine.lines[*index].name),
+                None => tell::in_quotes(title),
             };
             (
-                format!(
-                    "at {}, {whose} would come to {} clicks a minute",
-                    take.tempo,
-                    (clicks * 10.0).round() / 10.0
+                tell::would_come_to(
+                    take.tempo.to_string(),
+                    &whose,
+                    figures(((clicks * 10.0).round() / 10.0).to_string()),
                 ),
-                format!(
-                    "tempos go from {} to {} clicks a minute",
-                    tempo::SLOWEST,
-                    tempo::FASTEST
-                ),
+                tell::tempos_from_to(tempo::SLOWEST, tempo::FASTEST),
             )
         }
         TakeFault::TooLong { seconds } => (
-            format!(
-                "“{title}” {at} would last {} or more, and a track can last four hours",
-                duration(*seconds)
-            ),
-            "fewer times, half_steps or tubes make it shorter, and so do shorter rests".to_owned(),
+            tell::take_too_long(title, &at, duration(*seconds)),
+            tell::shorter_take(),
         ),
         TakeFault::NothingFits => (
-            format!(
-                "no line of “{title}” {at} fits the compass of the {}",
-                routine.instrument.name
-            ),
-            "choose a key closer to the written one".to_owned(),
+            tell::nothing_fits(title, &at, routine.instrument.named_in_words()),
+            tell::nearer_key(),
         ),
     };
     Problem::error(message).hint(hint)

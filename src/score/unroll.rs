@@ -6,7 +6,7 @@ use super::take::Take;
 use crate::brass::Instrument;
 use crate::music::{Decimal, Meter, Seconds, SoundingPitch, Tempo, Whole, WrittenPitch};
 use crate::routine::{Drone, EventKind, Guide, Line, On, RestLength, Routine, Walk};
-use crate::words::Language;
+use crate::words::{Words, tell};
 use num_bigint::BigInt;
 use num_rational::BigRational;
 use num_traits::{ToPrimitive, Zero};
@@ -163,10 +163,7 @@ impl Unroller<'_, '_> {
             line: index,
             kind: NoticeKind::KeyKept,
             span: line.span,
-            message: format!(
-                "“{}” stays in its key, because fingerings are written in it",
-                line.name
-            ),
+            message: tell::stays_in_its_key(&line.name),
         });
     }
 
@@ -208,7 +205,7 @@ impl Unroller<'_, '_> {
                 line: index,
                 kind: NoticeKind::LineLeftOut,
                 span: line.span,
-                message: format!("“{}” {}", line.name, why(outside, instrument)),
+                message: tell::line_left_out(&line.name, why(outside, instrument)),
             });
             return fitting;
         }
@@ -218,11 +215,10 @@ impl Unroller<'_, '_> {
                 line: index,
                 kind: NoticeKind::PassLeftOut { walk_index },
                 span: span.unwrap_or(line.span),
-                message: format!(
-                    "“{}” {} {}",
-                    line.name,
-                    place.in_words(Language::En, instrument),
-                    why(outside, instrument)
+                message: tell::pass_left_out(
+                    &line.name,
+                    Words::of(|language| place.in_words(language, instrument)),
+                    why(outside, instrument),
                 ),
             });
         }
@@ -397,16 +393,13 @@ fn moved(walk: &Walk, shift: i32) -> Vec<Placement> {
 }
 
 /// Why what reaches this pitch is left out.
-fn why(outside: WrittenPitch, instrument: &Instrument) -> String {
+fn why(outside: WrittenPitch, instrument: &Instrument) -> Words {
     let side = if outside.number() < instrument.lowest.number() {
-        format!("below {}", instrument.lowest)
+        tell::below_lowest(instrument.lowest)
     } else {
-        format!("above {}", instrument.highest)
+        tell::above_highest(instrument.highest)
     };
-    format!(
-        "is left out: {outside} lies {side}, outside the {}",
-        instrument.name
-    )
+    tell::outside_compass(outside, &side, instrument.named_in_words())
 }
 
 /// The length of a rest in musical time of the line just played. It is rounded up to a bar line only if it is

@@ -115,6 +115,7 @@ fn notes_used(score: &Score<'_>) -> Vec<(WrittenPitch, Tube)> {
 
 fn chart_row(notes: &[(WrittenPitch, Tube)], score: &Score<'_>, sizes: &Sizes) -> SheetBlock {
     let (language, instrument) = (score.routine.words_in, score.instrument());
+    let names = score.routine.names;
     let (space, size) = (sizes.small_space.1, sizes.at_notes);
     let width = 3.6 + NOTE * notes.len() as f64;
     let mut marks = small_staff(width);
@@ -129,7 +130,10 @@ fn chart_row(notes: &[(WrittenPitch, Tube)], score: &Score<'_>, sizes: &Sizes) -
             marks.push(mark);
         }
     }
-    let said: Vec<String> = notes.iter().map(|(p, v)| format!("{p} {v}")).collect();
+    let said: Vec<String> = notes
+        .iter()
+        .map(|(pitch, tube)| format!("{} {tube}", names.of(*pitch)))
+        .collect();
     let described = match instrument.has_slide() {
         true => say::positions_described(language, said.join(", ")),
         false => say::fingerings_described(language, said.join(", ")),

@@ -72,7 +72,7 @@ pub fn group(score: &Score<'_>, width: f64, sizes: &Sizes) -> Vec<(f64, SheetBlo
 fn needed(score: &Score<'_>) -> (WrittenPitch, String, String) {
     let top = score.routine.comfortable_top;
     let clef = score.instrument().clef;
-    let language = score.routine.words_in;
+    let (language, names) = (score.routine.words_in, score.routine.names);
     let first_level = Level::of_top(score.instrument(), top).is_none_or(|l| l.easier().is_none());
     let first_line = score.lines.iter().find(|line| line.on == On::Horn);
     let notes = first_line
@@ -87,18 +87,18 @@ fn needed(score: &Score<'_>) -> (WrittenPitch, String, String) {
     match highest.filter(|(pitch, _)| first_level && pitch.number() < top.number()) {
         Some((note, tube)) => {
             let with = score.instrument().with(language, tube);
-            let place = pitch::on_staff(language, note, clef);
+            let place = pitch::on_staff(language, names, note, clef);
             (
                 note,
-                say::enough_to_begin(language, note.to_string(), &with),
+                say::enough_to_begin(language, names.of(note), &with),
                 say::enough_to_begin_described(language, place, &with),
             )
         }
         None => {
-            let place = pitch::on_staff(language, top, clef);
+            let place = pitch::on_staff(language, names, top, clef);
             (
                 top,
-                say::should_be_easy(language, top.to_string()),
+                say::should_be_easy(language, names.of(top)),
                 say::should_be_easy_described(language, place),
             )
         }

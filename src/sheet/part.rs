@@ -1,5 +1,6 @@
 //! A line of a routine prepared for drawing: which passes are written, with which fingerings and words.
 
+use crate::music::NoteNames;
 use crate::notation::accidentals;
 
 use super::fingered;
@@ -22,6 +23,8 @@ const LONG_WALK: usize = 4;
 pub struct LinePart<'s> {
     /// The language of its words.
     pub language: Language,
+    /// The names of notes in them.
+    pub names: NoteNames,
     /// As the teacher wrote it.
     pub line: &'s Line,
     /// As it is played.
@@ -89,7 +92,7 @@ impl<'s> LinePart<'s> {
         let score_line = &score.lines[index];
         let line = &score.routine.lines[score_line.index];
         let instrument = score.instrument();
-        let language = score.routine.words_in;
+        let (language, names) = (score.routine.words_in, score.routine.names);
         let fingerings = fingered::resolved(options.fingerings, score);
         let mut written: Vec<WrittenPass> = chosen
             .iter()
@@ -99,7 +102,13 @@ impl<'s> LinePart<'s> {
             })
             .collect();
         accidentals::set(&mut written);
-        let labels = words::labels(language, score.instrument(), line, score_line, chosen);
+        let labels = words::labels(
+            (language, names),
+            score.instrument(),
+            line,
+            score_line,
+            chosen,
+        );
         let passes = written
             .into_iter()
             .zip(labels)
@@ -116,6 +125,7 @@ impl<'s> LinePart<'s> {
             });
         Self {
             language,
+            names,
             line,
             score_line,
             rungs: score.rungs(index),

@@ -249,7 +249,7 @@ fn named(
             continue;
         }
         taken.push(at);
-        let text = pitch.to_string();
+        let text = score.routine.names.of(pitch);
         let left = style.left - 4.0 - Face::Regular.width(&text, words);
         let base = (left.max(0.0), at + ABOVE * words / 2.0);
         let name = DrawnMark::text(DrawnKind::Text, base, Face::Regular, words, text);
@@ -382,7 +382,10 @@ fn described(score: &Score<'_>, course: &Course) -> String {
     let high = pitches.max_by_key(|pitch| pitch.number());
     let length = duration(course.seconds);
     let length = match lowest(course).zip(high) {
-        Some((low, high)) => say::shape_range(language, length, low.to_string(), high.to_string()),
+        Some((low, high)) => {
+            let names = score.routine.names;
+            say::shape_range(language, length, names.of(low), names.of(high))
+        }
         None => length,
     };
     say::shape_described(language, &score.routine.title, length, lines.join("; "))

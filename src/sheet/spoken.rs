@@ -17,7 +17,7 @@ pub fn system(part: &LinePart<'_>, slots: &[Slot], first: bool) -> String {
         let key = slots
             .first()
             .and_then(|slot| part.passes[slot.pass].written.key);
-        bars.extend(key.map(|key| key::aloud(language, key)));
+        bars.extend(key.map(|key| key::aloud(language, part.names, key)));
         bars.push(say::meter(language, meter.beats(), meter.unit()));
     }
     for slot in slots {
@@ -29,7 +29,11 @@ pub fn system(part: &LinePart<'_>, slots: &[Slot], first: bool) -> String {
         }
         let before = slot.pass.checked_sub(1).map(|before| &part.passes[before]);
         if slot.opens_pass && before.is_some_and(|before| before.written.key != pass.written.key) {
-            words.extend(pass.written.key.map(|key| key::aloud(language, key)));
+            words.extend(
+                pass.written
+                    .key
+                    .map(|key| key::aloud(language, part.names, key)),
+            );
         }
         words.extend(
             slot.bar
@@ -58,7 +62,10 @@ fn spoken(part: &LinePart<'_>, pass: usize, symbol: &WrittenSymbol) -> String {
             after(part, pass, &note, say::tied_to(language, length))
         }
         WrittenKind::Note(note) => {
-            let own = format!("{} {length}", pitch::aloud(language, note.pitch));
+            let own = format!(
+                "{} {length}",
+                pitch::aloud(language, part.names, note.pitch)
+            );
             let words = match part.passes[pass].pass.notes[note.index].joined {
                 Joined::Fresh(_) => own,
                 Joined::Slurred => say::slurred_to(language, own),

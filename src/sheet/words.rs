@@ -1,6 +1,7 @@
 //! The words of a sheet: passes, rests, tempo, length.
 
 use crate::brass::{Instrument, Tube};
+use crate::music::NoteNames;
 use crate::routine::{Articulation, Guide, Line, On, Walk};
 use crate::score::{Pass, Played, Score, ScoreLine};
 use crate::words::tempo::clicks_a_minute;
@@ -9,7 +10,7 @@ use num_traits::{ToPrimitive, Zero};
 
 /// The words above the beginning of each written pass: of the passes before it that are not written, and its own.
 pub fn labels(
-    language: Language,
+    (language, names): (Language, NoteNames),
     instrument: &Instrument,
     line: &Line,
     score_line: &ScoreLine,
@@ -38,7 +39,8 @@ pub fn labels(
                 .copied()
                 .collect();
             if !left_out.is_empty() {
-                between = say::then_the_passes(language, listed(language, instrument, &left_out));
+                between =
+                    say::then_the_passes(language, listed(language, names, instrument, &left_out));
                 last = number + 1 == chosen.len();
             }
         }
@@ -80,8 +82,13 @@ fn place(language: Language, instrument: &Instrument, pass: &Pass, first: bool) 
 
 /// Passes that are not written out, with the notes that they begin on: "from F#4 (2), F4 (1) and E4 (1-2), down to the
 /// third half step"; "on 2 from B3, on 1 from Bb3".
-fn listed(language: Language, instrument: &Instrument, passes: &[&Pass]) -> String {
-    let starts: Vec<String> = passes.iter().filter_map(|p| start(p)).collect();
+fn listed(
+    language: Language,
+    names: NoteNames,
+    instrument: &Instrument,
+    passes: &[&Pass],
+) -> String {
+    let starts: Vec<String> = passes.iter().filter_map(|p| start(names, p)).collect();
     let tubes: Option<Vec<Tube>> = passes.iter().map(|p| p.tube).collect();
     if let Some(tubes) = tubes {
         let on = tubes.iter().enumerate().map(|(index, tube)| {
@@ -103,11 +110,11 @@ fn listed(language: Language, instrument: &Instrument, passes: &[&Pass]) -> Stri
 }
 
 /// The note that a pass begins on, with its fingering if its tube does not say it.
-fn start(pass: &Pass) -> Option<String> {
+fn start(names: NoteNames, pass: &Pass) -> Option<String> {
     pass.notes.iter().find_map(|note| match note.played {
         Played::Pitch { written, tube, .. } => Some(match tube {
-            Some(tube) if pass.tube != Some(tube) => format!("{written} ({tube})"),
-            _ => written.to_string(),
+            Some(tube) if pass.tube != Some(tube) => format!("{} ({tube})", names.of(written)),
+            _ => names.of(written),
         }),
         Played::In | Played::Out => None,
     })

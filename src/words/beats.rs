@@ -1,19 +1,20 @@
 //! Lengths in beats.
 
+use super::{Words, tell};
 use crate::music::Whole;
 
 /// "one beat", "half a beat", "2 1/2 beats", "nothing".
-pub fn in_words(beats: Whole) -> String {
+pub fn in_words(beats: Whole) -> Words {
     let (whole, part) = (beats.trunc().to_integer(), beats.fract());
     match (whole, (*part.numer(), *part.denom())) {
-        (0, (0, _)) => "nothing".to_owned(),
-        (0, (1, 2)) => "half a beat".to_owned(),
-        (0, (1, 3)) => "a third of a beat".to_owned(),
-        (0, (1, 4)) => "a quarter of a beat".to_owned(),
-        (0, (n, d)) => format!("{n}/{d} of a beat"),
-        (1, (0, _)) => "one beat".to_owned(),
-        (n, (0, _)) => format!("{n} beats"),
-        (n, (a, b)) => format!("{n} {a}/{b} beats"),
+        (0, (0, _)) => tell::no_beats(),
+        (0, (1, 2)) => tell::half_a_beat(),
+        (0, (1, 3)) => tell::third_of_a_beat(),
+        (0, (1, 4)) => tell::quarter_of_a_beat(),
+        (0, (n, d)) => tell::part_of_a_beat(n, d),
+        (1, (0, _)) => tell::one_beat(),
+        (n, (0, _)) => tell::some_beats(n),
+        (n, (a, b)) => tell::beats_and_a_part(n, a, b),
     }
 }
 

@@ -1,7 +1,7 @@
 //! The words of every language, made at build time from the Fluent files in `languages` (`build/catalogue.rs`).
 //!
-//! [`say`] has a function for each message, so that a message that is missing or never said keeps leadpipe from being
-//! built.
+//! [`say`] has a function for each message, so that a message that is missing or never said keeps leadpipe from
+//! being built.
 
 use crate::music::{Decimal, Tempo};
 use std::borrow::Cow;
@@ -61,6 +61,7 @@ impl Plural {
 }
 
 /// What is put into a message.
+#[derive(Clone)]
 pub(crate) enum Arg<'a> {
     Text(Cow<'a, str>),
     /// With a point before its decimals.
@@ -98,7 +99,7 @@ macro_rules! numbers {
 numbers!(u8, i32, i64, u32, u64, usize, Decimal, Tempo);
 
 /// A message in a language. `words` has it in every language, in their order, as `build/pattern.rs` writes it.
-fn said(language: Language, words: &[&str], given: &[Arg<'_>]) -> String {
+pub(super) fn said(language: Language, words: &[&str], given: &[Arg<'_>]) -> String {
     let mut saying = Saying {
         language,
         given,

@@ -1,6 +1,7 @@
 //! How many there are of something: `1 track`, `3 tracks`.
 
-use super::{Language, say};
+use super::told::figures;
+use super::{Language, Words, say, tell};
 use crate::music::Decimal;
 use std::fmt::Display;
 
@@ -33,18 +34,18 @@ pub fn count(n: impl Number, one: &str, many: &str) -> String {
     format!("{n} {}", if n.is_one() { one } else { many })
 }
 
-/// A function for each thing that is counted, with its singular and its plural.
+/// A function for each thing that is counted, and the message that says it.
 macro_rules! things {
-    ($($name:ident: $one:literal, $many:literal;)*) => {
+    ($($name:ident $message:ident: $one:literal, $many:literal;)*) => {
         $(
             #[doc = concat!("`1 ", $one, "`, `3 ", $many, "`.")]
-            pub fn $name<N: Number>(n: N) -> String {
-                count(n, $one, $many)
+            pub fn $name<N: Number>(n: N) -> Words {
+                tell::$message(figures(n.to_string()))
             }
         )*
 
         #[cfg(test)]
-        type Thing = (fn(usize) -> String, &'static str, &'static str);
+        type Thing = (fn(usize) -> Words, &'static str, &'static str);
 
         #[cfg(test)]
         const THINGS: &[Thing] = &[$(($name::<usize>, $one, $many)),*];
@@ -52,39 +53,36 @@ macro_rules! things {
 }
 
 things! {
-    advice: "piece of advice", "pieces of advice";
-    bars: "bar", "bars";
-    beats: "beat", "beats";
-    errors: "error", "errors";
-    faults: "fault", "faults";
-    files: "file", "files";
-    half_steps: "half step", "half steps";
-    hours: "hour", "hours";
-    lines: "line", "lines";
-    marks: "mark", "marks";
-    minutes: "minute", "minutes";
-    more_notes: "more note", "more notes";
-    notes: "note", "notes";
-    other_phrases: "other phrase", "other phrases";
-    other_tracks: "other track", "other tracks";
-    pages: "page", "pages";
-    partials: "partial", "partials";
-    passes: "pass", "passes";
-    players: "player", "players";
-    seconds: "second", "seconds";
-    things: "thing", "things";
-    tracks: "track", "tracks";
-    unfinished_files: "unfinished file", "unfinished files";
-    warnings: "warning", "warnings";
+    advice n_advice: "piece of advice", "pieces of advice";
+    bars n_bars: "bar", "bars";
+    beats n_beats: "beat", "beats";
+    errors n_errors: "error", "errors";
+    faults n_faults: "fault", "faults";
+    files n_files: "file", "files";
+    half_steps n_half_steps: "half step", "half steps";
+    hours n_hours: "hour", "hours";
+    lines n_lines: "line", "lines";
+    marks n_marks: "mark", "marks";
+    minutes n_minutes: "minute", "minutes";
+    more_notes n_more_notes: "more note", "more notes";
+    notes n_notes: "note", "notes";
+    other_phrases n_other_phrases: "other phrase", "other phrases";
+    other_tracks n_other_tracks: "other track", "other tracks";
+    pages n_pages: "page", "pages";
+    partials n_partials: "partial", "partials";
+    passes n_passes: "pass", "passes";
+    players n_players: "player", "players";
+    seconds n_seconds: "second", "seconds";
+    things n_things: "thing", "things";
+    tracks n_tracks: "track", "tracks";
+    unfinished_files n_unfinished_files: "unfinished file", "unfinished files";
+    warnings n_warnings: "warning", "warnings";
 }
 
 /// Note values: `3 quarters`, `2 halves`, `1 dotted quarter`.
-pub fn note_values(n: impl Number, value: &str) -> String {
-    let many = match value {
-        "half" => "halves".to_owned(),
-        value => format!("{value}s"),
-    };
-    count(n, value, &many)
+pub fn note_values(n: impl Number, value: &str) -> Words {
+    let number = || figures(n.to_string());
+    tell::note_values(number(), number(), value.replace(' ', "-"))
 }
 
 /// How often: `once`, `twice`, `3 times`.

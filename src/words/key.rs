@@ -1,18 +1,30 @@
 //! Keys, as half steps from what is written.
 
-use super::{Language, count, list, ordinal, say};
-use crate::music::Key;
+use super::{Language, Words, count, list, ordinal, say};
+use crate::music::{Key, NoteNames, WrittenPitch};
 
 /// As one says it aloud: "E flat major".
-pub fn aloud(language: Language, key: Key) -> String {
-    let tonic = key.tonic();
-    let letter = tonic.letter().name().to_string();
-    say::key_name(
-        language,
-        letter,
-        i32::from(tonic.alter()),
-        key.mode().word(),
-    )
+pub fn aloud(language: Language, names: NoteNames, key: Key) -> String {
+    let (tonic, mode) = (key.tonic(), key.mode().word());
+    let letter = || tonic.letter().name().to_string();
+    if names == NoteNames::English {
+        return say::key_name(language, letter(), i32::from(tonic.alter()), mode);
+    }
+    let name = names.without_octave(WrittenPitch::new(tonic.letter(), tonic.alter(), 4));
+    let name = match (names, mode) {
+        // German writes minor keys small: fis-Moll.
+        (NoteNames::German, "minor") => name.to_lowercase(),
+        _ => name,
+    };
+    say::key_name(language, name, 0, mode)
+}
+
+/// As an English routine writes it, "E-flat major", and as another language says it.
+pub fn written(key: Key) -> Words {
+    Words::of(|language| match language {
+        Language::En => key.to_string(),
+        other => aloud(other, NoteNames::English, key),
+    })
 }
 
 /// "3 half steps down", "1 half step up", "as written".
@@ -49,7 +61,7 @@ pub fn walked(language: Language, half_steps: &[i32]) -> String {
         return String::new();
     };
     let end = last.unsigned_abs();
-    let nth = || ordinal::written_out(end as usize);
+    let nth = || ordinal::all_letters(end as usize);
     match half_steps.len() {
         3.. if *first < 0 && even(-1) => say::down_to_the_half_step(language, nth(), end),
         3.. if *first > 0 && even(1) => say::up_to_the_half_step(language, nth(), end),

@@ -1,6 +1,6 @@
 //! Lists: `a, b and c`.
 
-use super::{Language, say};
+use super::{Language, Words, say, tell};
 
 /// `a`, `a and b`, `a, b and c`, in English.
 pub fn and(items: &[impl AsRef<str>]) -> String {
@@ -17,23 +17,37 @@ pub fn and_in(language: Language, items: &[impl AsRef<str>]) -> String {
 }
 
 /// `a`, `a or b`, `a, b or c`.
-pub fn or(items: &[impl AsRef<str>]) -> String {
-    joined(items, "or")
-}
-
-/// No more than `most` of them: `a, b and c`, `a, b, c and 5 more`.
-pub fn and_more(items: &[impl AsRef<str>], most: usize) -> String {
-    match items.len().saturating_sub(most) {
-        0 => and(items),
-        more => format!("{} and {more} more", commas(&items[..most])),
+pub fn or(items: &[impl AsRef<str>]) -> Words {
+    match items {
+        [] => Words::default(),
+        [one] => one.as_ref().into(),
+        [most @ .., last] => tell::list_or(commas(most), last.as_ref()),
     }
 }
 
-fn joined(items: &[impl AsRef<str>], last: &str) -> String {
+/// `a`, `a and b`, `a, b and c`, for a teacher.
+pub fn all(items: &[Words]) -> Words {
     match items {
-        [] => String::new(),
-        [one] => one.as_ref().to_owned(),
-        [most @ .., end] => format!("{} {last} {}", commas(most), end.as_ref()),
+        [] => Words::default(),
+        [one] => one.clone(),
+        [most @ .., last] => tell::list_all(Words::joined(most, ", "), last),
+    }
+}
+
+/// `a`, `a or b`, `a, b or c`, for a teacher.
+pub fn any(items: &[Words]) -> Words {
+    match items {
+        [] => Words::default(),
+        [one] => one.clone(),
+        [most @ .., last] => tell::list_or(Words::joined(most, ", "), last),
+    }
+}
+
+/// No more than `most` of them: `a, b and c`, `a, b, c and 5 more`.
+pub fn and_more(items: &[impl AsRef<str>], most: usize) -> Words {
+    match items.len().saturating_sub(most) {
+        0 => Words::of(|language| and_in(language, items)),
+        more => tell::list_more(commas(&items[..most]), more),
     }
 }
 

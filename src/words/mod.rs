@@ -3,8 +3,8 @@
 //! Every part of leadpipe that says such a thing says it with these functions, so that a pupil reads it in the
 //! same words on the sheet, on the page and in the terminal.
 //!
-//! What a pupil reads is said in a [`Language`], with the words of the Fluent files in `languages`. What is said without
-//! a language is English: messages to the teacher are.
+//! What a pupil reads is said in a [`Language`], with the words of the Fluent files in `languages`. What a teacher reads is
+//! made as [`Words`], which hold it in every language; where it is shown, it is said in one.
 //! What is typed into files (`2 bars`, `slurred`) belongs to the file formats and stands where they are read.
 //!
 //! Only [`music`](crate::music) lies below this module.
@@ -30,6 +30,7 @@ pub mod ordinal;
 pub mod pitch;
 pub mod size;
 pub mod tempo;
+mod told;
 
 pub use catalogue::Language;
 #[cfg(any(feature = "cli", feature = "workshop"))]
@@ -38,3 +39,5 @@ pub(crate) use catalogue::say;
 pub use count::count;
 pub use duration::duration;
 pub use size::size;
+pub use told::Words;
+pub(crate) use told::{figures, tell};

@@ -1,9 +1,13 @@
 //! Which one in order: `3rd`, "third".
 
-use super::{Language, say};
+use super::{Language, Words, say, tell};
 
 /// In figures: `1st`, `2nd`, `3rd`, `11th`.
-pub fn in_figures(n: usize) -> String {
+pub fn in_figures(n: usize) -> Words {
+    tell::nth_in_figures(english(n), n)
+}
+
+fn english(n: usize) -> String {
     let ending = match (n % 100, n % 10) {
         (11..=13, _) => "th",
         (_, 1) => "st",
@@ -20,7 +24,12 @@ pub fn in_words(n: usize) -> String {
 }
 
 /// In words up to the twelfth, then in figures: "sixth", "eleventh", "13th".
-pub fn written_out(n: usize) -> String {
+pub fn written_out(n: usize) -> Words {
+    tell::nth_written_out(all_letters(n), n)
+}
+
+/// The same in English.
+pub fn all_letters(n: usize) -> String {
     const MORE: [&str; 7] = [
         "sixth", "seventh", "eighth", "ninth", "tenth", "eleventh", "twelfth",
     ];
@@ -32,7 +41,7 @@ pub fn written_out(n: usize) -> String {
 
 /// For a player, as the language writes it: "first", "2nd", "3.".
 pub fn nth(language: Language, n: usize) -> String {
-    say::nth(language, n, in_figures(n))
+    say::nth(language, n, english(n))
 }
 
 #[cfg(test)]
@@ -42,7 +51,7 @@ mod tests {
     #[test]
     fn endings_follow_the_last_word_of_the_number() {
         let said: Vec<String> = [1, 2, 3, 4, 11, 12, 13, 21, 102, 111]
-            .map(in_figures)
+            .map(|n| in_figures(n).to_string())
             .to_vec();
         let right = "1st 2nd 3rd 4th 11th 12th 13th 21st 102nd 111th";
         assert_eq!(said.join(" "), right);

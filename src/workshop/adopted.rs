@@ -6,6 +6,7 @@ use crate::engine::answer::{In, ProblemAnswer};
 use crate::exchange::{AdoptOptions, adopt, file};
 use crate::handout::base64::bytes;
 use crate::problem::Problem;
+use crate::words::Language;
 use serde::Serialize;
 
 /// The routine and what was lost on the way.
@@ -53,8 +54,8 @@ pub fn adopted(request: &AdoptRequest) -> Result<AdoptedAnswer, Vec<ProblemAnswe
 }
 
 fn refused(mut problem: Problem) -> Vec<ProblemAnswer> {
-    problem.hint = problem.hint.filter(|hint| for_page(hint) == *hint);
-    ProblemAnswer::problem(In::Request, "", &problem).into()
+    problem.hint = problem.hint.filter(|hint| for_page(hint) == **hint);
+    ProblemAnswer::problem(Language::En, In::Request, "", &problem).into()
 }
 
 /// A sentence without the part that speaks of the command line's options.

@@ -7,6 +7,7 @@ use crate::edition::{Edition, Judge};
 use crate::engine::answer::{In, ProblemAnswer};
 use crate::engine::opened::refused;
 use crate::score::Take;
+use crate::words::Language;
 use serde::Serialize;
 
 /// The findings, and what the routine amounts to as written.
@@ -25,16 +26,16 @@ pub fn judge(request: &JudgeRequest) -> Result<Judged, Vec<ProblemAnswer>> {
     let takes = takes(request)?;
     let text = &request.routine;
     let edition = Edition::read(text, None)
-        .map_err(|problems| ProblemAnswer::problems(In::Routine, text, &problems))?;
+        .map_err(|problems| ProblemAnswer::problems(Language::En, In::Routine, text, &problems))?;
     let plan = edition
         .plan(&takes, &judged_for(request)?)
-        .map_err(refused)?;
+        .map_err(|unplayable| refused(Language::En, unplayable))?;
     let lines = &edition.teacher().lines;
     let findings = plan.takes.iter().flat_map(|planned| &planned.problems);
     let findings = findings.map(|problem| {
         let at = problem.place.map(|place| place.span.start);
         let of = at.and_then(|at| lines.iter().rposition(|line| line.span.start <= at));
-        ProblemAnswer::problem(In::Routine, text, problem).of(of)
+        ProblemAnswer::problem(Language::En, In::Routine, text, problem).of(of)
     });
     let summary = &plan.takes[0].report.summary;
     Ok(Judged {

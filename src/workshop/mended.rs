@@ -4,6 +4,7 @@ use super::judged::{judged_for, takes};
 use super::request::JudgeRequest;
 use crate::engine::answer::{In, ProblemAnswer};
 use crate::mend::mends;
+use crate::words::Language;
 use serde::Serialize;
 
 /// The problems that can be mended so.
@@ -31,7 +32,7 @@ pub fn mend(request: &JudgeRequest) -> Result<MendedAnswer, Vec<ProblemAnswer>> 
     let found = mends(text, &takes(request)?, &judged_for(request)?);
     let found = found.into_iter().filter(|mended| !mended.mends.is_empty());
     let one = |mended: crate::mend::Mended| One {
-        problem: ProblemAnswer::problem(In::Routine, text, &mended.problem),
+        problem: ProblemAnswer::problem(Language::En, In::Routine, text, &mended.problem),
         mends: mended
             .mends
             .into_iter()

@@ -7,6 +7,7 @@ use crate::engine::opened::refused;
 use crate::handout::{HandoutPage, PageTake};
 use crate::problem::{Problem, Severity};
 use crate::score::spoken;
+use crate::words::Language;
 use serde::Serialize;
 
 /// What stands before and behind the letters of the page's engine. Whoever asks has these already.
@@ -21,9 +22,12 @@ pub struct MadePage {
 pub fn page(request: &PageRequest) -> Result<MadePage, Vec<ProblemAnswer>> {
     let (take, _) = request.take.take()?;
     let text = &request.routine;
-    let told = |problems: &[Problem]| ProblemAnswer::problems(In::Routine, text, problems);
+    let told =
+        |problems: &[Problem]| ProblemAnswer::problems(Language::En, In::Routine, text, problems);
     let edition = Edition::read(text, None).map_err(|problems| told(&problems))?;
-    let plan = edition.plan(&[take], &Judge::default()).map_err(refused)?;
+    let plan = edition
+        .plan(&[take], &Judge::default())
+        .map_err(|unplayable| refused(Language::En, unplayable))?;
     let planned = &plan.takes[0];
     let errors = planned.problems.iter();
     let errors: Vec<Problem> = errors

@@ -5,7 +5,7 @@ use super::request::{ChooseRequest, ShelfRequest, TakeDownRequest};
 use crate::brass::{AgeBand, INSTRUMENTS, Instrument};
 use crate::carry::{CarryRule, carry};
 use crate::engine::answer::{In, ProblemAnswer};
-use crate::music::{WrittenPitch, pitch::Letter};
+use crate::music::{NoteNames, WrittenPitch, pitch::Letter};
 use crate::presets::choose::{self, OtherRoutine, Player};
 use crate::presets::facts::{Facts, for_instrument};
 use crate::presets::{is_starter, named};
@@ -95,23 +95,26 @@ pub fn choose(request: &ChooseRequest) -> Result<Chosen, Vec<ProblemAnswer>> {
         highest: pitch(&request.highest)?,
         lowest: request.lowest.as_deref().map(pitch).transpose()?,
         age: request.age.as_deref().map(judged::age).transpose()?,
+        names: NoteNames::English,
     };
     let choice = choose::choose(instrument(request.instrument.as_deref())?, player);
     let other = |one: OtherRoutine| Other {
         routine: one.routine,
-        when: one.when,
+        when: one.when.into(),
     };
     let title = named(choice.routine).and_then(|preset| crate::routine::read(preset.text).ok());
     Ok(Chosen {
         ok: true,
-        note: choice.note,
+        note: choice.note.to_string(),
         routine: choice.routine,
         title: title.map_or_else(|| choice.routine.to_owned(), |routine| routine.title),
-        why: choice.why,
+        why: choice.why.to_string(),
         next: choice.next.map(other),
         easier: choice.easier.map(other),
-        ask: choice.ask,
-        steps: choice.one_note.map_or(vec![], |(steps, _)| steps),
+        ask: choice.ask.map(Into::into),
+        steps: choice.one_note.map_or(vec![], |(steps, _)| {
+            steps.into_iter().map(Into::into).collect()
+        }),
     })
 }
 

@@ -4,6 +4,7 @@ use super::request::TakeMarkRequest;
 use crate::edit::take_mark;
 use crate::engine::answer::{In, ProblemAnswer};
 use crate::pencil;
+use crate::words::Language;
 use serde::Serialize;
 
 /// The routine with the mark in it.
@@ -20,6 +21,6 @@ pub fn take(request: &TakeMarkRequest) -> Result<TakenMark, Vec<ProblemAnswer>> 
     let taken = take_mark(&request.routine, &read, &request.pencil, request.index);
     match taken {
         Ok(text) => Ok(TakenMark { ok: true, text }),
-        Err(problem) => Err(ProblemAnswer::problem(In::Request, "", &problem).into()),
+        Err(problem) => Err(ProblemAnswer::problem(Language::En, In::Request, "", &problem).into()),
     }
 }

@@ -57,7 +57,12 @@ fn only(text: &str, rule: &str) -> (Severity, String, String, String) {
     };
     let place = text[finding.span.start..finding.span.end].to_owned();
     let hint = finding.hint.clone().expect("every finding says what to do");
-    (finding.severity, finding.message.clone(), hint, place)
+    (
+        finding.severity,
+        finding.message.to_string(),
+        hint.to_string(),
+        place,
+    )
 }
 
 #[track_caller]

@@ -134,7 +134,7 @@ proptest! {
             prop_assert!(finding.span.start >= before);
             before = finding.span.start;
             prop_assert!(finding.hint.is_some());
-            prop_assert!(told.insert((finding.rule, finding.line, finding.message.clone())));
+            prop_assert!(told.insert((finding.rule, finding.line, finding.message.to_string())));
         }
         let summary = &report.summary;
         let lines = summary.lines.iter();

@@ -31,7 +31,10 @@ fn one_note() -> String {
 }
 
 fn refused(bytes: &[u8]) -> String {
-    musicxml::container::unpack(bytes).unwrap_err().message
+    musicxml::container::unpack(bytes)
+        .unwrap_err()
+        .message
+        .to_string()
 }
 
 #[test]

@@ -27,10 +27,11 @@ fn messages(language: Language, file: &str, mut each: impl FnMut(&str, &Pattern<
     }
 }
 
+/// The files of what a pupil reads.
 fn files(language: Language) -> Vec<String> {
     let entries = fs::read_dir(folder(language)).expect("the folder is there");
     let names = entries.map(|entry| entry.unwrap().file_name().to_string_lossy().into_owned());
-    names.collect()
+    names.filter(|name| name.ends_with(".ftl")).collect()
 }
 
 /// The texts of a pattern between its arguments, those of all variants.

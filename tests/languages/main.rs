@@ -2,7 +2,9 @@
 
 mod asked;
 mod catalogue;
+mod named;
 mod read;
+mod teacher;
 
 use leadpipe::edition::Edition;
 use leadpipe::presets;

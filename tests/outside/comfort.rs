@@ -71,6 +71,7 @@ fn a_routine_is_chosen_as_a_teacher_would() {
                 highest: written(note),
                 lowest: None,
                 age: None,
+                names: leadpipe::music::NoteNames::English,
             },
         )
     };

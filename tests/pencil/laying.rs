@@ -237,7 +237,9 @@ fn a_swell_that_leads_nowhere_any_more_is_left_out() {
 fn unfit(marks: &[&str]) -> Vec<(String, String)> {
     let laid = lay(&read(&text(marks)), &short());
     let faults = laid.faults.into_iter();
-    faults.map(|f| (f.message, f.hint.unwrap())).collect()
+    faults
+        .map(|f| (f.message.to_string(), f.hint.unwrap().to_string()))
+        .collect()
 }
 
 #[test]

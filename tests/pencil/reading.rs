@@ -46,7 +46,10 @@ fn fault(mark: &str) -> (String, String) {
     let [fault] = &read.faults[..] else {
         panic!("{mark}\n{:#?}", read.faults);
     };
-    (fault.message.clone(), fault.hint.clone().unwrap())
+    (
+        fault.message.to_string(),
+        fault.hint.clone().unwrap().to_string(),
+    )
 }
 
 #[test]

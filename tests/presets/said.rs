@@ -20,6 +20,7 @@ fn chosen(note: &str, age: Option<AgeBand>) -> choose::RoutineChoice {
         highest: pitch(note),
         lowest: None,
         age,
+        names: leadpipe::music::NoteNames::English,
     };
     choose::choose(trumpet(), player)
 }
@@ -161,6 +162,7 @@ fn who_is_stuck_on_one_note_gets_a_way_on_any_note() {
             highest: note,
             lowest: Some(note),
             age: None,
+            names: leadpipe::music::NoteNames::English,
         };
         let (steps, line) = choose::choose(trumpet(), player).one_note.unwrap();
         assert!(steps[0].contains("Tongue"), "{note}: {steps:?}");
@@ -171,6 +173,7 @@ fn who_is_stuck_on_one_note_gets_a_way_on_any_note() {
         highest: pitch("G4"),
         lowest: Some(pitch("C4")),
         age: None,
+        names: leadpipe::music::NoteNames::English,
     };
     assert!(choose::choose(trumpet(), player).one_note.is_none());
 }

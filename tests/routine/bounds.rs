@@ -25,5 +25,5 @@ fn sizes_are_bounded() {
 fn faults_of_large(text: &str) -> String {
     routine::read(text).expect_err("too large")[0]
         .message
-        .clone()
+        .to_string()
 }

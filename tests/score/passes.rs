@@ -128,7 +128,7 @@ fn a_line_of_which_nothing_fits_is_left_out_with_one_notice() {
     };
     let score = score::unroll(&routine, &down).expect("it unrolls");
     assert_eq!(score.lines.len(), 1);
-    let notices: Vec<&str> = score.notices.iter().map(|n| n.message.as_str()).collect();
+    let notices: Vec<&str> = score.notices.iter().map(|n| &*n.message).collect();
     assert_eq!(
         notices,
         ["“L2” is left out: F3 lies below F#3, outside the trumpet in B-flat"]

@@ -30,7 +30,9 @@ fn charts(routine: &Routine) -> Vec<SheetBlock> {
 }
 
 /// Left and right end of each stroke of a drawing, and how thick it is.
-fn strokes(block: &SheetBlock) -> Vec<((f64, f64), (f64, f64), f64)> {
+type Stroke = ((f64, f64), (f64, f64), f64);
+
+fn strokes(block: &SheetBlock) -> Vec<Stroke> {
     let of = |mark: &leadpipe::sheet::page::DrawnMark| match &mark.shape {
         Shape::Line { from, to, width } if mark.kind == DrawnKind::Picture => {
             Some((*from, *to, *width))

@@ -8,7 +8,7 @@ use std::fs;
 
 /// The modules, each of which uses only those before it.
 const LAYERS: [&str; 29] = [
-    "problem", "music", "words", "brass", "routine", "pencil", "score", "check", "carry",
+    "music", "words", "problem", "brass", "routine", "pencil", "score", "check", "carry",
     "presets", "edition", "notation", "edit", "mend", "group", "class", "timeline", "synth",
     "volume", "sheet", "engine", "render", "print", "exchange", "handout", "workshop", "desk",
     "command", "lib",

@@ -116,7 +116,7 @@ pub fn options(bytes: &[u8]) {
             score::spoken::guide(value).err(),
             score::spoken::a4(value).err(),
             score::spoken::temperament(value).err(),
-            volume::parse(value).err(),
+            volume::parse(value).err().map(Into::into),
         ];
         assert!(refused.iter().flatten().all(|words| !words.is_empty()));
         if let Some(shard) = class::Shard::parse(value) {

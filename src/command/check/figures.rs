@@ -7,42 +7,41 @@ use crate::edition::{Plan, PlannedTake};
 use crate::music::WrittenPitch;
 use crate::routine::Routine;
 use crate::score::{Take, TakeTempo};
-use crate::words::{count, duration};
+use crate::words::{Language, Words, count, duration, figures, tell};
 
 /// The takes of a plan as a table.
-pub fn table(routine: &Routine, plan: &Plan<'_>) -> String {
+pub fn table(language: Language, routine: &Routine, plan: &Plan<'_>) -> String {
     let mut table = Table::new(&[
-        ("Clicks a minute", true),
-        ("Length", true),
-        ("Playing", true),
-        ("Rest", true),
-        ("Rest to playing", true),
-        ("Lowest", false),
-        ("Highest", false),
-        ("Breaths", true),
+        (tell::heading_clicks_a_minute(), true),
+        (tell::heading_length(), true),
+        (tell::heading_playing(), true),
+        (tell::heading_rest(), true),
+        (tell::heading_rest_to_playing(), true),
+        (tell::heading_lowest(), false),
+        (tell::heading_highest(), false),
+        (tell::heading_breaths(), true),
     ]);
     for PlannedTake { take, report, .. } in &plan.takes {
         let summary = &report.summary;
-        let note = |pitch: Option<WrittenPitch>| {
-            pitch.map_or_else(|| "none".to_owned(), |p| p.to_string())
-        };
+        let note = |pitch: Option<WrittenPitch>| pitch.map_or_else(tell::none, Into::into);
         table.row(vec![
-            clicks(take, summary),
-            duration(summary.seconds),
-            duration(summary.playing_seconds),
-            duration(summary.rest_seconds),
+            clicks(take, summary).into(),
+            duration(summary.seconds).into(),
+            duration(summary.playing_seconds).into(),
+            duration(summary.rest_seconds).into(),
             ratio(summary),
             note(summary.lowest),
             note(summary.highest),
-            summary.breaths.to_string(),
+            summary.breaths.to_string().into(),
         ]);
     }
     let title = printable(&routine.title);
-    let lines = count(routine.lines.len(), "line", "lines");
+    let lines = count::lines(routine.lines.len());
+    let title = tell::figures_title(&title, routine.instrument.named_in_words(), lines);
     format!(
-        "{title}, {}, {lines}\n{}",
-        routine.instrument.name,
-        table.lines()
+        "{}\n{}",
+        title.in_language(language),
+        table.lines_in(language, routine.names)
     )
 }
 
@@ -59,8 +58,8 @@ pub fn sets_apart(summary: &Summary) -> bool {
 }
 
 /// The ratio of rest to playing.
-fn ratio(summary: &Summary) -> String {
-    summary
-        .ratio()
-        .map_or_else(|| "none".to_owned(), |ratio| format!("{ratio:.2} to 1"))
+fn ratio(summary: &Summary) -> Words {
+    summary.ratio().map_or_else(tell::none, |ratio| {
+        tell::ratio_to_one(figures(format!("{:.2}", ratio)))
+    })
 }

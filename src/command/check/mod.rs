@@ -16,6 +16,7 @@ use crate::problem::{Problem, Text};
 use crate::routine::Guide;
 use crate::score::{TakeKey, TakeTempo};
 use crate::words::count;
+use crate::words::{Words, tell};
 use clap::Args;
 use said::said;
 use std::ffi::OsString;
@@ -69,18 +70,18 @@ pub struct Check {
     json: bool,
 }
 
-pub(super) fn age(text: &str) -> Result<AgeBand, String> {
+pub(super) fn age(text: &str) -> Result<AgeBand, Words> {
     let text = text.trim().to_lowercase();
     AgeBand::WORDS
         .iter()
         .find_map(|(word, band)| (*word == text).then_some(*band))
-        .ok_or_else(|| "an age is 8-10, 11-13, 14-16 or adult".to_owned())
+        .ok_or_else(tell::ages_are)
 }
 
 impl Check {
     /// Runs the command.
     pub fn run(self, console: &mut Console) -> Outcome {
-        let source = SourceText::find(&self.routine)?;
+        let source = SourceText::find(&self.routine)?.in_names(console.names());
         let source = self.carry.source(console, source)?;
         let teacher = match source.read() {
             Ok(routine) => routine,
@@ -114,7 +115,11 @@ impl Check {
             console.data(&format!("{shown:#}\n"))?;
         } else {
             say(console, &opened, &plan);
-            console.data(&figures::table(opened.edition.played(), &plan))?;
+            console.data(&figures::table(
+                console.language(),
+                opened.edition.played(),
+                &plan,
+            ))?;
             close(console, &opened, &plan);
         }
         let left_out = !opened.edition.left_out().is_empty();
@@ -132,8 +137,8 @@ impl Check {
             console.data(&format!("{shown:#}\n"))?;
         } else {
             show::problems(console, source, problems);
-            let faults = count(problems.len(), "fault", "faults");
-            console.say(&format!("{}: {faults}.", source.name));
+            let faults = count::faults(problems.len());
+            console.say(tell::so_many_faults(&source.name, &faults));
         }
         Ok(Exit::Errors)
     }
@@ -142,13 +147,13 @@ impl Check {
 /// Shows every problem and every notice.
 fn say(console: &mut Console, opened: &LoadedEdition, plan: &Plan<'_>) {
     for (at, problem) in said(opened, plan, Text::Routine) {
-        opened.show(console, problem, at.as_deref());
+        opened.show(console, problem, at.as_ref());
     }
     for (_, problem) in said(opened, plan, Text::Pencil) {
         opened.show(console, problem, None);
     }
     for notice in plan.takes.iter().flat_map(|planned| &planned.notices) {
-        console.say(&takes::notice(notice));
+        console.say(takes::notice(notice));
     }
 }
 
@@ -159,15 +164,15 @@ fn close(console: &mut Console, opened: &LoadedEdition, plan: &Plan<'_>) {
         .iter()
         .any(|planned| figures::sets_apart(&planned.report.summary))
     {
-        console.say("Rest to playing leaves aside what is played after the last rest.");
+        console.say(tell::rest_to_playing_leaves());
     }
     let tally = findings::tally(plan.takes.iter().flat_map(|planned| &planned.problems));
     let with = match &opened.pencil {
         Some(pencil) => {
             let marks = pencil::tally(opened.edition.marks());
-            format!(" with {marks} of {}", pencil.name)
+            tell::with_marks_of(&marks, &pencil.name)
         }
-        None => String::new(),
+        None => Words::default(),
     };
-    console.say(&format!("{}{with}: {tally}.", opened.routine.name));
+    console.say(tell::check_tally(&opened.routine.name, &with, &tally));
 }

@@ -4,9 +4,10 @@ use crate::command::edition::LoadedEdition;
 use crate::command::takes;
 use crate::edition::Plan;
 use crate::problem::{Problem, Text};
+use crate::words::Words;
 
 /// A problem, and the take it was found at where that is not the first.
-pub type Said<'p> = (Option<String>, &'p Problem);
+pub type Said<'p> = (Option<Words>, &'p Problem);
 
 /// Every problem of a text once: those of the first take, then what each further one adds, with where.
 pub fn said<'p>(opened: &LoadedEdition, plan: &'p Plan<'_>, text: Text) -> Vec<Said<'p>> {

@@ -9,7 +9,7 @@ use crate::handout::folder;
 use crate::render::batch::End;
 use crate::render::reuse::record::Record;
 use crate::render::{Finished, RenderFailure, TrackOutcome};
-use crate::words::{count, duration};
+use crate::words::{Words, count, duration, tell};
 use std::fs;
 use std::io::ErrorKind;
 use std::path::Path;
@@ -42,103 +42,107 @@ pub fn tell(
     verbose: bool,
 ) -> Result<(), Failure> {
     let mut columns = vec![
-        ("Player", false),
-        ("Routine", false),
-        ("Marks", true),
-        ("Tracks", true),
-        ("Length", true),
-        ("", false),
+        (tell::heading_player(), false),
+        (tell::heading_routine(), false),
+        (tell::heading_marks(), true),
+        (tell::heading_tracks(), true),
+        (tell::heading_length(), true),
+        (Words::default(), false),
     ];
     if verbose {
-        columns.push(("Lines rendered", true));
+        columns.push((tell::heading_lines_rendered(), true));
     }
     let mut table = Table::new(&columns);
     for LeftOut { name, why, .. } in left_out {
-        let mut row = vec![String::new(); columns.len()];
-        row[0].clone_from(name);
-        row[5] = format!("left out: {why}");
+        let mut row = vec![Words::default(); columns.len()];
+        row[0] = name.into();
+        row[5] = tell::left_out_because(why);
         table.row(row);
     }
     for (player, done) in ready.iter().zip(done) {
         let of = |number: fn(&Finished) -> usize| done.iter().map(|f| number(f)).sum::<usize>();
         let mut row = row(player, done);
         if verbose {
-            row.push(format!("{} of {}", of(|f| f.rendered), of(|f| f.lines)));
+            row.push(tell::some_of(of(|f| f.rendered), of(|f| f.lines)));
         }
         table.row(row);
     }
-    console.data(&table.lines())?;
-    console.say(&in_all(ready.len(), &done.concat(), verbose));
+    console.data(&table.lines(console.language()))?;
+    console.say(in_all(ready.len(), &done.concat(), verbose));
     for player in ready {
         if let Some(advice) = &player.advice {
-            console.say(&format!(
-                "A suggestion: {} {}.",
-                player.name,
-                advice.words()
-            ));
+            console.say(tell::suggestion(&player.name, advice.words()));
         }
     }
     Ok(())
 }
 
 /// What a player's row says: name, routine, marks, tracks, length, and what was done.
-pub fn row(player: &Ready<'_>, done: &[&Finished]) -> Vec<String> {
+pub fn row(player: &Ready<'_>, done: &[&Finished]) -> Vec<Words> {
     let marks = match player.edition().marks().len() {
         0 => String::new(),
         marks => marks.to_string(),
     };
     let (there, all) = (done.len(), player.plan.takes.len());
     let tracks = if there == all {
-        all.to_string()
+        all.to_string().into()
     } else {
-        format!("{there} of {all}")
+        tell::some_of(there, all)
     };
     let first = player.plan.takes.first();
     vec![
-        player.name.clone(),
-        player.edition().played().title.clone(),
-        marks,
+        player.name.clone().into(),
+        player.edition().played().title.clone().into(),
+        marks.into(),
         tracks,
-        first.map_or_else(String::new, |take| duration(take.report.summary.seconds)),
+        first.map_or_else(Words::default, |take| {
+            duration(take.report.summary.seconds).into()
+        }),
         made(done),
     ]
 }
 
 /// `80 tracks of 40 players: 12 new, 68 unchanged.`; with `verbose` also how many lines were rendered and files packed.
-fn in_all(players: usize, done: &[&Finished], verbose: bool) -> String {
-    let tracks = count(done.len(), "track", "tracks");
-    let players = count(players, "player", "players");
+fn in_all(players: usize, done: &[&Finished], verbose: bool) -> Words {
+    let tracks = count::tracks(done.len());
+    let players = count::players(players);
     if !verbose {
-        return match made(done).as_str() {
-            "" => format!("{tracks} of {players}."),
-            made => format!("{tracks} of {players}: {made}."),
+        let made = made(done);
+        return match made.is_empty() {
+            true => tell::tracks_of_players(tracks, players),
+            false => tell::tracks_of_players_made(tracks, players, made),
         };
     }
     let rendered: usize = done.iter().map(|f| f.rendered).sum();
     let lines: usize = done.iter().map(|f| f.lines).sum();
-    let lines = count(lines, "line", "lines");
-    let mut said = format!("{tracks} of {players}: {rendered} of {lines} rendered");
+    let lines = count::lines(lines);
+    let mut said = tell::lines_rendered(&tracks, &players, rendered, &lines);
     let files = done.iter().flat_map(|f| &f.files);
     let packed: Vec<bool> = files.filter_map(|file| file.packed).collect();
     if !packed.is_empty() {
         let anew = packed.iter().filter(|packed| **packed).count();
-        let files = count(packed.len(), "file", "files");
-        said += &format!(", {anew} of {files} packed");
+        let files = count::files(packed.len());
+        said = said.then(tell::files_packed(anew, files));
     }
-    said + ", the others shared or there already."
+    said.then(tell::others_shared())
 }
 
 /// `2 new`, `1 unchanged, 1 again`.
-fn made(done: &[&Finished]) -> String {
+fn made(done: &[&Finished]) -> Words {
     let number = |of: fn(&TrackOutcome) -> bool| done.iter().filter(|f| of(&f.made)).count();
+    let (unchanged, new) = (
+        number(|m| *m == TrackOutcome::Unchanged),
+        number(|m| *m == TrackOutcome::New),
+    );
+    let again = number(|m| matches!(m, TrackOutcome::Again { .. }));
     let parts = [
-        (number(|m| *m == TrackOutcome::Unchanged), "unchanged"),
-        (number(|m| *m == TrackOutcome::New), "new"),
-        (number(|m| matches!(m, TrackOutcome::Again { .. })), "again"),
+        (unchanged, tell::n_unchanged(unchanged)),
+        (new, tell::n_new(new)),
+        (again, tell::n_again(again)),
     ];
-    let parts = parts.iter().filter(|(n, _)| *n > 0);
-    let parts: Vec<String> = parts.map(|(n, what)| format!("{n} {what}")).collect();
-    parts.join(", ")
+    let parts = parts.into_iter().filter(|(n, _)| *n > 0);
+    let parts: Vec<Words> = parts.map(|(_, said)| said).collect();
+    Words::joined(&parts, ", ")
 }
 
 /// Reports tracks of earlier runs in players' folders that are no longer wanted, and folders in `out` of players who are
@@ -161,21 +165,16 @@ pub fn earlier_runs(
         let others: usize = left.iter().map(|(_, others)| others).sum();
         let whose = left
             .iter()
-            .map(|(player, others)| format!("{} {others}", player.name));
-        console.say(&format!(
-            "{} of earlier runs, not asked for now and not on the pages: {}. They stay until you take them away.",
-            count(others, "track", "tracks"),
-            named(whose)
-        ));
+            .map(|(player, others)| format!("{} {others}", player.name).into());
+        console.say(tell::tracks_stay(count::tracks(others), named(whose)));
     }
     let mut strangers = strangers(out, known)?;
     if !strangers.is_empty() {
         strangers.sort();
-        console.say(&format!(
-            "In {} {} of players who are not in this list: {}.",
-            out.display(),
-            count(strangers.len(), "is a folder", "folders are"),
-            named(strangers.into_iter())
+        console.say(tell::strangers_folders(
+            out.display().to_string(),
+            strangers.len(),
+            named(strangers.into_iter().map(Into::into)),
         ));
     }
     Ok(())
@@ -206,24 +205,26 @@ pub fn left_out(console: &mut Console, roster: &Roster<'_>, list_too: bool) {
     let mut parts = vec![];
     if !roster.left_out.is_empty() {
         let players = roster.left_out.iter();
-        let players = players.map(|left| format!("{} ({})", left.name, left.why));
-        parts.push(format!("no tracks for {}", named(players)));
+        let players = players.map(|left| tell::name_and_why(&left.name, &left.why));
+        parts.push(tell::no_tracks_for(named(players)));
     }
     if !roster.unfit.is_empty() {
-        parts.push(format!("marks of {}", named(roster.unfit.iter().cloned())));
+        parts.push(tell::marks_of_players(named(
+            roster.unfit.iter().map(Into::into),
+        )));
     }
     if list_too {
-        parts.push("what is not understood in the list".to_owned());
+        parts.push(tell::not_understood_in_list());
     }
-    console.complain(&format!("left out: {}", parts.join("; ")), None);
+    console.complain(tell::left_out_parts(Words::joined(&parts, "; ")), None);
 }
 
-fn named(names: impl Iterator<Item = String>) -> String {
-    let names: Vec<String> = names.collect();
+fn named(names: impl Iterator<Item = Words>) -> Words {
+    let names: Vec<Words> = names.collect();
     let more = names.len().saturating_sub(MOST_NAMED);
-    let said = names[..names.len() - more].join(", ");
+    let said = Words::joined(&names[..names.len() - more], ", ");
     match more {
         0 => said,
-        more => format!("{said} and {more} more"),
+        more => tell::and_more_of(said, more),
     }
 }

@@ -5,6 +5,7 @@ use crate::command::console::Console;
 use crate::edition::name::{self, Names};
 use crate::handout::owner;
 use crate::render::RenderFailure;
+use crate::words::tell;
 use std::path::Path;
 
 /// The folder of each player in the list, `None` for a player without a name. Players who are not understood get one too,
@@ -34,9 +35,7 @@ pub fn give(
         let owner_of = |name: &str| owned.iter().find(|(folder, _)| folder == name);
         let given = names.give_free(&wanted, |name| owner_of(name).is_none());
         if let (true, Some((_, owner))) = (given != wanted, owner_of(&wanted)) {
-            console.say(&format!(
-                "{player} gets the folder {given}: {wanted} is {owner}'s."
-            ));
+            console.say(tell::gets_folder(player, &given, &wanted, owner));
         }
         *folder = Some(given);
     }

@@ -9,14 +9,14 @@ use crate::command::{Failure, show};
 use crate::presets;
 use crate::problem::Text;
 use crate::routine::Routine;
-use crate::words::Language;
+use crate::words::{Language, Words, tell};
 use std::collections::HashMap;
 use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 /// What a player plays, or in a few words why it cannot be read.
-pub type Found<T> = Result<T, &'static str>;
+pub type Found<T> = Result<T, Words>;
 
 /// A routine with its text.
 pub type ReadRoutine = (SourceText, Arc<Routine>);
@@ -93,14 +93,14 @@ impl<'l> Library<'l> {
         let (source, teacher) = routine?;
         let pencil = pencil?;
         let opened = LoadedEdition::lay(console, source, teacher, pencil, self.keep_going);
-        opened.ok_or("the pencil does not fit")
+        opened.ok_or(tell::pencil_unfit())
     }
 
     fn pencil(&self, console: &mut Console, named: &Named) -> Found<SourceText> {
         let path = self.beside_list(&named.name);
         edition::find_pencil(path.as_os_str()).map_err(|failure| {
             self.missing(console, named, failure);
-            "the pencil cannot be read"
+            tell::pencil_unread()
         })
     }
 
@@ -124,10 +124,10 @@ impl<'l> Library<'l> {
             match found.and_then(|source| carry.source(console, source.in_language(language))) {
                 Ok(source) => edition::read_routine(console, &source)
                     .map(|read| (source, read))
-                    .ok_or("faults in the routine"),
+                    .ok_or(tell::routine_faulty()),
                 Err(failure) => {
                     self.missing(console, named, failure);
-                    Err("the routine cannot be read")
+                    Err(tell::routine_unread())
                 }
             };
         self.routines.insert(key, found.clone());

@@ -23,6 +23,7 @@ use crate::render::{
     self as rendering, Bits, End, FileKind, RenderFailure, RenderSettings, planned, threads,
 };
 use crate::sheet::Paper;
+use crate::words::{Language, Words, tell};
 use clap::Args;
 use rayon::prelude::*;
 use room::Room;
@@ -99,9 +100,8 @@ pub struct Class {
     threads: Option<usize>,
 }
 
-fn shard(text: &str) -> Result<Shard, String> {
-    Shard::parse(text)
-        .ok_or_else(|| "a part of a class is written 2/5: the second of five".to_owned())
+fn shard(text: &str) -> Result<Shard, Words> {
+    Shard::parse(text).ok_or_else(tell::part_of_class)
 }
 
 impl Class {
@@ -127,10 +127,7 @@ impl Class {
             !(problems.is_empty() && roster.left_out.is_empty() && roster.unfit.is_empty());
         roster.report(console);
         if broken && !self.keep_going {
-            console.complain(
-                "nothing was rendered, because not everything in this class is as it should be",
-                Some("--keep-going renders the others"),
-            );
+            console.complain(tell::nothing_rendered(), Some(tell::keep_going_others()));
             return Ok(Exit::Errors);
         }
         let stop = render::stop_on_ctrl_c();
@@ -162,11 +159,11 @@ impl Class {
         match prepare(&ready, &rooms) {
             Ok(cleared) => rendered::cleared(console, cleared),
             Err(failure) => {
-                console.complain(&failure.to_string(), failure.hint());
+                console.complain(failure.to_string(), failure.hint().map(Into::into));
                 return Ok(Exit::Errors);
             }
         }
-        let end = self.write((&ready, &rooms), asked, stop);
+        let end = self.write(console.language(), (&ready, &rooms), asked, stop);
         let done = closing::by_player(&ready, &end);
         // One folder that cannot be written does not keep the others from getting their pages.
         let (kind, replace) = (self.kinds()[0], Replace::forced(self.force));
@@ -190,21 +187,23 @@ impl Class {
         let without_page = !failures.is_empty() || !scores.is_empty();
         closing::tell(console, &ready, &done, &self.left_out(roster), self.verbose)?;
         if let Some(file) = &self.report {
-            let page = report::page(title, &ready, &done, &self.left_out(roster));
+            let page = report::page(
+                console.language(),
+                title,
+                &ready,
+                &done,
+                &self.left_out(roster),
+            );
             report::write(console, file, &page, replace)?;
         }
         for room in &rooms {
-            console.say(&room.summary());
+            console.say(room.summary());
         }
         let of_rooms = rooms.iter().filter_map(|room| room.folder.file_name());
         let of_rooms = of_rooms.map(|name| name.to_string_lossy().into_owned());
         let known: Vec<String> = roster.folders.iter().cloned().chain(of_rooms).collect();
         closing::earlier_runs(console, &ready, &known, &self.out)?;
-        let exit = rendered::ended(
-            console,
-            end.failure.as_ref(),
-            "Stopped; unfinished tracks were taken away, finished ones stay.",
-        )?;
+        let exit = rendered::ended(console, end.failure.as_ref(), tell::stopped_class())?;
         Ok(match exit {
             Exit::Done if without_page => Exit::Errors,
             exit => exit,
@@ -214,6 +213,7 @@ impl Class {
     /// Renders all players' tracks and shows the progress.
     fn write(
         &self,
+        language: Language,
         (ready, rooms): (&[&Ready<'_>], &[&Room<'_, '_>]),
         asked: &ClassOptions<'_>,
         stop: &AtomicBool,
@@ -246,7 +246,7 @@ impl Class {
             );
         }
         let tracks = parts.iter().map(|part| &part.track);
-        let bars = progress::Bars::new(tracks.map(|t| (t.name.clone(), t.frames)));
+        let bars = progress::Bars::new(language, tracks.map(|t| (t.name.clone(), t.frames)));
         let end = rendering::together::render(parts, &self.settings(), stop, &bars);
         bars.clear();
         end
@@ -323,14 +323,10 @@ fn hand_out(
 fn find(argument: &OsString) -> Result<SourceText, Failure> {
     let shown = argument.to_string_lossy();
     if Path::new(argument).is_dir() {
-        return Err(
-            Failure::usage(format!("{shown} is a folder, not a class list"))
-                .hint("name the list's file in it"),
-        );
+        return Err(Failure::usage(tell::folder_no_list(&shown)).hint(tell::name_the_list()));
     }
     if shown != "-" && !Path::new(argument).exists() {
-        return Err(Failure::usage(format!("there is no file called {shown}"))
-            .hint("a class list is a text file of yours; README.md shows one"));
+        return Err(Failure::usage(tell::no_file_called(&shown)).hint(tell::list_is_yours()));
     }
     SourceText::find(argument)
 }

@@ -7,10 +7,12 @@ use crate::command::{Failure, output};
 use crate::handout::class_report::{ClassReport, PlayerRow};
 use crate::render::Finished;
 use crate::render::files::Replace;
+use crate::words::{Language, tell};
 use std::path::{Path, PathBuf};
 
 /// The page of a class of this title.
 pub fn page(
+    language: Language,
     title: &str,
     ready: &[&Ready<'_>],
     done: &[Vec<&Finished>],
@@ -18,18 +20,27 @@ pub fn page(
 ) -> String {
     let problems = left_out
         .iter()
-        .map(|left| format!("{} has no tracks: {}.", left.name, left.why))
+        .map(|left| tell::has_no_tracks(&left.name, &left.why))
         .chain(ready.iter().flat_map(|player| {
             let warnings = player.warnings.iter();
-            warnings.map(|warning| format!("{}: {warning}.", player.name))
+            warnings.map(|warning| tell::player_warning(&player.name, warning))
         }));
     let suggestions = ready.iter().filter_map(|player| {
         let advice = player.advice.as_ref()?;
-        Some(format!("{} {}.", player.name, advice.words()))
+        Some(format!(
+            "{} {}.",
+            player.name,
+            advice.words().in_language(language)
+        ))
     });
     let rows = ready.iter().zip(done).map(|(player, done)| {
         let mut row = closing::row(player, done).into_iter();
-        let mut next = || row.next().unwrap_or_default();
+        let mut next = || {
+            row.next()
+                .unwrap_or_default()
+                .in_language(language)
+                .to_owned()
+        };
         PlayerRow {
             name: next(),
             routine: next(),
@@ -39,8 +50,11 @@ pub fn page(
         }
     });
     ClassReport {
+        language,
         title: title.to_owned(),
-        problems: problems.collect(),
+        problems: problems
+            .map(|said| said.in_language(language).to_owned())
+            .collect(),
         suggestions: suggestions.collect(),
         rows: rows.collect(),
     }
@@ -56,8 +70,8 @@ pub fn write(
 ) -> Result<(), Failure> {
     let Some(name) = file.file_name().and_then(|name| name.to_str()) else {
         return Err(
-            Failure::usage(format!("{} is no name for a file", file.display()))
-                .hint("name the report after the class: --report tuesday.html"),
+            Failure::usage(tell::no_name_for_report(file.display().to_string()))
+                .hint(tell::name_the_report()),
         );
     };
     let folder = match file.parent() {
@@ -65,6 +79,6 @@ pub fn write(
         _ => PathBuf::from("."),
     };
     output::put(&folder, name, page.as_bytes(), replace)?;
-    console.say(&format!("The report is in {}.", file.display()));
+    console.say(tell::report_is_in(file.display().to_string()));
     Ok(())
 }

@@ -116,11 +116,11 @@ impl<'r, 'e> Room<'r, 'e> {
                     Err(other) => {
                         let instrument = self.parts[other.part].edition().played().instrument;
                         console.complain(
-                            &format!(
+                            format!(
                                 "{}: at {} the {} leaves passes out that others play, so there is no track of all",
                                 self.name, first.plan.takes[take].name, instrument.name
                             ),
-                            Some("choose a key that lies nearer"),
+                            Some("choose a key that lies nearer".into()),
                         );
                         break;
                     }
@@ -213,7 +213,7 @@ impl<'r, 'e> Room<'r, 'e> {
         format!(
             "{} plays together: {} of all and without each part in {}.",
             self.name,
-            count(self.tracks.len(), "track", "tracks"),
+            count::tracks(self.tracks.len()),
             self.folder.display()
         )
     }

@@ -20,7 +20,7 @@ use crate::render::threads;
 use crate::render::together::Sound;
 use crate::score::Take;
 use crate::timeline::compile::{self, compile};
-use crate::words::count;
+use crate::words::{Words, count, tell};
 use rayon::iter::{IntoParallelRefIterator, ParallelIterator};
 use std::collections::HashMap;
 use std::path::{Path, PathBuf};
@@ -46,7 +46,7 @@ pub struct LeftOut {
     /// Nickname, or the place in the list if there is none.
     pub name: String,
     /// The reason in a few words.
-    pub why: &'static str,
+    pub why: Words,
 }
 
 /// The players of a class whose files were read.
@@ -74,7 +74,7 @@ pub struct Ready<'e> {
     /// What each take sounds like.
     pub sounds: Vec<Arc<Sound>>,
     /// Warnings about the takes.
-    pub warnings: Vec<String>,
+    pub warnings: Vec<Words>,
     /// Advice for the teacher.
     pub advice: Option<Advice>,
 }
@@ -153,6 +153,10 @@ impl<'l> Entrants<'l> {
                             Some(language) => Arc::new(opened.in_language(language)),
                             None => opened,
                         };
+                        let opened = match player.names {
+                            Some(names) => Arc::new(opened.in_names(names)),
+                            None => opened,
+                        };
                         entrants.readable.push(Entrant {
                             index,
                             player,
@@ -175,8 +179,8 @@ impl<'l> Entrants<'l> {
                         let _ = library.version(console, &wish);
                     }
                     let name = player.name.clone();
-                    let name = name.unwrap_or_else(|| format!("player {}", index + 1));
-                    (name, Err("not understood in the class list"))
+                    let name = name.unwrap_or_else(|| tell::player_number(index + 1).to_string());
+                    (name, Err(tell::player_not_understood()))
                 }
             };
             if let Err(why) = found {
@@ -224,15 +228,15 @@ impl<'e> Roster<'e> {
                             for error in &errors {
                                 entrant.opened.show(console, error, None);
                             }
-                            "errors in the routine"
+                            tell::routine_errors()
                         }
                         Refusal::Take(unplayable) => {
                             console.fail(&unplayable.into());
-                            "a take that cannot be played"
+                            tell::take_unplayable()
                         }
                         Refusal::Unread(failure) => {
                             console.fail(&failure.into());
-                            "a record that cannot be read"
+                            tell::record_unread()
                         }
                     };
                     let left_out = LeftOut {
@@ -256,40 +260,38 @@ impl<'e> Roster<'e> {
             .partition(|ready| !ready.warnings.is_empty());
         for ready in &warned {
             let marks = match ready.edition().marks() {
-                [] => String::new(),
-                marks => format!(" with {}", pencil::tally(marks)),
+                [] => Words::default(),
+                marks => tell::with_marks(pencil::tally(marks)),
             };
-            let tracks = count(ready.plan.takes.len(), "track", "tracks");
-            let said = count(ready.warnings.len(), "warning", "warnings");
-            console.say(&format!(
-                "{}: {}{marks}, {tracks}: {said}.",
-                ready.name,
-                ready.edition().played().title
+            let tracks = count::tracks(ready.plan.takes.len());
+            let said = count::warnings(ready.warnings.len());
+            console.say(tell::player_summary(
+                &ready.name,
+                &ready.edition().played().title,
+                &marks,
+                &tracks,
+                &said,
             ));
             for warning in ready.warnings.iter().take(MOST_SHOWN) {
-                console.say(&format!("  warning: {warning}"));
+                console.say(tell::warning_row(warning));
             }
             if let more @ 1.. = ready.warnings.len().saturating_sub(MOST_SHOWN) {
-                console.say(&format!("  and {more} more"));
+                console.say(tell::more_row(more));
             }
         }
         if !fine.is_empty() {
-            let others = if warned.is_empty() {
-                "player"
-            } else {
-                "other player"
+            let players = match warned.is_empty() {
+                true => count::players(fine.len()),
+                false => tell::n_other_players(fine.len()),
             };
-            console.say(&format!(
-                "{}: no problems found.",
-                count(fine.len(), others, &format!("{others}s"))
-            ));
+            console.say(tell::nothing_found(players));
         }
     }
 }
 
 fn leave_out(console: &mut Console, all: &mut Vec<LeftOut>, left_out: LeftOut) {
     let LeftOut { name, why, .. } = &left_out;
-    console.complain(&format!("{name} gets no tracks: {why}"), None);
+    console.complain(tell::gets_no_tracks(name, why), None);
     all.push(left_out);
 }
 
@@ -374,8 +376,8 @@ fn ready<'e>(
 }
 
 /// The warnings of all takes, each once.
-fn warnings(plan: &Plan<'_>) -> Vec<String> {
-    let mut warnings: Vec<String> = Vec::new();
+fn warnings(plan: &Plan<'_>) -> Vec<Words> {
+    let mut warnings: Vec<Words> = Vec::new();
     for planned in &plan.takes {
         let problems = planned.problems.iter();
         let problems = problems.filter(|problem| problem.severity == Severity::Warning);

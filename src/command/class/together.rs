@@ -11,7 +11,7 @@ use crate::command::source::{CarriedTo, SourceText};
 use crate::group::{Arranged, GroupError, arrange};
 use crate::problem::{Problem, Text};
 use crate::routine::Routine;
-use crate::words::list;
+use crate::words::{list, tell};
 use std::collections::HashMap;
 use std::sync::Arc;
 
@@ -38,7 +38,9 @@ impl Parts {
                     parts.by_player.extend(numbers.zip(found));
                 }
                 Err(why) => {
-                    let all = players.iter().map(|(number, _)| (*number, Err(why)));
+                    let all = players
+                        .iter()
+                        .map(|(number, _)| (*number, Err(why.clone())));
                     parts.by_player.extend(all);
                 }
             }
@@ -88,18 +90,19 @@ fn of_group(
                 .map(|f| f.in_text(Text::Routine))
                 .collect();
             show::problems(console, &source, &problems);
-            return Err("faults in the routine");
+            return Err(tell::routine_faulty());
         }
         Err(GroupError::Unplayable { player, problem }) => {
-            let name = instruments[player].name;
             console.complain(
-                &format!(
-                    "{}: {} cannot be played by the {name}: {problem}",
-                    group.name, source.name
+                tell::cannot_be_played_by(
+                    &group.name,
+                    &source.name,
+                    instruments[player].named_in_words(),
+                    &problem.message,
                 ),
-                problem.hint.as_deref(),
+                problem.hint.clone(),
             );
-            return Err("a routine that its group cannot play together");
+            return Err(tell::group_cannot());
         }
     };
     tell(console, group, &routine, &instruments, &arranged);
@@ -130,9 +133,9 @@ fn part(
         carried: (instrument.name != routine.instrument.name).then_some(carried),
         ..source.clone()
     };
-    let read = edition::read_routine(console, &source).ok_or("faults in the routine")?;
+    let read = edition::read_routine(console, &source).ok_or(tell::routine_faulty())?;
     let laid = LoadedEdition::lay(console, source, read, None, false);
-    laid.map(Arc::new).ok_or("faults in the routine")
+    laid.map(Arc::new).ok_or(tell::routine_faulty())
 }
 
 /// Says which lines are played in turn, and who rests in a line.
@@ -153,21 +156,15 @@ fn tell(
             })
             .collect();
         if turns.len() > 1 {
-            console.say(&format!(
-                "note: {}: line {} “{}” is played in turn: first {}",
-                group.name,
+            console.say(tell::played_in_turn(
+                &group.name,
                 index + 1,
-                line.name,
-                turns.join(", then ")
+                &line.name,
+                turns.join(", then "),
             ));
         }
         if turns.is_empty() {
-            console.say(&format!(
-                "note: {}: line {} “{}” is left out: nobody in the group can play it at its level",
-                group.name,
-                index + 1,
-                line.name
-            ));
+            console.say(tell::nobody_can_play(&group.name, index + 1, &line.name));
             continue;
         }
         for resting in arranged
@@ -177,13 +174,13 @@ fn tell(
         {
             let hint = resting.problem.hint.as_ref();
             let hint = hint.map_or(String::new(), |hint| format!(" ({hint})"));
-            console.say(&format!(
-                "note: {}: {} rests in line {} “{}”: {}{hint}",
-                group.name,
+            console.say(tell::rests_in_line(
+                &group.name,
                 the(&resting.player),
                 index + 1,
-                line.name,
-                resting.problem
+                &line.name,
+                &resting.problem.message,
+                &hint,
             ));
         }
     }

@@ -116,7 +116,7 @@ mod tests {
     use super::*;
 
     fn refused(text: &str) -> String {
-        parse(text).unwrap_err().message
+        parse(text).unwrap_err().message.into()
     }
 
     #[test]

@@ -117,9 +117,9 @@ fn silence(seconds: Seconds, line: &Line, of: &ScoreLine) -> Silence {
     let bars = seconds / of.seconds(of.meter.bar());
     let whole = line.rest_part == RestLength::WHOLE;
     let said = match line.rest {
-        RestLength::Beats(n) if whole => Some(count::beats(n)),
+        RestLength::Beats(n) if whole => Some(count::beats(n).into()),
         RestLength::Seconds(n) if whole => Some(format!("{n} s")),
-        RestLength::Bars(n) if whole && !bars.is_integer() => Some(count::bars(n)),
+        RestLength::Bars(n) if whole && !bars.is_integer() => Some(count::bars(n).into()),
         _ if bars.is_integer() => None,
         _ => Some(format!("{} s", thousandths(seconds))),
     };

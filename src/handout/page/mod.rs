@@ -181,7 +181,7 @@ impl HandoutPage<'_> {
             escape::html(&say::for_the_instrument(
                 language,
                 routine.instrument.name_in(language),
-                routine.comfortable_top.to_string()
+                routine.names.of(routine.comfortable_top)
             ))
         );
         html += &card::html(language);

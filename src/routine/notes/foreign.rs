@@ -3,6 +3,7 @@
 use super::occurrences::Occurrences;
 use crate::music::WrittenPitch;
 use crate::routine::fault::Fault;
+use crate::words::tell;
 
 /// What the names of a line, or of a whole file, say about the language they are written in.
 #[derive(Debug, Default)]
@@ -25,13 +26,7 @@ impl Names {
         if self.german {
             self.plain_b.tell(faults, "file", |span, head| {
                 let flat = head.replacen('B', "Bb", 1);
-                Fault::new(
-                    span,
-                    format!("{head}: B natural or B-flat? other notes of this file have German names"),
-                )
-                .hint(format!(
-                    "here {head} is B natural, the German H; where the German B is meant write {flat}"
-                ))
+                Fault::new(span, tell::b_or_b_flat(head)).hint(tell::b_is_natural(head, &flat))
             });
         }
     }

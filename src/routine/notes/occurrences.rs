@@ -1,6 +1,7 @@
 //! Mistakes that are made at every note, counted.
 
 use crate::routine::fault::{Fault, Span};
+use crate::words::tell;
 
 /// How many times something occurs in a line, and where first.
 #[derive(Debug, Default)]
@@ -39,7 +40,7 @@ impl Occurrences {
         if let Some((span, example)) = &self.first {
             let mut fault = make(*span, example);
             if self.count > 1 {
-                fault.label = Some(format!("here and {} more in this {of}", self.count - 1));
+                fault.label = Some(tell::here_and_more(self.count - 1, of));
             }
             faults.push(fault);
         }

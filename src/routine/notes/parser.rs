@@ -3,7 +3,7 @@
 use super::lexer::{Token, TokenKind, tokens};
 use super::{Item, ItemKind, NoteItem, Phrase};
 use crate::brass::{Instrument, Tube};
-use crate::music::{Dynamic, NoteValue, WrittenPitch};
+use crate::music::{Dynamic, NoteNames, NoteValue};
 use crate::routine::broken_row::is_unseen;
 use crate::routine::fault::{Fault, Span};
 use crate::routine::melody::{Attack, Style};
@@ -11,10 +11,13 @@ use crate::routine::model::On;
 use crate::routine::notes::{foreign, slips, unknown};
 use crate::routine::source::PlacedText;
 use crate::routine::suggest::nearest;
+use crate::words::tell;
 
 /// The entries of a line that affect how its notes are read.
 #[derive(Clone, Copy, Debug)]
 pub struct NoteContext {
+    /// The names of notes.
+    pub names: NoteNames,
     /// The value of tokens without one.
     pub each: Option<NoteValue>,
     /// What the line is played on.
@@ -121,8 +124,7 @@ impl Parser<'_> {
             TokenKind::Bar => self.bar(span),
             TokenKind::Comma => self.many.commas.add(span),
             TokenKind::Stray => self.faults.push(
-                Fault::new(span, "a square bracket that belongs to no fingering")
-                    .hint("a fingering stands in brackets right after its note: G4:half [1-3]"),
+                Fault::new(span, tell::stray_square_bracket()).hint(tell::fingering_after_note()),
             ),
         }
     }
@@ -176,31 +178,27 @@ impl Parser<'_> {
             "in" if air => self.with_value(head, value, span, ItemKind::In),
             "out" if air => self.with_value(head, value, span, ItemKind::Out),
             "hold" if air => self.with_value(head, value, span, ItemKind::Hold),
-            "in" | "out" | "hold" => self.faults.push(
-                Fault::new(span, format!("{head} belongs to breathing lines"))
-                    .hint("a breathing line says on = \"air\""),
-            ),
+            "in" | "out" | "hold" => self
+                .faults
+                .push(Fault::new(span, tell::belongs_to_air(head)).hint(tell::air_says_on())),
             _ => self.note(word, head, value, span),
         }
     }
 
     fn unseen(&mut self, word: &str, span: Span) {
         let seen: String = word.chars().filter(|c| !is_unseen(*c)).collect();
-        let fault = Fault::new(span, "a character that cannot be seen stands here");
+        let fault = Fault::new(span, tell::unseen_here());
         self.faults.push(if seen.is_empty() {
-            fault.hint("delete it")
+            fault.hint(tell::delete_it())
         } else {
-            fault.hint(format!("delete the word and type it anew: {seen}"))
+            fault.hint(tell::type_anew(&seen))
         });
     }
 
     fn loudness(&mut self, span: Span, kind: ItemKind) {
         if self.context.on == On::Air {
-            self.faults.push(
-                Fault::new(span, "a breathing line has no dynamics").hint(
-                    "it holds in, out, hold and rest, each with its length: in:whole out:whole",
-                ),
-            );
+            self.faults
+                .push(Fault::new(span, tell::air_no_dynamics()).hint(tell::air_holds()));
         } else {
             self.push(span, kind);
         }
@@ -258,14 +256,22 @@ impl Parser<'_> {
     }
 
     fn note(&mut self, word: &str, head: &str, value: Option<&str>, span: Span) {
-        let pitch = match WrittenPitch::parse(head) {
+        let names = self.context.names;
+        let pitch = match names.parse(head) {
             Some(pitch) => {
-                if head.starts_with('B') && pitch.alter() == 0 {
+                let english = names == NoteNames::English;
+                if english && head.starts_with('B') && pitch.alter() == 0 {
                     self.names.plain_b.add_example(span, head);
                 }
                 pitch
             }
-            None => match slips::pitch(head, Some(self.context.instrument), &mut self.many, span) {
+            None => match slips::pitch(
+                head,
+                names,
+                Some(self.context.instrument),
+                &mut self.many,
+                span,
+            ) {
                 // Kept, so that the bars still add up.
                 slips::Meant::Pitch(pitch) => {
                     self.names.german |= self.many.german.any();
@@ -280,13 +286,9 @@ impl Parser<'_> {
             },
         };
         if self.context.on == On::Air {
-            return self.faults.push(
-                Fault::new(
-                    span,
-                    format!("{pitch} is a note, and this is a breathing line"),
-                )
-                .hint("it holds in, out, hold and rest, each with its length: in:whole out:whole"),
-            );
+            return self
+                .faults
+                .push(Fault::new(span, tell::note_in_air(pitch)).hint(tell::air_holds()));
         }
         self.with_value(head, value, span, |value| {
             ItemKind::Note(NoteItem {
@@ -304,10 +306,8 @@ impl Parser<'_> {
     fn marked(&mut self, what: &str, span: Span) -> Option<&mut NoteItem> {
         let last = self.top().items.last().map(|item| &item.kind);
         if !matches!(last, Some(ItemKind::Note(_))) {
-            self.faults.push(
-                Fault::new(span, format!("{what} stands after no note"))
-                    .hint("marks and fingerings follow the note they belong to: F#4:half (bend)"),
-            );
+            self.faults
+                .push(Fault::new(span, tell::after_no_note(what)).hint(tell::marks_follow()));
             return None;
         }
         let item = self.top().items.last_mut()?;
@@ -346,11 +346,7 @@ impl Parser<'_> {
         };
         if twice {
             self.faults.push(
-                Fault::new(
-                    span,
-                    format!("({word}) cannot stand with the mark before it"),
-                )
-                .hint("keep one of the two"),
+                Fault::new(span, tell::not_with_mark_before(word)).hint(tell::keep_one_of_two()),
             );
         }
     }
@@ -364,22 +360,20 @@ impl Parser<'_> {
                 .faults
                 .push(slips::fingering(text, span, Some(instrument)));
         };
-        let Some(note) = self.marked("a fingering", span) else {
+        let Some(note) = self.marked("fingering", span) else {
             return;
         };
         let twice = note.tube.replace(tube).is_some();
         if context.on == On::Mouthpiece {
-            let fault = Fault::new(span, "a mouthpiece has no valves");
-            let hint = "leave the fingering out, or play the line on the horn";
+            let fault = Fault::new(span, tell::no_valves());
+            let hint = tell::fingering_or_horn();
             self.faults.push(fault.hint(hint));
         } else if context.on_tubes {
-            self.faults.push(
-                Fault::new(span, "a line on tubes takes its fingerings from tubes")
-                    .hint("leave the fingering out, or write the line as notes = \"…\""),
-            );
+            self.faults
+                .push(Fault::new(span, tell::tubes_finger()).hint(tell::fingering_or_notes()));
         } else if twice {
             self.faults
-                .push(Fault::new(span, "a note has one fingering").hint("keep one of the two"));
+                .push(Fault::new(span, tell::one_fingering()).hint(tell::keep_one_of_two()));
         }
     }
 
@@ -387,9 +381,9 @@ impl Parser<'_> {
         if let Some(triplet) = self.inside(FrameKind::Triplet) {
             let at = triplet.at;
             self.faults.push(
-                Fault::new(span, "a triplet cannot cross a bar line")
-                    .also(at, "the triplet starts here")
-                    .hint("close it before the bar line, and open another after it"),
+                Fault::new(span, tell::triplet_over_bar())
+                    .also(at, tell::triplet_starts())
+                    .hint(tell::close_triplet()),
             );
         }
         self.push(span, ItemKind::Bar);
@@ -404,25 +398,22 @@ impl Parser<'_> {
         if kind == FrameKind::Nothing {
             let meant = nearest(word, ["slur", "triplet"]);
             let fault = if word.is_empty() {
-                Fault::new(span, "a bracket that opens nothing")
+                Fault::new(span, tell::opens_nothing())
             } else {
-                Fault::new(span, format!("{word}( is not known"))
+                Fault::new(span, tell::group_not_known(word))
             };
             self.faults.push(match (word, meant) {
-                ("tie", _) => fault.hint(
-                    "a tie stands after its note and lengthens it: D4:whole tie:half; notes of \
-                     different pitch are joined by slur( … )",
-                ),
-                (_, Some(meant)) => fault.hint(format!("did you mean {meant}( ?")),
-                ("", None) => fault.hint("say what it is: slur( … ) or triplet( … )"),
-                (_, None) => fault.hint("write slur( … ) or triplet( … )"),
+                ("tie", _) => fault.hint(tell::tie_or_slur()),
+                (_, Some(meant)) => fault.hint(tell::did_you_mean_group(meant)),
+                ("", None) => fault.hint(tell::say_which_group()),
+                (_, None) => fault.hint(tell::write_a_group()),
             });
         } else if let Some(outer) = self.inside(kind) {
             let at = outer.at;
             self.faults.push(
-                Fault::new(span, format!("a {word} inside a {word}"))
-                    .also(at, "the first one starts here")
-                    .hint("close the first one with ) before you open another"),
+                Fault::new(span, tell::group_in_group(word))
+                    .also(at, tell::first_group_starts())
+                    .hint(tell::close_first_group()),
             );
             self.open.push(Frame {
                 kind: FrameKind::Nothing,
@@ -431,9 +422,8 @@ impl Parser<'_> {
             });
             return;
         } else if kind == FrameKind::Slur && self.context.on == On::Air {
-            self.faults.push(
-                Fault::new(span, "a breathing line has no slurs").hint("leave slur( and its ) out"),
-            );
+            self.faults
+                .push(Fault::new(span, tell::air_no_slurs()).hint(tell::leave_brackets_out()));
             self.open.push(Frame {
                 kind: FrameKind::Nothing,
                 at: span,
@@ -450,10 +440,9 @@ impl Parser<'_> {
 
     fn close_span(&mut self, span: Span) {
         if self.open.len() == 1 {
-            return self.faults.push(
-                Fault::new(span, "a closing bracket with nothing open")
-                    .hint("slur( and triplet( are each closed by one )"),
-            );
+            return self
+                .faults
+                .push(Fault::new(span, tell::closes_nothing()).hint(tell::groups_are_closed()));
         }
         self.close_top(span);
     }
@@ -478,13 +467,13 @@ impl Parser<'_> {
             let frame = self.top();
             let (at, kind) = (frame.at, frame.kind);
             let what = match kind {
-                FrameKind::Slur => Some("this slur is never closed"),
-                FrameKind::Triplet => Some("this triplet is never closed"),
+                FrameKind::Slur => Some(tell::slur_never_closed()),
+                FrameKind::Triplet => Some(tell::triplet_never_closed()),
                 FrameKind::Nothing | FrameKind::Line => None,
             };
             if let Some(what) = what {
                 self.faults
-                    .push(Fault::new(at, what).hint("put a ) after its last note"));
+                    .push(Fault::new(at, what).hint(tell::close_after_last()));
             }
             self.close_top(end);
         }

@@ -4,10 +4,10 @@ use super::foreign;
 use super::occurrences::Occurrences;
 use crate::brass::{INSTRUMENTS, Instrument, Tube};
 use crate::music::Clef;
-use crate::music::{NoteValue, WrittenPitch, pitch::Letter};
+use crate::music::{NoteNames, NoteValue, WrittenPitch, pitch::Letter};
 use crate::routine::fault::{Fault, Span};
 use crate::routine::suggest::nearest;
-use crate::words::{self, list};
+use crate::words::{self, Language, Words, list, tell};
 
 /// The lowest and the highest note that brass players of these instruments read, F#3 and C6.
 const LOWEST_READ: i32 = 54;
@@ -26,44 +26,41 @@ pub struct Many {
     pub german: Occurrences,
     /// Do, re, mi.
     pub syllables: Occurrences,
+    /// Names that are not those of the file.
+    pub others: Occurrences,
 }
 
 impl Many {
     /// Reports what was counted.
     pub fn tell(&self, faults: &mut Vec<Fault>) {
         self.commas.tell(faults, "line", |span, _| {
-            Fault::new(span, "notes are parted by blanks, not by commas")
-                .hint("leave the commas out; where a breath is meant write the word breath")
+            Fault::new(span, tell::no_commas()).hint(tell::commas_out())
         });
         self.lengthless.tell(faults, "line", |span, head| {
-            let fault = Fault::new(span, format!("{head} has no length"));
+            let fault = Fault::new(span, tell::has_no_length(head));
             if head == "tie" {
-                return fault.hint("a tie names its own length: tie:quarter");
+                return fault.hint(tell::tie_names_length());
             }
-            fault.hint(format!(
-                "write {head}:quarter, and the notes after it that name no length are quarters, too"
-            ))
+            fault.hint(tell::write_quarter(head))
         });
         self.small.tell(faults, "line", |span, meant| {
-            Fault::new(span, "pitches are written with a capital letter")
-                .hint(format!("write {meant}"))
+            Fault::new(span, tell::capital_letter()).hint(tell::write_this(meant))
         });
         self.german.tell(faults, "line", |span, said| {
             let (written, meant) = said.split_once(' ').unwrap_or((said, said));
             if written.starts_with(['H', 'h']) {
-                Fault::new(span, "H is the German name of B")
-                    .hint(format!("write {meant}; the German B is Bb here"))
+                Fault::new(span, tell::h_is_german()).hint(tell::b_is_bb(meant))
             } else {
-                Fault::new(span, format!("{written} is a German name"))
-                    .hint(format!("write {meant}: is is #, es or s is b, H is B"))
+                Fault::new(span, tell::german_name(written)).hint(tell::german_endings(meant))
             }
+        });
+        self.others.tell(faults, "line", |span, said| {
+            let (written, meant) = said.split_once(' ').unwrap_or((said, said));
+            Fault::new(span, tell::not_in_names(written)).hint(tell::write_this(meant))
         });
         self.syllables.tell(faults, "line", |span, said| {
             let (written, meant) = said.split_once(' ').unwrap_or((said, said));
-            Fault::new(span, format!("{written} is {meant} here")).hint(format!(
-                "write {meant}: do re mi fa sol la si are C D E F G A B, and C4 is the C on the first \
-                 ledger line below"
-            ))
+            Fault::new(span, tell::syllable_is(written, meant)).hint(tell::syllables_are(meant))
         });
     }
 }
@@ -81,7 +78,16 @@ pub enum Meant {
 
 /// Interprets a word that is not a valid pitch but may be meant as one.
 /// `instrument` decides which octaves are read, where it is known.
-pub fn pitch(head: &str, instrument: Option<&Instrument>, many: &mut Many, span: Span) -> Meant {
+pub fn pitch(
+    head: &str,
+    names: NoteNames,
+    instrument: Option<&Instrument>,
+    many: &mut Many,
+    span: Span,
+) -> Meant {
+    if names != NoteNames::English {
+        return other_names(head, names, instrument, many, span);
+    }
     if let Some(meant) = capitalised(head) {
         many.small.add_example(span, &meant.to_string());
         return Meant::Pitch(meant);
@@ -94,7 +100,7 @@ pub fn pitch(head: &str, instrument: Option<&Instrument>, many: &mut Many, span:
         many.syllables.add_example(span, &format!("{head} {meant}"));
         return Meant::Pitch(meant);
     }
-    let fault = |message: String, hint: String| Meant::Fault(Fault::new(span, message).hint(hint));
+    let fault = |message: Words, hint: Words| Meant::Fault(Fault::new(span, message).hint(hint));
     let mut chars = head.chars();
     let Some(letter) = chars
         .next()
@@ -106,10 +112,7 @@ pub fn pitch(head: &str, instrument: Option<&Instrument>, many: &mut Many, span:
     match rest {
         "" | "#" | "♯" | "b" | "♭" => {
             let name = format!("{letter}{rest}");
-            return fault(
-                format!("{name} does not say in which octave"),
-                octaves(&name, instrument),
-            );
+            return fault(tell::no_octave(&name), octaves(&name, names, instrument));
         }
         _ => {}
     }
@@ -120,57 +123,80 @@ pub fn pitch(head: &str, instrument: Option<&Instrument>, many: &mut Many, span:
         && octave.is_ascii_digit()
     {
         return fault(
-            "the octave stands after the accidental".to_owned(),
-            format!("write {letter}{accidental}{octave}"),
+            tell::octave_after(),
+            tell::write_octave_after(letter, accidental, octave),
         );
     }
     for (double, moves) in [("##", 2), ("♯♯", 2), ("x", 2), ("bb", -2), ("♭♭", -2)] {
         let octave = rest.strip_prefix(double).filter(|s| digit(s));
         if let Some(natural) = octave.and_then(|o| WrittenPitch::parse(&format!("{letter}{o}"))) {
-            return fault(
-                "double sharps and flats are not used".to_owned(),
-                format!("write {}, which is the same valve", natural.moved(moves)),
-            );
+            return fault(tell::no_doubles(), tell::same_valve(natural.moved(moves)));
         }
     }
     for (syllable, accidental) in [("sharp", "#"), ("flat", "b")] {
         if let Some(octave) = rest.strip_prefix(syllable).filter(|s| digit(s)) {
             let meant = format!("{letter}{accidental}{octave}");
-            return fault(
-                format!("{head} is not how a pitch is written here"),
-                format!("write {meant}"),
-            );
+            return fault(tell::not_written_so(head), tell::write_this(&meant));
         }
     }
     let accidentals = rest.trim_start_matches(['#', 'b', '♯', '♭']);
     let signed = accidentals.strip_prefix('-').unwrap_or(accidentals);
     if !signed.is_empty() && signed.bytes().all(|b| b.is_ascii_digit()) {
-        return fault(
-            format!("{head} is in an octave no brass player reads"),
-            "octaves are numbered from C4, first ledger line below; G4 is second-line G".to_owned(),
-        );
+        return fault(tell::no_such_octave(head), tell::octaves_numbered());
+    }
+    Meant::Unknown
+}
+
+/// Interprets a word of a file whose notes have German names or syllables.
+fn other_names(
+    head: &str,
+    names: NoteNames,
+    instrument: Option<&Instrument>,
+    many: &mut Many,
+    span: Span,
+) -> Meant {
+    let small = head.to_lowercase().replace('é', "e");
+    let mut letters = small.chars();
+    let first = letters.next().map(|first| first.to_ascii_uppercase());
+    let large: String = first.into_iter().chain(letters).collect();
+    let meant = [small.as_str(), large.as_str()];
+    let meant = meant.into_iter().find_map(|head| names.parse(head));
+    let meant = meant
+        .or_else(|| WrittenPitch::parse(head))
+        .or_else(|| foreign::german(head))
+        .or_else(|| foreign::syllable(head));
+    if let Some(meant) = meant {
+        let said = format!("{head} {}", names.of(meant));
+        many.others.add_example(span, &said);
+        return Meant::Pitch(meant);
+    }
+    if names.parse(&format!("{head}4")).is_some() {
+        let fault = Fault::new(span, tell::no_octave(head));
+        return Meant::Fault(fault.hint(octaves(head, names, instrument)));
     }
     Meant::Unknown
 }
 
 /// The octaves that a name without one may mean, each with its place on the staff.
-fn octaves(name: &str, instrument: Option<&Instrument>) -> String {
+fn octaves(name: &str, names: NoteNames, instrument: Option<&Instrument>) -> Words {
     let clef = instrument.map_or(Clef::Treble, |i| i.clef);
     let read = instrument.map_or(LOWEST_READ..=HIGHEST_READ, |i| {
         i.lowest.number()..=i.highest.number()
     });
-    let written = (1..=6).filter_map(|octave| WrittenPitch::parse(&format!("{name}{octave}")));
-    let places: Vec<String> = written
+    let written = (1..=6).filter_map(|octave| names.parse(&format!("{name}{octave}")));
+    let places: Vec<Words> = written
         .filter(|pitch| read.contains(&pitch.number()))
-        .map(|pitch| {
-            let said = words::pitch::on_staff(words::Language::En, pitch, clef);
-            let (pitch, place) = said.split_once(", ").unwrap_or((&said, ""));
-            // "second-line G", but "first ledger line below" without its letter.
-            let place = place.split_once(',').map_or(place, |(place, _)| place);
-            format!("{pitch} ({place})")
-        })
+        .map(|pitch| Words::of(|language| place(language, names, pitch, clef)))
         .collect();
-    format!("write {}", list::or(&places))
+    tell::write_one_of(list::any(&places))
+}
+
+/// "G4 (second-line G)", but "C4 (first ledger line below)" without its letter.
+fn place(language: Language, names: NoteNames, pitch: WrittenPitch, clef: Clef) -> String {
+    let said = words::pitch::on_staff(language, names, pitch, clef);
+    let (pitch, place) = said.split_once(", ").unwrap_or((&said, ""));
+    let place = place.split_once(',').map_or(place, |(place, _)| place);
+    format!("{pitch} ({place})")
 }
 
 /// The pitch meant by a lower-case letter: `g4`, `bb3`, `f#4`.
@@ -184,24 +210,23 @@ pub const MARKS: [&str; 6] = ["bend", "staccato", "legato", "accent", "air", "ku
 
 /// An unknown mark.
 pub fn mark(word: &str, span: Span) -> Fault {
-    let fault = Fault::new(span, format!("({word}) is no mark for a note"));
+    let fault = Fault::new(span, tell::no_mark(word));
     let meant = match word.to_lowercase().as_str() {
         "tenuto" | "ten" | "-" | "_" => {
-            return fault.hint("held to the full and tongued softly is (legato)");
+            return fault.hint(tell::legato_is());
         }
         "marcato" | "accented" => Some("accent"),
-        ">" | "^" => return fault.hint("write (accent)"),
-        "." | "'" => return fault.hint("write (staccato)"),
+        ">" | "^" => return fault.hint(tell::write_accent()),
+        "." | "'" => return fault.hint(tell::write_staccato()),
         fingers if !valve_digits(fingers).is_empty() => {
             let joined = valve_digits(fingers).join("-");
-            return fault.hint(format!("a fingering stands in square brackets: [{joined}]"));
+            return fault.hint(tell::fingering_in_square(&joined));
         }
         other => nearest(other, MARKS),
     };
     match meant {
-        Some(mark) => fault.hint(format!("did you mean ({mark})?")),
-        None => fault
-            .hint("after a note may stand (bend), (staccato), (legato), (accent), (air) or (ku)"),
+        Some(mark) => fault.hint(tell::did_you_mean_mark(mark)),
+        None => fault.hint(tell::marks_are()),
     }
 }
 
@@ -233,37 +258,32 @@ pub fn value(head: &str, text: &str, span: Span) -> Fault {
     let names = crate::music::value::NAMES.map(|(name, _)| name);
     let meant = synonym.or_else(|| nearest(plain, names));
     if text.is_empty() {
-        return Fault::new(span, format!("{head} has no length after its colon"))
-            .hint(format!("write {head}:quarter"));
+        return Fault::new(span, tell::no_length_after_colon(head))
+            .hint(tell::write_head_quarter(head));
     }
-    let fault = Fault::new(span, format!("{text} is no note value"));
+    let fault = Fault::new(span, tell::no_note_value(text));
     if let Some((first, second)) = run_together(text) {
         return fault.hint(if second.is_empty() {
-            format!("two notes are tied by the word tie: {head}:{first} tie:{first}")
+            tell::tied_by_tie(head, first)
         } else {
-            format!("a blank parts two notes: {head}:{first} {second}")
+            tell::blank_parts(head, first, second)
         });
     }
     if let Some(undotted) = text.strip_suffix("..")
         && NoteValue::parse(undotted).is_some()
     {
-        return fault.hint(format!(
-            "there are no double dots; tie the rest on: {head}:{undotted}. tie:…"
-        ));
+        return fault.hint(tell::no_double_dots(head, undotted));
     }
     if let Some(undotted) = plain
         .strip_prefix("dotted")
         .map(|s| s.trim_start_matches(['-', ' ', '_']))
         && NoteValue::parse(undotted).is_some()
     {
-        return fault.hint(format!(
-            "a dot is a full stop after the value: {head}:{undotted}."
-        ));
+        return fault.hint(tell::dot_after_value(head, undotted));
     }
     match meant {
-        Some(meant) => fault.hint(format!("write {head}:{meant}{dot}")),
-        None => fault
-            .hint("values are whole, half, quarter, eighth, sixteenth, and dotted half. and so on"),
+        Some(meant) => fault.hint(tell::write_value_dot(head, meant, dot)),
+        None => fault.hint(tell::values_are()),
     }
 }
 
@@ -282,7 +302,7 @@ fn run_together(text: &str) -> Option<(&str, &str)> {
 pub fn fingering(text: &str, span: Span, instrument: Option<&Instrument>) -> Fault {
     let slide = instrument.is_some_and(Instrument::has_slide);
     let what = if slide { "position" } else { "fingering" };
-    let fault = Fault::new(span, format!("[{text}] is no {what}"));
+    let fault = Fault::new(span, tell::no_fingering(text, what));
     let mut numbers: Vec<char> = text.chars().filter(char::is_ascii_digit).collect();
     numbers.retain(|c| *c != '0');
     numbers.sort_unstable();
@@ -297,13 +317,10 @@ pub fn fingering(text: &str, span: Span, instrument: Option<&Instrument>) -> Fau
         None => INSTRUMENTS.iter().any(|i| !i.has_slide() && i.has(tube)),
     };
     if only_signs && Tube::parse(&meant).is_some_and(has) {
-        return fault.hint(format!("write [{meant}]"));
+        return fault.hint(tell::write_fingering(&meant));
     }
     match instrument {
         Some(instrument) => fault.hint(instrument.writing()),
-        None => fault.hint(
-            "valves are numbered and joined by hyphens: [1-3]; the open horn is [0]; positions of a slide are \
-             numbered 1 to 7",
-        ),
+        None => fault.hint(tell::fingerings_are()),
     }
 }

@@ -5,6 +5,7 @@ use crate::music::{Dynamic, NoteValue, WrittenPitch};
 use crate::routine::fault::{Fault, Span};
 use crate::routine::model::On;
 use crate::routine::suggest::nearest;
+use crate::words::{Words, tell};
 
 /// An unknown word.
 pub fn word(word: &str, value: Option<&str>, on: On, span: Span) -> Fault {
@@ -13,9 +14,9 @@ pub fn word(word: &str, value: Option<&str>, on: On, span: Span) -> Fault {
     ];
     const AIR: [&str; 5] = ["in", "out", "hold", "rest", "tie"];
     let head = word.split(':').next().unwrap_or(word);
-    let fault = Fault::new(span, format!("{word} is not understood"));
+    let fault = Fault::new(span, tell::not_understood(word));
     if Dynamic::parse(&word.to_lowercase()).is_some() {
-        return fault.hint(format!("write {}", word.to_lowercase()));
+        return fault.hint(tell::write_small(word.to_lowercase()));
     }
     if let Some(fault) = breathing(head, value, on, span) {
         return fault;
@@ -35,30 +36,28 @@ pub fn word(word: &str, value: Option<&str>, on: On, span: Span) -> Fault {
     };
     if let Some(meant) = synonym {
         let meant = value.map_or_else(|| meant.to_owned(), |v| format!("{meant}:{v}"));
-        return fault.hint(format!("write {meant}"));
+        return fault.hint(tell::write_this(&meant));
     }
     if let Some(head) = ["slur", "triplet"]
         .into_iter()
         .find(|h| head.strip_prefix(h).is_some_and(|t| matches!(t, "" | "{")))
     {
-        return fault.hint(format!("its bracket stands right after it: {head}( … )"));
+        return fault.hint(tell::bracket_after(head));
     }
     if matches!(head, "sfz" | "sf" | "fz" | "sffz") {
-        return fault.hint("an accent is written after its note: G4:half (accent)");
+        return fault.hint(tell::accent_after_note());
     }
     if word.starts_with(['‖', ':']) {
-        return fault.hint("a bar line is a single |; a repeat is times = 2 on the line");
+        return fault.hint(tell::single_bar_line());
     }
     let known: &[&str] = if on == On::Air { &AIR } else { &HORN };
     match nearest(head, known.iter().copied()) {
         Some(meant) => {
             let meant = value.map_or_else(|| meant.to_owned(), |v| format!("{meant}:{v}"));
-            fault.hint(format!("did you mean {meant}?"))
+            fault.hint(tell::did_you_mean(&meant))
         }
-        None if on == On::Air => {
-            fault.hint("a breathing line holds in, out, hold and rest: in:whole out:whole")
-        }
-        None => fault.hint("a note is its pitch and its length: G4:half"),
+        None if on == On::Air => fault.hint(tell::air_line_holds()),
+        None => fault.hint(tell::note_is()),
     }
 }
 
@@ -67,41 +66,32 @@ fn breathing(head: &str, value: Option<&str>, on: On, span: Span) -> Option<Faul
     if !matches!(head.to_lowercase().as_str(), "breath" | "breathe") {
         return None;
     }
-    let fault = Fault::new(span, format!("{head} is not understood"));
+    let fault = Fault::new(span, tell::head_not_understood(head));
     match (on, value) {
         (On::Air, value) => {
             let value = value.unwrap_or("half");
-            let fault = Fault::new(
-                span,
-                format!("{head} does not say whether it goes in or out"),
-            );
-            Some(fault.hint(format!("write in:{value} or out:{value}")))
+            let fault = Fault::new(span, tell::in_or_out(head));
+            Some(fault.hint(tell::write_in_or_out(value)))
         }
-        (_, Some(value)) => Some(
-            Fault::new(
-                span,
-                "a breath has no length: its time is taken from the note before it",
-            )
-            .hint(format!("write breath; silence is written rest:{value}")),
-        ),
-        _ => Some(fault.hint("write breath")),
+        (_, Some(value)) => {
+            Some(Fault::new(span, tell::breath_no_length()).hint(tell::breath_or_rest(value)))
+        }
+        _ => Some(fault.hint(tell::write_breath())),
     }
 }
 
 /// What is written in another way: a mark, a repeat, a note and its length joined by another sign.
-fn elsewhere(word: &str) -> Option<String> {
+fn elsewhere(word: &str) -> Option<Words> {
     let small = word.to_lowercase();
     if let Some(mark) = MARKS.iter().find(|mark| **mark == small) {
-        return Some(format!(
-            "it stands in round brackets after its note: G4:half({mark})"
-        ));
+        return Some(tell::in_round_brackets(mark));
     }
     match small.as_str() {
         "tongue" | "tongued" | "detached" => {
-            return Some("what stands in no slur( … ) is tongued".to_owned());
+            return Some(tell::unslurred_is_tongued());
         }
         "slurred" | "legato(" => {
-            return Some("slurred notes stand in slur( … )".to_owned());
+            return Some(tell::slurred_in_slur());
         }
         _ => {}
     }
@@ -112,19 +102,21 @@ fn elsewhere(word: &str) -> Option<String> {
             .is_some_and(digits)
     };
     if repeats(&small) || matches!(small.as_str(), "repeat" | "bis") {
-        return Some("a repeat is times = 2, in a row of its own under the line".to_owned());
+        return Some(tell::repeat_is_times());
     }
     let (head, value) = word.split_once(['/', '-', '_', '=', '.', ','])?;
     (WrittenPitch::parse(head).is_some() && NoteValue::parse(value).is_some())
-        .then(|| format!("a colon joins a note and its length: {head}:{value}"))
+        .then(|| tell::colon_joins(head, value))
 }
 
 /// A length that stands apart from its note, `head`; `None` where there is no note before it.
 pub fn apart(head: Option<&str>, value: &str, span: Span) -> Fault {
     match head {
-        Some(head) => Fault::new(span, "a colon joins a note and its length, without blanks")
-            .hint(format!("write {head}:{value}")),
-        None => Fault::new(span, format!("{value} is a length without a note"))
-            .hint(format!("a colon joins a note and its length: G4:{value}")),
+        Some(head) => {
+            Fault::new(span, tell::colon_no_blanks()).hint(tell::write_head_value(head, value))
+        }
+        None => {
+            Fault::new(span, tell::length_without_note(value)).hint(tell::colon_joins_length(value))
+        }
     }
 }

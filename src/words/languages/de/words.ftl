@@ -111,3 +111,13 @@ articulation =
         [tongued] gestoßen
        *[as-written] wie notiert
     }
+
+## What stands before a message
+
+severity =
+    { $word ->
+        [error] Fehler
+        [warning] Warnung
+       *[advice] Rat
+    }
+help = Hilfe

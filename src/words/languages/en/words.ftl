@@ -123,3 +123,13 @@ articulation =
         [tongued] tongued
        *[as-written] as written
     }
+
+## What stands before a message
+
+severity =
+    { $word ->
+        [error] error
+        [warning] warning
+       *[advice] advice
+    }
+help = help

@@ -114,3 +114,13 @@ articulation =
         [tongued] détaché
        *[as-written] comme écrit
     }
+
+## What stands before a message
+
+severity =
+    { $word ->
+        [error] erreur
+        [warning] avertissement
+       *[advice] conseil
+    }
+help = aide
