@@ -172,6 +172,7 @@ impl Handout {
             paper: self.paper,
             practice: None,
             replace: Replace::forced(self.force),
+            anew: self.force,
         };
         sheet::warn_of_letters(console, opened.edition.teacher());
         let sheets = handed_out.lay_out()?;

@@ -5,6 +5,7 @@ pub mod class_report;
 pub mod engine;
 pub mod escape;
 pub mod folder;
+mod made;
 pub mod owner;
 pub mod page;
 pub mod policy;
