@@ -12,6 +12,7 @@ use crate::score::Joined;
 use crate::words::tempo::clicks_a_minute;
 use crate::words::{Words, count, figures, ordinal, tell};
 use num_traits::ToPrimitive;
+use std::ops::Range;
 
 /// A stretch of up to this many breaths is not reported, because the figures are estimates.
 const NEAR_ENOUGH: f64 = 1.1;
@@ -44,7 +45,40 @@ fn most_litres(age: AgeBand) -> f64 {
 
 /// Notes played on one breath.
 struct Stretch<'s> {
-    notes: Vec<PlacedNote<'s>>,
+    notes: Vec<Blown<'s>>,
+}
+
+/// A note with what it asks of the player. Measured once, because places to breathe are looked for many times.
+#[derive(Clone, Copy)]
+struct Blown<'s> {
+    note: PlacedNote<'s>,
+    litres: f64,
+    /// Its full length.
+    whole_seconds: f64,
+    /// What of it is blown: a breath is taken out of its end.
+    seconds: f64,
+    ends_bar: bool,
+}
+
+impl<'s> Blown<'s> {
+    fn new(note: PlacedNote<'s>) -> Self {
+        let breath = note.note.breath.and_then(|b| b.to_f64()).unwrap_or(0.0);
+        let whole_seconds = note.seconds();
+        let seconds = whole_seconds - breath;
+        let (instrument, level) = (note.turn.instrument, note.middle_db());
+        let flow = breath::flow_litres_a_second(instrument, level, Some(note.pitch));
+        Self {
+            note,
+            litres: seconds * flow,
+            whole_seconds,
+            seconds,
+            ends_bar: ends_bar(&note),
+        }
+    }
+
+    fn is_slurred(&self) -> bool {
+        matches!(self.note.note.joined, Joined::Slurred | Joined::Bent)
+    }
 }
 
 /// All stretches of a line, pass after pass.
@@ -55,9 +89,11 @@ fn stretches<'s>(line: &[Turn<'s>]) -> Vec<Stretch<'s>> {
     for note in line.iter().flat_map(|turn| turn.notes()) {
         let start = note.turn.at + note.note.start;
         let follows_at_once = sounding_until == Some(start);
+        open &= follows_at_once;
+        let blown = Blown::new(note);
         match all.last_mut() {
-            Some(stretch) if open && follows_at_once => stretch.notes.push(note),
-            _ => all.push(Stretch { notes: vec![note] }),
+            Some(stretch) if open => stretch.notes.push(blown),
+            _ => all.push(Stretch { notes: vec![blown] }),
         }
         open = note.note.breath.is_none();
         sounding_until = Some(start + note.note.length);
@@ -65,53 +101,53 @@ fn stretches<'s>(line: &[Turn<'s>]) -> Vec<Stretch<'s>> {
     all
 }
 
-/// Seconds a note sounds: a breath is taken out of its end.
-fn blown_seconds(note: &PlacedNote<'_>) -> f64 {
-    let breath = note.note.breath.and_then(|b| b.to_f64()).unwrap_or(0.0);
-    note.seconds() - breath
-}
-
-/// Litres of air a note takes.
-fn litres(note: &PlacedNote<'_>) -> f64 {
-    blown_seconds(note)
-        * breath::flow_litres_a_second(note.turn.instrument, note.middle_db(), Some(note.pitch))
-}
-
 impl Stretch<'_> {
     fn litres(&self) -> f64 {
-        self.notes.iter().map(litres).sum()
+        litres(&self.notes)
     }
 
     fn seconds(&self) -> f64 {
-        self.notes.iter().map(blown_seconds).sum()
+        self.notes.iter().map(|blown| blown.seconds).sum()
     }
+}
 
-    /// True if a breath after `place` would part a slur that is short enough to be one thought.
-    fn breaks_short_slur(&self, place: &PlacedNote<'_>) -> bool {
-        let same = |note: &PlacedNote<'_>| {
-            note.index == place.index && note.turn.number == place.turn.number
+fn litres(notes: &[Blown<'_>]) -> f64 {
+    notes.iter().map(|blown| blown.litres).sum()
+}
+
+/// A place to breathe: after a note of a stretch.
+struct Place<'s> {
+    after: Blown<'s>,
+    /// True if a breath there would part a slur that is short enough to be one thought.
+    breaks_slur: bool,
+}
+
+impl<'s> Place<'s> {
+    /// After the note at this place of a whole stretch.
+    fn new(stretch: &[Blown<'s>], at: usize) -> Self {
+        let slurred = |notes: &mut dyn Iterator<Item = &Blown<'s>>| {
+            let slurred = notes.take_while(|blown| blown.is_slurred());
+            slurred.take(SHORT_SLUR).count()
         };
-        let Some(at) = self.notes.iter().position(same) else {
-            return false;
-        };
-        let slurred =
-            |note: &&PlacedNote<'_>| matches!(note.note.joined, Joined::Slurred | Joined::Bent);
-        let after = self.notes[at + 1..].iter().take_while(slurred).count();
-        let before = self.notes[..=at].iter().rev().take_while(slurred).count();
-        // The note that the slur starts from is fresh itself.
-        after > 0 && before + after < SHORT_SLUR
+        let after = slurred(&mut stretch[at + 1..].iter());
+        let before = slurred(&mut stretch[..=at].iter().rev());
+        Self {
+            after: stretch[at],
+            // The note that the slur starts from is fresh itself.
+            breaks_slur: after > 0 && before + after < SHORT_SLUR,
+        }
     }
 }
 
 /// One finding for all long stretches of a line.
 fn of_line(long: &[Stretch<'_>], age: AgeBand) -> Option<Finding> {
     let stretch = long.first()?;
-    let first = stretch.notes.first()?;
-    let last = stretch.notes.last()?;
+    let first = stretch.notes.first()?.note;
+    let last = stretch.notes.last()?.note;
     let seconds = stretch.seconds();
     // What this player blows in one breath at the stretch's own mean flow.
     let lasts = age.breath_litres() * seconds / stretch.litres();
-    let others = Group::by_token(long.iter().filter_map(|s| s.notes.first().copied())).len() - 1;
+    let others = Group::by_token(long.iter().filter_map(|s| Some(s.notes.first()?.note))).len() - 1;
     let others = match others {
         0 => Words::default(),
         n => tell::and_other_phrases(count::other_phrases(n)),
@@ -137,18 +173,16 @@ fn of_line(long: &[Stretch<'_>], age: AgeBand) -> Option<Finding> {
         age.who(),
         figures(format!("{:.1}", lasts)),
     );
-    let mut places: Vec<PlacedNote<'_>> = vec![];
+    let mut places: Vec<Place<'_>> = vec![];
     for stretch in long {
-        places_to_breathe(&stretch.notes, most_litres(age), &mut places);
+        let whole = 0..stretch.notes.len();
+        places_to_breathe(&stretch.notes, whole, most_litres(age), &mut places);
     }
-    let mut places: Vec<PlacedNote<'_>> = Group::by_token(places).iter().map(|g| g.first).collect();
-    places.sort_by_key(|n| n.note.event);
-    let breaks = |place: &PlacedNote<'_>| {
-        let mut stretches = long.iter();
-        stretches.any(|stretch| stretch.breaks_short_slur(place))
-    };
+    // Of all passes the first stands for a token.
+    places.sort_by_key(|place| place.after.note.note.event);
+    places.dedup_by_key(|place| place.after.note.note.event);
     let hint = match places.as_slice() {
-        places if places.iter().any(breaks) => tell::faster_or_softer(),
+        places if places.iter().any(|place| place.breaks_slur) => tell::faster_or_softer(),
         [] => tell::shorten_the_note(),
         places => {
             let named: Vec<Words> = places.iter().take(MOST_PLACES).map(place).collect();
@@ -160,8 +194,9 @@ fn of_line(long: &[Stretch<'_>], age: AgeBand) -> Option<Finding> {
     Some(finding.hint(hint))
 }
 
-fn place(note: &PlacedNote<'_>) -> Words {
-    let bar = if ends_bar(note) {
+fn place(place: &Place<'_>) -> Words {
+    let note = &place.after.note;
+    let bar = if place.after.ends_bar {
         let bars = (note.end() / note.turn.line.meter.bar()).to_integer();
         tell::end_of_bar(bars)
     } else {
@@ -174,21 +209,26 @@ fn ends_bar(note: &PlacedNote<'_>) -> bool {
     (note.end() / note.turn.line.meter.bar()).is_integer()
 }
 
-/// Divides a stretch where a musician would breathe, until every part is one breath or one note.
+/// Divides a part of a stretch where a musician would breathe, until every part is one breath or one note.
 fn places_to_breathe<'s>(
-    notes: &[PlacedNote<'s>],
+    stretch: &[Blown<'s>],
+    part: Range<usize>,
     most_litres: f64,
-    places: &mut Vec<PlacedNote<'s>>,
+    places: &mut Vec<Place<'s>>,
 ) {
-    let all: f64 = notes.iter().map(litres).sum();
-    if all <= most_litres || places.len() >= MOST_PLACES * 16 {
+    if places.len() >= MOST_PLACES * 16 {
         return;
     }
-    let mean = notes.iter().map(PlacedNote::seconds).sum::<f64>() / notes.len() as f64;
+    let notes = &stretch[part.clone()];
+    let all = litres(notes);
+    if all <= most_litres {
+        return;
+    }
+    let mean = notes.iter().map(|b| b.whole_seconds).sum::<f64>() / notes.len() as f64;
     let mut blown = 0.0;
     let mut best: Option<(f64, usize)> = None;
     for (i, pair) in notes.windows(2).enumerate() {
-        blown += litres(&pair[0]);
+        blown += pair[0].litres;
         let Some(cost) = cost(&pair[0], &pair[1], blown, all, most_litres, mean) else {
             continue;
         };
@@ -199,30 +239,30 @@ fn places_to_breathe<'s>(
     let Some((_, at)) = best else {
         return;
     };
-    let (first, second) = notes.split_at(at + 1);
-    places_to_breathe(first, most_litres, places);
-    places.push(notes[at]);
-    places_to_breathe(second, most_litres, places);
+    let at = part.start + at;
+    places_to_breathe(stretch, part.start..at + 1, most_litres, places);
+    places.push(Place::new(stretch, at));
+    places_to_breathe(stretch, at + 1..part.end, most_litres, places);
 }
 
 /// The cost of a breath between two notes; `None` where it is impossible. The weights are a choice: a breath
 /// is best near the middle of the stretch, at a bar line, after a long note and outside a slur.
 fn cost(
-    note: &PlacedNote<'_>,
-    next: &PlacedNote<'_>,
+    note: &Blown<'_>,
+    next: &Blown<'_>,
     blown: f64,
     all: f64,
     most_litres: f64,
     mean_seconds: f64,
 ) -> Option<f64> {
     let off_middle = (blown / all - 0.5).abs() * 2.0;
-    let in_slur = match next.note.joined {
+    let in_slur = match next.note.note.joined {
         Joined::Bent => return None,
         Joined::Slurred => 0.5,
         Joined::Fresh(_) => 0.0,
     };
-    let inside_bar = if ends_bar(note) { 0.0 } else { 0.4 };
-    let short = if note.seconds() > mean_seconds {
+    let inside_bar = if note.ends_bar { 0.0 } else { 0.4 };
+    let short = if note.whole_seconds > mean_seconds {
         0.0
     } else {
         0.3

@@ -213,7 +213,10 @@ impl<'s> PlacedNote<'s> {
     pub fn peak_db(&self) -> f64 {
         let melody = &self.turn.written.melody;
         let (start, end) = (self.note.start, self.end());
-        let within = melody.loudness.iter().filter_map(|change| {
+        let over = melody.loudness.partition_point(|change| change.at <= start);
+        let changes = melody.loudness[over..].iter();
+        let changes = changes.take_while(|change| change.since.unwrap_or(change.at) < end);
+        let within = changes.filter_map(|change| {
             let to = change.to.level_db();
             if change.at > start && change.at < end {
                 return Some(to);

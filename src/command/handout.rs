@@ -170,6 +170,7 @@ impl Handout {
             paper: self.paper,
             practice: None,
             replace: Replace::forced(self.force),
+            anew: self.force,
         };
         sheet::look_at_letters(console, opened.edition.teacher())?;
         let sheets = handed_out.lay_out()?;

@@ -1,7 +1,7 @@
 //! Writes a handout beside its tracks: the list of tracks, the sheets to print and the page that plays the tracks.
 
 use super::page::{self, HandoutPage};
-use super::practice;
+use super::{made, practice};
 use crate::edition::{Edition, Plan, PlannedTake, name};
 use crate::problem::Problem;
 use crate::render::files::{self, Replace};
@@ -14,6 +14,15 @@ use crate::sheet::{self, Paper, Sheet, SheetOptions};
 use crate::words::{key, say};
 use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
+
+/// How names of sheets begin and end.
+const SHEET: &str = "sheet";
+const SHEET_ENDING: &str = ".pdf";
+
+/// True for the name of a sheet. A handout has no other file of this kind.
+fn is_sheet(name: &str) -> bool {
+    name.starts_with(SHEET) && name.ends_with(SHEET_ENDING)
+}
 
 /// The content of one handout folder.
 pub struct HandedOut<'a> {
@@ -37,6 +46,8 @@ pub struct HandedOut<'a> {
     pub practice: Option<String>,
     /// What its files may replace.
     pub replace: Replace,
+    /// Whether its files are made even if it is known that they would stay the same.
+    pub anew: bool,
 }
 
 impl HandedOut<'_> {
@@ -55,6 +66,13 @@ impl HandedOut<'_> {
             let (entry, take) = self.track(planned, &of)?;
             on_page.push(take);
             entries.push(entry);
+        }
+        let made_from = self.made_from(&entries, &on_page, &takes);
+        if let Some(made_from) = made_from.filter(|_| !self.anew)
+            && let Some(names) = made::unchanged(self.folder, &made_from)
+        {
+            let sheets = names.iter().filter(|name| is_sheet(name));
+            return Ok(sheets.map(|name| self.folder.join(name)).collect());
         }
         let sheets = self.sheets(&takes)?;
         let paths = sheets.iter().map(|sheet| self.folder.join(&sheet.file));
@@ -80,8 +98,56 @@ impl HandedOut<'_> {
         files.extend(page.files());
         let files = files.iter();
         let files = files.map(|(name, content)| (name.as_str(), content.as_slice()));
-        files::put_all(self.folder, files, self.replace)?;
+        files::put_all(self.folder, files.clone(), self.replace)?;
+        if let Some(made_from) = made_from {
+            made::note(self.folder, &made_from, files.map(|(name, _)| name))?;
+        }
         Ok(paths)
+    }
+
+    /// The hash of all that decides the files.
+    fn made_from(
+        &self,
+        entries: &[ListEntry],
+        on_page: &[page::PageTake<'_>],
+        takes: &[&PlannedTake<'_>],
+    ) -> Option<blake3::Hash> {
+        // Taken apart by name, so that a new field does not compile until it is thought of here.
+        let Self {
+            folder: _,
+            edition,
+            // Its takes are added one by one; what else it says stands in the text for practice.
+            plan: _,
+            text,
+            pencil_text,
+            whose,
+            kind,
+            paper,
+            practice,
+            replace: _,
+            anew: _,
+        } = self;
+        let mut made_from = made::MadeFrom::this_program()?;
+        made_from.add(&(
+            edition,
+            text,
+            pencil_text,
+            whose,
+            kind,
+            paper,
+            practice,
+            entries,
+        ));
+        for (take, shown) in takes.iter().zip(on_page) {
+            made_from.add(&(
+                &take.name,
+                take.take,
+                &shown.title,
+                &shown.file,
+                &shown.state,
+            ));
+        }
+        Some(made_from.hash())
     }
 
     /// The entries of a track in the list and on the page.
@@ -119,10 +185,13 @@ impl HandedOut<'_> {
         let mut written: Vec<page::PageSheet> = vec![];
         for planned in takes.iter().filter(|_| cfg!(feature = "pdf")) {
             let (title, file) = match planned.take.key {
-                0 => (say::the_sheet(language).to_owned(), "sheet.pdf".to_owned()),
+                0 => (
+                    say::the_sheet(language).to_owned(),
+                    format!("{SHEET}{SHEET_ENDING}"),
+                ),
                 key => (
                     say::the_sheet_in_a_key(language, key::moved(language, key)),
-                    format!("sheet {}.pdf", name::key(key)),
+                    format!("{SHEET} {}{SHEET_ENDING}", name::key(key)),
                 ),
             };
             if written.iter().any(|there| there.file == file) {

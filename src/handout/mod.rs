@@ -8,6 +8,8 @@ pub mod escape;
 #[cfg(feature = "cli")]
 pub mod folder;
 #[cfg(feature = "cli")]
+mod made;
+#[cfg(feature = "cli")]
 pub mod owner;
 pub mod page;
 pub mod policy;

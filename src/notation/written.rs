@@ -119,6 +119,10 @@ pub fn pass(line: &Line, pass: &Pass, index: usize, meter: Meter, clef: Clef) ->
         })
         .collect();
     let mut heads = vec![0; line.melody.events.len()];
+    let mut notes = vec![None; heads.len()];
+    for (index, note) in pass.notes.iter().enumerate() {
+        notes[note.event].get_or_insert(index);
+    }
     for piece in pieces(line) {
         let kind = line.melody.events[piece.event].kind;
         // Rests outside triplets are made from the gaps between the notes.
@@ -134,7 +138,7 @@ pub fn pass(line: &Line, pass: &Pass, index: usize, meter: Meter, clef: Clef) ->
                 length,
                 value,
                 triplet: piece.triplet,
-                what: what(pass, piece.event, kind, head, clef),
+                what: what(pass, notes[piece.event], kind, head, clef),
             });
         }
     }
@@ -147,8 +151,8 @@ pub fn pass(line: &Line, pass: &Pass, index: usize, meter: Meter, clef: Clef) ->
     written
 }
 
-fn what(pass: &Pass, event: usize, kind: EventKind, head: usize, clef: Clef) -> WrittenKind {
-    let note = pass.notes.iter().position(|n| n.event == event);
+/// What a head of an event is; `note` is its note in the pass, if it has one.
+fn what(pass: &Pass, note: Option<usize>, kind: EventKind, head: usize, clef: Clef) -> WrittenKind {
     let air = |word| WrittenKind::Air {
         note,
         word: if head == 0 { word } else { "" },
@@ -186,13 +190,15 @@ fn pieces(line: &Line) -> Vec<Piece> {
     };
     reading.items(&line.phrase);
     let pieces = reading.pieces;
-    let same = |(index, event): (usize, &crate::routine::Event)| {
-        let own = pieces.iter().filter(|p| p.event == index);
-        own.map(|p| p.length).sum::<Whole>() == event.length
-    };
     let events = &line.melody.events;
-    if events.len() == reading.events && events.iter().enumerate().all(same) {
-        return pieces;
+    if events.len() == reading.events {
+        let mut lengths = vec![Whole::zero(); events.len()];
+        for piece in &pieces {
+            lengths[piece.event] += piece.length;
+        }
+        if events.iter().map(|event| event.length).eq(lengths) {
+            return pieces;
+        }
     }
     // The melody was changed after it was read: its lengths are valid, its written values are not.
     let mut pieces = vec![];

@@ -98,20 +98,22 @@ pub struct LoudnessChange {
 impl Melody {
     /// Loudness in dB relative to forte just after `moment`.
     pub fn level_db(&self, moment: Whole) -> f64 {
-        let mut held = Dynamic::Mf.level_db();
-        for change in &self.loudness {
-            if change.at <= moment {
-                held = change.to.level_db();
-            } else if let Some(since) = change.since
-                && since <= moment
-            {
-                let part = (moment - since) / (change.at - since);
+        let next = self.loudness.partition_point(|change| change.at <= moment);
+        let held = next
+            .checked_sub(1)
+            .map_or(Dynamic::Mf, |before| self.loudness[before].to);
+        let held = held.level_db();
+        match self.loudness.get(next) {
+            Some(LoudnessChange {
+                at,
+                to,
+                since: Some(since),
+            }) if *since <= moment => {
+                let part = (moment - since) / (at - since);
                 let part = *part.numer() as f64 / *part.denom() as f64;
-                return held + part * (change.to.level_db() - held);
-            } else {
-                break;
+                held + part * (to.level_db() - held)
             }
+            _ => held,
         }
-        held
     }
 }

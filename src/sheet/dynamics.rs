@@ -49,7 +49,8 @@ pub fn hairpin_rooms(changes: &[LoudnessChange]) -> Vec<HairpinRoom> {
     let half = |dynamic| glyph(dynamic).width() / 2.0;
     let of = |change: &LoudnessChange| {
         let since = change.since?;
-        let sign = changes.iter().find(|other| other.at == since);
+        let sign = changes.partition_point(|other| other.at < since);
+        let sign = changes.get(sign).filter(|sign| sign.at == since);
         let before = sign.map_or(0.0, |sign| UNDER_NOTE + half(sign.to) + APART);
         let least = before + SHORTEST_HAIRPIN + APART + half(change.to);
         Some(HairpinRoom {

@@ -64,7 +64,7 @@ pub fn of_notes(
                 _ => written.alter() != 0 && !shown.contains(&this),
             }
         };
-        if show {
+        if show && !shown.contains(&this) {
             shown.push(this);
         }
         before = Some(this);

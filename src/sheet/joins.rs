@@ -8,6 +8,7 @@ use super::part::LinePart;
 use super::placed::PlacedBar;
 use crate::notation::written::{Note, WrittenKind, WrittenSymbol};
 use crate::score::Pass;
+use std::ops::RangeInclusive;
 
 /// A head with its pass.
 struct Met<'b> {
@@ -72,12 +73,14 @@ pub fn breath_ties(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'
     let Some((pass, one)) = all.last() else {
         return;
     };
-    let mut symbols = part.passes[*pass]
-        .written
-        .bars
+    let (all, end_of_one) = (&part.passes[*pass].written.bars, one.symbol.end());
+    let begun = all.partition_point(|bar| bar.start <= end_of_one);
+    let mut symbols = all[..begun]
         .iter()
+        .rev()
+        .take(1)
         .flat_map(|bar| &bar.symbols);
-    if symbols.any(|next| next.at == one.symbol.end() && goes_on(next)) {
+    if symbols.any(|next| next.at == end_of_one && goes_on(next)) {
         tie(canvas, one.x + one.head - 0.3, end - 0.2, UNDER, 1.0);
     }
 }
@@ -97,12 +100,15 @@ fn tie(canvas: &mut Canvas, from: f64, to: f64, y: f64, side: f64) {
     }
 }
 
-/// First and last note of every slur of a pass.
-fn slurs_of(pass: &Pass) -> Vec<(usize, usize)> {
+/// First and last note of every slur over some of these notes of a pass. Of a slur that begins before or ends after them
+/// one note more is told: a pass may have many systems.
+fn slurs_over(pass: &Pass, notes: RangeInclusive<usize>) -> Vec<(usize, usize)> {
     let mut slurs = vec![];
     let mut from = None;
-    for (index, note) in pass.notes.iter().enumerate() {
-        if note.leads_on {
+    let first = notes.start().saturating_sub(1);
+    let around = pass.notes.iter().enumerate().skip(first);
+    for (index, note) in around.take_while(|(index, _)| *index <= notes.end() + 1) {
+        if note.leads_on && index <= *notes.end() {
             from.get_or_insert(index);
         } else if let Some(first) = from.take() {
             slurs.push((first, index));
@@ -123,7 +129,10 @@ pub fn slurs(
     let start = bars.first().map_or(0.0, |bar| bar.left);
     for of_pass in heads.chunk_by(|a, b| a.pass == b.pass) {
         let pass = part.passes[of_pass[0].pass].pass;
-        for (first, last) in slurs_of(pass) {
+        let (Some(one), Some(other)) = (of_pass.first(), of_pass.last()) else {
+            continue;
+        };
+        for (first, last) in slurs_over(pass, one.note.index..=other.note.index) {
             let inside: Vec<&Met<'_>> = of_pass
                 .iter()
                 .filter(|m| (first..=last).contains(&m.note.index))

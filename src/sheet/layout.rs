@@ -12,6 +12,7 @@ use super::part::LinePart;
 use super::pencil_words;
 use super::placed::SystemPlace;
 use super::sizes::Sizes;
+use super::slots::Slot;
 use super::system;
 use super::titles::{self, PENCIL, in_pencil};
 use super::words;
@@ -154,18 +155,19 @@ fn systems(part: &LinePart<'_>, width: f64) -> Vec<SheetBlock> {
             closes_pass: slot.closes_pass,
         })
         .collect();
-    let mut from = 0;
     let mut blocks = vec![];
+    // A long line has many bars: each is dropped as soon as it is drawn.
+    let mut slots = slots.into_iter();
     for count in breaks::systems(&widths, (room(true), room(false)), &part.sizes) {
+        let own: Vec<Slot> = slots.by_ref().take(count).collect();
         let place = SystemPlace {
-            first: from == 0,
-            last: from + count == slots.len(),
+            first: blocks.is_empty(),
+            last: slots.len() == 0,
             width: across,
             front: None,
         };
-        let drawn = system::draw(part, &slots[from..from + count], place);
+        let drawn = system::draw(part, &own, place);
         blocks.push(drawn.moved(space, 0.0, 0.0));
-        from += count;
     }
     blocks
 }

@@ -35,7 +35,12 @@ pub fn draw(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_>], en
         if own.is_empty() {
             continue;
         }
-        for (index, change) in changes.iter().enumerate() {
+        let (begin, over) = (own[0].slot.bar.start, end_of(&own));
+        let first = changes.partition_point(|change| change.at < begin);
+        for (index, change) in changes.iter().enumerate().skip(first) {
+            if change.since.unwrap_or(change.at) > over {
+                break;
+            }
             let before = index.checked_sub(1).map_or(Dynamic::Mf, |i| changes[i].to);
             if let Some(since) = change.since {
                 hairpin(&mut spots, (since, change.at), change.to > before, &own);
@@ -75,17 +80,20 @@ pub fn draw(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_>], en
     put(canvas, spots, end);
 }
 
+/// Where bars of a pass end.
+fn end_of(bars: &[&PlacedBar<'_>]) -> Whole {
+    let last = bars[bars.len() - 1];
+    let end = last.placed.last().map(|placed| placed.symbol.end());
+    end.unwrap_or(bars[0].slot.bar.start)
+}
+
 fn hairpin(
     spots: &mut Vec<Spot>,
     (since, at): (Whole, Whole),
     opens: bool,
     own: &[&PlacedBar<'_>],
 ) {
-    let begin = own[0].slot.bar.start;
-    let over = own[own.len() - 1]
-        .placed
-        .last()
-        .map_or(begin, |p| p.symbol.end());
+    let (begin, over) = (own[0].slot.bar.start, end_of(own));
     if at <= begin || since >= over {
         return;
     }

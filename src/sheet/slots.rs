@@ -171,7 +171,10 @@ fn make_room(slots: &mut [Slot], hairpin: &HairpinRoom, room: f64) {
     // The distances over the hairpin that can grow.
     let mut over: Vec<(usize, usize)> = vec![];
     let mut least = hairpin.before_end;
-    for (number, slot) in slots.iter().enumerate() {
+    // A bar that began before the hairpin may hold its beginning.
+    let first = slots.partition_point(|slot| slot.bar.start <= hairpin.since);
+    let around = slots.iter().enumerate().skip(first.saturating_sub(1));
+    for (number, slot) in around.take_while(|(_, slot)| slot.bar.start <= hairpin.at) {
         let start = slot.bar.start;
         if hairpin.since < start && start <= hairpin.at {
             there += slot.distances.least[0];

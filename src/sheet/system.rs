@@ -232,7 +232,11 @@ fn moments(canvas: &mut Canvas, part: &LinePart<'_>, bars: &[PlacedBar<'_>]) {
 }
 
 /// Moves all down so that the highest mark is at the top.
-fn finish(canvas: Canvas, part: &LinePart<'_>, words: String) -> SheetBlock {
+fn finish(mut canvas: Canvas, part: &LinePart<'_>, words: String) -> SheetBlock {
+    // It is kept until the whole sheet is written.
+    canvas.marks.shrink_to_fit();
+    canvas.notes.shrink_to_fit();
+    canvas.moments.shrink_to_fit();
     let block = SheetBlock {
         role: Role::Figure(words),
         line: Some(part.score_line.index),

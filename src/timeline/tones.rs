@@ -9,7 +9,7 @@ use super::model::{Approach, LevelPoint, Onset, Source, Step, Tone};
 use super::rise::{before_the_beat, rise_seconds};
 use crate::brass::partials;
 use crate::brass::slide::{self, SlideSlur};
-use crate::music::{Seconds, Whole};
+use crate::music::{Dynamic, Seconds, Whole};
 use crate::routine::{Attack, Line, On, SlideLegato, Style};
 use crate::score::{Joined, Pass, Played, Score, ScoreLine, ScoreNote};
 use num_rational::Ratio;
@@ -363,10 +363,19 @@ fn levels(context: &Context<'_, '_>, from: Whole, last: Whole, tone: &Tone) -> V
         let frame = context.frame(moment).clamp(tone.frame, tone.end);
         points.push(LevelPoint { frame, db });
     };
-    let last_note = context.pass.notes.iter().find(|n| n.start == last);
+    let notes = &context.pass.notes;
+    let last_note = notes.get(notes.partition_point(|note| note.start < last));
+    let last_note = last_note.filter(|note| note.start == last);
     let until = last_note.map_or(last, |n| n.start + n.length);
-    let mut held = crate::music::Dynamic::Mf.level_db();
-    for change in &melody.loudness {
+    // What was over before the tone does not sound in it: a pass may have many changes.
+    let over = melody.loudness.partition_point(|change| change.at <= from);
+    let (over, changes) = melody.loudness.split_at(over);
+    let held = over.last().map_or(Dynamic::Mf, |change| change.to);
+    let mut held = held.level_db();
+    for change in changes {
+        if change.since.unwrap_or(change.at) >= until {
+            break;
+        }
         let to = change.to.level_db();
         match change.since {
             Some(since) => {

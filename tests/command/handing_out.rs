@@ -381,3 +381,61 @@ fn comments_stay_with_the_teacher() {
         "the routine itself is there, for the engine"
     );
 }
+
+/// What is known to be what would be written is not made again: so a page of the same length and time stays, whatever it holds.
+#[cfg(unix)]
+#[test]
+fn a_second_handout_makes_only_what_may_differ() {
+    let ran = handed_out(ROUTINE, &[]);
+    let again = |more: &[&str]| {
+        let arguments = ["handout", "a.toml", "--out", "anna"];
+        let mut command = super::command(ran.folder.path());
+        command.args(arguments).args(more).output().unwrap()
+    };
+    let page = ran.path("anna/index.html");
+    let (made, time) = (
+        fs::read(&page).unwrap(),
+        fs::metadata(&page).unwrap().modified().unwrap(),
+    );
+    let put = |time| {
+        fs::write(&page, vec![b'-'; made.len()]).unwrap();
+        fs::File::options()
+            .append(true)
+            .open(&page)
+            .unwrap()
+            .set_modified(time)
+            .unwrap();
+    };
+    put(time);
+    let second = again(&[]);
+    assert!(second.status.success());
+    assert_eq!(fs::read(&page).unwrap()[0], b'-', "it is not made");
+    let said = |output: &std::process::Output| String::from_utf8(output.stderr.clone()).unwrap();
+    assert!(said(&second).contains("The page is"));
+    if cfg!(feature = "pdf") {
+        assert!(
+            said(&second).contains("The sheet to print is"),
+            "{}",
+            said(&second)
+        );
+    }
+    // Another routine, and no file is trusted.
+    fs::write(ran.path("a.toml"), format!("{ROUTINE}\n# another word\n")).unwrap();
+    assert!(again(&[]).status.success());
+    assert_eq!(
+        fs::read(&page).unwrap()[0],
+        b'<',
+        "the routine is another text"
+    );
+    // Another time, and it is somebody's own.
+    put(time + std::time::Duration::from_secs(60));
+    let refused = again(&[]);
+    assert!(!refused.status.success());
+    assert!(
+        said(&refused).contains("was changed after leadpipe wrote it"),
+        "{}",
+        said(&refused)
+    );
+    assert!(again(&["--force"]).status.success());
+    assert_eq!(fs::read(&page).unwrap()[0], b'<');
+}

@@ -167,11 +167,12 @@ impl Class {
         let done = closing::by_player(&ready, &end);
         // One folder that cannot be written does not keep the others from getting their pages.
         let (kind, replace) = (self.kinds()[0], Replace::forced(self.force));
+        let anew = self.force || self.verify;
         let failures: Vec<Failure> = threads::with(self.threads, || {
             let complete = ready.par_iter().zip(&done);
             let complete = complete.filter(|(player, done)| done.len() == player.plan.takes.len());
             complete
-                .filter_map(|(player, _)| hand_out(player, kind, self.paper, replace).err())
+                .filter_map(|(player, _)| hand_out(player, kind, self.paper, (replace, anew)).err())
                 .collect()
         });
         for failure in &failures {
@@ -295,7 +296,7 @@ fn hand_out(
     player: &Ready<'_>,
     kind: FileKind,
     paper: Paper,
-    replace: Replace,
+    (replace, anew): (Replace, bool),
 ) -> Result<(), Failure> {
     let opened = player.opened;
     let handed_out = HandedOut {
@@ -314,6 +315,7 @@ fn hand_out(
             kind,
         )),
         replace,
+        anew,
     };
     handed_out.lay_out()?;
     Ok(())

@@ -55,6 +55,8 @@ impl<'s, W: Write + Seek> Flac<'s, W> {
         // The batch already uses all threads.
         config.multithread = false;
         config.block_size = BLOCK;
+        // Linear prediction took two thirds of the time for an eighth of the size (decisions/2026-11-28-packing-for-speed.md).
+        config.subframe_coding.use_lpc = false;
         // The guide on one side and click and drone on the other have nothing in common.
         config.stereo_coding.use_leftside = false;
         config.stereo_coding.use_rightside = false;

@@ -147,7 +147,7 @@ fn encoder(format: SampleFormat) -> io::Result<Encoder> {
             .with_sample_rate(format.sample_rate)?
             .with_output_sample_rate(std::num::NonZeroU32::new(format.sample_rate))?
             .with_num_channels(format.channels.number() as u8)?
-            .with_quality(Quality::Good)?
+            .with_quality(Quality::Ok)?
             .with_to_write_vbr_tag(true)?;
         let builder = match format.channels {
             Channels::Mono => builder.with_mode(Mode::Mono)?,
