@@ -7,7 +7,7 @@ import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { createHash } from "node:crypto";
 import { mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
+import { join, resolve } from "node:path";
 import { argv, exit } from "node:process";
 import { gunzipSync } from "node:zlib";
 import { start } from "./in_node.mjs";
@@ -23,7 +23,7 @@ const sha256 = (bytes) => createHash("sha256").update(bytes).digest("hex");
 const AGAIN = "run .ci/engine --update and commit what it writes";
 rmSync(folder, { recursive: true, force: true });
 mkdirSync(folder, { recursive: true });
-const run = (...args) => execFileSync(leadpipe, args, { cwd: folder, encoding: "utf8", stdio: ["ignore", "pipe", "pipe"] });
+const run = (...args) => execFileSync(resolve(leadpipe), args, { cwd: folder, encoding: "utf8", stdio: ["ignore", "pipe", "pipe"] });
 const workshop = await start(keptPath);
 
 const checks = {
@@ -75,7 +75,8 @@ const checks = {
       const { text: taken } = await workshop.ask("takeDown", { name });
       assert.equal(taken, text(name), name);
     }
-    assert.equal(routines.length, readdirSync(new URL("../../presets/", import.meta.url)).length);
+    const listed = JSON.parse(run("list", "--json"));
+    assert.deepEqual(routines.map(({ name }) => name).sort(), listed.map(({ name }) => name).sort());
   },
 };
 
