@@ -23,7 +23,8 @@ const sha256 = (bytes) => createHash("sha256").update(bytes).digest("hex");
 const AGAIN = "run .ci/engine --update and commit what it writes";
 rmSync(folder, { recursive: true, force: true });
 mkdirSync(folder, { recursive: true });
-const run = (...args) => execFileSync(resolve(leadpipe), args, { cwd: folder, encoding: "utf8", stdio: ["ignore", "pipe", "pipe"] });
+const run = (...args) =>
+  execFileSync(resolve(leadpipe), args, { cwd: folder, encoding: "utf8", stdio: ["ignore", "pipe", "pipe"] });
 const workshop = await start(keptPath);
 
 const checks = {

@@ -54,6 +54,15 @@ fn choice() -> AdoptOptions {
     }
 }
 
+/// A piece becomes a routine for the instrument that it was written for.
+fn adopted_for(piece: &ImportedPiece, instrument: &'static Instrument) -> Adopted {
+    let options = AdoptOptions {
+        instrument,
+        ..choice()
+    };
+    adopt(piece, &options).unwrap_or_else(|refusal| panic!("{refusal:?}"))
+}
+
 fn adopted(piece: &ImportedPiece) -> Adopted {
     adopt(piece, &choice()).unwrap_or_else(|refusal| panic!("{refusal:?}"))
 }

@@ -1,6 +1,6 @@
 //! Out and in again: the routine comes back, but for what is listed here.
 
-use super::{adopted, built_in, export, routine, unroll};
+use super::{adopted_for, built_in, export, routine, unroll};
 use leadpipe::exchange::{midi, musicxml};
 use leadpipe::music::Whole;
 use leadpipe::routine::{Melody, Routine};
@@ -32,7 +32,7 @@ fn every_built_in_routine_comes_back_from_musicxml() {
         ] {
             let file = musicxml::write(&unroll(&written), fingerings);
             let piece = musicxml::read(&file, None).unwrap();
-            let back = adopted(&piece);
+            let back = adopted_for(&piece, written.instrument);
             assert_eq!(back.losses, [""; 0], "{name}");
             let read = routine(&back.text);
             let expected = at_each_tempo(routine(&without(text, &LOST)));
@@ -183,7 +183,7 @@ fn what_midi_can_hold_comes_back_from_it() {
         let written = routine(text);
         let score = unroll(&written);
         let piece = midi::read(&midi::write(&score), None).unwrap();
-        let back = adopted(&piece);
+        let back = adopted_for(&piece, written.instrument);
         assert_eq!(back.losses, [""; 0], "{name}");
         let read = routine(&back.text);
         let again = unroll(&read);

@@ -848,6 +848,15 @@ export const answer12: Protocol.Shelf = {
     },
     {
       "age": "14-16",
+      "level": 4,
+      "lines": 7,
+      "name": "pedal-tones",
+      "purpose": "a wide and easy sound at the bottom of the horn",
+      "seconds": 310.8,
+      "title": "Pedal tones"
+    },
+    {
+      "age": "14-16",
       "level": 5,
       "lines": 12,
       "name": "fifth-steps",
