@@ -19,6 +19,7 @@ pub fn base64(bytes: &[u8]) -> String {
 }
 
 /// The bytes that are written so; `None` where it is not written so.
+#[cfg(feature = "workshop")]
 pub fn bytes(letters: &str) -> Option<Vec<u8>> {
     let letters = letters.trim_end_matches('=');
     let mut out = Vec::with_capacity(letters.len() / 4 * 3 + 2);
@@ -57,8 +58,14 @@ mod tests {
             ("foobar", "Zm9vYmFy"),
         ] {
             assert_eq!(base64(text.as_bytes()), expected);
+            #[cfg(feature = "workshop")]
             assert_eq!(bytes(expected).as_deref(), Some(text.as_bytes()));
         }
+    }
+
+    #[cfg(feature = "workshop")]
+    #[test]
+    fn letters_are_read_as_they_are_written() {
         let all: Vec<u8> = (0..=255).collect();
         assert_eq!(bytes(&base64(&all)), Some(all));
         assert_eq!(bytes("Zm9v Zm"), None);
