@@ -66,7 +66,9 @@ def compare(where, our_heads, other_heads):
 def main():
     program, folder = sys.argv[1], Path(sys.argv[2])
     differences, heads, beams, accidentals, ledgers, reminders = [], 0, 0, 0, 0, 0
-    routines = [HERE / "routine.toml", *sorted((HERE / "../../presets").glob("*.toml"))]
+    # written.py knows the tubes and the clef of a trumpet.
+    built_in = sorted((HERE / "../../presets").glob("*.toml"))
+    routines = [HERE / "routine.toml", *(one for one in built_in if '"trumpet in B-flat"' in one.read_text())]
     for routine in routines:
         out = folder / routine.stem
         run = subprocess.run(
