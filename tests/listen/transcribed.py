@@ -211,7 +211,9 @@ def controls(transcriber, sound, notes):
 def main(leadpipe, folder, *names):
     folder = pathlib.Path(folder)
     shutil.rmtree(folder, ignore_errors=True)
-    names = names or sorted(path.stem for path in PRESETS.glob("*.toml"))
+    # A pedal tone lies below what the network knows, and its partials do not: routines of other instruments are left out.
+    trumpet = [path for path in PRESETS.glob("*.toml") if '"trumpet in B-flat"' in path.read_text()]
+    names = names or sorted(path.stem for path in trumpet)
     transcriber, tally, failed = Transcriber(), Tally(), []
     for name in names:
         sound, notes = guide(leadpipe, name, folder / name)
