@@ -6,93 +6,69 @@
 // `no_mangle` counts as unsafe; there is no unsafe block here.
 #![allow(unsafe_code)]
 
+use super::mailbox::Mailbox;
 use super::{MOST_FRAMES, Session};
 use std::cell::RefCell;
-use std::panic;
 
 #[derive(Default)]
-struct Desk {
+struct Module {
     session: Session,
-    request: Vec<u8>,
-    answer: String,
+    mailbox: Mailbox,
     stems: [Vec<f32>; 3],
     steps: Vec<i16>,
 }
 
 thread_local! {
-    static DESK: RefCell<Desk> = RefCell::default();
-    static LAST_WORDS: RefCell<String> = const { RefCell::new(String::new()) };
+    static MODULE: RefCell<Module> = RefCell::default();
 }
 
 /// Allocates room for a request of `bytes` bytes of UTF-8 and returns its address.
 #[unsafe(no_mangle)]
 pub extern "C" fn room(bytes: usize) -> *mut u8 {
-    panic::set_hook(Box::new(|info| {
-        let said = info.to_string();
-        // Nothing panics while it is read.
-        LAST_WORDS.with_borrow_mut(|words| *words = said);
-    }));
-    DESK.with_borrow_mut(|desk| {
-        desk.request.clear();
-        desk.request.resize(bytes, 0);
-        desk.request.as_mut_ptr()
-    })
+    MODULE.with_borrow_mut(|module| module.mailbox.room(bytes))
 }
 
-/// Answers the request and returns the length of the response.
+/// Answers the request and returns the length of the answer.
 #[unsafe(no_mangle)]
 pub extern "C" fn ask() -> usize {
-    DESK.with_borrow_mut(|desk| {
-        let request = std::mem::take(&mut desk.request);
-        desk.answer = desk.session.ask(&String::from_utf8_lossy(&request));
-        desk.answer.len()
+    MODULE.with_borrow_mut(|module| {
+        let session = &mut module.session;
+        module.mailbox.ask(|request| session.ask(request))
     })
 }
 
-/// Address of the response.
+/// Address of the answer.
 #[unsafe(no_mangle)]
 pub extern "C" fn answer() -> *const u8 {
-    DESK.with_borrow(|desk| desk.answer.as_ptr())
+    MODULE.with_borrow(|module| module.mailbox.answer())
 }
 
 /// Renders the next frames of a performance as guide, click and drone. Returns their number, 0 at the end.
 #[unsafe(no_mangle)]
 pub extern "C" fn fill(performance: u32, frames: usize) -> usize {
-    DESK.with_borrow_mut(|desk| {
+    MODULE.with_borrow_mut(|module| {
         let frames = frames.min(MOST_FRAMES);
-        desk.session.fill(performance, frames, &mut desk.stems)
+        module.session.fill(performance, frames, &mut module.stems)
     })
 }
 
 /// Address of the frames of guide (0), click (1) or drone (2).
 #[unsafe(no_mangle)]
 pub extern "C" fn stem(voice: usize) -> *const f32 {
-    DESK.with_borrow(|desk| desk.stems[voice.min(2)].as_ptr())
+    MODULE.with_borrow(|module| module.stems[voice.min(2)].as_ptr())
 }
 
 /// Renders the next frames of a performance as 16-bit samples. Returns their number, 0 at the end.
 #[unsafe(no_mangle)]
 pub extern "C" fn mix(performance: u32, frames: usize) -> usize {
-    DESK.with_borrow_mut(|desk| {
+    MODULE.with_borrow_mut(|module| {
         let frames = frames.min(MOST_FRAMES);
-        desk.session.mix(performance, frames, &mut desk.steps)
+        module.session.mix(performance, frames, &mut module.steps)
     })
 }
 
 /// Address of the samples.
 #[unsafe(no_mangle)]
 pub extern "C" fn steps() -> *const i16 {
-    DESK.with_borrow(|desk| desk.steps.as_ptr())
-}
-
-/// Address of the message of a panic.
-#[unsafe(no_mangle)]
-pub extern "C" fn last_words() -> *const u8 {
-    LAST_WORDS.with_borrow(|words| words.as_ptr())
-}
-
-/// Length of that message; 0 if there was no panic.
-#[unsafe(no_mangle)]
-pub extern "C" fn last_words_length() -> usize {
-    LAST_WORDS.with_borrow(String::len)
+    MODULE.with_borrow(|module| module.steps.as_ptr())
 }

@@ -12,6 +12,8 @@ pub(crate) mod answer;
 mod described;
 #[cfg(all(target_arch = "wasm32", not(feature = "workshop")))]
 mod exports;
+#[cfg(target_arch = "wasm32")]
+pub(crate) mod mailbox;
 mod marks;
 pub(crate) mod opened;
 mod playing;

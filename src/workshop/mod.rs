@@ -2,7 +2,7 @@
 //!
 //! The pupil's page holds the [engine](crate::engine) alone; the desk has both, each in a worker. A [`Workshop`] checks a
 //! routine, offers the built-in ones, makes the pupil's page, and reads and writes files of other programs. It keeps nothing
-//! from one request to the next. `src/handout/engine/protocol.d.ts` declares every request and answer.
+//! from one request to the next. `src/desk/workshop.d.ts` declares every request and answer.
 //!
 //! In WebAssembly, `exports` offers it as the engine's `exports` do, so that the same worker runs it.
 

@@ -1,4 +1,5 @@
-//! Real requests and answers for `.ci/scripts`, which holds them against `src/handout/engine/protocol.d.ts`.
+//! Real requests and answers for `.ci/scripts`, which holds them against `src/handout/engine/protocol.d.ts` and
+//! `src/desk/workshop.d.ts`.
 //!
 //! A field that an answer has and the declaration has not, or the other way round, is an error there.
 
@@ -11,13 +12,8 @@ use std::fmt::Write;
 use std::path::Path;
 use std::{env, fs};
 
-const FILE: &str = "tests/scripts/answers.ts";
-
-const HEAD: &str =
-    "// Real requests, answers and data of the page, to be held against protocol.d.ts: written by
-//     UPDATE_ANSWERS=1 cargo test --test engine declared
-// Long texts are cut.
-";
+/// What a list keeps of its items, at its start; its last one is kept too.
+const MOST_ITEMS: usize = 3;
 
 /// Marks of every kind of place: a line, a note, the whole routine, nowhere. The first takes rest away.
 const PENCIL: &str = "format = 1
@@ -40,20 +36,47 @@ tempo = \"slower\"
 ";
 
 #[test]
-fn the_answers_that_are_held_against_the_declaration_are_real() {
-    let written = answers();
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(FILE);
+fn the_answers_of_the_engine_are_real() {
+    kept("answers.ts", "protocol.d.ts", &answers_of_engine());
+}
+
+#[test]
+fn the_answers_of_the_workshop_are_real() {
+    kept(
+        "answers_of_workshop.ts",
+        "workshop.d.ts",
+        &answers_of_workshop(),
+    );
+}
+
+#[test]
+fn the_data_of_a_page_are_real() {
+    let mut out = String::new();
+    constant(&mut out, "data", "PageData", page_data());
+    kept("page_data.ts", "protocol.d.ts", &out);
+}
+
+/// The file holds what was asked and answered now.
+fn kept(name: &str, declaration: &str, answers: &str) {
+    let written = format!(
+        "// Real requests, answers or data, to be held against {declaration}: written by\n\
+         //     UPDATE_ANSWERS=1 cargo test --test engine declared\n\
+         // Long texts and lists are cut.\n{answers}"
+    );
+    let path = Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("tests/scripts")
+        .join(name);
     if env::var_os("UPDATE_ANSWERS").is_some() {
         fs::write(&path, &written).expect("it can be written");
     }
     let kept = fs::read_to_string(&path).unwrap_or_default();
     assert!(
         kept.replace('\r', "") == written,
-        "{FILE} is out of date: set UPDATE_ANSWERS=1, run this test again, then .ci/scripts"
+        "{name} is out of date: set UPDATE_ANSWERS=1, run this test again, then .ci/scripts"
     );
 }
 
-fn answers() -> String {
+fn answers_of_engine() -> String {
     let mut session = Session::new();
     let take = json!({ "tempo": "80%", "key": -1, "guide": "echo", "signs": true });
     let requests = [
@@ -92,7 +115,13 @@ fn answers() -> String {
         ),
         ("end", "Ended", json!({ "performance": 1 })),
     ];
-    let of_workshop = [
+    let mut out = String::new();
+    exchanged(&mut out, requests, |request| ask(&mut session, request));
+    out
+}
+
+fn answers_of_workshop() -> String {
+    let requests = [
         (
             "judge",
             "Judged",
@@ -136,25 +165,30 @@ fn answers() -> String {
             json!({ "name": "tune.abc", "data": "WDoxClQ6VHVuZQpNOjQvNApMOjEvNApLOkMKQ0RFRnxHMnoyfAo=", "instrument": "cornet", "concert": true, "part": "1" }),
         ),
     ];
-    let mut out = HEAD.to_owned();
-    let workshop = Workshop;
-    let of_engine = requests.len();
-    for (number, (what, answered, request)) in requests.into_iter().chain(of_workshop).enumerate() {
+    let mut out = String::new();
+    exchanged(&mut out, requests, |request| {
+        let answer = Workshop.ask(&request.to_string());
+        serde_json::from_str(&answer).expect("it is JSON")
+    });
+    out
+}
+
+/// Asks, and writes each request and its answer.
+fn exchanged<const N: usize>(
+    out: &mut String,
+    requests: [(&str, &str, Value); N],
+    mut ask: impl FnMut(Value) -> Value,
+) {
+    for (number, (what, answered, request)) in requests.into_iter().enumerate() {
         let mut asked = request.clone();
         asked["do"] = json!(what);
-        let answer = match number < of_engine {
-            true => ask(&mut session, asked),
-            false => serde_json::from_str(&workshop.ask(&asked.to_string())).expect("it is JSON"),
-        };
         let asks = match what {
             "start" => "StartRequest".to_owned(),
             what => format!("Exchanges[\"{what}\"][\"request\"]"),
         };
-        constant(&mut out, &format!("request{number}"), &asks, request);
-        constant(&mut out, &format!("answer{number}"), answered, answer);
+        constant(out, &format!("request{number}"), &asks, request);
+        constant(out, &format!("answer{number}"), answered, ask(asked));
     }
-    constant(&mut out, "data", "PageData", page_data());
-    out
 }
 
 /// The data of a page as the program writes it.
@@ -186,14 +220,19 @@ fn constant(out: &mut String, name: &str, kind: &str, mut value: Value) {
     let _ = write!(out, "\nexport const {name}: Protocol.{kind} = {json};\n");
 }
 
-/// Shortens long texts: drawings.
+/// Shortens long texts, such as drawings, and long lists, such as the moments of a staff: their last item may be unlike the others.
 fn cut(value: &mut Value) {
     match value {
         Value::String(text) if text.len() > 120 => {
             let short: String = text.chars().take(40).collect();
             *text = format!("{short}…");
         }
-        Value::Array(list) => list.iter_mut().for_each(cut),
+        Value::Array(list) => {
+            if list.len() > MOST_ITEMS + 1 {
+                list.drain(MOST_ITEMS..list.len() - 1);
+            }
+            list.iter_mut().for_each(cut);
+        }
         Value::Object(fields) => fields.values_mut().for_each(cut),
         _ => {}
     }
