@@ -14,7 +14,7 @@ import { gzipSync } from "node:zlib";
 import { chromium } from "playwright-core";
 import { launchFirefox } from "./firefox.mjs";
 import { handedOn } from "./handed_on.mjs";
-import { TYPED, byKeys, byPointer, card, emptyRoutine, field, settled, touch } from "./hands.mjs";
+import { TYPED, byKeys, byPointer, card, emptyRoutine, field, fileOf, openToMake, settled, touch } from "./hands.mjs";
 
 const [leadpipe, browserPath, folder, given] = process.argv.slice(2, 6).map((a) => path.resolve(a));
 // Only checks in whose names these words stand.
@@ -248,16 +248,9 @@ const checks = {
 
   async "tracks are the program's, frame for frame"() {
     const page = await atDesk();
-    await page
-      .getByRole("button", { name: /^First sounds/ })
-      .first()
-      .click();
-    await page.waitForSelector(".card svg.strip");
-    await page.getByRole("button", { name: "Make", exact: true }).click();
+    await openToMake(page, "First sounds");
     await page.getByLabel("Tempos").fill("85%");
-    const coming = page.waitForEvent("download", { timeout: 120000 });
-    await page.getByRole("button", { name: "Make WAV files" }).click();
-    const made = readFileSync(await (await coming).path());
+    const made = readFileSync(await (await fileOf(page, "Make WAV files")).path());
     const name = (await page.locator("dialog [role=status]").first().textContent()) ?? "";
     assert.match(name, /85 percent\.wav/);
     execFileSync(leadpipe, ["render", "first-sounds", "--tempo", "85%", "--out", "tracks"], { cwd: folder, stdio: "ignore" });
@@ -274,9 +267,7 @@ const checks = {
     await touch(page, 1, "G4");
     await kept(page, "G4");
     await page.getByRole("button", { name: "Make", exact: true }).click();
-    const coming = page.waitForEvent("download");
-    await page.getByRole("button", { name: "Take the file" }).click();
-    const download = await coming;
+    const download = await fileOf(page, "Take the file");
     assert.equal(download.suggestedFilename(), "New routine.toml");
     assert.equal(readFileSync(await download.path(), "utf8"), await text(page));
     await page.close();

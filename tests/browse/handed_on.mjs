@@ -5,7 +5,7 @@ import { readFileSync, readdirSync, writeFileSync } from "node:fs";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
 import { gzipSync } from "node:zlib";
-import { card, settled } from "./hands.mjs";
+import { card, fileOf, open, openToMake, settled } from "./hands.mjs";
 
 /** The checks, with what desk.mjs has at hand. */
 export const handedOn = ({ atDesk, browser, leadpipe, folder, text, kept, accessible, figures }) => {
@@ -29,16 +29,9 @@ export const handedOn = ({ atDesk, browser, leadpipe, folder, text, kept, access
   return {
     async "the pupil's page that is made plays, as one file"() {
       const page = await atDesk();
-      await page
-        .getByRole("button", { name: /^First sounds/ })
-        .first()
-        .click();
-      await page.waitForSelector(".card svg.strip");
-      await page.getByRole("button", { name: "Make", exact: true }).click();
+      await openToMake(page, "First sounds");
       await page.getByLabel("For (may stay empty)").fill("Bo");
-      const coming = page.waitForEvent("download");
-      await page.getByRole("button", { name: "Make the page" }).click();
-      const download = await coming;
+      const download = await fileOf(page, "Make the page");
       assert.equal(download.suggestedFilename(), "First sounds, Bo.html");
       const file = inFolder("bo.html");
       await download.saveAs(file);
@@ -63,12 +56,7 @@ export const handedOn = ({ atDesk, browser, leadpipe, folder, text, kept, access
 
     async "for other programs it writes what the command line writes"() {
       const page = await atDesk();
-      await page
-        .getByRole("button", { name: /^First sounds/ })
-        .first()
-        .click();
-      await page.waitForSelector(".card svg.strip");
-      await page.getByRole("button", { name: "Make", exact: true }).click();
+      await openToMake(page, "First sounds");
       execFileSync(leadpipe, ["export", "first-sounds", "--to", "musicxml,midi", "--out", "exported"], {
         cwd: folder,
         stdio: "ignore",
@@ -77,9 +65,7 @@ export const handedOn = ({ atDesk, browser, leadpipe, folder, text, kept, access
         ["Take MusicXML", "musicxml"],
         ["Take MIDI", "mid"],
       ]) {
-        const coming = page.waitForEvent("download");
-        await page.getByRole("button", { name }).click();
-        const download = await coming;
+        const download = await fileOf(page, name);
         assert.equal(download.suggestedFilename(), `First sounds.${ending}`);
         const [file] = readdirSync(inFolder("exported")).filter((one) => one.endsWith(`.${ending}`));
         assert.deepEqual(readFileSync(await download.path()), readFileSync(inFolder(`exported/${file}`)));
@@ -114,11 +100,7 @@ export const handedOn = ({ atDesk, browser, leadpipe, folder, text, kept, access
         '[[mark]]\nline = 3\ntempo = 60\n\n[[mark]]\nline = 3\nbreath_after = 1\n\n[[mark]]\nline = 4\nrest = "longer"\n';
       writeFileSync(file, `format = 1\nplayer = "Bo"\n\n${marks}`);
       const page = await atDesk();
-      await page
-        .getByRole("button", { name: /^First sounds/ })
-        .first()
-        .click();
-      await page.waitForSelector(".card svg.strip");
+      await open(page, "First sounds");
       const before = await text(page);
       const printed = await card(page, 3).locator("svg.strip").innerHTML();
       await page.locator(".bar input[type=file]").setInputFiles(file);

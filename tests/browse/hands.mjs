@@ -28,6 +28,26 @@ export async function emptyRoutine(page) {
   await page.waitForSelector(".card svg.strip");
 }
 
+/** Opens the built-in routine whose title begins so. */
+export async function open(page, title) {
+  const routine = page.getByRole("button", { name: new RegExp(`^${title}`) });
+  await routine.first().click();
+  await page.waitForSelector(".card svg.strip");
+}
+
+/** Opens it, and shows what can be made of it. */
+export async function openToMake(page, title) {
+  await open(page, title);
+  await page.getByRole("button", { name: "Make", exact: true }).click();
+}
+
+/** The file that a button gives. */
+export async function fileOf(page, button) {
+  const coming = page.waitForEvent("download", { timeout: 120000 });
+  await page.getByRole("button", { name: button }).click();
+  return coming;
+}
+
 /** Where a pitch lies on the staff of a line, to the right of its last note. */
 export async function spot(page, number, pitch, right = 0.9) {
   const drawing = card(page, number).locator("svg.strip");

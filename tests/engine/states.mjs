@@ -2,6 +2,7 @@
 //
 //     node states.mjs
 import assert from "node:assert/strict";
+import { hold } from "./hold.mjs";
 import { loopChecks } from "./loops.mjs";
 import { engines, settled, tracks } from "./players.mjs";
 
@@ -213,14 +214,5 @@ checks["engine: paused at a pass, another tempo goes on there"] = async () => {
 
 Object.assign(checks, loopChecks(STATES, ENTER));
 
-let failed = 0;
-for (const [name, check] of Object.entries(checks)) {
-  try {
-    await check();
-    console.log(`holds: ${name}`);
-  } catch (error) {
-    failed++;
-    console.log(`FAILS: ${name}\n${error.stack}`);
-  }
-}
-process.exit(failed > 0 ? 1 : 0);
+const all = await hold(checks);
+process.exit(all ? 0 : 1);
